@@ -1,0 +1,1 @@
+"""Accounts: sign up, sign in, sign out, who am I, join by invitation."""

@@ -1,0 +1,10 @@
+"""The Django app of the HTTP interface: no models, only views."""
+
+from django.apps import AppConfig
+
+
+class ApiConfig(AppConfig):
+    """Accounts, households and sync over JSON."""
+
+    name = "api"
+    verbose_name = "Swardbook's interface"

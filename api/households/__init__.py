@@ -1,0 +1,1 @@
+"""A household: invitations into it and the devices that write in it."""

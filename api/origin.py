@@ -1,0 +1,49 @@
+"""Who may write: the app's own pages, by their session cookie.
+
+A CSRF token goes stale inside a queue that waits for days, so the phone has none (sync.md, S21).
+Instead every write under /api/ must come from our own origin, as the browser itself reports it in
+`Sec-Fetch-Site` and `Origin`, must be JSON (a form cannot send that) and rides on a cookie that is
+SameSite=Lax. A client that is no browser sends neither header and has no one else's cookie.
+"""
+
+from collections.abc import Callable
+
+from django.conf import settings
+from django.http import HttpRequest, HttpResponse, JsonResponse
+from rest_framework.authentication import SessionAuthentication
+from rest_framework.request import Request
+
+_SAFE = ("GET", "HEAD", "OPTIONS")
+
+
+class SameOrigin:
+    """Middleware: refuse a write under /api/ that another site's page asks for."""
+
+    def __init__(self, get_response: Callable[[HttpRequest], HttpResponse]) -> None:
+        self.get_response = get_response
+
+    def __call__(self, request: HttpRequest) -> HttpResponse:
+        if request.path.startswith("/api/") and request.method not in _SAFE and not is_own(request):
+            message = "This request came from another site. Open Swardbook itself and try again."
+            return JsonResponse({"code": "other_origin", "message": message}, status=403)
+        return self.get_response(request)
+
+
+def is_own(request: HttpRequest) -> bool:
+    """Say whether the browser's own headers place this request on our origin."""
+    if request.headers.get("Sec-Fetch-Site", "same-origin") not in ("same-origin", "none"):
+        return False
+    origin = request.headers.get("Origin")
+    here = f"{request.scheme}://{request.get_host()}"
+    return origin is None or origin == here or origin in settings.CSRF_TRUSTED_ORIGINS
+
+
+class CookieSession(SessionAuthentication):
+    """The session cookie without a CSRF token (`SameOrigin` does that work); signed out gives 401."""
+
+    def enforce_csrf(self, request: Request) -> None:
+        """Leave it to the middleware, which also covers signing in."""
+
+    def authenticate_header(self, request: Request) -> str:
+        """Name the scheme, so that REST framework answers 401 and not 403."""
+        return "Session"

@@ -1,0 +1,194 @@
+"""Django settings of Swardbook, read from the environment; defaults suit one machine at home.
+
+Variables (README, "Hosting"): SWARDBOOK_ADDRESS, SWARDBOOK_HOSTS, SWARDBOOK_DATA, SWARDBOOK_SECRET_KEY,
+SWARDBOOK_DEBUG, SWARDBOOK_PROXIES, SWARDBOOK_*_RATE, DATABASE_URL, CACHE_URL.
+"""
+
+import os
+from pathlib import Path
+from urllib.parse import urlsplit
+
+import environ
+from csp.constants import NONE, SELF
+
+from lawn import environment as read
+
+BASE_DIR = Path(__file__).resolve().parent.parent
+DATA_DIR = Path(os.environ.get("SWARDBOOK_DATA", BASE_DIR / "var"))
+DATA_DIR.mkdir(parents=True, exist_ok=True)
+FRONTEND_DIR = BASE_DIR / "frontend"
+FRONTEND_DIST = FRONTEND_DIR / "dist"
+
+# --- where it is opened -------------------------------------------------------------------------
+# A phone installs the app and gives its location only to a secure origin: https, or localhost.
+ADDRESS = read.address("SWARDBOOK_ADDRESS", "http://localhost:8000")
+_SECURE = ADDRESS.startswith("https://")
+_HOST = urlsplit(ADDRESS).hostname or "localhost"
+
+SECRET_KEY = read.secret_key(DATA_DIR)
+DEBUG = read.flag("SWARDBOOK_DEBUG", default=False)
+ALLOWED_HOSTS = read.names("SWARDBOOK_HOSTS", ["localhost", "127.0.0.1", "[::1]", _HOST])
+CSRF_TRUSTED_ORIGINS = [ADDRESS]
+NUM_PROXIES = read.whole("SWARDBOOK_PROXIES", 1 if _SECURE else 0, 0, 5)
+
+# Plain http works on one's own machine and network; behind TLS every cookie is for https only.
+SESSION_COOKIE_SECURE = CSRF_COOKIE_SECURE = _SECURE
+SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https") if NUM_PROXIES else None
+SECURE_HSTS_SECONDS = 180 * 24 * 3600 if _SECURE else 0
+
+# --- the parts ----------------------------------------------------------------------------------
+INSTALLED_APPS = [
+    "django.contrib.admin",
+    "django.contrib.auth",
+    "django.contrib.contenttypes",
+    "django.contrib.sessions",
+    "django.contrib.messages",
+    "django.contrib.staticfiles",
+    "rest_framework",
+    "drf_spectacular",
+    "csp",
+    "pwa",
+    "lawn",
+    "api",
+]
+MIDDLEWARE = [
+    "django.middleware.security.SecurityMiddleware",
+    "csp.middleware.CSPMiddleware",
+    "lawn.shell.BuiltFiles",
+    "django.contrib.sessions.middleware.SessionMiddleware",
+    "lawn.sessions.Sliding",
+    "api.origin.SameOrigin",
+    "django.middleware.common.CommonMiddleware",
+    "django.middleware.csrf.CsrfViewMiddleware",
+    "django.contrib.auth.middleware.AuthenticationMiddleware",
+    "django.contrib.messages.middleware.MessageMiddleware",
+    "django.middleware.clickjacking.XFrameOptionsMiddleware",
+]
+ROOT_URLCONF = "lawn.urls"
+ASGI_APPLICATION = "lawn.asgi.application"
+APPEND_SLASH = True
+TEMPLATES = [
+    {
+        "BACKEND": "django.template.backends.django.DjangoTemplates",
+        "APP_DIRS": True,
+        "OPTIONS": {
+            "context_processors": [
+                "django.template.context_processors.request",
+                "django.contrib.auth.context_processors.auth",
+                "django.contrib.messages.context_processors.messages",
+            ]
+        },
+    }
+]
+
+# --- data ---------------------------------------------------------------------------------------
+DATABASES = {"default": read.database(DATA_DIR / "swardbook.sqlite3")}
+DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
+# Throttles count in the cache. One process needs nothing; several need a shared one (CACHE_URL).
+CACHES = {"default": environ.Env.cache_url_config(os.environ.get("CACHE_URL", "locmemcache://"))}
+DATA_UPLOAD_MAX_MEMORY_SIZE = 4 * 1024 * 1024
+USE_TZ = True
+TIME_ZONE = "UTC"
+LANGUAGE_CODE = "en-us"
+USE_I18N = False
+
+# --- people -------------------------------------------------------------------------------------
+AUTH_USER_MODEL = "lawn.Person"
+PASSWORD_HASHERS = [
+    "django.contrib.auth.hashers.Argon2PasswordHasher",
+    "django.contrib.auth.hashers.PBKDF2PasswordHasher",
+]
+_VALIDATION = "django.contrib.auth.password_validation."
+AUTH_PASSWORD_VALIDATORS = [
+    {"NAME": _VALIDATION + "UserAttributeSimilarityValidator", "OPTIONS": {"user_attributes": ("email", "name")}},
+    {"NAME": _VALIDATION + "MinimumLengthValidator", "OPTIONS": {"min_length": 10}},
+    {"NAME": _VALIDATION + "CommonPasswordValidator"},
+    {"NAME": _VALIDATION + "NumericPasswordValidator"},
+]
+# Sliding (lawn.sessions): renewed once a day, so that a pull writes nothing on most requests.
+SESSION_COOKIE_AGE = 180 * 24 * 3600
+SESSION_COOKIE_HTTPONLY = True
+SESSION_COOKIE_SAMESITE = "Lax"
+SESSION_COOKIE_NAME = "swardbook_session"
+
+# --- api ----------------------------------------------------------------------------------------
+REST_FRAMEWORK = {
+    "DEFAULT_RENDERER_CLASSES": ["rest_framework.renderers.JSONRenderer"],
+    "DEFAULT_PARSER_CLASSES": ["rest_framework.parsers.JSONParser"],
+    "DEFAULT_AUTHENTICATION_CLASSES": ["api.origin.CookieSession"],
+    "DEFAULT_PERMISSION_CLASSES": ["rest_framework.permissions.IsAuthenticated"],
+    "DEFAULT_SCHEMA_CLASS": "drf_spectacular.openapi.AutoSchema",
+    "EXCEPTION_HANDLER": "api.errors.handler",
+    "NUM_PROXIES": NUM_PROXIES,
+    "UNAUTHENTICATED_USER": "django.contrib.auth.models.AnonymousUser",
+    "TEST_REQUEST_DEFAULT_FORMAT": "json",
+    "DEFAULT_THROTTLE_RATES": {
+        "sign_in_address": read.rate("SWARDBOOK_SIGN_IN_ADDRESS_RATE", "30/min"),
+        "sign_in_email": read.rate("SWARDBOOK_SIGN_IN_EMAIL_RATE", "10/min"),
+        "sign_up": read.rate("SWARDBOOK_SIGN_UP_RATE", "20/hour"),
+        "invitation": read.rate("SWARDBOOK_INVITATION_RATE", "60/min"),
+    },
+}
+SPECTACULAR_SETTINGS = {
+    "TITLE": "Swardbook",
+    "DESCRIPTION": "The book of the person who looks after the grass around a home.",
+    "VERSION": "1",
+    "SCHEMA_PATH_PREFIX": "/api/v1/",
+    "SERVE_INCLUDE_SCHEMA": True,
+    "SERVE_PUBLIC": True,
+    "SERVE_PERMISSIONS": ["rest_framework.permissions.AllowAny"],
+    "SERVE_AUTHENTICATION": [],
+    "COMPONENT_SPLIT_REQUEST": True,
+    "SORT_OPERATIONS": True,
+}
+
+# --- files and headers --------------------------------------------------------------------------
+STATIC_URL = "/static/"
+WHITENOISE_USE_FINDERS = True  # the admin's few files, straight from the packages: nothing to collect
+WHITENOISE_AUTOREFRESH = False
+CONTENT_SECURITY_POLICY = {
+    "DIRECTIVES": {
+        "default-src": [SELF],
+        "script-src": [SELF, "'wasm-unsafe-eval'"],  # the engine is WebAssembly; no inline script
+        "style-src": [SELF],
+        "img-src": [SELF, "data:", "blob:"],
+        "connect-src": [SELF],
+        "worker-src": [SELF],
+        "manifest-src": [SELF],
+        "object-src": [NONE],
+        "base-uri": [NONE],
+        "form-action": [SELF],
+        "frame-ancestors": [NONE],
+    }
+}
+X_FRAME_OPTIONS = "DENY"
+SECURE_REFERRER_POLICY = "same-origin"
+SECURE_CROSS_ORIGIN_OPENER_POLICY = "same-origin"
+SECURE_CONTENT_TYPE_NOSNIFF = True
+
+# --- the installable app (django-pwa) -----------------------------------------------------------
+PWA_SERVICE_WORKER_PATH = str(FRONTEND_DIST / "serviceworker.js")
+PWA_APP_NAME = "Swardbook"
+PWA_APP_DESCRIPTION = "Measure the ground, read the label, set the dial, walk it, write it down."
+PWA_APP_THEME_COLOR = "#f4efe2"
+PWA_APP_BACKGROUND_COLOR = "#f4efe2"
+PWA_APP_DISPLAY = "standalone"
+PWA_APP_SCOPE = PWA_APP_START_URL = PWA_APP_ROOT_URL = "/"
+PWA_APP_ORIENTATION = "any"
+PWA_APP_DEBUG_MODE = False
+PWA_APP_LANG = "en"
+PWA_APP_DIR = "ltr"
+PWA_APP_ICONS = [
+    {"src": "/icons/icon-192.png", "sizes": "192x192", "type": "image/png", "purpose": "any"},
+    {"src": "/icons/icon-512.png", "sizes": "512x512", "type": "image/png", "purpose": "any"},
+    {"src": "/icons/maskable-512.png", "sizes": "512x512", "type": "image/png", "purpose": "maskable"},
+]
+PWA_APP_ICONS_APPLE = [{"src": "/icons/apple-touch-180.png", "sizes": "180x180"}]
+PWA_APP_SPLASH_SCREEN: list[dict[str, str]] = []
+
+LOGGING = {
+    "version": 1,
+    "disable_existing_loggers": False,
+    "handlers": {"console": {"class": "logging.StreamHandler"}},
+    "root": {"handlers": ["console"], "level": "WARNING"},
+}

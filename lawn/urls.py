@@ -1,0 +1,19 @@
+"""Every address of the site: the API, the operator's admin, the app's files, and the app itself."""
+
+from django.contrib import admin
+from django.urls import include, path, re_path
+
+from lawn import shell
+
+handler404 = "lawn.shell.not_found"
+
+# An address of the app: not the API, the admin or static files, and not shaped like a file.
+_APP_ADDRESS = r"^(?!(?:api|admin|static|assets)(?:/|$))[^.]*$"
+
+urlpatterns = [
+    path("api/v1/", include("api.urls")),
+    path("admin/", admin.site.urls),
+    path("serviceworker.js", shell.worker, name="serviceworker"),
+    path("manifest.json", shell.manifest, name="manifest"),
+    re_path(_APP_ADDRESS, shell.page, name="app"),
+]

@@ -1,0 +1,1 @@
+"""The proofs, in folders named by what they prove (DEVELOPERS.md)."""
