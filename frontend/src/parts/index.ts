@@ -1,0 +1,26 @@
+export { Button, type ButtonProps, type Tone } from "./button";
+export { Empty, type EmptyProps } from "./empty";
+export { Field, type FieldBase, type FieldProps, type Wiring } from "./field";
+export { Figure, type FigureProps } from "./figure";
+export {
+  CheckField,
+  type CheckFieldProps,
+  type Choice,
+  ChoiceField,
+  type ChoiceFieldProps,
+  NumberField,
+  type NumberFieldProps,
+  TextField,
+  type TextFieldProps,
+  type Typed,
+  type UnitChoice,
+  UnitField,
+  type UnitFieldProps,
+} from "./inputs";
+export { Notice, type NoticeKind, type NoticeProps } from "./notice";
+export { Page, type PageProps } from "./page";
+export { PlaceBar } from "./place-bar";
+export { Sheet, type SheetProps } from "./sheet";
+export { Standing, sayStanding } from "./standing";
+export { showToast, type ToastOffer, Toasts } from "./toast";
+export { Working, type WorkingProps, type WorkingStep } from "./working";

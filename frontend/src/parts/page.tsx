@@ -1,0 +1,48 @@
+import { ChevronLeft } from "lucide-preact";
+import type { ComponentChildren } from "preact";
+import { useEffect, useRef } from "preact/hooks";
+import { Link } from "wouter-preact";
+
+export interface PageProps {
+  title: string;
+  /** Path one step up; draws a back link. */
+  back?: string | undefined;
+  backLabel?: string | undefined;
+  actions?: ComponentChildren;
+  /** Two columns' worth of room on a desk. */
+  wide?: boolean | undefined;
+  children: ComponentChildren;
+}
+
+// The first page after opening the app keeps the browser's own focus; every later one moves it to its heading.
+let opened = false;
+
+export function Page({ title, back, backLabel = "Back", actions, wide, children }: PageProps) {
+  const heading = useRef<HTMLHeadingElement>(null);
+  useEffect(() => {
+    if (opened) {
+      window.scrollTo(0, 0);
+      heading.current?.focus({ preventScroll: true });
+    }
+    opened = true;
+  }, []);
+  useEffect(() => {
+    document.title = `${title} · Swardbook`;
+  }, [title]);
+  return (
+    <main class={wide ? "page page--wide" : "page"} id="main">
+      <header class="page__head">
+        {back ? (
+          <Link href={back} className="page__back" aria-label={backLabel}>
+            <ChevronLeft aria-hidden="true" />
+          </Link>
+        ) : null}
+        <h1 ref={heading} tabIndex={-1}>
+          {title}
+        </h1>
+        {actions ? <div class="page__actions">{actions}</div> : null}
+      </header>
+      <div class="page__body">{children}</div>
+    </main>
+  );
+}

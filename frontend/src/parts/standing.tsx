@@ -1,0 +1,37 @@
+import { CloudAlert, CloudCheck, CloudOff, CloudUpload, LogIn } from "lucide-preact";
+import { Link } from "wouter-preact";
+import { standing } from "../store";
+
+type State = (typeof standing)["value"]["state"];
+
+const ICONS: Record<State, typeof CloudCheck> = {
+  saved: CloudCheck,
+  waiting: CloudUpload,
+  sending: CloudUpload,
+  sign_in: LogIn,
+  offline: CloudOff,
+  trouble: CloudAlert,
+};
+
+/** Where entries stand, in a few words: nobody should have to wonder whether an entry is safe. */
+export function sayStanding({ state, waiting, parked }: (typeof standing)["value"]): string {
+  if (parked.length) return `${parked.length} set aside`;
+  if (state === "sign_in") return waiting ? `Sign in to send ${waiting}` : "Sign in";
+  if (state === "trouble") return waiting ? `${waiting} waiting, trouble` : "Trouble";
+  if (state === "sending") return "Sending";
+  if (waiting) return `${waiting} waiting`;
+  return state === "offline" ? "Offline, all saved" : "All saved";
+}
+
+/** Sync state in the head of a page; leads to the whole account of it. */
+export function Standing() {
+  const now = standing.value;
+  const Icon = ICONS[now.state];
+  const look = now.parked.length || now.state === "sign_in" || now.state === "trouble";
+  return (
+    <Link href="/household" className={look ? "standing standing--look" : "standing"}>
+      <Icon aria-hidden="true" size={18} />
+      <span>{sayStanding(now)}</span>
+    </Link>
+  );
+}

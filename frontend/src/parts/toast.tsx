@@ -1,0 +1,67 @@
+import { signal } from "@preact/signals";
+import { Button } from "./button";
+
+export interface ToastOffer {
+  text: string;
+  /** Offered for as long as the toast stands. */
+  undo?: { label?: string; act: () => void | Promise<void> } | undefined;
+  /** Default: 10 s with an undo, 5 s without. */
+  seconds?: number | undefined;
+}
+
+interface Standing extends ToastOffer {
+  id: number;
+}
+
+const toasts = signal<readonly Standing[]>([]);
+const timers = new Map<number, ReturnType<typeof setTimeout>>();
+let last = 0;
+
+/** Shows a line at the foot of the screen; returns what takes it away early. */
+export function showToast(offer: ToastOffer): () => void {
+  last += 1;
+  const id = last;
+  toasts.value = [...toasts.value.slice(-1), { ...offer, id }];
+  timers.set(
+    id,
+    setTimeout(() => dropToast(id), (offer.seconds ?? (offer.undo ? 10 : 5)) * 1000),
+  );
+  return () => dropToast(id);
+}
+
+function dropToast(id: number): void {
+  clearTimeout(timers.get(id));
+  timers.delete(id);
+  toasts.value = toasts.value.filter((toast) => toast.id !== id);
+}
+
+/** Where toasts appear; the app shell holds one. */
+export function Toasts() {
+  return (
+    <div class="toasts" role="status">
+      {toasts.value.map((toast) => (
+        <Toast key={toast.id} {...toast} />
+      ))}
+    </div>
+  );
+}
+
+function Toast({ id, text, undo }: Standing) {
+  return (
+    <div class="toast">
+      <span class="toast__text">{text}</span>
+      {undo ? (
+        <Button
+          onClick={() => {
+            dropToast(id);
+            void undo.act();
+          }}
+        >
+          {undo.label ?? "Undo"}
+        </Button>
+      ) : (
+        <Button onClick={() => dropToast(id)}>OK</Button>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,43 @@
+import { systemNow } from "../models/session";
+import { sayNumber, sayResult } from "./say";
+
+/** One step of a working, as the engine gives it. */
+export interface WorkingStep {
+  what: string;
+  formula: string;
+  numbers: Readonly<Record<string, unknown>>;
+  result: unknown;
+  unit: string;
+  source: string;
+}
+
+export interface WorkingProps {
+  steps: readonly WorkingStep[];
+}
+
+/** The working of a figure: each step in words, what went in, what came out, and where the formula is from. */
+export function Working({ steps }: WorkingProps) {
+  const system = systemNow();
+  return (
+    <ol class="working">
+      {steps.map((step, at) => (
+        // Steps have no name of their own and never change order.
+        // biome-ignore lint/suspicious/noArrayIndexKey: see above
+        <li key={at}>
+          <strong>
+            {at + 1}. {step.what}
+          </strong>
+          <span class="working__formula">{step.formula}</span>
+          <dl class="working__numbers">
+            {Object.entries(step.numbers).map(([name, value]) => {
+              const said = sayNumber(name, value, system);
+              return [<dt key={`${name}-t`}>{said.name}</dt>, <dd key={`${name}-d`}>{said.text}</dd>];
+            })}
+          </dl>
+          <span class="working__result">= {sayResult(step.result, step.unit, system)}</span>
+          <small class="quiet">Source: {step.source}</small>
+        </li>
+      ))}
+    </ol>
+  );
+}
