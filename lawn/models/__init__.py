@@ -1,0 +1,24 @@
+"""The household's book as rows: one file an aggregate."""
+
+from lawn.models.change import Change, Conflict, Op, ParkedOp, Stream
+from lawn.models.ground import Zone
+from lawn.models.household import Device, Household, Invitation, Member, Person
+from lawn.models.log import Entry
+from lawn.models.shed import Product, Spreader
+
+__all__ = [
+    "Change",
+    "Conflict",
+    "Device",
+    "Entry",
+    "Household",
+    "Invitation",
+    "Member",
+    "Op",
+    "ParkedOp",
+    "Person",
+    "Product",
+    "Spreader",
+    "Stream",
+    "Zone",
+]
