@@ -1,0 +1,36 @@
+/** A figure of the engine that follows its arguments: asked anew when they change, while somebody looks. */
+import { effect, type ReadonlySignal, signal } from "@preact/signals";
+import type { Answer, EngineCall } from "../engine/types";
+
+export type Engine = { call: EngineCall };
+
+/**
+ * The last answer to `name` for what `args` returns; null arguments ask nothing. Only while the signal is watched are the
+ * arguments followed, so a screen that is shut costs no engine time. A late answer to old arguments is dropped.
+ */
+export function ask<V>(engine: Engine, name: string, args: () => object | null): ReadonlySignal<Answer<V> | undefined> {
+  let stop: (() => void) | undefined;
+  let turn = 0;
+  let asked = "";
+  const answer = signal<Answer<V> | undefined>(undefined, {
+    watched() {
+      stop = effect(() => {
+        const now = args();
+        const text = now ? JSON.stringify(now) : "";
+        if (text === asked && answer.peek()) return;
+        asked = text;
+        turn += 1;
+        if (now) void answerTo(now, turn);
+      });
+    },
+    unwatched() {
+      stop?.();
+      asked = "";
+    },
+  });
+  async function answerTo(now: object, mine: number): Promise<void> {
+    const got = await engine.call<V>(name, now);
+    if (mine === turn) answer.value = got;
+  }
+  return answer;
+}
