@@ -170,8 +170,8 @@ SECURE_CONTENT_TYPE_NOSNIFF = True
 PWA_SERVICE_WORKER_PATH = str(FRONTEND_DIST / "serviceworker.js")
 PWA_APP_NAME = "Swardbook"
 PWA_APP_DESCRIPTION = "Measure the ground, read the label, set the dial, walk it, write it down."
-PWA_APP_THEME_COLOR = "#f4efe2"
-PWA_APP_BACKGROUND_COLOR = "#f4efe2"
+PWA_APP_THEME_COLOR = "#f7f1e3"
+PWA_APP_BACKGROUND_COLOR = "#f7f1e3"
 PWA_APP_DISPLAY = "standalone"
 PWA_APP_SCOPE = PWA_APP_START_URL = PWA_APP_ROOT_URL = "/"
 PWA_APP_ORIENTATION = "any"

@@ -8,6 +8,7 @@ when nothing changed. Everything else (icons, fonts) is kept for an hour.
 import hashlib
 from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 from django.conf import settings
 from django.http import HttpRequest, HttpResponse, HttpResponseBase, JsonResponse
@@ -15,6 +16,7 @@ from django.views.decorators.cache import cache_control
 from django.views.decorators.http import condition, require_safe
 from pwa import views as pwa
 from whitenoise.middleware import WhiteNoiseMiddleware
+from whitenoise.responders import StaticFile
 
 # Served by views (below, and by django-pwa), so never as plain files from the build.
 _BY_VIEWS = ("/index.html", "/serviceworker.js", "/manifest.json")
@@ -43,9 +45,29 @@ class BuiltFiles(WhiteNoiseMiddleware):
         if url not in _BY_VIEWS:
             super().add_file_to_dictionary(url, path, stat_cache=stat_cache)
 
+    @staticmethod
+    def serve(static_file: StaticFile, request: HttpRequest) -> HttpResponse:
+        """Answer with the whole file: these are small, and ASGI would otherwise warn of a plain iterator."""
+        found = static_file.get_response(request.method, request.META)
+        response = HttpResponse(_content(found.file), status=int(found.status))
+        del response["Content-Type"]
+        for name, value in found.headers:
+            response[name] = value
+        return response
+
     def immutable_file_test(self, path: str, url: str) -> bool:
         """Vite puts what carries a hash of its content in its name under /assets/."""
         return url.startswith("/assets/")
+
+
+def _content(file: Any) -> bytes:
+    """Read a file, or the slice of one that a Range asked for, to its end."""
+    if file is None:
+        return b""
+    try:
+        return b"".join(iter(lambda: file.read(65536), b""))
+    finally:
+        file.close()
 
 
 def _etag(path: Path) -> str | None:
