@@ -50,7 +50,7 @@ def read_number(text: str, *, comma: bool = False) -> Fraction:
     if not written:
         raise WrittenError("empty", text, f"Nothing is written here. {ALLOWED}")
     sign = -1 if written.startswith("-") else 1
-    body = written.lstrip("-+").strip() if written[0] in "+-" else written
+    body = written[1:].strip() if written[0] in "+-" else written
     return sign * _unsigned(body, text, comma)
 
 

@@ -1,0 +1,127 @@
+/** Every rounding of a figure a person sees. Stored SI in; text, number and unit out. */
+
+import { unit as byKey, type Quantity, type System, type Unit, unitOf } from "./units";
+
+/** A figure ready to draw. `text` is number and unit together. */
+export interface Shown {
+  text: string;
+  number: string;
+  unit: string;
+}
+
+const NARROW_SPACE = "\u202f";
+/** Between a number and its unit: never broken over two lines. */
+const JOIN = "\u00a0";
+
+/** Decimals kept below each size; beyond the last, none. Trailing zeros are dropped. */
+type Steps = readonly (readonly [below: number, decimals: number])[];
+const COARSE: Steps = [[100, 1]];
+const MIDDLE: Steps = [
+  [10, 2],
+  [100, 1],
+];
+
+function decimalsFor(value: number, steps: Steps): number {
+  const size = Math.abs(value);
+  return steps.find(([below]) => size < below)?.[1] ?? 0;
+}
+
+/** A number with thousands grouped: 5,000 (us), 5 000 with a narrow space (metric). */
+export function grouped(value: number, decimals: number, system: System, fixed = false): string {
+  const digits = { maximumFractionDigits: decimals, minimumFractionDigits: fixed ? decimals : 0 };
+  const whole = new Intl.NumberFormat("en-US", digits).format(value);
+  const text = whole === "-0" ? "0" : whole;
+  return system === "us" ? text : text.replace(/,/g, NARROW_SPACE);
+}
+
+function shown(si: number, chosen: Unit, steps: Steps, system: System): Shown {
+  const value = si / chosen.factor;
+  const number = grouped(value, decimalsFor(value, steps), system);
+  return { text: number + JOIN + chosen.label, number, unit: chosen.label };
+}
+
+function unitNamed(key: string): Unit {
+  const found = byKey(key);
+  if (found === undefined) throw new Error(`fixtures/units.json has no unit ${key}`);
+  return found;
+}
+
+/** Square metres as ft² or m². */
+export function area(m2: number, system: System): Shown {
+  return shown(m2, unitOf("area", system), COARSE, system);
+}
+
+/** Kilograms as lb (below one, oz) or kg (below one, g). */
+export function mass(kg: number, system: System): Shown {
+  const whole = unitOf("mass", system);
+  const small = kg !== 0 && Math.abs(kg) < whole.factor * 0.9995;
+  if (!small) return shown(kg, whole, MIDDLE, system);
+  return shown(kg, unitNamed(system === "us" ? "oz" : "g"), COARSE, system);
+}
+
+/** Product per area as lb/1,000 ft² or kg/100 m². */
+export function rate(kg_m2: number, system: System): Shown {
+  return shown(kg_m2, unitOf("rate", system), MIDDLE, system);
+}
+
+/** Nitrogen per area as lb N/1,000 ft² or g N/m². */
+export function nitrogen(kg_m2: number, system: System): Shown {
+  return shown(kg_m2, unitOf("nitrogen", system), MIDDLE, system);
+}
+
+/** Metres as ft or m. */
+export function length(m: number, system: System): Shown {
+  return shown(m, unitOf("length", system), system === "us" ? COARSE : MIDDLE, system);
+}
+
+/** Height of cut, millimetres as in or mm. */
+export function height(mm: number, system: System): Shown {
+  return shown(mm, unitOf("height", system), system === "us" ? MIDDLE : [], system);
+}
+
+/** Metres per second as mph or km/h. */
+export function speed(m_s: number, system: System): Shown {
+  return shown(m_s, unitOf("speed", system), COARSE, system);
+}
+
+/** Bulk density, kg/m³ as lb/ft³ or kg/m³. */
+export function density(kg_m3: number, system: System): Shown {
+  return shown(kg_m3, unitOf("density", system), system === "us" ? COARSE : [], system);
+}
+
+/** A price: two decimals, no currency, for the app does not know it. */
+export function money(amount: number): Shown {
+  const number = grouped(amount, 2, "us", true);
+  return { text: number, number, unit: "" };
+}
+
+/** A share (0 to 1) in percent: whole from 10 up, one decimal below. */
+export function percent(share: number): Shown {
+  const value = share * 100;
+  const number = grouped(value, decimalsFor(value, [[10, 1]]), "us");
+  return { text: `${number}%`, number, unit: "%" };
+}
+
+/** A dial number with as many decimals as one click has: 12.5 on a dial of half steps. */
+export function dial(value: number, step: number): Shown {
+  const decimals = Math.min(3, (/\.(\d+)/.exec(String(step))?.[1] ?? "").length);
+  const number = grouped(value, decimals, "us", true).replace(/,/g, "");
+  return { text: number, number, unit: "" };
+}
+
+/** Whole things counted: 2 bags, 1 bag. */
+export function count(n: number, one: string, many = `${one}s`): Shown {
+  const number = grouped(n, 0, "us");
+  const word = number === "1" ? one : many;
+  return { text: `${number} ${word}`, number, unit: word };
+}
+
+/** Two figures as a range: "3.2–4.1 lb"; both with their unit when the units differ. */
+export function range(low: Shown, high: Shown): Shown {
+  if (low.text === high.text) return low;
+  if (low.unit !== high.unit)
+    return { text: `${low.text} to ${high.text}`, number: low.number, unit: low.unit };
+  const number = `${low.number}–${high.number}`;
+  const tail = high.text.slice(high.number.length);
+  return { text: number + tail, number, unit: high.unit };
+}

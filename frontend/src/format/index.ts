@@ -1,0 +1,35 @@
+/** Everything a person reads as a figure or a date passes through here; nothing else rounds. */
+
+export { date, dateTime, daysAgo, daysBetween, isoDay, isoMoment, weekday } from "./dates";
+export {
+  area,
+  count,
+  density,
+  dial,
+  grouped,
+  height,
+  length,
+  mass,
+  money,
+  nitrogen,
+  percent,
+  range,
+  rate,
+  type Shown as Said,
+  type Shown,
+  speed,
+} from "./figures";
+export { type NumberCode, type NumberRead, readNumber } from "./number";
+export {
+  amountIn,
+  type Parsed,
+  parse,
+  type Quantity,
+  type System,
+  showTyped,
+  type Typed,
+  type Unit,
+  unit,
+  unitOf,
+  unitsFor,
+} from "./units";
