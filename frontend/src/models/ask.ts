@@ -8,7 +8,11 @@ export type Engine = { call: EngineCall };
  * The last answer to `name` for what `args` returns; null arguments ask nothing. Only while the signal is watched are the
  * arguments followed, so a screen that is shut costs no engine time. A late answer to old arguments is dropped.
  */
-export function ask<V>(engine: Engine, name: string, args: () => object | null): ReadonlySignal<Answer<V> | undefined> {
+export function ask<V>(
+  engine: Engine,
+  name: string,
+  args: () => object | null,
+): ReadonlySignal<Answer<V> | undefined> {
   let stop: (() => void) | undefined;
   let turn = 0;
   let asked = "";

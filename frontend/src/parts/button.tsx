@@ -23,11 +23,24 @@ export interface ButtonProps {
 }
 
 function classes({ tone = "plain", wide, size }: ButtonProps): string {
-  return ["button", `button--${tone}`, wide && "button--wide", size && `button--${size}`].filter(Boolean).join(" ");
+  return ["button", `button--${tone}`, wide && "button--wide", size && `button--${size}`]
+    .filter(Boolean)
+    .join(" ");
 }
 
 export function Button(props: ButtonProps) {
-  const { children, href, onClick, type = "button", disabled, busy, label, pressed, describedBy, form } = props;
+  const {
+    children,
+    href,
+    onClick,
+    type = "button",
+    disabled,
+    busy,
+    label,
+    pressed,
+    describedBy,
+    form,
+  } = props;
   if (href !== undefined && !disabled) {
     return (
       <Link href={href} className={classes(props)} aria-label={label} onClick={onClick}>

@@ -56,7 +56,11 @@ export function Below({
   id,
   hint,
   error,
-}: { id: string; hint?: ComponentChildren; error?: string | undefined }) {
+}: {
+  id: string;
+  hint?: ComponentChildren;
+  error?: string | undefined;
+}) {
   return (
     <>
       {hint ? (

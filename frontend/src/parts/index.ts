@@ -1,3 +1,4 @@
+export type { Typed } from "../format";
 export { Button, type ButtonProps, type Tone } from "./button";
 export { Empty, type EmptyProps } from "./empty";
 export { Field, type FieldBase, type FieldProps, type Wiring } from "./field";
@@ -12,7 +13,6 @@ export {
   type NumberFieldProps,
   TextField,
   type TextFieldProps,
-  type Typed,
   type UnitChoice,
   UnitField,
   type UnitFieldProps,

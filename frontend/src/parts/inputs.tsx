@@ -1,5 +1,6 @@
 import type { ComponentChildren, JSX } from "preact";
 import { useId } from "preact/hooks";
+import type { Typed } from "../format";
 import { Below, Field, type FieldBase } from "./field";
 
 export interface TextFieldProps extends FieldBase {
@@ -17,14 +18,26 @@ type Typing = JSX.TargetedEvent<HTMLInputElement | HTMLTextAreaElement, Event>;
 
 export function TextField(props: TextFieldProps) {
   const { value, onInput, type = "text", multiline, maxLength, autocomplete, name, onBlur, ...field } = props;
-  const shared = { class: "input", value, name, onBlur, onInput: (event: Typing) => onInput(event.currentTarget.value) };
+  const shared = {
+    class: "input",
+    value,
+    name,
+    onBlur,
+    onInput: (event: Typing) => onInput(event.currentTarget.value),
+  };
   return (
     <Field {...field}>
       {(wiring) =>
         multiline ? (
           <textarea {...wiring} {...shared} maxLength={maxLength} />
         ) : (
-          <input {...wiring} {...shared} type={type} maxLength={maxLength} autocomplete={autocomplete as never} />
+          <input
+            {...wiring}
+            {...shared}
+            type={type}
+            maxLength={maxLength}
+            autocomplete={autocomplete as never}
+          />
         )
       }
     </Field>
@@ -58,12 +71,6 @@ export function NumberField({ value, onInput, unit, whole, ...field }: NumberFie
       )}
     </Field>
   );
-}
-
-/** What a person typed: the text of the amount and the unit chosen, kept as it stands. */
-export interface Typed {
-  amount: string;
-  unit: string;
 }
 
 export interface UnitChoice {
@@ -133,7 +140,12 @@ function ChoiceList<V extends string>({ value, onInput, choices, look: _, ...fie
   return (
     <Field {...field}>
       {(wiring) => (
-        <select {...wiring} class="input" value={value} onChange={(event) => onInput(event.currentTarget.value as V)}>
+        <select
+          {...wiring}
+          class="input"
+          value={value}
+          onChange={(event) => onInput(event.currentTarget.value as V)}
+        >
           {choices.map((choice) => (
             <option key={choice.value} value={choice.value}>
               {choice.label}

@@ -1,5 +1,16 @@
 /** Writes the numbers of a working in the reader's units: the engine's names carry the unit as their ending. */
-import { area, height, length, mass, nitrogen, percent, rate, type Said, speed, type System } from "../format";
+import {
+  area,
+  height,
+  length,
+  mass,
+  nitrogen,
+  percent,
+  rate,
+  type Said,
+  type System,
+  speed,
+} from "../format";
 
 type Sayer = (value: number, system: System) => Said;
 

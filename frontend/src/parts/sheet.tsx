@@ -1,5 +1,5 @@
-import type { ComponentChildren } from "preact";
 import { X } from "lucide-preact";
+import type { ComponentChildren } from "preact";
 import { useEffect, useId, useRef } from "preact/hooks";
 import { Button } from "./button";
 
@@ -23,6 +23,7 @@ export function Sheet({ open, onClose, title, children, actions }: SheetProps) {
     else dialog.close();
   }, [open]);
   return (
+    // biome-ignore lint/a11y/useKeyWithClickEvents: Escape closes a native dialog; the click is the tap on the veil
     <dialog
       ref={ref}
       class="sheet"

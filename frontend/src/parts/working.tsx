@@ -1,4 +1,4 @@
-import { systemNow } from "../models/session";
+import { units } from "../models/session";
 import { sayNumber, sayResult } from "./say";
 
 /** One step of a working, as the engine gives it. */
@@ -17,7 +17,7 @@ export interface WorkingProps {
 
 /** The working of a figure: each step in words, what went in, what came out, and where the formula is from. */
 export function Working({ steps }: WorkingProps) {
-  const system = systemNow();
+  const system = units.value;
   return (
     <ol class="working">
       {steps.map((step, at) => (

@@ -1,0 +1,198 @@
+/** The log: what was done, day by day; amended and struck out without anything being wiped. */
+import { computed, signal } from "@preact/signals";
+import type { Row, Store } from "../store/types";
+import { type Entry, entryOf, given } from "./entries";
+import { dayOfMoment, timeOfHlc } from "./moment";
+
+export interface Filters {
+  kind: string;
+  zone: string;
+  product: string;
+  person: string;
+  /** Struck-out entries stay in the book; this shows them in the list too. */
+  struck: boolean;
+}
+
+export const NO_FILTERS: Filters = { kind: "", zone: "", product: "", person: "", struck: true };
+
+export interface Day {
+  day: string;
+  entries: Entry[];
+}
+
+/** One line of an entry's history: what was said, by whom, when. */
+export interface Said {
+  what: string;
+  value: string;
+  by: string | undefined;
+  at: string | undefined;
+}
+
+/** An earlier wording kept inside its group, so that an amendment never wipes what stood there. */
+interface Was {
+  value: unknown;
+  by?: string | null;
+  at?: string | null;
+}
+
+export interface LogParts {
+  store: Store;
+  now: () => string;
+  memberId: () => string | undefined;
+}
+
+function fits(entry: Entry, wanted: Filters): boolean {
+  return (
+    (!wanted.kind || entry.kind === wanted.kind) &&
+    (!wanted.zone || entry.zoneIds.includes(wanted.zone)) &&
+    (!wanted.product || entry.body["product_id"] === wanted.product) &&
+    (!wanted.person || entry.by === wanted.person) &&
+    (wanted.struck || !entry.struck)
+  );
+}
+
+/** Newest day first, newest entry first; equal moments in the order of their ids, so two phones show one order. */
+export function byDay(entries: readonly Entry[]): Day[] {
+  const sorted = [...entries].sort(
+    (a, b) =>
+      b.at.slice(0, 10).localeCompare(a.at.slice(0, 10)) ||
+      instant(b) - instant(a) ||
+      b.id.localeCompare(a.id),
+  );
+  const days: Day[] = [];
+  for (const entry of sorted) {
+    const day = dayOfMoment(entry.at);
+    const last = days.at(-1);
+    if (last?.day === day) last.entries.push(entry);
+    else days.push({ day, entries: [entry] });
+  }
+  return days;
+}
+
+function instant(entry: Entry): number {
+  const ms = Date.parse(entry.at);
+  return Number.isNaN(ms) ? 0 : ms;
+}
+
+function nameOf(row: Row | undefined): string | undefined {
+  const name = row?.groups["name"]?.value?.name;
+  return name ? String(name) : undefined;
+}
+
+const OVERLAYS = [
+  { group: "when", field: "occurred_at", what: "Moved to" },
+  { group: "note", field: "note", what: "Note" },
+] as const;
+
+function timeOf(row: Row, group: string): string | undefined {
+  const state = row.groups[group];
+  return state?.value?.at ?? timeOfHlc(state?.hlc);
+}
+
+/** Every wording an overlay has had, oldest first. */
+function wordings(entry: Entry, { group, field, what }: (typeof OVERLAYS)[number]): Said[] {
+  const state = entry.row.groups[group];
+  if (!state?.value) return [];
+  const earlier = ((state.value.was ?? []) as Was[]).map((was) => ({
+    what: `${what} (earlier)`,
+    value: String(was.value ?? ""),
+    by: was.by ?? undefined,
+    at: was.at ?? undefined,
+  }));
+  return [
+    ...earlier,
+    {
+      what,
+      value: String(state.value[field] ?? ""),
+      by: state.value.by ?? undefined,
+      at: timeOf(entry.row, group),
+    },
+  ];
+}
+
+/** What has been said about an entry, oldest first: written, moved, noted, struck out. */
+export function historyOf(entry: Entry): Said[] {
+  const written = { what: "Written for", value: entry.firstAt, by: entry.by, at: entry.row.received_at };
+  const struck = entry.row.groups["void"]?.value;
+  const line = struck
+    ? [
+        {
+          what: struck.void ? "Struck out" : "Put back",
+          value: String(struck.why ?? ""),
+          by: struck.by ?? undefined,
+          at: timeOf(entry.row, "void"),
+        },
+      ]
+    : [];
+  const earlier = ((struck?.was ?? []) as Was[]).map((was) => ({
+    what: was.value ? "Struck out (earlier)" : "Put back (earlier)",
+    value: "",
+    by: was.by ?? undefined,
+    at: was.at ?? undefined,
+  }));
+  return [written, ...OVERLAYS.flatMap((overlay) => wordings(entry, overlay)), ...earlier, ...line];
+}
+
+export function createLog({ store, now, memberId }: LogParts) {
+  const entries = computed(() => store.rows("entry").value.map(entryOf));
+  const filters = signal<Filters>(NO_FILTERS);
+  const names = computed(() => {
+    const kinds = ["zone", "product", "spreader", "member"];
+    return new Map(kinds.flatMap((t) => store.rows(t).value.map((row) => [row.id, nameOf(row)] as const)));
+  });
+
+  /** Writes an overlay anew and keeps inside it what stood there before. */
+  async function amend(
+    entry: Entry,
+    group: "note" | "when" | "void",
+    field: string,
+    value: object,
+  ): Promise<void> {
+    const state = entry.row.groups[group];
+    const old = state?.value;
+    const was = old
+      ? [
+          ...((old.was ?? []) as Was[]),
+          { value: old[field], by: old.by ?? null, at: timeOf(entry.row, group) ?? null },
+        ]
+      : undefined;
+    const signed = { ...old, ...value, by: memberId() ?? null, at: now(), ...given({ was }) };
+    await store.save([{ t: "entry", id: entry.id, set: { [group]: signed } }]);
+  }
+
+  function add(kind: string, facts: Record<string, unknown>, zoneIds: readonly string[], at?: string) {
+    const id = store.newId();
+    const body = {
+      ...given({ kind, occurred_at: at ?? now(), by: memberId(), ...facts }),
+      zone_ids: [...zoneIds],
+    };
+    return store.save([{ t: "entry", id, body }]).then(({ op }) => ({ op, id }));
+  }
+
+  return {
+    entries,
+    loaded: store.loaded("entry"),
+    filters,
+    days: computed(() => byDay(entries.value.filter((entry) => fits(entry, filters.value)))),
+    filtered: computed(() =>
+      Object.entries(filters.value).some(([key, value]) => value !== NO_FILTERS[key as keyof Filters]),
+    ),
+    zones: store.rows("zone"),
+    products: store.rows("product"),
+    members: store.rows("member"),
+    kindsSeen: computed(() => [...new Set(entries.value.map((entry) => entry.kind))].sort()),
+    /** The name a record goes by; undefined for one this phone does not hold (references are soft). */
+    nameOf: (id: string | undefined) => (id ? names.value.get(id) : undefined),
+    entry: (id: string) => computed(() => entries.value.find((entry) => entry.id === id)),
+    setNote: (entry: Entry, note: string) => amend(entry, "note", "note", { note }),
+    setWhen: (entry: Entry, occurred_at: string) => amend(entry, "when", "occurred_at", { occurred_at }),
+    strike: (entry: Entry, why: string) => amend(entry, "void", "void", { void: true, why }),
+    putBack: (entry: Entry) => amend(entry, "void", "void", { void: false, why: "" }),
+    observe: (text: string, zoneIds: readonly string[], at?: string) =>
+      add("observation", { text }, zoneIds, at),
+    countStock: (product_id: string, left_kg: number, left_typed: object, at?: string) =>
+      add("stock_count", { product_id, left_kg, left_typed }, [], at),
+  };
+}
+
+export type LogModel = ReturnType<typeof createLog>;
