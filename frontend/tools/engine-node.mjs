@@ -1,0 +1,46 @@
+// Runs the engine's own Python files under MicroPython in Node: one call, or a batch from stdin.
+//   node engine-node.mjs CALL 'JSON'        prints the answer
+//   node engine-node.mjs --batch < cases    reads {"cases": [{"call", "args"}]}, prints a JSON list of answers
+import { readFileSync, readdirSync, statSync } from "node:fs";
+import { dirname, join } from "node:path";
+import { fileURLToPath } from "node:url";
+
+const here = dirname(fileURLToPath(import.meta.url));
+const engineFolder = join(here, "..", "..", "lawn", "engine");
+const HEAP_BYTES = 16 * 1024 * 1024;
+
+/** Copies every .py of the engine into MicroPython's memory file system under /lawn/engine. */
+function copyEngine(fs, from, to) {
+  fs.mkdir(to);
+  for (const name of readdirSync(from).sort()) {
+    const path = join(from, name);
+    if (statSync(path).isDirectory()) {
+      if (name !== "__pycache__") copyEngine(fs, path, `${to}/${name}`);
+    } else if (name.endsWith(".py")) {
+      fs.writeFile(`${to}/${name}`, readFileSync(path));
+    }
+  }
+}
+
+async function start() {
+  const { loadMicroPython } = await import("@micropython/micropython-webassembly-pyscript/micropython.mjs");
+  const python = await loadMicroPython({ heapsize: HEAP_BYTES, stdout: (line) => process.stderr.write(`${line}\n`) });
+  python.FS.mkdir("/lawn");
+  python.FS.writeFile("/lawn/__init__.py", "");
+  copyEngine(python.FS, engineFolder, "/lawn/engine");
+  python.runPython("import sys\nsys.path.insert(0, '/')\nfrom lawn.engine.door import call_json");
+  return python.globals.get("call_json");
+}
+
+async function main([first, second]) {
+  const callJson = await start();
+  if (first !== "--batch") {
+    process.stdout.write(`${callJson(first, second ?? "{}")}\n`);
+    return;
+  }
+  const { cases } = JSON.parse(readFileSync(0, "utf8"));
+  const answers = cases.map(({ call, args }) => callJson(call, JSON.stringify(args)));
+  process.stdout.write(`[${answers.join(",\n")}]\n`);
+}
+
+await main(process.argv.slice(2));

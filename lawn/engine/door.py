@@ -1,0 +1,107 @@
+"""The only way into the engine: a call by name, JSON-able in, JSON-able out.
+
+    call("label.rate", {"net_kg": 22.68, "coverage_m2": 464.5})
+    {"value": {...}, "working": [...], "engine": "0.1.0"}    or    {"error": {...}, "engine": "0.1.0"}
+
+The server calls call(), the phone call_json(). Bad input never raises here; it comes back as an error
+with four facts and a sentence.
+"""
+
+import json
+
+from lawn.engine import label
+from lawn.engine.errors import EngineError, missing, wrong_type
+from lawn.engine.tables.glossary import GLOSSARY
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:  # never true at run time: MicroPython has no typing module
+    from typing import Any
+
+ENGINE_VERSION = "0.1.0"
+
+# name: (function, arguments that must be given, arguments that may be given). The names are fixed:
+# phones, tests and checks from outside rely on them. A test compares the names with the functions' own.
+CALLS: "dict[str, tuple[Any, tuple[str, ...], tuple[str, ...]]]" = {
+    "label.rate": (label.rate, ("net_kg", "coverage_m2"), ()),
+    "label.nutrients": (
+        label.nutrients,
+        ("rate_kg_m2", "n_percent"),
+        ("p2o5_percent", "k2o_percent", "slow_n_share"),
+    ),
+    "label.rate_for_nitrogen": (label.rate_for_nitrogen, ("n_kg_m2", "n_percent"), ()),
+    "label.needed": (label.needed, ("area_m2", "rate_kg_m2", "net_kg"), ("price",)),
+    "label.nitrogen_price": (label.nitrogen_price, ("price", "net_kg", "n_percent"), ()),
+}
+
+
+def call(name: str, args: object) -> "dict[str, Any]":
+    """Run one call by name.
+
+    Args:
+        name: a call of the registry, such as label.rate [text]
+        args: its arguments by name [group of values]
+    Returns:
+        answer: value, working and engine version; or error and engine version [group of values]
+    """
+    try:
+        value, working = _run(name, args)
+    except EngineError as error:
+        return {"error": error.facts(), "engine": ENGINE_VERSION}
+    return {"value": value, "working": working, "engine": ENGINE_VERSION}
+
+
+def call_json(name: str, args_json: str) -> str:
+    """Run one call with its arguments as JSON text and answer in JSON text; for the phone's worker."""
+    try:
+        args = json.loads(args_json)
+    except ValueError:
+        error = wrong_type(name="arguments", value=None, wanted="valid JSON")
+        return json.dumps({"error": error.facts(), "engine": ENGINE_VERSION})
+    return json.dumps(call(name, args))
+
+
+def describe() -> "list[dict[str, Any]]":
+    """List every call with its arguments, units, ranges and results, as its docstring states them.
+
+    MicroPython keeps no docstrings; there the list holds the names only.
+    """
+    from lawn.engine.describe import read
+
+    rows = []
+    for name in sorted(CALLS):
+        function, needed, optional = CALLS[name]
+        row = read(getattr(function, "__doc__", None) or "")
+        row["call"] = name
+        row["required"] = list(needed)
+        row["optional"] = list(optional)
+        rows.append(row)
+    return rows
+
+
+def _run(name: str, args: object) -> "tuple[Any, Any]":
+    if not isinstance(name, str) or name not in CALLS:
+        raise EngineError(
+            code="unknown_call", name="call", value=name, message="The engine has no call of this name."
+        )
+    if not isinstance(args, dict):
+        raise wrong_type(name="arguments", value=args, wanted="a group of named values")
+    function, needed, optional = CALLS[name]
+    _check_names(args, needed, optional)
+    answer: "tuple[Any, Any]" = function(**args)
+    return answer
+
+
+def _check_names(args: "dict[Any, Any]", needed: tuple[str, ...], optional: tuple[str, ...]) -> None:
+    for key in sorted([str(key) for key in args]):
+        if key not in needed and key not in optional:
+            known = ", ".join(needed + optional)
+            raise EngineError(
+                code="unknown_argument",
+                name=key,
+                value=args.get(key),
+                message="This call knows no " + key + "; it knows: " + known + ".",
+            )
+    for key in needed:
+        if args.get(key) is None:
+            row = GLOSSARY.get(key, ("", "", None, None))
+            raise missing(name=key, low=row[2], high=row[3])

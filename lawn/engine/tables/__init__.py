@@ -1,0 +1,1 @@
+"""Coefficient rows and the glossary: facts the formulas read, each with its source."""

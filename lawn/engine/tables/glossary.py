@@ -1,0 +1,104 @@
+"""One name, one meaning, one unit, one range: every number that enters the engine.
+
+Each row is name: (words, unit, lowest allowed, highest allowed). The ranges are those of
+fixtures/kinds.json where a field is stored; they keep slips of the finger out, they are not advice.
+"""
+
+GLOSSARY = {
+    # label
+    "net_kg": ("net weight", "kg", 0.01, 2000.0),
+    "coverage_m2": ("coverage", "m2", 0.5, 100000.0),
+    "area_m2": ("area", "m2", 0.5, 100000.0),
+    "rate_kg_m2": ("product rate", "kg/m2", 0.000001, 50.0),
+    "target_kg_m2": ("aim", "kg/m2", 0.000001, 50.0),
+    "n_kg_m2": ("nitrogen rate", "kg/m2", 0.0, 5.0),
+    "n_percent": ("nitrogen on the label", "%", 0.0, 100.0),
+    "p2o5_percent": ("phosphate on the label", "%", 0.0, 100.0),
+    "k2o_percent": ("potash on the label", "%", 0.0, 100.0),
+    "slow_n_share": ("slow-release share of the nitrogen", "share", 0.0, 1.0),
+    "slow_share": ("slow-release share of the nitrogen", "share", 0.0, 1.0),
+    "price": ("price of one bag", "money", 0.0, 100000.0),
+    "bags": ("bags", "bags", 0.001, 1000.0),
+    "tolerance_share": ("tolerance", "share", 0.0, 0.5),
+    # area
+    "length_m": ("length", "m", 0.01, 5000.0),
+    "width_m": ("width", "m", 0.01, 5000.0),
+    "base_m": ("base", "m", 0.01, 5000.0),
+    "height_m": ("height", "m", 0.01, 5000.0),
+    "a_m": ("side a", "m", 0.01, 5000.0),
+    "b_m": ("side b", "m", 0.01, 5000.0),
+    "c_m": ("side c", "m", 0.01, 5000.0),
+    "radius_m": ("radius", "m", 0.01, 5000.0),
+    "side_a_m": ("parallel side a", "m", 0.01, 5000.0),
+    "side_b_m": ("parallel side b", "m", 0.01, 5000.0),
+    "length_error_share": ("likely error of one length", "share", 0.0, 0.3),
+    "spacing_m": ("spacing of the offsets", "m", 0.01, 1000.0),
+    "offset_m": ("offset", "m", 0.0, 5000.0),
+    "coordinate_m": ("coordinate", "m", -50000.0, 50000.0),
+    # hopper
+    "top_length_m": ("hopper length at the top", "m", 0.05, 2.0),
+    "top_width_m": ("hopper width at the top", "m", 0.05, 2.0),
+    "bottom_length_m": ("hopper length at the bottom", "m", 0.01, 2.0),
+    "bottom_width_m": ("hopper width at the bottom", "m", 0.01, 2.0),
+    "level_share": ("level in the hopper", "share", 0.0, 1.0),
+    "bulk_density_kg_m3": ("bulk density", "kg/m3", 100.0, 2500.0),
+    "mass_kg": ("mass in the hopper", "kg", 0.0, 5000.0),
+    # spreading
+    "lowest": ("lowest number on the dial", "dial", -1000.0, 1000.0),
+    "highest": ("highest number on the dial", "dial", -1000.0, 1000.0),
+    "step": ("one click of the dial", "dial", 0.01, 100.0),
+    "dial": ("dial setting", "dial", -1000.0, 1000.0),
+    "used_kg": ("product used", "kg", 0.0, 5000.0),
+    "left_kg": ("product left", "kg", 0.0, 20000.0),
+    "left_sd_kg": ("likely error of what is left", "kg", 0.0, 20000.0),
+    "passes": ("passes", "passes", 1, 20),
+    "passes_to_go": ("passes still to walk", "passes", 1, 20),
+    # mowing
+    "height_mm": ("height of the grass", "mm", 5.0, 2000.0),
+    "target_mm": ("height of cut wanted", "mm", 5.0, 200.0),
+    "cut_height_mm": ("height of cut", "mm", 5.0, 200.0),
+    "mow_every_days": ("days between cuts", "day", 1.0, 60.0),
+    # feeding
+    "n_year_kg_m2": ("nitrogen ceiling for a year", "kg/m2", 0.0, 5.0),
+    "n_once_kg_m2": ("nitrogen ceiling for one feeding", "kg/m2", 0.0, 5.0),
+    "n_quick_once_kg_m2": ("quick nitrogen ceiling for one feeding", "kg/m2", 0.0, 5.0),
+}
+
+# Names that are not numbers, so that an error message can speak of them.
+WORDS = {
+    "aim": "aim",
+    "kind": "kind",
+    "zones": "list of zones",
+    "parts": "list of shapes",
+    "shape": "shape",
+    "add": "add or cut out",
+    "offsets_m": "list of offsets",
+    "radii_m": "list of radii",
+    "points_m": "outline",
+    "holes_m": "list of holes",
+    "method": "method",
+    "product": "product",
+    "history": "list of past passes",
+    "measured": "way the rest was measured",
+    "granules": "granule size",
+    "entries": "list of entries",
+    "ceilings": "ceilings",
+    "today": "day asked about",
+    "last_mow": "last mow",
+    "occurred_at": "moment it was done",
+    "date": "date",
+}
+
+
+def words_of(name: str) -> str:
+    """Plain words for an argument's path such as history[2].used_kg.
+
+    Args:
+        name: path of the argument as an error names it [text]
+    Returns:
+        words: what a person would call it [text]
+    """
+    last = name.split(".")[-1].split("[")[0]
+    if last in GLOSSARY:
+        return GLOSSARY[last][0]
+    return WORDS.get(last, last)
