@@ -1,6 +1,10 @@
 """The record kinds of fixtures/kinds.json: which groups and fields there are, and what each allows."""
 
 import json
+import math
+import re
+from collections.abc import Callable
+from datetime import UTC, date, datetime
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -37,3 +41,146 @@ def settings_fields(kind: str) -> Rules:
 def entry_kinds() -> list[str]:
     """Return the kinds of log entry."""
     return list(contract()["kinds"]["entry"]["body"]["kind"]["choices"])
+
+
+def check_group(kind: str, group: str, value: object) -> dict[str, str]:
+    """Return {field: what is wrong and what is allowed} for a group as written; {} when all is well.
+
+    Unknown groups and fields pass: a newer phone may know more than this server (S15).
+    """
+    if not isinstance(value, dict):
+        return {group: f"“{group}” must be a set of named fields."}
+    rules = groups_of(kind).get(group)
+    if rules is None:
+        return {}
+    return {**_check_fields(rules, value), **_check_together(kind, group, value)}
+
+
+def check_body(body: object) -> dict[str, str]:
+    """Return {field: message} for the unchanging body of a log entry."""
+    if not isinstance(body, dict):
+        return {"body": "A log entry needs a body of named fields."}
+    entry = contract()["kinds"]["entry"]
+    wrong = _check_fields(entry["body"], body)
+    if "kind" in wrong:
+        return wrong
+    return {**wrong, **_check_fields(entry["bodies"][body["kind"]], body)}
+
+
+def server_only(kind: str, group: str) -> bool:
+    """Whether a group is written by the server alone."""
+    return any(rule.get("server_only") for rule in groups_of(kind).get(group, {}).values())
+
+
+def _check_fields(rules: Rules, value: dict[str, Any]) -> dict[str, str]:
+    wrong = {}
+    for name, rule in rules.items():
+        message = _wrong(rule, value.get(name))
+        if message:
+            wrong[name] = message
+    return wrong
+
+
+def _check_together(kind: str, group: str, value: dict[str, Any]) -> dict[str, str]:
+    """What no single field's range can say."""
+    if (kind, group) == ("spreader", "dial"):
+        low, high = value.get("lowest"), value.get("highest")
+        if _is_number(low) and _is_number(high) and not high > low:  # type: ignore[operator]
+            return {"highest": f"Highest number on the dial (fully open) must be more than the lowest, {low}."}
+    return {}
+
+
+def _wrong(rule: Rule, value: object) -> str | None:
+    """Return a sentence that names the field, what is wrong and what is allowed; None when it is well."""
+    says = rule["says"]
+    if value is None or value == "":
+        return f"{says} is missing." if rule.get("required") else None
+    return _SORTS[rule["type"]](rule, says, value)
+
+
+def _is_number(value: object) -> bool:
+    return isinstance(value, int | float) and not isinstance(value, bool) and math.isfinite(value)
+
+
+def _wrong_number(rule: Rule, says: str, value: Any) -> str | None:
+    low, high, unit = rule["low"], rule["high"], rule.get("unit", "")
+    if _is_number(value) and low <= value <= high:
+        return None
+    found = value if isinstance(value, int | float) else "not a number"
+    return f"{says} is {found}; allowed is {low} to {high} {unit}".rstrip() + "."
+
+
+def _wrong_integer(rule: Rule, says: str, value: Any) -> str | None:
+    if _is_number(value) and value != int(value):
+        return f"{says} is {value}; allowed are whole numbers from {rule['low']} to {rule['high']}."
+    return _wrong_number(rule, says, value)
+
+
+def _wrong_text(rule: Rule, says: str, value: Any) -> str | None:
+    if not isinstance(value, str):
+        return f"{says} must be text of at most {rule['max']} characters."
+    if len(value) > rule["max"]:
+        return f"{says} has {len(value)} characters; allowed are at most {rule['max']}."
+    return None
+
+
+def _wrong_flag(rule: Rule, says: str, value: Any) -> str | None:
+    return None if isinstance(value, bool) else f"{says} must be yes or no."
+
+
+def _wrong_choice(rule: Rule, says: str, value: Any) -> str | None:
+    return None if value in rule["choices"] else f"{says} must be one of: {', '.join(rule['choices'])}."
+
+
+def _wrong_date(rule: Rule, says: str, value: Any) -> str | None:
+    try:
+        date.fromisoformat(value)
+    except (TypeError, ValueError):
+        return f"{says} must be a date such as 2026-05-01."
+    return None
+
+
+def _wrong_moment(rule: Rule, says: str, value: Any) -> str | None:
+    try:
+        moment = datetime.fromisoformat(value)
+        moment.astimezone(UTC)
+    except (TypeError, ValueError, OverflowError):
+        moment = None
+    if moment is None or moment.tzinfo is None or not 1900 <= moment.year <= 2200:
+        return f"{says} must be a date and time with its zone offset, such as 2026-05-01T18:30:00+02:00."
+    return None
+
+
+def is_id(value: object) -> bool:
+    """Whether a value is a UUID as phones write them: lower case, with hyphens."""
+    return isinstance(value, str) and _ID.match(value) is not None
+
+
+def _wrong_id(rule: Rule, says: str, value: Any) -> str | None:
+    return None if is_id(value) else f"{says} must be the id of a record."
+
+
+def _wrong_ids(rule: Rule, says: str, value: Any) -> str | None:
+    if isinstance(value, list) and all(is_id(item) for item in value):
+        return None
+    return f"{says} must be a list of ids of records."
+
+
+def _wrong_json(rule: Rule, says: str, value: Any) -> str | None:
+    """Anything JSON can say is allowed: it is shown back, not computed with."""
+    return None
+
+
+_ID = re.compile(r"\A[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}\Z")
+_SORTS: dict[str, Callable[[Rule, str, Any], str | None]] = {
+    "number": _wrong_number,
+    "integer": _wrong_integer,
+    "text": _wrong_text,
+    "flag": _wrong_flag,
+    "choice": _wrong_choice,
+    "date": _wrong_date,
+    "moment": _wrong_moment,
+    "id": _wrong_id,
+    "ids": _wrong_ids,
+    "json": _wrong_json,
+}

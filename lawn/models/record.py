@@ -16,6 +16,8 @@ class Kept(models.Model):
     made_by = models.UUIDField(null=True)
     received_at = models.DateTimeField()
 
+    id: Any
+
     class Meta:
         abstract = True
 
