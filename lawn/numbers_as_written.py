@@ -33,14 +33,14 @@ class WrittenError(ValueError):
 
 
 def tidy(text: str) -> str:
-    """The text with one kind of space, one kind of minus, and printed fractions spelled out."""
+    """Rewrite the text with one kind of space, one kind of minus, and printed fractions spelled out."""
     for sign, spelled in _VULGAR.items():
         text = text.replace(sign, f" {spelled}")
     return _SPACES.sub(" ", text.replace("\u2212", "-").replace("\u2044", "/")).strip()
 
 
 def read_number(text: str, *, comma: bool = False) -> Fraction:
-    """The number written in `text`, exactly.
+    """Read the number written in `text`, exactly.
 
     comma: True where a decimal comma is usual (metric units), so "22,7" is 22.7. A comma before
     exactly three digits always groups thousands ("5,000"), except after a lone zero ("0,500").

@@ -11,6 +11,7 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 from pathlib import Path
 from typing import Any
 
@@ -46,8 +47,9 @@ class Unit:
         """How many SI units (as stored) one of this unit is."""
         return float(self.exact)
 
-    @property
+    @cached_property
     def exact(self) -> Fraction:
+        """The factor without any rounding."""
         base = registry.parse_expression(STORED_IN[self.quantity].meaning)
         return Fraction((registry.parse_expression(self.meaning) / base).to("dimensionless").magnitude)
 
@@ -129,6 +131,8 @@ _LEADING = re.compile(
 )
 _NUMBER = r"[-+]?(?:[0-9]+[ -][0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9.,](?:[0-9., ]*[0-9.,])?)"
 _PIECE = re.compile(rf"({_NUMBER})[ -]?([^0-9 ][^0-9]*)")
+_SHARE = r"([0-9]+(?:\.[0-9]+)?)"
+_ANALYSIS = re.compile(rf"(?:analysis|n-?p-?k)?:? ?{_SHARE}[-–:/ ]+{_SHARE}[-–:/ ]+{_SHARE}")
 _PER = re.compile(r"(.*[a-z]) ?(?:/|\bper ) ?(.+)")
 
 
@@ -161,7 +165,7 @@ def convert(amount: str, key: str) -> float:
 
 
 def back(si: float, key: str) -> float:
-    """The SI value in the unit named by `key`: the way back of `convert`."""
+    """Give the SI value in the unit named by `key`: the way back of `convert`."""
     return float(Fraction(si) / _unit(key).exact)
 
 
@@ -172,8 +176,8 @@ def _unit(key: str) -> Unit:
 
 
 def parse_analysis(text: str) -> Analysis:
-    """"24-0-6" as three percentages, each 0 to 100 and no more than 100 together. Raises UnitsError."""
-    found = re.fullmatch(r"(?:analysis|n-?p-?k)?:? ?(\d+(?:\.\d+)?)[-–:/ ]+(\d+(?:\.\d+)?)[-–:/ ]+(\d+(?:\.\d+)?)", tidy(text).lower())
+    """Read "24-0-6" as three percentages, together no more than 100. Raises UnitsError."""
+    found = _ANALYSIS.fullmatch(tidy(text).lower())
     if not found:
         message = f"“{text}” is not an analysis. Write three numbers with dashes, such as 24-0-6."
         raise UnitsError("analysis", text, message)
@@ -229,7 +233,7 @@ def _measurement(wording: str, quantity: str | None, text: str) -> Measured:
 
 
 def _per_area(top: str, bottom: str, quantity: str | None, text: str) -> Measured:
-    """"3 lb" per "1,000 sq ft"; "1 lb n" (or "of nitrogen") makes it an amount of nitrogen."""
+    """Read "3 lb" per "1,000 sq ft"; "1 lb n" (or "of nitrogen") makes it an amount of nitrogen."""
     bare = re.sub(r"(?<=[a-z]) (?:of )?(?:n|nitrogen)$", "", top)
     found = quantity or ("rate" if bare == top else "nitrogen")
     if found not in ("rate", "nitrogen") or (found == "rate" and bare != top):
@@ -245,20 +249,20 @@ def _per_area(top: str, bottom: str, quantity: str | None, text: str) -> Measure
 
 
 def _several(wording: str, quantity: str | None, text: str) -> Measured:
-    """"2 lbs 4 oz" or "12' 6\"": pieces of one quantity, each smaller than the one before."""
+    """Read pieces of one quantity, each unit smaller than the one before: "2 lbs 4 oz", "12 ft 6 in"."""
     pieces = list(_PIECE.finditer(wording))
     if not pieces or "".join(piece[0] for piece in pieces).replace(" ", "") != wording.replace(" ", ""):
         raise UnitsError("not_a_measurement", text, f"“{text}” cannot be read. {_allowed(quantity)}")
-    total, last = Fraction(0), None
+    total = Fraction(0)
+    units: list[Unit] = []
     for piece in pieces:
-        unit = _by_word(piece[2].strip(), quantity)
-        if unit is None or (last and (unit.quantity != last.quantity or unit.exact >= last.exact)):
-            message = f"“{piece[2].strip()}” in “{text}” is not a unit for this. {_allowed(quantity)}"
-            raise UnitsError("unit", text, message)
-        total, last, quantity = total + _times(piece[1], unit), unit, unit.quantity
-    first = _by_word(pieces[0][2].strip(), quantity)
-    assert first is not None
-    return Measured(float(total), first.quantity, {"amount": text.strip(), "unit": first.key}, text)
+        unit = _by_word(piece[2].strip(), units[0].quantity if units else quantity)
+        if unit is None or (units and unit.exact >= units[-1].exact):
+            allowed = _allowed(units[0].quantity if units else quantity)
+            raise UnitsError("unit", text, f"“{piece[2].strip()}” in “{text}” is not a unit for this. {allowed}")
+        total += _times(piece[1], unit)
+        units.append(unit)
+    return Measured(float(total), units[0].quantity, {"amount": text.strip(), "unit": units[0].key}, text)
 
 
 def _times(number: str, unit: Unit) -> Fraction:
@@ -274,7 +278,7 @@ def _by_word(word: str, quantity: str | None) -> Unit | None:
 
 
 def _allowed(quantity: str | None) -> str:
-    """A sentence with the units a person may write for this quantity."""
+    """Name in a sentence the units a person may write for this quantity."""
     if quantity is None:
         return "Write a number and a unit, such as 50 lb, 5,000 sq ft or 3 lb per 1,000 sq ft."
     labels = [unit.label for unit in UNITS if unit.quantity == quantity]
@@ -282,7 +286,7 @@ def _allowed(quantity: str | None) -> str:
 
 
 def as_file(units: Iterable[Unit] = UNITS) -> str:
-    """The text of fixtures/units.json, by which the phone reads and formats."""
+    """Write the text of fixtures/units.json, by which the phone reads and formats."""
     head = {
         "about": "Factors by which the phone reads and shows measurements: amount * factor = value as stored. "
         "Written from lawn/units.py by `manage.py units`; edit there. International foot and pound "

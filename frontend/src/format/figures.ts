@@ -1,6 +1,6 @@
 /** Every rounding of a figure a person sees. Stored SI in; text, number and unit out. */
 
-import { unit as byKey, type Quantity, type System, type Unit, unitOf } from "./units";
+import { unit as byKey, type System, type Unit, unitOf } from "./units";
 
 /** A figure ready to draw. `text` is number and unit together. */
 export interface Shown {

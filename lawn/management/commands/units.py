@@ -14,9 +14,11 @@ class Command(BaseCommand):
     help = "Write fixtures/units.json, the factors by which the phone reads and shows measurements."
 
     def add_arguments(self, parser: ArgumentParser) -> None:
+        """Declare --check."""
         parser.add_argument("--check", action="store_true", help="compare and do not write")
 
     def handle(self, *args: Any, **options: Any) -> None:
+        """Write the file, or compare and fail with what to run."""
         text = as_file()
         if not options["check"]:
             UNITS_FILE.write_text(text, encoding="utf-8")
