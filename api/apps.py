@@ -8,3 +8,7 @@ class ApiConfig(AppConfig):
 
     name = "api"
     verbose_name = "Swardbook's interface"
+
+    def ready(self) -> None:
+        """Let drf-spectacular know of our own parts."""
+        from api import schema  # noqa: F401

@@ -23,6 +23,7 @@ class SameOrigin:
         self.get_response = get_response
 
     def __call__(self, request: HttpRequest) -> HttpResponse:
+        """Answer, unless another site asks for a write."""
         if request.path.startswith("/api/") and request.method not in _SAFE and not is_own(request):
             message = "This request came from another site. Open Swardbook itself and try again."
             return JsonResponse({"code": "other_origin", "message": message}, status=403)

@@ -21,6 +21,7 @@ class Sliding:
         self.get_response = get_response
 
     def __call__(self, request: HttpRequest) -> HttpResponse:
+        """Answer, and renew the session on the way out."""
         response = self.get_response(request)
         # `accessed` first: a request that never looked at its session must not fetch it now.
         if request.session.accessed and "_auth_user_id" in request.session and _is_old(request):

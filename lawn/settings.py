@@ -112,6 +112,12 @@ SESSION_COOKIE_SAMESITE = "Lax"
 SESSION_COOKIE_NAME = "swardbook_session"
 
 # --- api ----------------------------------------------------------------------------------------
+THROTTLE_RATES = {
+    "sign_in_address": read.rate("SWARDBOOK_SIGN_IN_ADDRESS_RATE", "30/min"),
+    "sign_in_email": read.rate("SWARDBOOK_SIGN_IN_EMAIL_RATE", "10/min"),
+    "sign_up": read.rate("SWARDBOOK_SIGN_UP_RATE", "20/hour"),
+    "invitation": read.rate("SWARDBOOK_INVITATION_RATE", "60/min"),
+}
 REST_FRAMEWORK = {
     "DEFAULT_RENDERER_CLASSES": ["rest_framework.renderers.JSONRenderer"],
     "DEFAULT_PARSER_CLASSES": ["rest_framework.parsers.JSONParser"],
@@ -122,12 +128,7 @@ REST_FRAMEWORK = {
     "NUM_PROXIES": NUM_PROXIES,
     "UNAUTHENTICATED_USER": "django.contrib.auth.models.AnonymousUser",
     "TEST_REQUEST_DEFAULT_FORMAT": "json",
-    "DEFAULT_THROTTLE_RATES": {
-        "sign_in_address": read.rate("SWARDBOOK_SIGN_IN_ADDRESS_RATE", "30/min"),
-        "sign_in_email": read.rate("SWARDBOOK_SIGN_IN_EMAIL_RATE", "10/min"),
-        "sign_up": read.rate("SWARDBOOK_SIGN_UP_RATE", "20/hour"),
-        "invitation": read.rate("SWARDBOOK_INVITATION_RATE", "60/min"),
-    },
+    "DEFAULT_THROTTLE_RATES": THROTTLE_RATES,
 }
 SPECTACULAR_SETTINGS = {
     "TITLE": "Swardbook",

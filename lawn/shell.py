@@ -100,7 +100,8 @@ def worker(request: HttpRequest) -> HttpResponse:
 @cache_control(no_cache=True)
 def manifest(request: HttpRequest) -> HttpResponse:
     """Answer /manifest.json from the PWA_APP_* settings, through django-pwa."""
-    return pwa.manifest(request)
+    answer: HttpResponse = pwa.manifest(request)
+    return answer
 
 
 def not_found(request: HttpRequest, exception: Exception) -> HttpResponse:

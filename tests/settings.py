@@ -6,17 +6,17 @@ import tempfile
 from pathlib import Path
 
 from lawn.settings import *  # noqa: F403
-from lawn.settings import DATABASES, REST_FRAMEWORK
+from lawn.settings import DATABASES, REST_FRAMEWORK, THROTTLE_RATES
 
 # A file, not memory: threads of a test then meet the same locks as the real thing. One folder a process,
 # so that parallel workers and parallel runs never share one.
 _folder = Path(tempfile.mkdtemp(prefix="swardbook-test-"))
 atexit.register(shutil.rmtree, _folder, ignore_errors=True)
-if DATABASES["default"]["ENGINE"].endswith("sqlite3"):
+if str(DATABASES["default"]["ENGINE"]).endswith("sqlite3"):
     DATABASES["default"]["TEST"] = {"NAME": str(_folder / "test.sqlite3")}
 
 # Argon2 is slow by design; tests/api/test_accounts.py checks that the real settings use it.
 PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
 
 # The throttles themselves are tested by turning them on (tests/api/test_throttles.py).
-REST_FRAMEWORK["DEFAULT_THROTTLE_RATES"] = dict.fromkeys(REST_FRAMEWORK["DEFAULT_THROTTLE_RATES"], None)
+REST_FRAMEWORK = {**REST_FRAMEWORK, "DEFAULT_THROTTLE_RATES": dict.fromkeys(THROTTLE_RATES)}

@@ -1,0 +1,104 @@
+"""What accounts take in and give out."""
+
+from typing import Any
+
+from django.contrib.auth.password_validation import validate_password
+from django.core.exceptions import ValidationError
+from rest_framework import serializers
+
+from lawn.models import Person
+
+UNITS = ("us", "metric")
+
+
+def _check_password(name: str, email: str, password: str) -> None:
+    try:
+        validate_password(password, Person(name=name, email=email))
+    except ValidationError as error:
+        raise serializers.ValidationError({"password": error.messages}) from error
+
+
+class SignUpIn(serializers.Serializer[Any]):
+    """A new person and the household they start."""
+
+    name = serializers.CharField(max_length=60)
+    email = serializers.EmailField(max_length=254)
+    password = serializers.CharField(max_length=256, trim_whitespace=False, write_only=True)
+    household_name = serializers.CharField(max_length=60)
+    units = serializers.ChoiceField(choices=UNITS)
+
+    def validate(self, attrs: dict[str, Any]) -> dict[str, Any]:
+        """Hold the password against the validators, knowing the person's name and email."""
+        _check_password(attrs["name"], attrs["email"], attrs["password"])
+        return attrs
+
+
+class SignInIn(serializers.Serializer[Any]):
+    """An email and a password, of any shape: what is wrong with them is never told apart."""
+
+    email = serializers.CharField(max_length=254)
+    password = serializers.CharField(max_length=256, trim_whitespace=False, write_only=True)
+
+
+class JoinIn(serializers.Serializer[Any]):
+    """An invitation's token and, for someone who is not signed in, who they are."""
+
+    token = serializers.CharField(max_length=200)
+    name = serializers.CharField(max_length=60, required=False)
+    email = serializers.EmailField(max_length=254, required=False)
+    password = serializers.CharField(max_length=256, required=False, trim_whitespace=False, write_only=True)
+    units = serializers.ChoiceField(choices=UNITS, required=False)
+
+
+class NewcomerIn(serializers.Serializer[Any]):
+    """The part of a joining that a person who is signed out must fill in."""
+
+    name = serializers.CharField(max_length=60)
+    email = serializers.EmailField(max_length=254)
+    password = serializers.CharField(max_length=256, trim_whitespace=False, write_only=True)
+
+    def validate(self, attrs: dict[str, Any]) -> dict[str, Any]:
+        """Hold the password against the validators, knowing the person's name and email."""
+        _check_password(attrs["name"], attrs["email"], attrs["password"])
+        return attrs
+
+
+class PersonOut(serializers.Serializer[Any]):
+    """A person as they see themselves."""
+
+    id = serializers.UUIDField()
+    name = serializers.CharField()
+    email = serializers.EmailField()
+
+
+class MyHouseholdOut(serializers.Serializer[Any]):
+    """A household the person is in, and their part in it."""
+
+    id = serializers.UUIDField(source="household_id")
+    name = serializers.CharField(source="household.name")
+    role = serializers.ChoiceField(choices=("keeper", "member"))
+    member_id = serializers.UUIDField(source="id")
+
+
+class MeOut(serializers.Serializer[Any]):
+    """The signed-in person and their households."""
+
+    person = PersonOut()
+    households = MyHouseholdOut(many=True)
+
+
+class InvitationOut(serializers.Serializer[Any]):
+    """What an invitation tells whoever holds its token."""
+
+    household_name = serializers.CharField(source="household.name")
+    expires_at = serializers.DateTimeField()
+
+
+class ErrorOut(serializers.Serializer[Any]):
+    """The one shape of every error."""
+
+    code = serializers.CharField(help_text="A word that programs compare")
+    message = serializers.CharField(help_text="A sentence for a person")
+    fields = serializers.DictField(  # type: ignore[assignment]  # the metaclass takes it off the class again
+        child=serializers.CharField(), required=False, help_text="A sentence for each field that is wrong"
+    )
