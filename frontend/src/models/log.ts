@@ -31,6 +31,7 @@ export interface Said {
 /** An earlier wording kept inside its group, so that an amendment never wipes what stood there. */
 interface Was {
   value: unknown;
+  why?: string;
   by?: string | null;
   at?: string | null;
 }
@@ -126,7 +127,7 @@ export function historyOf(entry: Entry): Said[] {
     : [];
   const earlier = ((struck?.was ?? []) as Was[]).map((was) => ({
     what: was.value ? "Struck out (earlier)" : "Put back (earlier)",
-    value: "",
+    value: was.why ?? "",
     by: was.by ?? undefined,
     at: was.at ?? undefined,
   }));
@@ -153,7 +154,12 @@ export function createLog({ store, now, memberId }: LogParts) {
     const was = old
       ? [
           ...((old.was ?? []) as Was[]),
-          { value: old[field], by: old.by ?? null, at: timeOf(entry.row, group) ?? null },
+          {
+            value: old[field],
+            ...given({ why: old.why }),
+            by: old.by ?? null,
+            at: timeOf(entry.row, group) ?? null,
+          },
         ]
       : undefined;
     const signed = { ...old, ...value, by: memberId() ?? null, at: now(), ...given({ was }) };

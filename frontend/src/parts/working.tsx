@@ -22,7 +22,6 @@ export function Working({ steps }: WorkingProps) {
     <ol class="working">
       {steps.map((step, at) => (
         // Steps have no name of their own and never change order.
-        // biome-ignore lint/suspicious/noArrayIndexKey: see above
         <li key={at}>
           <strong>
             {at + 1}. {step.what}

@@ -1,0 +1,104 @@
+/** For tests: a book in memory with the store's manners, and an engine that answers from a table. */
+import { computed, type ReadonlySignal, signal } from "@preact/signals";
+import type { Answer } from "../engine/types";
+import type { Mutation, Row, Standing, Store } from "../store/types";
+
+export interface FakeBook extends Store {
+  saved: Mutation[][];
+  /** Ops in this set count as sent: they cannot be withdrawn. */
+  sent: Set<string>;
+  put: (row: Partial<Row> & { t: string; id: string }) => void;
+  kept: Map<string, unknown>;
+}
+
+export function fakeRow(row: Partial<Row> & { t: string; id: string }): Row {
+  return { key: `${row.t}:${row.id}`, groups: {}, seq: 1, pending: false, ...row };
+}
+
+/** Groups as a record holds them, each written once. */
+export function groups(values: Record<string, object>, version = "v1"): Row["groups"] {
+  return Object.fromEntries(Object.entries(values).map(([name, value]) => [name, { value, version }]));
+}
+
+function applied(before: Row | undefined, { t, id, body, set }: Mutation, op: string): Row {
+  const row = before ?? fakeRow({ t, id, seq: 0 });
+  const written = Object.entries(set ?? {}).map(([group, value]) => [group, { value, version: op }]);
+  return {
+    ...row,
+    body: body ?? row.body,
+    groups: { ...row.groups, ...Object.fromEntries(written) },
+    pending: true,
+  };
+}
+
+export function fakeBook(): FakeBook {
+  const all = signal<ReadonlyMap<string, Row>>(new Map());
+  const undoable = new Map<string, ReadonlyMap<string, Row>>();
+  const kept = new Map<string, unknown>();
+  const standing = signal<Standing>({ waiting: 0, parked: [], state: "saved" });
+  const sent = new Set<string>();
+  const saved: Mutation[][] = [];
+  let count = 0;
+  const live = (row: Row) => row.groups["deleted"]?.value?.deleted !== true;
+  return {
+    saved,
+    sent,
+    kept,
+    standing,
+    put: (row) => {
+      all.value = new Map(all.value).set(`${row.t}:${row.id}`, fakeRow(row));
+    },
+    newId: () => `id-${++count}`,
+    async save(mutations) {
+      const op = `op-${++count}`;
+      saved.push(mutations);
+      undoable.set(op, all.value);
+      const next = new Map(all.value);
+      for (const one of mutations)
+        next.set(`${one.t}:${one.id}`, applied(next.get(`${one.t}:${one.id}`), one, op));
+      all.value = next;
+      return { op };
+    },
+    async withdraw(op) {
+      const before = undoable.get(op);
+      if (!before || sent.has(op)) return false;
+      all.value = before;
+      return true;
+    },
+    rows: (t) => computed(() => [...all.value.values()].filter((row) => row.t === t && live(row))),
+    row: (t, id) => computed(() => all.value.get(`${t}:${id}`)),
+    loaded: () => signal(true),
+    drafts: {
+      get: async <T>(key: string) => kept.get(key) as T | undefined,
+      put: async (key, value) => {
+        kept.set(key, structuredClone(value));
+      },
+      remove: async (key) => {
+        kept.delete(key);
+      },
+      watch: <T>() => signal(undefined) as ReadonlySignal<T | undefined>,
+    },
+  };
+}
+
+/** An engine whose answers are given by call name; it records what it was asked. */
+export function fakeEngine(table: Record<string, (args: any) => Answer>) {
+  const asked: { name: string; args: any }[] = [];
+  return {
+    asked,
+    async call<V>(name: string, args: object): Promise<Answer<V>> {
+      asked.push({ name, args });
+      const answer = table[name];
+      if (!answer) throw new Error(`the test gives no answer to ${name}`);
+      return answer(args) as Answer<V>;
+    },
+  };
+}
+
+export const says = (value: unknown): Answer => ({ value, working: [], engine: "test" });
+export const refuses = (message: string): Answer => ({ error: { code: "out_of_range", message } });
+
+/** Lets promises that are already settled run on. */
+export async function settled(): Promise<void> {
+  for (let turn = 0; turn < 20; turn += 1) await Promise.resolve();
+}

@@ -1,0 +1,257 @@
+/** Ground: the zones with what the log says of each, and the zone a person is measuring. */
+import { computed, type ReadonlySignal, signal } from "@preact/signals";
+import type { EngineCall } from "../engine/types";
+import type { System } from "../format";
+import type { Row, Store } from "../store/types";
+import { ask } from "./ask";
+import { entryOf, type Totals, totalsEntry, type ZoneTotals } from "./entries";
+import {
+  blankForm,
+  type Errors,
+  formOf,
+  measuredBy,
+  plainGroups,
+  typedMeasures,
+  type ZoneForm,
+} from "./zone-form";
+
+export interface AreaResult {
+  area_m2: number;
+  sd_m2?: number | null;
+}
+
+export interface Zone {
+  id: string;
+  name: string;
+  area_m2: number | undefined;
+  area_sd_m2: number | undefined;
+  grass: string;
+  show: boolean;
+  cut_height_mm: number | undefined;
+  totals: ZoneTotals | undefined;
+  row: Row;
+}
+
+/** What is kept of an unfinished form: what it says and what it said when it was opened. */
+interface Draft {
+  form: ZoneForm;
+  opened: ZoneForm;
+}
+
+export type Check = (t: string, group: string, value: object, system: System) => Errors;
+
+export interface GroundParts {
+  store: Store;
+  engine: { call: EngineCall };
+  day: () => string;
+  system: () => System;
+  check: Check;
+}
+
+function zoneOf(row: Row, totals: Totals | undefined): Zone {
+  const of = (group: string): Record<string, any> => row.groups[group]?.value ?? {};
+  return {
+    id: row.id,
+    name: String(of("name")["name"] ?? "Unnamed zone"),
+    area_m2: of("ground")["area_m2"],
+    area_sd_m2: of("ground")["area_sd_m2"] ?? undefined,
+    grass: of("grass")["grass"] ?? "",
+    show: of("show")["show_patch"] === true,
+    cut_height_mm: of("cut")["cut_height_mm"] ?? undefined,
+    totals: totals?.zones[row.id],
+    row,
+  };
+}
+
+/** A group as it will stand: the form's fields over whatever else the group holds, cleared fields gone. */
+function over(
+  standing: Record<string, unknown> | undefined,
+  before: object,
+  after: object,
+): Record<string, unknown> {
+  const rest = Object.fromEntries(Object.entries(standing ?? {}).filter(([name]) => !(name in before)));
+  return { ...rest, ...after };
+}
+
+export function createGround({ store, engine, day, system, check }: GroundParts) {
+  const rows = store.rows("zone");
+  const totals = ask<Totals>(engine, "record.totals", () => ({
+    entries: store.rows("entry").value.map((row) => totalsEntry(entryOf(row))),
+    today: day(),
+  }));
+
+  const zones = computed(() =>
+    rows.value
+      .map((row) => zoneOf(row, totals.value?.value))
+      .sort(
+        (a, b) => Number(b.show) - Number(a.show) || a.name.localeCompare(b.name) || a.id.localeCompare(b.id),
+      ),
+  );
+
+  /** Takes a zone out of the book; the log keeps every entry that names it. */
+  async function takeOut(id: string): Promise<{ op: string }> {
+    return store.save([{ t: "zone", id, set: { deleted: { deleted: true } } }]);
+  }
+
+  async function putBack(id: string, { op }: { op: string }): Promise<void> {
+    if (await store.withdraw(op)) return;
+    await store.save([{ t: "zone", id, set: { deleted: { deleted: false } } }]);
+  }
+
+  return {
+    zones,
+    loaded: store.loaded("zone"),
+    totals,
+    total_m2: computed(() => zones.value.reduce((sum, zone) => sum + (zone.area_m2 ?? 0), 0)),
+    zone: (id: string) => computed(() => zones.value.find((zone) => zone.id === id)),
+    takeOut,
+    putBack,
+    edit: (id: string | null) => createZoneEditor({ store, engine, system, check }, id),
+  };
+}
+
+export type GroundModel = ReturnType<typeof createGround>;
+
+/** The engine call as the record keeps it: enough to work the area out again anywhere. */
+function measuring(call: { name: string; args: object } | null): object {
+  return call ? { call: call.name, args: call.args } : {};
+}
+
+type EditorParts = Pick<GroundParts, "store" | "engine" | "system" | "check">;
+
+/** One zone being measured or changed. Every keystroke is kept as a draft until it is saved or thrown away. */
+export function createZoneEditor({ store, engine, system, check }: EditorParts, id: string | null) {
+  const key = `zone-form:${id ?? "new"}`;
+  const form = signal<ZoneForm | undefined>(undefined);
+  const opened = signal<ZoneForm | undefined>(undefined);
+  const resumed = signal(false);
+  const tried = signal(false);
+  const saving = signal(false);
+  const refused = signal<Errors>({});
+
+  const measured = computed(() =>
+    form.value ? measuredBy(form.value.measures) : { errors: {}, call: null },
+  );
+  const call = computed(() => measured.value.call);
+  const callName = computed(() => call.value?.name ?? "area.shapes");
+  const asked = {
+    "area.shapes": ask<AreaResult>(engine, "area.shapes", () => argsFor("area.shapes")),
+    "area.offsets": ask<AreaResult>(engine, "area.offsets", () => argsFor("area.offsets")),
+    "area.radii": ask<AreaResult>(engine, "area.radii", () => argsFor("area.radii")),
+  };
+  function argsFor(name: string): object | null {
+    return call.value?.name === name ? call.value.args : null;
+  }
+  const answer = computed(() => (call.value ? asked[callName.value as keyof typeof asked].value : undefined));
+
+  /** Starts from the kept draft, else from the zone as it stands. */
+  async function open(row: Row | undefined): Promise<void> {
+    if (form.peek()) return;
+    const fresh = row ? formOf(row, system()) : blankForm(system());
+    const kept = await store.drafts.get<Draft>(key);
+    opened.value = kept?.opened ?? fresh;
+    resumed.value = kept !== undefined;
+    form.value = kept?.form ?? fresh;
+  }
+
+  function change(part: Partial<ZoneForm>): void {
+    if (!form.value || !opened.value) return;
+    form.value = { ...form.value, ...part };
+    refused.value = {};
+    void store.drafts.put(key, { form: form.value, opened: opened.value } satisfies Draft);
+  }
+
+  async function discard(row: Row | undefined): Promise<void> {
+    await store.drafts.remove(key);
+    form.value = row ? formOf(row, system()) : blankForm(system());
+    opened.value = form.value;
+    resumed.value = false;
+    tried.value = false;
+    refused.value = {};
+  }
+
+  /** Everything wrong with the form, by field; the engine's own refusal stands under "ground". */
+  const errors = computed<Errors>(() => {
+    const now = form.value;
+    if (!now) return {};
+    const found: Errors = { ...measured.value.errors };
+    const groups = plainGroups(now, found);
+    for (const [group, value] of Object.entries(groups))
+      Object.assign(found, check("zone", group, value, system()), { ...found });
+    const refusal = answer.value?.error;
+    if (refusal) found["ground"] = refusal.message;
+    return { ...found, ...refused.value };
+  });
+
+  async function areaNow(): Promise<AreaResult | undefined> {
+    const { call: wanted, area_m2 } = measured.value;
+    if (!wanted) return area_m2 === undefined ? undefined : { area_m2 };
+    const got = await engine.call<AreaResult>(wanted.name, wanted.args);
+    if (got.error) refused.value = { ground: got.error.message };
+    return got.value;
+  }
+
+  /** The groups this person changed, each laid over what the record holds now. */
+  function changed(
+    now: ZoneForm,
+    was: ZoneForm,
+    row: Row | undefined,
+    ground: object,
+  ): Record<string, object> {
+    const before = plainGroups(was, {});
+    const set: Record<string, object> = {};
+    for (const [group, value] of Object.entries(plainGroups(now, {}))) {
+      const old = before[group] ?? {};
+      const differs = JSON.stringify(value) !== JSON.stringify(old);
+      if (differs || (!row && group === "name")) set[group] = over(row?.groups[group]?.value, old, value);
+    }
+    const typed = JSON.stringify(typedMeasures(now.measures));
+    if (!row || typed !== JSON.stringify(typedMeasures(was.measures))) {
+      set["ground"] = over(row?.groups["ground"]?.value, { area_sd_m2: 0 }, ground);
+    }
+    return set;
+  }
+
+  /** Saves what changed; undefined when something is wrong (the errors then say what). */
+  async function save(row: Row | undefined): Promise<string | undefined> {
+    tried.value = true;
+    const [now, was] = [form.value, opened.value];
+    if (!now || !was || saving.value || Object.keys(errors.value).length) return undefined;
+    saving.value = true;
+    try {
+      const area = await areaNow();
+      if (!area) return undefined;
+      const ground = {
+        area_m2: area.area_m2,
+        ...(area.sd_m2 === undefined || area.sd_m2 === null ? {} : { area_sd_m2: area.sd_m2 }),
+        method: now.measures.method,
+        measured: { ...measuring(measured.value.call), typed: typedMeasures(now.measures) },
+      };
+      refused.value = check("zone", "ground", ground, system());
+      if (Object.keys(refused.value).length) return undefined;
+      const zone = row?.id ?? store.newId();
+      const set = changed(now, was, row, ground);
+      if (Object.keys(set).length) await store.save([{ t: "zone", id: zone, set }]);
+      await store.drafts.remove(key);
+      return zone;
+    } finally {
+      saving.value = false;
+    }
+  }
+
+  return {
+    form: form as ReadonlySignal<ZoneForm | undefined>,
+    resumed,
+    tried,
+    saving,
+    measured,
+    answer,
+    errors,
+    open,
+    change,
+    discard,
+    save,
+  };
+}
+
+export type ZoneEditor = ReturnType<typeof createZoneEditor>;
