@@ -1,0 +1,133 @@
+/** What a walk asks of the engine: arguments from a draft, all SI; null where something is still missing. */
+import { parse, readNumber } from "../format";
+import { given } from "./entries";
+import type { Hopper, Product, Spreader } from "./shed-facts";
+import type { Likely, PassDone, PastPass, Plan, WalkDraft, WalkZone } from "./walk-types";
+
+export interface AimValue {
+  target_kg_m2: number;
+  mass_kg: number;
+  bags: number;
+  n_kg_m2: number | null;
+  label_share: number | null;
+  over_label: boolean;
+}
+
+export interface StartValue {
+  dial: number;
+  passes_advised: number;
+  share: number;
+  left_kg: Likely;
+  chance_of_running_out: number;
+  reason?: string;
+}
+
+export interface NextValue {
+  dial: number;
+  left_kg: Likely;
+  chance_of_running_out: number;
+  bad_passes: number[];
+  reason?: string;
+}
+
+export interface SplitValue {
+  zones: { zone_id?: string; id?: string; area_m2: number; used_kg: number; n_kg_m2: number | null }[];
+}
+
+/** What has been chosen, with the facts of the choice; parts are missing until chosen. */
+export interface Choice {
+  zones: WalkZone[];
+  area_m2: number;
+  product?: Product;
+  spreader?: Spreader;
+}
+
+/** What stands in the way of the aim as typed, if anything: a message for its field. */
+export function aimTrouble(draft: WalkDraft, product: Product | undefined): string | undefined {
+  const { kind, nitrogen, bags } = draft.aim;
+  if (!product) return undefined;
+  if (kind === "label" && !product.coverage_m2)
+    return "The label's coverage is not in the shed yet. Add it to the product, or aim by bag or nitrogen.";
+  if (kind === "nitrogen") return nitrogenTrouble(nitrogen, product);
+  if (kind !== "bag") return undefined;
+  const read = readNumber(bags);
+  if (!read.ok) return read.message;
+  return read.value > 0 ? undefined : "Write how many bags go on this ground: more than 0, such as 1 or 1/2.";
+}
+
+function nitrogenTrouble(typed: { amount: string; unit: string }, product: Product): string | undefined {
+  if (!product.n_percent) return "This product's label shows no nitrogen. Aim by the label rate or by bag.";
+  const read = parse(typed.amount, typed.unit);
+  if (!read.ok) return read.message;
+  return read.si > 0 ? undefined : "Write how much nitrogen: more than 0.";
+}
+
+function aimOf({ aim }: WalkDraft): object | null {
+  if (aim.kind === "label") return { kind: "label" };
+  if (aim.kind === "nitrogen") {
+    const read = parse(aim.nitrogen.amount, aim.nitrogen.unit);
+    return read.ok ? { kind: "nitrogen", n_kg_m2: read.si } : null;
+  }
+  const read = readNumber(aim.bags);
+  return read.ok ? { kind: "bag", bags: read.value } : null;
+}
+
+export function aimArgs(draft: WalkDraft, { product, area_m2 }: Choice): object | null {
+  if (!product || area_m2 <= 0 || aimTrouble(draft, product)) return null;
+  const { net_kg, coverage_m2, n_percent } = product;
+  const aim = aimOf(draft);
+  return aim && { aim, area_m2, net_kg, ...given({ coverage_m2, n_percent }) };
+}
+
+export function productArgs(product: Plan["product"] | Product): object {
+  const { id, bulk_density_kg_m3, granules } = product;
+  return { id, ...given({ bulk_density_kg_m3, granules }) };
+}
+
+export function startArgs(
+  choice: Choice,
+  target_kg_m2: number | undefined,
+  passes: number | null,
+  history: readonly PastPass[],
+): object | null {
+  const { product, spreader, area_m2 } = choice;
+  if (!product || !spreader || !target_kg_m2) return null;
+  const { lowest, highest, step } = spreader.dial;
+  const dial = { lowest, highest, step };
+  return { dial, product: productArgs(product), target_kg_m2, area_m2, ...given({ passes }), history };
+}
+
+export function nextArgs(
+  draft: WalkDraft | null | undefined,
+  passes: readonly PassDone[],
+  passes_to_go: number,
+  history: readonly PastPass[],
+): object | null {
+  const { plan, left_sd_kg } = draft ?? {};
+  const last = passes.at(-1);
+  if (!plan || !last || last.left_kg <= 0) return null;
+  return {
+    dial: plan.dial,
+    product: productArgs(plan.product),
+    target_kg_m2: plan.load_kg_m2,
+    area_m2: plan.area_m2,
+    history,
+    left_kg: last.left_kg,
+    passes_to_go,
+    ...given({ left_sd_kg }),
+  };
+}
+
+/** `hopper.mass` for a level; null without all measures or without a density. */
+export function hopperArgs(
+  hopper: Hopper | undefined,
+  bulk_density_kg_m3: number | undefined,
+  level_share: number,
+): object | null {
+  return hopper && bulk_density_kg_m3 ? { ...hopper, bulk_density_kg_m3, level_share } : null;
+}
+
+export function splitArgs(plan: Plan, used_kg: number): object {
+  const zones = plan.zones.map(({ id, area_m2 }) => ({ id, area_m2 }));
+  return { used_kg, zones, ...given({ n_percent: plan.n_percent }) };
+}

@@ -1,0 +1,125 @@
+/** What a walk looks at: its draft, the book's facts about it, and the engine's figures while a screen shows them. */
+import { computed, signal } from "@preact/signals";
+import type { System } from "../format";
+import type { Store } from "../store/types";
+import { ask, type Engine } from "./ask";
+import { entryOf } from "./entries";
+import { productOf, spreaderOf } from "./shed-facts";
+import {
+  type AimValue,
+  aimArgs,
+  type Choice,
+  hopperArgs,
+  type NextValue,
+  nextArgs,
+  type SplitValue,
+  type StartValue,
+  splitArgs,
+  startArgs,
+} from "./walk-asks";
+import { densityOf, type HopperMass } from "./walk-left";
+import { checkLoad } from "./walk-plan";
+import { historyOf, passesOf, passesToGo, standsAt, usedSoFar } from "./walk-steps";
+import type { WalkDraft, WalkStep, WalkZone } from "./walk-types";
+import { warningsFor } from "./walk-warnings";
+
+export interface WalkParts {
+  store: Store;
+  engine: Engine;
+  /** Now, as the book writes a moment. */
+  now: () => string;
+  memberId: () => string | undefined;
+  system: () => System;
+}
+
+function areaOf(value: any): number {
+  return typeof value?.area_m2 === "number" ? value.area_m2 : 0;
+}
+
+/** All that is seen of a walk: the draft, the book's facts about it, and what the engine says. */
+export function watchWalk({ store, engine, now }: WalkParts) {
+  const draft = signal<WalkDraft | null | undefined>(undefined);
+  const entries = computed(() => store.rows("entry").value.map(entryOf));
+  const products = computed(() => store.rows("product").value.map(productOf));
+  const spreaders = computed(() => store.rows("spreader").value.map(spreaderOf));
+  const zones = computed<WalkZone[]>(() =>
+    store.rows("zone").value.map((row) => ({
+      id: row.id,
+      name: String(row.groups["name"]?.value?.name ?? "Unnamed zone"),
+      area_m2: areaOf(row.groups["ground"]?.value),
+    })),
+  );
+  const choice = computed<Choice>(() => {
+    const { zone_ids = [], product_id, spreader_id } = draft.value ?? {};
+    const chosen = zones.value.filter((zone) => zone_ids.includes(zone.id));
+    const product = products.value.find(({ id }) => id === product_id);
+    const spreader = spreaders.value.find(({ id }) => id === spreader_id);
+    const area_m2 = chosen.reduce((sum, zone) => sum + zone.area_m2, 0);
+    return { zones: chosen, area_m2, ...(product ? { product } : {}), ...(spreader ? { spreader } : {}) };
+  });
+  const passes = computed(() => (draft.value ? passesOf(draft.value.id, entries.value) : []));
+  const finished = computed(() =>
+    entries.value.some((entry) => entry.kind === "walk" && entry.id === draft.value?.id && !entry.struck),
+  );
+  const history = computed(() => {
+    const spreader = choice.value.spreader;
+    return spreader ? historyOf(spreader.id, draft.value?.plan?.dial ?? spreader.dial, entries.value) : [];
+  });
+  const step = computed<WalkStep | null>(() =>
+    draft.value ? standsAt(draft.value, passes.value, finished.value) : null,
+  );
+  const near_water = computed(() =>
+    store
+      .rows("zone")
+      .value.some(
+        (row) => draft.value?.zone_ids.includes(row.id) && row.groups["site"]?.value?.near_water === true,
+      ),
+  );
+  const warnings = computed(() =>
+    warningsFor(choice.value.zones, choice.value.product, entries.value, now()),
+  );
+  const read = { draft, entries, products, spreaders, zones, choice, passes, finished, history, step };
+  return { ...read, near_water, warnings, engine };
+}
+
+export type Watched = ReturnType<typeof watchWalk>;
+
+/** The engine's figures for the walk, each followed only while a screen shows it. */
+export function askWalk({ draft, choice, history, passes, engine }: Watched, system: () => System) {
+  const aim = ask<AimValue>(engine, "label.aim", () =>
+    draft.value ? aimArgs(draft.value, choice.value) : null,
+  );
+  const load = computed(() => checkLoad(draft.value, aim.value?.value, system()));
+  const loadRate = ask<{ rate_kg_m2: number }>(engine, "label.rate", () => {
+    const kg = load.value.kg;
+    return kg && choice.value.area_m2 > 0 ? { net_kg: kg, coverage_m2: choice.value.area_m2 } : null;
+  });
+  const start = ask<StartValue>(engine, "spreading.start", () =>
+    startArgs(choice.value, loadRate.value?.value?.rate_kg_m2, draft.value?.passes ?? null, history.value),
+  );
+  const full = ask<HopperMass>(engine, "hopper.mass", () =>
+    hopperArgs(choice.value.spreader?.hopper, choice.value.product?.bulk_density_kg_m3, 1),
+  );
+  const level = ask<HopperMass>(engine, "hopper.mass", () => levelArgs(draft.value, choice.value));
+  const toGo = computed(() => (draft.value?.plan ? passesToGo(draft.value.plan, passes.value) : 0));
+  const next = ask<NextValue>(engine, "spreading.next", () =>
+    nextArgs(draft.value, passes.value, Math.max(1, toGo.value), history.value),
+  );
+  const split = ask<SplitValue>(engine, "spreading.split", () => {
+    const plan = draft.value?.plan;
+    return plan ? splitArgs(plan, usedSoFar(passes.value)) : null;
+  });
+  const again = ask<StartValue>(engine, "spreading.start", () => {
+    const plan = draft.value?.plan;
+    return plan ? startArgs(choice.value, plan.target_kg_m2, plan.passes, history.value) : null;
+  });
+  return { aim, load, loadRate, start, full, level, toGo, next, split, again };
+}
+
+/** What `hopper.mass` needs for the drawn level. */
+export function levelArgs(draft: WalkDraft | null | undefined, choice: Choice): object | null {
+  const { left, plan } = draft ?? {};
+  if (!left || !plan) return null;
+  const density = densityOf(left, plan);
+  return hopperArgs(choice.spreader?.hopper, "si" in density ? density.si : undefined, left.level_share);
+}
