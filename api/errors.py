@@ -3,6 +3,7 @@
 from typing import Any
 
 from django.core.exceptions import PermissionDenied
+from django.db import InterfaceError, OperationalError
 from django.http import Http404
 from rest_framework import exceptions, status
 from rest_framework.response import Response
@@ -14,6 +15,7 @@ MESSAGES = {
     "not_allowed": "Your part in this household does not allow that.",
     "invalid": "Some of what was sent cannot be used.",
     "malformed": "What was sent could not be read.",
+    "busy": "The server is busy. What was entered is safe on the phone and is sent again by itself.",
 }
 
 
@@ -78,6 +80,9 @@ def handler(error: Exception, context: dict[str, Any]) -> Response | None:
         error = exceptions.NotFound()
     elif isinstance(error, PermissionDenied):
         error = exceptions.PermissionDenied()
+    if isinstance(error, OperationalError | InterfaceError):
+        # locked, gone or full: never a verdict on what was sent, always "later" (S9)
+        return Response(problem("busy"), status=503, headers={"Retry-After": "5"})
     response = exception_handler(error, context)
     if response is None or not isinstance(error, exceptions.APIException):
         return response

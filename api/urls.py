@@ -7,4 +7,5 @@ urlpatterns = [
     path("schema", SpectacularJSONAPIView.as_view(), name="schema"),
     path("", include("api.accounts.urls")),
     path("", include("api.households.urls")),
+    path("", include("api.sync.urls")),
 ]

@@ -20,9 +20,8 @@ class NoAccess(Exception):
 
 def rows(model: type[Row], household_id: uuid.UUID) -> QuerySet[Row]:
     """Return the rows of one household."""
-    if issubclass(model, Household):
-        return model._default_manager.filter(id=household_id)
-    return model._default_manager.filter(household_id=household_id)
+    key = "id" if issubclass(model, Household) else "household_id"
+    return model._default_manager.filter(**{key: household_id})
 
 
 def member_of(person: Person, household_id: uuid.UUID) -> Member:

@@ -93,13 +93,16 @@ def _check_together(kind: str, group: str, value: dict[str, Any]) -> dict[str, s
 def _wrong(rule: Rule, value: object) -> str | None:
     """Return a sentence that names the field, what is wrong and what is allowed; None when it is well."""
     says = rule["says"]
-    if value is None or value == "":
+    if value is None or (value == "" and rule["type"] == "text"):
         return f"{says} is missing." if rule.get("required") else None
     return _SORTS[rule["type"]](rule, says, value)
 
 
 def _is_number(value: object) -> bool:
-    return isinstance(value, int | float) and not isinstance(value, bool) and math.isfinite(value)
+    """Whether a value is a number; JSON's whole numbers have no end, so they are not asked whether they are finite."""
+    if isinstance(value, float):
+        return math.isfinite(value)
+    return isinstance(value, int) and not isinstance(value, bool)
 
 
 def _wrong_number(rule: Rule, says: str, value: Any) -> str | None:

@@ -61,7 +61,9 @@ def create_household(person: Person, name: str, units: str, now: datetime) -> Me
     return member
 
 
-def add_member(household_id: uuid.UUID, person: Person, now: datetime, role: str = "member", units: str = "us") -> Member:
+def add_member(
+    household_id: uuid.UUID, person: Person, now: datetime, role: str = "member", units: str = "us"
+) -> Member:
     """Make a person a member (or again an active one); return the member."""
     with changing(household_id, 1) as feed:
         return _join(feed, person, role, units, now)
@@ -84,7 +86,7 @@ def _activate(feed: Feed, member: Member, now: datetime) -> None:
 
 def _new_member(feed: Feed, member_id: uuid.UUID, person: Person, role: str, units: str, now: datetime) -> Member:
     member = Member(household_id=feed.household_id, id=member_id, person=person, received_at=now, made_by=member_id)
-    groups = {
+    groups: dict[str, dict[str, Any]] = {
         "name": {"name": person.name},
         "units": {"units": units},
         "role": {"role": role},

@@ -5,7 +5,7 @@ The migration freezes what is generated here: a changed range in the file shows 
 
 from typing import Any
 
-from django.db.models import CheckConstraint, Q
+from django.db.models import BaseConstraint, CheckConstraint, Q
 from django.db.models.functions import Length
 from django.db.models.lookups import LessThanOrEqual
 
@@ -24,9 +24,9 @@ def _condition(name: str, rule: dict[str, Any]) -> Any:
     return None
 
 
-def checks_for(kind: str) -> list[CheckConstraint]:
+def checks_for(kind: str) -> list[BaseConstraint]:
     """Return one named constraint for every bounded field of a settings kind."""
-    found = []
+    found: list[BaseConstraint] = []
     for name, rule in settings_fields(kind).items():
         condition = _condition(name, rule)
         if condition is not None:

@@ -1,0 +1,102 @@
+"""The two sides of one round trip (sync.md). What is inside an op is checked by lawn.book, op by op."""
+
+from typing import Any
+
+from rest_framework import serializers
+
+from lawn.book.clock import STAMP
+from lawn.book.pull import PAGE
+
+MOST_OPS = 200
+_BIGGEST = 2**53 - 1  # the largest whole number a phone's JavaScript can count to
+
+
+class OpSerializer(serializers.Serializer[Any]):
+    """The envelope of one op. `m` may be anything: an op that says nonsense is parked, not refused."""
+
+    op = serializers.UUIDField()
+    dseq = serializers.IntegerField(min_value=1, max_value=_BIGGEST)
+    hlc = serializers.RegexField(STAMP)
+    schema = serializers.IntegerField(min_value=1, max_value=2**31 - 1)
+    m = serializers.JSONField()
+    hash = serializers.RegexField(r"^[0-9a-f]{64}$")
+
+    def to_internal_value(self, data: Any) -> dict[str, Any]:
+        """Return the op as it came, once its envelope is known to be sound."""
+        sound = super().to_internal_value(data)
+        return {**data, "op": str(sound["op"])}
+
+
+class SyncRequestSerializer(serializers.Serializer[Any]):
+    """What a phone sends."""
+
+    proto = serializers.IntegerField(min_value=1)
+    schema = serializers.IntegerField(min_value=1)
+    build = serializers.CharField(max_length=100, allow_blank=True, required=False, default="")
+    device = serializers.UUIDField()
+    incarnation = serializers.UUIDField()
+    cursor = serializers.IntegerField(min_value=0, max_value=_BIGGEST)
+    confirmed_dseq = serializers.IntegerField(min_value=0, max_value=_BIGGEST, required=False, default=0)
+    ops = serializers.ListField(child=OpSerializer(), required=False, default=list)
+    limit = serializers.IntegerField(min_value=1, max_value=PAGE, required=False, default=PAGE)
+
+
+class WhySerializer(serializers.Serializer[Any]):
+    """A reason a person can read."""
+
+    code = serializers.CharField()
+    message = serializers.CharField()
+    fields_ = serializers.DictField(child=serializers.CharField(), required=False, source="fields")
+
+
+WhySerializer._declared_fields["fields"] = WhySerializer._declared_fields.pop("fields_")
+
+
+class ResultSerializer(serializers.Serializer[Any]):
+    """What became of one op; `was` is the first verdict on an op that came again."""
+
+    op = serializers.UUIDField()
+    s = serializers.ChoiceField(choices=["applied", "merged", "parked", "duplicate"])
+    was = serializers.ChoiceField(choices=["applied", "merged", "parked"], required=False)
+    seq = serializers.IntegerField(allow_null=True)
+    lost = serializers.ListField(child=serializers.CharField())
+    why = WhySerializer(allow_null=True)
+
+
+class GroupSerializer(serializers.Serializer[Any]):
+    """One field group as it stands."""
+
+    value = serializers.DictField()
+    version = serializers.CharField()
+    hlc = serializers.CharField()
+
+
+class ChangeSerializer(serializers.Serializer[Any]):
+    """One whole record at its newest place in the order of changes."""
+
+    seq = serializers.IntegerField()
+    t = serializers.CharField()
+    id = serializers.UUIDField()
+    body = serializers.DictField(required=False)
+    by = serializers.UUIDField(allow_null=True)
+    received_at = serializers.DateTimeField()
+    groups = serializers.DictField(child=GroupSerializer())
+
+
+class SyncAnswerSerializer(serializers.Serializer[Any]):
+    """What the server answers."""
+
+    server_time = serializers.DateTimeField()
+    epoch = serializers.UUIDField()
+    schema = serializers.IntegerField()
+    min_push_schema = serializers.IntegerField()
+    results = ResultSerializer(many=True)
+    acked_dseq = serializers.IntegerField()
+    need_from = serializers.IntegerField(allow_null=True, help_text="Send again from this number: one is missing.")
+    fork_detected = serializers.BooleanField(help_text="This number was used before: make a new incarnation.")
+    changes = ChangeSerializer(many=True)
+    cursor = serializers.IntegerField()
+    head = serializers.IntegerField()
+    has_more = serializers.BooleanField()
+    digest = serializers.CharField(help_text="Of the whole book at `head`; see lawn/book/digest.py.")
+    reset = serializers.BooleanField(help_text="The cursor is beyond this book: pull again from 0; keep the outbox.")

@@ -1,0 +1,176 @@
+"""What one op does to the records it names: check, then merge, then write."""
+
+import uuid
+from dataclasses import dataclass, field
+from datetime import datetime
+from typing import Any
+
+from lawn.book import clock, kinds, record
+from lawn.book.feed import Feed
+from lawn.book.merge import Lost, Merged, Sets, merge_record
+from lawn.models import Conflict, Entry, Member
+from lawn.models.record import Kept
+
+Item = dict[str, Any]
+
+
+class Parked(Exception):
+    """The op cannot be applied; `why` = {code, message, fields?} is for a person to read."""
+
+    def __init__(self, why: dict[str, Any]) -> None:
+        super().__init__(why["code"])
+        self.why = why
+
+
+@dataclass(frozen=True)
+class Author:
+    """Who wrote an op, which op it is, its stamp, and when it reached the server."""
+
+    member: Member
+    op: str
+    hlc: str
+    now: datetime
+
+    @property
+    def stamp(self) -> str:
+        """The op's stamp, held to the server's clock (S2 b)."""
+        return clock.clamp(self.hlc, int(self.now.timestamp() * 1000))
+
+
+@dataclass
+class Losses:
+    """What met a concurrent write: `groups` are those in which this op's value does not stand."""
+
+    groups: list[str] = field(default_factory=list)
+
+    @property
+    def why(self) -> dict[str, Any]:
+        """The sentence shown with a merged op."""
+        if self.groups:
+            message = "Someone else changed the same thing at the same time, and theirs stands. Yours is kept."
+        else:
+            message = "Someone else changed the same thing at the same time. Yours stands; theirs is kept."
+        return {"code": "merged", "message": message}
+
+
+def most_changes(items: object) -> int:
+    """Return the most change rows an op can move: each item's record, and a conflict for each group and a deletion."""
+    if not isinstance(items, list):
+        return 0
+    sets = [item.get("set") for item in items if isinstance(item, dict)]
+    return sum(2 + (len(groups) if isinstance(groups, dict) else 0) for groups in sets)
+
+
+def apply_items(feed: Feed, author: Author, items: object) -> Losses | None:
+    """Apply every item of an op; return what met a concurrent write, or None. Raises Parked: then nothing is done."""
+    if not isinstance(items, list) or not items:
+        raise _parked("malformed", "The entry says nothing.")
+    formed = [_well_formed(item) for item in items]
+    if len({(item["t"], item["id"]) for item in formed}) < len(formed):
+        raise _parked("malformed", "The entry names one record twice.")
+    met = [_apply_item(feed, author, item) for item in formed]
+    told = [merged for merged in met if merged.lost]
+    if not told:
+        return None
+    return Losses([lost.group for merged in told for lost in merged.lost if lost.write.version == author.op])
+
+
+def _parked(code: str, message: str, fields: dict[str, str] | None = None) -> Parked:
+    return Parked({"code": code, "message": message, **({"fields": fields} if fields else {})})
+
+
+def _well_formed(item: object) -> Item:
+    """Return the item with every part present; raise Parked for one of the wrong form."""
+    if not isinstance(item, dict) or not isinstance(item.get("t"), str) or not kinds.is_id(item.get("id")):
+        raise _parked("malformed", "The entry names no record.")
+    sets, base = item.get("set") or {}, item.get("base") or {}
+    if not isinstance(sets, dict) or not isinstance(base, dict) or not (sets or "body" in item):
+        raise _parked("malformed", "The entry changes nothing.")
+    if item["t"] not in record.KEPT_MODELS:
+        if item["t"] == "conflict":
+            raise _parked("not_allowed", "Only the server writes conflicts.")
+        raise _parked("unknown_kind", f"This server does not know “{item['t']}” yet. It keeps the entry until it does.")
+    return {**item, "set": sets, "base": base}
+
+
+def _apply_item(feed: Feed, author: Author, item: Item) -> Merged:
+    t, record_id = item["t"], uuid.UUID(item["id"])
+    _check(author.member, item)
+    row = record.find(t, feed.household_id, record_id)
+    new = row is None
+    if row is None:
+        row = _new_row(feed.household_id, author, item)
+    elif "body" in item:
+        _same_body(row, item["body"])
+    sets = Sets(author.op, author.stamp, str(author.member.id), item["set"], item["base"])
+    merged = merge_record(record.groups_of(row, t), sets)
+    _write(row, t, merged, new)
+    if new or merged.changed:
+        feed.touch(t, record_id)
+    for lost in merged.lost:
+        _keep(feed, author, item, lost)
+    return merged
+
+
+def _check(member: Member, item: Item) -> None:
+    """Raise Parked for what this member may not write, or what the contract forbids."""
+    t, sets = item["t"], item["set"]
+    if t == "household" and not member.is_keeper:
+        raise _parked("not_allowed", "Only a keeper changes the household.")
+    if t == "member" and item["id"] != str(member.id):
+        raise _parked("not_allowed", "Members change only their own name and units.")
+    if any(kinds.server_only(t, group) for group in sets):
+        raise _parked("not_allowed", "Roles and membership are changed on the server.")
+    wrong: dict[str, str] = {}
+    for group, value in sets.items():
+        wrong.update(kinds.check_group(t, group, value))
+    if "body" in item:
+        wrong.update(kinds.check_body(item["body"]) if t == "entry" else {"body": "Only log entries have a body."})
+    if wrong:
+        raise _parked("invalid", " ".join(wrong.values()), wrong)
+
+
+def _new_row(household_id: uuid.UUID, author: Author, item: Item) -> Kept:
+    """Return a row not yet saved; raise Parked where a phone may not bring it, or brings it without its body."""
+    if item["t"] in record.SERVER_MADE:
+        raise _parked("unknown_record", "This household has no such record.")
+    row = record.KEPT_MODELS[item["t"]](received_at=author.now, made_by=author.member.id)
+    row.household_id = household_id  # type: ignore[attr-defined]
+    row.id = uuid.UUID(item["id"])
+    if isinstance(row, Entry):
+        if "body" not in item:
+            raise _parked("unknown_record", "The log entry this belongs to is not in the book.")
+        row.body, row.kind = item["body"], item["body"]["kind"]
+        row.occurred_at = datetime.fromisoformat(row.body["occurred_at"])
+    return row
+
+
+def _same_body(row: Kept, body: object) -> None:
+    if isinstance(row, Entry) and row.body != body:
+        raise _parked("body_differs", "A log entry with this id is in the book already and says something else.")
+
+
+def _write(row: Kept, t: str, merged: Merged, new: bool) -> None:
+    """Save a new row whole; of a known one only the columns of the groups that changed."""
+    columns = record.columns(t, row, {group: merged.groups[group] for group in merged.changed})
+    for name, value in columns.items():
+        setattr(row, name, value)
+    if new:
+        row.save(force_insert=True)
+    elif merged.changed:
+        row.save(update_fields=list(columns))
+
+
+def _keep(feed: Feed, author: Author, item: Item, lost: Lost) -> None:
+    """Keep a losing write as a conflict record, which travels to every phone (P7)."""
+    conflict = Conflict(
+        household_id=feed.household_id,
+        t=item["t"],
+        record_id=uuid.UUID(item["id"]),
+        group=lost.group,
+        lost={"value": lost.write.value, "version": lost.write.version, "hlc": lost.write.hlc, "by": lost.write.by},
+        won=uuid.UUID(lost.won),
+        at=author.now,
+    )
+    conflict.save(force_insert=True)
+    feed.touch("conflict", conflict.id)
