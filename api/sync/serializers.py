@@ -46,10 +46,10 @@ class WhySerializer(serializers.Serializer[Any]):
 
     code = serializers.CharField()
     message = serializers.CharField()
-    fields_ = serializers.DictField(child=serializers.CharField(), required=False, source="fields")
 
-
-WhySerializer._declared_fields["fields"] = WhySerializer._declared_fields.pop("fields_")
+    def get_fields(self) -> dict[str, Any]:
+        """Add `fields`, which as a class attribute would hide the serializer's own."""
+        return {**super().get_fields(), "fields": serializers.DictField(child=serializers.CharField(), required=False)}
 
 
 class ResultSerializer(serializers.Serializer[Any]):
