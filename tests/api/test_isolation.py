@@ -1,0 +1,115 @@
+"""P10: nothing of a household reaches anyone but its members, on any route there is or will be."""
+
+import uuid
+from typing import Any
+
+import pytest
+
+from lawn.models import Member
+from tests.api.conftest import Caller, Cast
+from tests.api.routes import Route, all_routes, household_routes
+
+# What each route is sent: enough to succeed for who may. A new route must be added, or the table's test fails.
+BODIES: dict[str, Any] = {
+    "POST /api/v1/accounts/sign-up": {
+        "name": "Newcomer",
+        "email": "newcomer@example.org",
+        "password": "nine tall hedges",
+        "household_name": "Their own",
+        "units": "us",
+    },
+    "POST /api/v1/accounts/sign-in": {"email": "keeper@example.org", "password": "four wet spaniels"},
+    "POST /api/v1/households/<uuid:household>/devices": {"name": "Phone"},
+}
+# Keeper, member, stranger and anonymous in turn.
+ANSWERS: dict[str, tuple[int, int, int, int]] = {
+    "POST /api/v1/accounts/sign-up": (201, 201, 201, 201),
+    "POST /api/v1/accounts/sign-in": (200, 200, 200, 200),
+    "POST /api/v1/accounts/sign-out": (204, 204, 204, 204),
+    "GET /api/v1/accounts/me": (200, 200, 200, 401),
+    "POST /api/v1/accounts/join": (400, 400, 400, 400),
+    "GET /api/v1/invitations/<str:token>": (404, 404, 404, 404),
+    "GET /api/v1/schema": (200, 200, 200, 200),
+    "POST /api/v1/households/<uuid:household>/invitations": (201, 403, 404, 401),
+    "POST /api/v1/households/<uuid:household>/devices": (201, 201, 404, 401),
+    "POST /api/v1/households/<uuid:household>/sync": (200, 200, 404, 401),
+}
+WRITES = [route for route in all_routes() if route.method != "get"]
+PARTS = ("keeper", "member", "stranger", "anonymous")
+
+
+def call(cast: Cast, caller: Caller, route: Route, household: object) -> Any:
+    body = BODIES.get(str(route))
+    if route.pattern.endswith("/sync"):
+        body = sync_body(cast, caller)
+    return caller.send(route.method.upper(), route.path(household=household), {} if body is None else body)
+
+
+def sync_body(cast: Cast, caller: Caller) -> dict[str, Any]:
+    """An empty round trip from a device of the caller's own."""
+    member = caller.member
+    if member is None:
+        return {}
+    path = f"/api/v1/households/{member.household_id}/devices"
+    device = caller.post(path, {"name": "Phone"}).json()["device"]
+    return {
+        "proto": 1,
+        "schema": 1,
+        "build": "test",
+        "device": device,
+        "incarnation": str(uuid.uuid4()),
+        "cursor": 0,
+        "confirmed_dseq": 0,
+        "ops": [],
+        "limit": 10,
+    }
+
+
+def test_the_table_of_answers_names_every_route_and_no_other() -> None:
+    assert {str(route) for route in all_routes()} == set(ANSWERS)
+
+
+@pytest.mark.parametrize("part", PARTS)
+@pytest.mark.parametrize("route", all_routes(), ids=str)
+def test_each_caller_gets_their_own_answer(cast: Cast, route: Route, part: str) -> None:
+    response = call(cast, cast.caller(part), route, cast.ours.id)
+    assert response.status_code == ANSWERS[str(route)][PARTS.index(part)], response.content
+    if response.status_code >= 400:
+        assert {"code", "message"} <= set(response.json()) <= {"code", "message", "fields"}
+
+
+@pytest.mark.parametrize("part", ["keeper", "member"])
+@pytest.mark.parametrize("route", household_routes(), ids=str)
+def test_another_households_id_is_not_found_on_every_route(cast: Cast, route: Route, part: str) -> None:
+    elsewhere = call(cast, cast.caller(part), route, cast.theirs.id)
+    nowhere = call(cast, cast.caller(part), route, uuid.uuid4())
+    assert (elsewhere.status_code, nowhere.status_code) == (404, 404)
+    # Word for word alike: the answer does not tell an existing household from none.
+    assert elsewhere.json() == nowhere.json()
+
+
+@pytest.mark.parametrize("route", household_routes(), ids=str)
+def test_a_member_who_left_is_out_at_the_next_request(cast: Cast, route: Route) -> None:
+    assert call(cast, cast.member, route, cast.ours.id).status_code != 404
+    Member.objects.filter(person__email="member@example.org").update(active=False)
+    assert cast.member.send(route.method.upper(), route.path(household=cast.ours.id), {}).status_code == 404
+
+
+@pytest.mark.parametrize("route", WRITES, ids=str)
+@pytest.mark.parametrize(
+    "headers",
+    [{"Origin": "https://elsewhere.example"}, {"Sec-Fetch-Site": "cross-site"}, {"Origin": "null"}],
+    ids=["origin", "fetch-site", "null origin"],
+)
+def test_a_write_from_another_site_is_refused_on_every_route(
+    cast: Cast, route: Route, headers: dict[str, str]
+) -> None:
+    response = cast.keeper.send(route.method.upper(), route.path(household=cast.ours.id), {}, **headers)
+    assert response.status_code == 403
+    assert response.json()["code"] == "other_origin"
+
+
+@pytest.mark.parametrize("route", [route for route in WRITES if not route.pattern.endswith("sign-out")], ids=str)
+def test_a_write_that_is_not_json_is_refused_wherever_a_body_is_read(cast: Cast, route: Route) -> None:
+    response = cast.keeper.client.post(route.path(household=cast.ours.id), {"name": "form"})
+    assert response.status_code == 415

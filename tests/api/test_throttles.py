@@ -1,0 +1,78 @@
+"""Guessing is held back, by address and by email; the rates are settings."""
+
+from collections.abc import Callable
+
+import pytest
+from rest_framework.throttling import SimpleRateThrottle
+
+from tests.api.conftest import PASSWORD, Caller, Cast
+
+SIGN_IN = "/api/v1/accounts/sign-in"
+Rates = Callable[..., None]
+
+
+@pytest.fixture
+def rates(monkeypatch: pytest.MonkeyPatch) -> Rates:
+    """Set throttle rates; whatever is not named stays off."""
+
+    def set_rates(**given: str) -> None:
+        all_rates = {**dict.fromkeys(SimpleRateThrottle.THROTTLE_RATES), **given}
+        monkeypatch.setattr(SimpleRateThrottle, "THROTTLE_RATES", all_rates)
+
+    return set_rates
+
+
+def attempt(email: str, address: str = "192.0.2.7", password: str = "a wrong password") -> int:
+    caller = Caller()
+    caller.client.defaults["REMOTE_ADDR"] = address
+    return int(caller.post(SIGN_IN, {"email": email, "password": password}).status_code)
+
+
+def test_one_address_is_held_back_whatever_emails_it_tries(cast: Cast, rates: Rates) -> None:
+    rates(sign_in_address="3/hour")
+    assert [attempt(f"{name}@example.org") for name in "abcd"] == [400, 400, 400, 429]
+    assert attempt("keeper@example.org", address="192.0.2.8", password=PASSWORD) == 200
+
+
+def test_one_email_is_held_back_from_whatever_addresses(cast: Cast, rates: Rates) -> None:
+    rates(sign_in_email="2/hour")
+    tried = [attempt("keeper@example.org", address=f"192.0.2.{n}") for n in range(3)]
+    assert tried == [400, 400, 429]
+    assert attempt("member@example.org", password=PASSWORD) == 200
+
+
+def test_an_unknown_email_is_held_back_just_as_a_known_one(cast: Cast, rates: Rates) -> None:
+    rates(sign_in_email="2/hour")
+    known = [attempt("keeper@example.org") for _ in range(3)]
+    unknown = [attempt("nobody@example.org") for _ in range(3)]
+    assert known == unknown
+
+
+def test_the_email_is_counted_whatever_its_case_and_blanks(cast: Cast, rates: Rates) -> None:
+    rates(sign_in_email="2/hour")
+    assert [attempt(email) for email in ("keeper@example.org", " KEEPER@example.org", "Keeper@example.org ")][2] == 429
+
+
+def test_a_forged_forwarding_header_does_not_make_a_new_address(cast: Cast, rates: Rates) -> None:
+    rates(sign_in_address="1/hour")
+    answers = []
+    for forged in ("203.0.113.1", "203.0.113.2"):
+        caller = Caller()
+        form = {"email": "keeper@example.org", "password": "wrong one"}
+        answers.append(caller.post(SIGN_IN, form, **{"X-Forwarded-For": forged}).status_code)
+    assert answers == [400, 429]
+
+
+def test_a_held_back_request_says_when_to_try_again(cast: Cast, rates: Rates) -> None:
+    rates(sign_in_address="1/hour")
+    attempt("keeper@example.org", address="127.0.0.1")
+    late = Caller().post(SIGN_IN, {"email": "keeper@example.org", "password": PASSWORD})
+    assert late.status_code == 429
+    assert 0 < int(late["Retry-After"]) <= 3600
+    assert {"code", "message"} <= set(late.json())
+
+
+def test_signing_up_and_looking_at_invitations_are_held_back_too(cast: Cast, rates: Rates) -> None:
+    rates(sign_up="1/hour", invitation="1/hour")
+    assert [Caller().post("/api/v1/accounts/sign-up").status_code for _ in range(2)] == [400, 429]
+    assert [Caller().get("/api/v1/invitations/made-up").status_code for _ in range(2)] == [404, 429]
