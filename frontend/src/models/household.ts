@@ -45,9 +45,8 @@ export interface HouseholdParts {
     role: string;
   } | null>;
   request: <V>(method: "GET" | "POST", path: string, body?: object) => Promise<Outcome<V>>;
-  /** Kinds of record of fixtures/kinds.json: all of them are exported. */
+  /** Kinds of record of fixtures/kinds.json. */
   kinds: readonly string[];
-  now: () => string;
 }
 
 function memberOf(row: Row, mine: string | undefined): Member {
@@ -62,7 +61,7 @@ function memberOf(row: Row, mine: string | undefined): Member {
   };
 }
 
-export function createHousehold({ store, session, request, kinds, now }: HouseholdParts) {
+export function createHousehold({ store, session, request, kinds }: HouseholdParts) {
   const mine = computed(() => session.value?.member_id);
   const members = computed(() =>
     store
@@ -106,17 +105,6 @@ export function createHousehold({ store, session, request, kinds, now }: Househo
     else inviteProblem.value = outcome.message;
   }
 
-  function everything(): object {
-    return {
-      about:
-        "A whole copy of one household's Swardbook as this phone holds it. SI units; *_typed keeps what was typed.",
-      exported_at: now(),
-      household: session.value?.household ?? null,
-      records: Object.fromEntries(kinds.map((t) => [t, store.rows(t).value])),
-      set_aside: store.standing.value.parked,
-    };
-  }
-
   return {
     members,
     loaded: store.loaded("member"),
@@ -148,7 +136,6 @@ export function createHousehold({ store, session, request, kinds, now }: Househo
     inviting,
     inviteProblem,
     invite,
-    everything,
   };
 }
 

@@ -17,6 +17,7 @@ import {
   splitArgs,
   startArgs,
 } from "./walk-asks";
+import { cautionsAfter, cautionsBefore } from "./walk-cautions";
 import { densityOf, type HopperMass } from "./walk-left";
 import { checkLoad } from "./walk-plan";
 import { historyOf, passesOf, passesToGo, standsAt, usedSoFar } from "./walk-steps";
@@ -75,11 +76,13 @@ export function watchWalk({ store, engine, now }: WalkParts) {
         (row) => draft.value?.zone_ids.includes(row.id) && row.groups["site"]?.value?.near_water === true,
       ),
   );
+  const cautions = computed(() => cautionsBefore(choice.value.product, { near_water: near_water.value }));
+  const cleanUp = computed(() => cautionsAfter(choice.value.product));
   const warnings = computed(() =>
     warningsFor(choice.value.zones, choice.value.product, entries.value, now()),
   );
   const read = { draft, entries, products, spreaders, zones, choice, passes, finished, history, step };
-  return { ...read, near_water, warnings, engine };
+  return { ...read, near_water, cautions, cleanUp, warnings, engine };
 }
 
 export type Watched = ReturnType<typeof watchWalk>;

@@ -1,0 +1,49 @@
+/** Which of the published cautions belong to this walk: before it, to confirm; after it, to do. */
+import table from "../../../fixtures/published/cautions.json";
+import words from "../../../fixtures/published/signal_words.json";
+import type { Product } from "./shed-facts";
+
+export interface Caution {
+  key: string;
+  says: string;
+  sources: string[];
+}
+
+interface Row extends Caution {
+  sorts: string[] | null;
+  needs: string | null;
+}
+
+export interface Ground {
+  near_water: boolean;
+}
+
+function holds(needs: string, product: Product, ground: Ground): boolean {
+  if (needs === "signal_word") return product.signal_word !== undefined && product.signal_word !== "none";
+  if (needs === "near_water") return ground.near_water;
+  if (needs === "phosphate") return (product.p2o5_percent ?? 0) > 0;
+  // A need this build does not know is shown rather than dropped: a caution too many does no harm.
+  return needs === "water_in" || needs === "keep_dry" ? product.water_in === needs : true;
+}
+
+function fitting(rows: Row[], product: Product | undefined, ground: Ground): Caution[] {
+  if (!product) return [];
+  return rows.filter(
+    ({ sorts, needs }) =>
+      (sorts === null || sorts.includes(product.sort)) && (needs === null || holds(needs, product, ground)),
+  );
+}
+
+export function cautionsBefore(product: Product | undefined, ground: Ground): Caution[] {
+  return fitting(table.before as Row[], product, ground);
+}
+
+export function cautionsAfter(product: Product | undefined): Caution[] {
+  return fitting(table.after as Row[], product, { near_water: false });
+}
+
+/** The signal word of a product with what it means; nothing while the label carries none. */
+export function signalWord(product: Product | undefined): { word: string; says: string } | undefined {
+  const found = words.words.find(({ key }) => key === product?.signal_word);
+  return found?.word ? { word: found.word, says: found.says } : undefined;
+}
