@@ -1,0 +1,41 @@
+/** The routes. Each place is one lazy chunk; inside it, the place reads the rest of the path. */
+import { Redirect, Route, Switch, useLocation } from "wouter-preact";
+import { lazy } from "./lazy";
+import { session } from "./models/session";
+import { PlaceBar } from "./parts/place-bar";
+import { Toasts } from "./parts/toast";
+
+const Today = lazy(() => import("./screens/today/index"));
+const Ground = lazy(() => import("./screens/ground/index"));
+const Shed = lazy(() => import("./screens/shed/index"));
+const Season = lazy(() => import("./screens/season/index"));
+const Walk = lazy(() => import("./screens/walk/index"));
+const Log = lazy(() => import("./screens/log/index"));
+const Household = lazy(() => import("./screens/household/index"));
+const Entrance = lazy(() => import("./screens/entrance/index"));
+
+export function App() {
+  const [path] = useLocation();
+  const outside = path.startsWith("/enter") || path.startsWith("/join/");
+  if (!session.value && !outside) return <Redirect to="/enter" replace />;
+  return (
+    <>
+      <Switch>
+        <Route path="/" component={Today} />
+        <Route path="/ground/*?" component={Ground} />
+        <Route path="/shed/*?" component={Shed} />
+        <Route path="/season/*?" component={Season} />
+        <Route path="/walk/*?" component={Walk} />
+        <Route path="/log/*?" component={Log} />
+        <Route path="/household/*?" component={Household} />
+        <Route path="/enter" component={Entrance} />
+        <Route path="/join/:token" component={Entrance} />
+        <Route>
+          <Redirect to="/" replace />
+        </Route>
+      </Switch>
+      {session.value && !outside && <PlaceBar />}
+      <Toasts />
+    </>
+  );
+}

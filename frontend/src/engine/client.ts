@@ -1,0 +1,104 @@
+/**
+ * Calls into the engine's worker. They queue until it is there, and it is started again when it
+ * crashed: a call is asked once more of the new one, since calls have no effects.
+ */
+import { type Remote, wrap } from "comlink";
+import type { Answer, EngineCall } from "./types";
+import type { EngineApi } from "./worker";
+
+/** What the client needs of a worker; tests hand in their own. */
+export interface Engine {
+  callJson(name: string, argsJson: string): Promise<string>;
+  /** Called when the worker died. */
+  onCrash(heard: () => void): void;
+  stop(): void;
+}
+
+export interface EngineClient {
+  call: EngineCall;
+  start(): void;
+}
+
+const TRIES = 3;
+
+export function createEngineClient(spawn: () => Engine): EngineClient {
+  let begin: () => void = () => undefined;
+  const started = new Promise<void>((resolve) => {
+    begin = resolve;
+  });
+  let current: { engine: Engine; crashed: Promise<never> } | undefined;
+
+  function running() {
+    if (current) return current;
+    const engine = spawn();
+    const crashed = new Promise<never>((_, reject) => {
+      engine.onCrash(() => {
+        engine.stop();
+        if (current?.engine === engine) current = undefined;
+        reject(new Error("the engine stopped"));
+      });
+    });
+    crashed.catch(() => undefined);
+    current = { engine, crashed };
+    return current;
+  }
+
+  async function once(name: string, argsJson: string): Promise<string> {
+    const { engine, crashed } = running();
+    try {
+      return await Promise.race([engine.callJson(name, argsJson), crashed]);
+    } catch (failure) {
+      // A worker that threw instead of answering is not to be trusted with the next call.
+      engine.stop();
+      if (current?.engine === engine) current = undefined;
+      throw failure;
+    }
+  }
+
+  async function call<V>(name: string, args: object): Promise<Answer<V>> {
+    await started;
+    const argsJson = JSON.stringify(args);
+    for (let attempt = 1; ; attempt++) {
+      try {
+        return JSON.parse(await once(name, argsJson)) as Answer<V>;
+      } catch (failure) {
+        if (attempt >= TRIES) return { error: unavailable(failure) };
+      }
+    }
+  }
+
+  return { call, start: () => begin() };
+}
+
+function unavailable(failure: unknown) {
+  const why = failure instanceof Error ? failure.message : String(failure);
+  return {
+    code: "engine_unavailable",
+    message: `The arithmetic could not be loaded on this phone (${why}).`,
+  };
+}
+
+/** The real worker, wrapped. A worker whose script cannot be read only says "error" on itself. */
+function spawnWorker(): Engine {
+  const worker = new Worker(new URL("./worker.ts", import.meta.url), { type: "module", name: "engine" });
+  const remote: Remote<EngineApi> = wrap<EngineApi>(worker);
+  return {
+    callJson: (name, argsJson) => remote.callJson(name, argsJson),
+    onCrash: (heard) => {
+      worker.addEventListener("error", heard);
+      worker.addEventListener("messageerror", heard);
+    },
+    stop: () => worker.terminate(),
+  };
+}
+
+const client = createEngineClient(spawnWorker);
+
+/** One call into the engine by name. Never rejects: trouble comes back as an error answer. */
+export const call: EngineCall = client.call;
+
+/** Lets the calls through; the worker is loaded at once, so that the first call finds it warm. */
+export function startEngine(): void {
+  client.start();
+  void call("label.rate", { net_kg: 1, coverage_m2: 1 });
+}

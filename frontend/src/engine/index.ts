@@ -1,0 +1,5 @@
+/** The phone's side of the engine: typed calls by name, answered by the worker. */
+
+export { call, startEngine } from "./client";
+export type { Answer, EngineCall, EngineError, Refusal, Reply, Step } from "./types";
+export { useEngine } from "./use-engine";

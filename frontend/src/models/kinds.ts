@@ -1,0 +1,161 @@
+/** What each field may hold, from fixtures/kinds.json: the very file by which the server checks. */
+import table from "@fixtures/kinds.json";
+import { grouped, type Quantity, type System } from "../format";
+import { limit } from "../format/limit";
+
+export type FieldType =
+  | "text"
+  | "number"
+  | "integer"
+  | "flag"
+  | "choice"
+  | "date"
+  | "moment"
+  | "id"
+  | "ids"
+  | "json";
+
+export interface Limits {
+  type: FieldType;
+  low?: number;
+  high?: number;
+  unit?: string;
+  choices?: readonly string[];
+  required: boolean;
+  max?: number;
+  /** What the field is called, in words. */
+  says: string;
+  server_only?: boolean;
+}
+
+type Fields = Record<string, Omit<Limits, "required"> & { required?: boolean }>;
+interface KindTable {
+  shape: string;
+  groups: Record<string, Fields>;
+  body?: Fields;
+  bodies?: Record<string, Fields>;
+}
+
+const KINDS = table.kinds as unknown as Record<string, KindTable>;
+const EXACT: Record<string, Quantity> = {
+  m2: "area",
+  kg: "mass",
+  m: "length",
+  mm: "height",
+  "m/s": "speed",
+  "kg/m2": "rate",
+  "kg/m3": "density",
+};
+
+/**
+ * Fields of a group. An entry's body goes by the name of its kind ("mow", "walk" …): the common
+ * fields and its own. Raises an error for a name kinds.json does not have: that is a fault of ours.
+ */
+export function fieldsOf(t: string, group: string): Record<string, Limits> {
+  const kind = KINDS[t];
+  const own = kind?.groups[group] ?? (kind?.bodies?.[group] && { ...kind.body, ...kind.bodies[group] });
+  if (!own) throw new Error(`kinds.json has no ${t}.${group}`);
+  return Object.fromEntries(
+    Object.entries(own).map(([name, field]) => [name, { ...field, required: field.required === true }]),
+  );
+}
+
+/** What one field may hold. */
+export function limits(t: string, group: string, field: string): Limits {
+  const found = fieldsOf(t, group)[field];
+  if (!found) throw new Error(`kinds.json has no ${t}.${group}.${field}`);
+  return found;
+}
+
+/**
+ * What is wrong with the values of a group, field by field, in the person's units: empty when all
+ * is well. Fields that kinds.json does not name pass: they belong to a later build.
+ */
+export function checkGroup(t: string, group: string, value: object, sys: System): Record<string, string> {
+  const wrong: Record<string, string> = {};
+  const given = value as Record<string, unknown>;
+  for (const [name, field] of Object.entries(fieldsOf(t, group))) {
+    const message = checkField(field, given[name], sys);
+    if (message) wrong[name] = message;
+  }
+  return wrong;
+}
+
+function checkField(field: Limits, value: unknown, sys: System): string | undefined {
+  const missing =
+    value === undefined || value === null || value === "" || (Array.isArray(value) && !value.length);
+  if (missing) return field.required ? `${field.says} is missing. ${allowed(field, sys)}` : undefined;
+  return CHECKS[field.type]?.(field, value, sys);
+}
+
+type Check = (field: Limits, value: unknown, sys: System) => string | undefined;
+
+const isText = (value: unknown): value is string => typeof value === "string";
+
+function checkNumber(field: Limits, value: unknown, sys: System): string | undefined {
+  if (typeof value !== "number" || !Number.isFinite(value)) {
+    return `${field.says} is not a number. ${allowed(field, sys)}`;
+  }
+  if (field.type === "integer" && !Number.isInteger(value)) {
+    return `${field.says} must be a whole number. ${allowed(field, sys)}`;
+  }
+  // A limit read back from the person's units may miss the SI value by its last bit.
+  const slack = 1e-9 * Math.max(Math.abs(field.low ?? 0), Math.abs(field.high ?? 0));
+  if (field.low !== undefined && value < field.low - slack)
+    return `${field.says} is too small. ${allowed(field, sys)}`;
+  if (field.high !== undefined && value > field.high + slack)
+    return `${field.says} is too large. ${allowed(field, sys)}`;
+  return undefined;
+}
+
+function checkText(field: Limits, value: unknown): string | undefined {
+  if (!isText(value)) return `${field.says} is not a text.`;
+  // Counted as the server counts: by characters, an emoji being one.
+  const length = [...value].length;
+  if (field.max === undefined || length <= field.max) return undefined;
+  return `${field.says} is too long: ${length} characters. At most ${field.max} are allowed.`;
+}
+
+function checkMoment(field: Limits, value: unknown): string | undefined {
+  const shape = /^\d{4}-\d\d-\d\dT\d\d:\d\d(:\d\d(\.\d+)?)?(Z|[+-]\d\d:\d\d)$/;
+  if (isText(value) && shape.test(value) && !Number.isNaN(Date.parse(value))) return undefined;
+  return `${field.says} is not a date and time. Choose both.`;
+}
+
+const CHECKS: Partial<Record<FieldType, Check>> = {
+  number: checkNumber,
+  integer: checkNumber,
+  text: checkText,
+  moment: checkMoment,
+  choice: (field, value, sys) =>
+    isText(value) && field.choices?.includes(value)
+      ? undefined
+      : `${field.says} is not one of the choices. ${allowed(field, sys)}`,
+  flag: (field, value) => (typeof value === "boolean" ? undefined : `${field.says} must be yes or no.`),
+  date: (field, value) =>
+    isText(value) && /^\d{4}-\d\d-\d\d$/.test(value) && !Number.isNaN(Date.parse(value))
+      ? undefined
+      : `${field.says} is not a date.`,
+  id: (field, value) => (isText(value) ? undefined : `${field.says} is not chosen.`),
+  ids: (field, value) =>
+    Array.isArray(value) && value.every(isText) ? undefined : `${field.says}: not chosen.`,
+};
+
+/** What is allowed, as a sentence: "Allowed is 5 to 200 mm." */
+export function allowed(field: Limits, sys: System): string {
+  if (field.choices)
+    return `Choose one of: ${field.choices.map((choice) => choice.replaceAll("_", " ")).join(", ")}.`;
+  const low = field.low === undefined ? undefined : bound(field, field.low, sys, "low");
+  const high = field.high === undefined ? undefined : bound(field, field.high, sys, "high");
+  if (low !== undefined && high !== undefined) return `Allowed is ${low} to ${high}.`;
+  if (low !== undefined) return `Allowed is ${low} or more.`;
+  if (high !== undefined) return `Allowed is up to ${high}.`;
+  return field.type === "text" ? "Write something here." : "Fill this in.";
+}
+
+function bound(field: Limits, value: number, sys: System, side: "low" | "high"): string {
+  const quantity = field.unit ? EXACT[field.unit] : undefined;
+  if (quantity) return limit(value, quantity, sys, side);
+  const unit = field.unit === "day" ? " days" : field.unit === "h" ? " hours" : field.unit === "%" ? "%" : "";
+  return `${grouped(value, 2, sys)}${unit}`;
+}

@@ -1,0 +1,173 @@
+/**
+ * Who holds this phone. The session is remembered on the phone, so that the app opens offline and
+ * an expired cookie never shuts anyone out of their own book (S21). The store opened is the one of
+ * this person and this household.
+ */
+import { computed, type ReadonlySignal, signal } from "@preact/signals";
+import { closeBook, openBookFor, row, save, standing } from "../store";
+import { type Outcome, request } from "../sync/http";
+import { recall, remember } from "./memory";
+
+export interface Person {
+  id: string;
+  name: string;
+  email: string;
+}
+
+export interface Membership {
+  id: string;
+  name: string;
+  role: "keeper" | "member";
+  member_id: string;
+}
+
+export interface Me {
+  person: Person;
+  households: Membership[];
+}
+
+export interface Session {
+  person: Person;
+  household: { id: string; name: string };
+  member_id: string;
+  role: "keeper" | "member";
+  /** All households of the person; the present one among them. */
+  households: Membership[];
+}
+
+export interface SignUp {
+  name: string;
+  email: string;
+  password: string;
+  household_name: string;
+  units: Units;
+}
+
+export interface Join {
+  token: string;
+  name?: string;
+  email?: string;
+  password?: string;
+}
+
+export type Units = "us" | "metric";
+
+const KEY = "swardbook.session";
+const SIGN_OUT_KEY = "swardbook.sign-out-owed";
+
+const current = signal<Session | null>(null);
+export const session: ReadonlySignal<Session | null> = current;
+
+/** At start: the remembered session opens its store at once, network or none. */
+export function startSession(): void {
+  const kept = recall(KEY) as Session | undefined;
+  if (kept?.person?.id && kept.household?.id) enter(kept);
+}
+
+export async function signIn(email: string, password: string): Promise<Outcome<Me>> {
+  return admitted(await request<Me>("POST", "accounts/sign-in", { email, password }));
+}
+
+export async function signUp(details: SignUp): Promise<Outcome<Me>> {
+  return admitted(await request<Me>("POST", "accounts/sign-up", details));
+}
+
+/** Joins a household by invitation: as a new person, or as the one already signed in. */
+export async function join(details: Join): Promise<Outcome<Me>> {
+  const before = new Set(current.value?.households.map((household) => household.id));
+  const outcome = await request<Me>("POST", "accounts/join", details);
+  const joined = outcome.ok
+    ? outcome.value.households.find((household) => !before.has(household.id))
+    : undefined;
+  return admitted(outcome, joined?.id);
+}
+
+/**
+ * Signs out. What waits in the outbox stays on the phone and is sent after the next sign-in of the
+ * same person (S21); a screen asks first when `standing.waiting` is not 0. Works offline: the
+ * server is told as soon as it can be reached.
+ */
+export async function signOut(): Promise<void> {
+  leave();
+  remember(SIGN_OUT_KEY, true);
+  await settleSignOut();
+}
+
+/** Tells the server of a sign-out it has not heard of yet. */
+export async function settleSignOut(): Promise<void> {
+  if (current.value || recall(SIGN_OUT_KEY) !== true) return;
+  const outcome = await request("POST", "accounts/sign-out", {});
+  if (outcome.ok || outcome.status === 401) remember(SIGN_OUT_KEY, undefined);
+}
+
+/** Opens another household of the same person. */
+export function switchHousehold(id: string): void {
+  const now = current.value;
+  if (now) enter(sessionFor(now, id));
+}
+
+/**
+ * Asks the server who is signed in, and brings names, roles and memberships up to date. Returns
+ * "same", "other" (another person's cookie: nothing of this store may be sent), or "unknown".
+ */
+export async function confirmSession(): Promise<"same" | "other" | "unknown"> {
+  const outcome = await request<Me>("GET", "accounts/me");
+  const now = current.value;
+  if (!outcome.ok || !now) return "unknown";
+  if (outcome.value.person.id !== now.person.id) return "other";
+  keep({ ...sessionFor(outcome.value, now.household.id) });
+  return "same";
+}
+
+function admitted(outcome: Outcome<Me>, household?: string): Outcome<Me> {
+  if (!outcome.ok) return outcome;
+  remember(SIGN_OUT_KEY, undefined);
+  const last = (recall(KEY) as Session | undefined)?.household.id;
+  if (outcome.value.households.length > 0) enter(sessionFor(outcome.value, household ?? last));
+  return outcome;
+}
+
+function sessionFor(me: Me, wanted?: string): Session {
+  const membership = me.households.find((household) => household.id === wanted) ?? me.households[0];
+  if (!membership) throw new Error("a person without a household has no book to open");
+  return {
+    person: me.person,
+    household: { id: membership.id, name: membership.name },
+    member_id: membership.member_id,
+    role: membership.role,
+    households: me.households,
+  };
+}
+
+function keep(next: Session): void {
+  if (JSON.stringify(next) !== JSON.stringify(current.value)) current.value = next;
+  remember(KEY, next);
+}
+
+function enter(next: Session): void {
+  openBookFor(next.person.id, next.household.id);
+  keep(next);
+}
+
+function leave(): void {
+  current.value = null;
+  remember(KEY, undefined);
+  closeBook();
+}
+
+/** Units of the signed-in person, from their member record; US until known. */
+export const units: ReadonlySignal<Units> = computed(() => {
+  const id = current.value?.member_id;
+  const chosen = id ? row("member", id).value?.groups["units"]?.value?.units : undefined;
+  return chosen === "metric" ? "metric" : "us";
+});
+
+export async function setUnits(choice: Units): Promise<void> {
+  const id = current.value?.member_id;
+  if (id) await save([{ t: "member", id, set: { units: { units: choice } } }]);
+}
+
+/** How many entries a sign-out would leave waiting on this phone. */
+export const waiting: ReadonlySignal<number> = computed(() => standing.value.waiting);
+
+export { setTheme, type Theme, theme } from "./theme";

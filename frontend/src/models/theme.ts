@@ -1,0 +1,24 @@
+/** Light, dusk or as the phone says: a choice of this phone, kept here, set before the first paint. */
+import { effect, signal } from "@preact/signals";
+import { recall, remember } from "./memory";
+
+export type Theme = "light" | "dusk" | "system";
+
+const KEY = "swardbook.theme";
+
+function isTheme(value: unknown): value is Theme {
+  return value === "light" || value === "dusk" || value === "system";
+}
+
+const kept = recall(KEY);
+export const theme = signal<Theme>(isTheme(kept) ? kept : "system");
+
+export function setTheme(choice: Theme): void {
+  theme.value = choice;
+  remember(KEY, choice);
+}
+
+effect(() => {
+  if (theme.value === "system") delete document.documentElement.dataset.theme;
+  else document.documentElement.dataset.theme = theme.value;
+});

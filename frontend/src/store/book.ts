@@ -1,0 +1,203 @@
+/** One person's copy of one household's book: the tables, the signals on them, what may be done. */
+import { computed, type ReadonlySignal, signal } from "@preact/signals";
+import { BookDb, type LiveRow, type PersistState } from "./db";
+import { follow, KindView } from "./live";
+import { readSync } from "./state";
+import type { Drafts, Kind, Mutation, ParkedRow, Row, Standing } from "./types";
+import { saveOp, withdrawOp } from "./writing";
+
+export interface Surroundings {
+  now: () => number;
+  /** Asks the browser to keep the store (S20); undefined where it cannot be asked. */
+  persist: (() => Promise<boolean>) | undefined;
+}
+
+export interface Book {
+  readonly name: string;
+  readonly db: BookDb;
+  /** True while this tab has a request under way. */
+  readonly sending: { value: boolean };
+  readonly standing: ReadonlySignal<Standing>;
+  readonly drafts: Drafts;
+  rows(t: Kind): ReadonlySignal<Row[]>;
+  row(t: Kind, id: string): Row | undefined;
+  loaded(t: Kind): ReadonlySignal<boolean>;
+  save(mutations: Mutation[]): Promise<{ op: string }>;
+  withdraw(op: string): Promise<boolean>;
+  /** Shows rows just written without waiting for the table's own news. */
+  show(written: readonly LiveRow[]): void;
+  parkedAgain(op: string): Promise<void>;
+  discardParked(op: string): Promise<void>;
+  exportAll(): Promise<object>;
+  close(): void;
+}
+
+const BROWSER: Surroundings = {
+  now: () => Date.now(),
+  persist:
+    typeof globalThis.navigator?.storage?.persist === "function"
+      ? () => navigator.storage.persist()
+      : undefined,
+};
+
+export function openBook(name: string, surroundings: Surroundings = BROWSER): Book {
+  const db = new BookDb(name);
+  const views = new Map<Kind, KindView>();
+  const closers: (() => void)[] = [];
+  const sending = signal(false);
+  const standing = standingOf(db, sending, closers);
+  void sweep(db);
+
+  function view(t: Kind): KindView {
+    let found = views.get(t);
+    if (!found) {
+      found = new KindView(db, t);
+      views.set(t, found);
+    }
+    return found;
+  }
+
+  function show(written: readonly LiveRow[]): void {
+    for (const [t, known] of views) {
+      const fresh = written.filter((row) => row.t === t);
+      if (fresh.length > 0) known.take(fresh);
+    }
+  }
+
+  async function save(mutations: Mutation[]): Promise<{ op: string }> {
+    const { op, written } = await saveOp(db, mutations, surroundings.now());
+    show(written);
+    void askToPersist(db, surroundings);
+    return { op };
+  }
+
+  return {
+    name,
+    db,
+    sending,
+    standing,
+    drafts: draftsOf(db, closers),
+    rows: (t) => view(t).rows,
+    row: (t, id) => shown(view(t).byId.value.get(id)),
+    loaded: (t) => view(t).loaded,
+    save,
+    async withdraw(op) {
+      const written = await withdrawOp(db, op);
+      if (written) show(written);
+      return written !== undefined;
+    },
+    show,
+    async parkedAgain(op) {
+      const row = await db.parked.get(op);
+      if (!row) return;
+      await save(row.m.map(({ base: _base, ...mutation }) => mutation));
+      await db.parked.delete(op);
+    },
+    async discardParked(op) {
+      await db.parked.delete(op);
+    },
+    exportAll: () => exported(db),
+    close() {
+      for (const known of views.values()) known.close();
+      for (const close of closers) close();
+      db.close();
+    },
+  };
+}
+
+function shown(row: LiveRow | undefined): Row | undefined {
+  return row?.ghost ? undefined : row;
+}
+
+function draftsOf(db: BookDb, closers: (() => void)[]): Drafts {
+  const watched = new Map<string, ReadonlySignal<unknown>>();
+  return {
+    async get<T>(key: string) {
+      return (await db.drafts.get(key))?.value as T | undefined;
+    },
+    async put(key, value) {
+      await db.drafts.put({ key, value });
+    },
+    async remove(key) {
+      await db.drafts.delete(key);
+    },
+    watch<T>(key: string) {
+      let found = watched.get(key);
+      if (!found) {
+        const following = follow(async () => (await db.drafts.get(key))?.value, undefined as unknown);
+        closers.push(following.close);
+        found = following.value;
+        watched.set(key, found);
+      }
+      return found as ReadonlySignal<T | undefined>;
+    },
+  };
+}
+
+interface Kept {
+  waiting: number;
+  parked: ParkedRow[];
+  sync: Awaited<ReturnType<typeof readSync>>;
+  persist: PersistState | undefined;
+}
+
+function standingOf(db: BookDb, sending: ReadonlySignal<boolean>, closers: (() => void)[]) {
+  const kept = follow<Kept | undefined>(
+    () =>
+      db.transaction("r", db.outbox, db.parked, db.meta, async () => ({
+        waiting: await db.outbox.filter((op) => op.m.length > 0).count(),
+        parked: await db.parked.toArray(),
+        sync: await readSync(db),
+        persist: (await db.meta.get("persist")) as PersistState | undefined,
+      })),
+    undefined,
+  );
+  closers.push(kept.close);
+  return computed<Standing>(() => said(kept.value.value, sending.value));
+}
+
+function said(kept: Kept | undefined, sending: boolean): Standing {
+  if (!kept) return { waiting: 0, parked: [], state: "saved" };
+  const { waiting, parked, sync, persist } = kept;
+  const standing: Standing = { waiting, parked, state: sending ? "sending" : stateOf(waiting, sync.state) };
+  if (sync.lastSync) standing.lastSync = sync.lastSync;
+  if (sync.trouble) standing.trouble = sync.trouble;
+  if (persist) standing.persisted = persist.granted;
+  return standing;
+}
+
+function stateOf(waiting: number, sync: Kept["sync"]["state"]): Standing["state"] {
+  if (sync === "sign_in" || sync === "trouble" || sync === "offline") return sync;
+  return waiting > 0 ? "waiting" : "saved";
+}
+
+/** Asked once, after the first save: then there is something to keep, and the person sees why (S20). */
+async function askToPersist(db: BookDb, { persist }: Surroundings): Promise<void> {
+  if (!persist || (await db.meta.get("persist"))) return;
+  try {
+    await db.meta.put({ key: "persist", granted: await persist() });
+  } catch {
+    // The browser would not say; asked again after the next save.
+  }
+}
+
+/** Ghosts of withdrawn entries are of use to open readers only. */
+async function sweep(db: BookDb): Promise<void> {
+  try {
+    await db.live.filter((row) => row.ghost === true).delete();
+  } catch {
+    // Closed again at once, or no room: harmless, the next opening sweeps.
+  }
+}
+
+/** Everything this phone holds of the book, waiting and set-aside ops included, as one JSON-able object. */
+async function exported(db: BookDb): Promise<object> {
+  return db.transaction("r", [db.live, db.base, db.outbox, db.parked, db.drafts], async () => ({
+    format: "swardbook-export-1",
+    rows: (await db.live.toArray()).filter((row) => !row.ghost).map(({ rev: _rev, ...row }) => row),
+    records: (await db.base.toArray()).map((row) => row.record),
+    outbox: await db.outbox.orderBy("dseq").toArray(),
+    parked: await db.parked.toArray(),
+    drafts: await db.drafts.toArray(),
+  }));
+}

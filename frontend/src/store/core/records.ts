@@ -1,0 +1,72 @@
+/** What travels and what is kept: change records, ops, the phone's own counters. */
+import type { GroupState, SentMutation, Verdict } from "../types";
+import type { Sums } from "./digest";
+import type { Hlc } from "./hlc";
+
+/** A whole record as the server sent it, fields this build does not know included (S15). */
+export interface ChangeRecord {
+  seq: number;
+  t: string;
+  id: string;
+  body?: any;
+  by?: string | null;
+  received_at?: string;
+  groups: Record<string, GroupState>;
+  [unknown: string]: unknown;
+}
+
+/** One op of this phone: made whole or not at all, numbered without gaps per incarnation (S5). */
+export interface Op {
+  op: string;
+  dseq: number;
+  hlc: string;
+  schema: number;
+  m: SentMutation[];
+  /** Content hash, fixed at the first attempt to send and never computed again: a renumbered op
+   * stays recognisable as the same one (S8). */
+  hash?: string;
+  /** True from just before the first attempt to send: it may be on the server from then on. */
+  sent: boolean;
+  /** The server's verdict came: it is in the household's book at this number. */
+  seq?: number;
+}
+
+/** The phone's counters, one row, always changed in the transaction they belong to. */
+export interface State {
+  key: "state";
+  device?: string;
+  incarnation: string;
+  node: string;
+  /** The last number given to an op. */
+  dseq: number;
+  /** The highest number the server has acknowledged. */
+  confirmed: number;
+  hlc: Hlc;
+  cursor: number;
+  digest: Sums;
+  epoch?: string;
+  /** Counts writes to the live rows, so that readers fetch only what is new. */
+  rev: number;
+}
+
+export interface OpResult {
+  op: string;
+  s: "applied" | "merged" | "parked" | "duplicate";
+  /** The first verdict, on an op that came again. */
+  was?: "applied" | "merged" | "parked";
+  seq?: number | null;
+  lost?: string[];
+  why?: Verdict | null;
+}
+
+export const keyOf = (t: string, id: string): string => `${t}:${id}`;
+
+export function splitKey(key: string): { t: string; id: string } {
+  const colon = key.indexOf(":");
+  return { t: key.slice(0, colon), id: key.slice(colon + 1) };
+}
+
+/** Whether the server set the op aside, now or when it first came. */
+export function isParked(result: OpResult | undefined): boolean {
+  return result?.s === "parked" || (result?.s === "duplicate" && result.was === "parked");
+}

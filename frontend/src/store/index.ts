@@ -1,0 +1,116 @@
+/**
+ * The store as models and screens use it. Behind it stands the book of the signed-in person and
+ * household; signals handed out follow when another is opened.
+ */
+import { computed, type ReadonlySignal, signal } from "@preact/signals";
+import { type Book, openBook } from "./book";
+import type { Drafts, Kind, Mutation, ParkedRow, Row, Standing, Store } from "./types";
+
+export { newId } from "./core/uuid7";
+export type * from "./types";
+
+import { newId } from "./core/uuid7";
+
+const book = signal<Book | null>(null);
+/** The open book; null while nobody is signed in. */
+export const openedBook: ReadonlySignal<Book | null> = book;
+
+/** Local stores are per person and household (S21, F18). */
+export function bookName(person: string, household: string): string {
+  return `swardbook:${person}:${household}`;
+}
+
+export function openBookFor(person: string, household: string): void {
+  const name = bookName(person, household);
+  if (book.peek()?.name === name) return;
+  book.peek()?.close();
+  book.value = openBook(name);
+}
+
+/** Closes the book; everything in it stays on the phone. */
+export function closeBook(): void {
+  book.peek()?.close();
+  book.value = null;
+}
+
+function opened(): Book {
+  const now = book.peek();
+  if (!now) throw new Error("Sign in first: entries belong to a person and a household.");
+  return now;
+}
+
+/**
+ * Stores records and the op that carries them, in one strict transaction. Resolves when both are
+ * safe on this phone; rejects, with nothing written, when they could not be stored.
+ */
+export async function save(mutations: Mutation[]): Promise<{ op: string }> {
+  return opened().save(mutations);
+}
+
+/** Takes an op back that was never sent; false when it may be on the server: void the entry instead. */
+export async function withdraw(op: string): Promise<boolean> {
+  return opened().withdraw(op);
+}
+
+const NO_ROWS: Row[] = [];
+const rowSignals = new Map<Kind, ReadonlySignal<Row[]>>();
+const loadedSignals = new Map<Kind, ReadonlySignal<boolean>>();
+
+/** All records of a kind that are not deleted; entries newest first. Struck-out entries are among them. */
+export function rows(t: Kind): ReadonlySignal<Row[]> {
+  return kept(rowSignals, t, () => computed(() => book.value?.rows(t).value ?? NO_ROWS));
+}
+
+/** One record, deleted or not. */
+export function row(t: Kind, id: string): ReadonlySignal<Row | undefined> {
+  return computed(() => book.value?.row(t, id));
+}
+
+/** False until the rows of this kind were read once. */
+export function loaded(t: Kind): ReadonlySignal<boolean> {
+  return kept(loadedSignals, t, () => computed(() => book.value?.loaded(t).value ?? false));
+}
+
+function kept<V>(
+  signals: Map<Kind, ReadonlySignal<V>>,
+  t: Kind,
+  make: () => ReadonlySignal<V>,
+): ReadonlySignal<V> {
+  let found = signals.get(t);
+  if (!found) {
+    found = make();
+    signals.set(t, found);
+  }
+  return found;
+}
+
+/** Half-filled forms and the walk on foot: kept on this phone only, through reload and restart. */
+export const drafts: Drafts = {
+  get: async <T>(key: string) => opened().drafts.get<T>(key),
+  put: async (key, value) => opened().drafts.put(key, value),
+  remove: async (key) => opened().drafts.remove(key),
+  watch: <T>(key: string) => computed(() => book.value?.drafts.watch<T>(key).value),
+};
+
+const NOTHING_WAITS: Standing = { waiting: 0, parked: [], state: "saved" };
+
+/** Where this phone's entries stand. */
+export const standing: ReadonlySignal<Standing> = computed(() => book.value?.standing.value ?? NOTHING_WAITS);
+
+/** Puts what was set aside into the outbox once more, as a new op. */
+export async function sendParkedAgain({ op }: Pick<ParkedRow, "op">): Promise<void> {
+  return opened().parkedAgain(op);
+}
+
+/** Throws away what was set aside: only on the person's own tap (P1). */
+export async function discardParked({ op }: Pick<ParkedRow, "op">): Promise<void> {
+  return opened().discardParked(op);
+}
+
+/** Everything this phone holds of the book, for the person to keep. */
+export async function exportAll(): Promise<object> {
+  return { exported_at: new Date().toISOString(), ...(await opened().exportAll()) };
+}
+
+/** The whole store as models are handed it. */
+export const store: Store = { newId, save, withdraw, rows, row, loaded, drafts, standing };

@@ -1,0 +1,87 @@
+/** The shapes the store hands to models and screens. */
+import type { ReadonlySignal } from "@preact/signals";
+
+export type Kind = string;
+
+export interface GroupState {
+  value: any;
+  /** Op id of the write that won this group; null when never written. */
+  version: string | null;
+  hlc?: string;
+}
+
+export interface Row {
+  /** t + ":" + id */
+  key: string;
+  t: Kind;
+  id: string;
+  body?: any;
+  groups: Record<string, GroupState>;
+  /** Newest server sequence number; 0 while only this phone knows the record. */
+  seq: number;
+  /** True while an op of this phone for this record waits for the server. */
+  pending: boolean;
+  by?: string;
+  received_at?: string;
+}
+
+export interface Mutation {
+  t: Kind;
+  id: string;
+  body?: object;
+  /** Whole groups; the store fills in the versions they were based on. */
+  set?: Record<string, object>;
+}
+
+export interface Verdict {
+  code: string;
+  message: string;
+  fields?: Record<string, string>;
+}
+
+/** An op the server could not apply, or would not even read; kept, shown and exported. */
+export interface ParkedRow {
+  op: string;
+  dseq: number;
+  /** "parked": the server holds it and says why; "unsendable": it never got through, this phone holds it. */
+  where: "parked" | "unsendable";
+  why: Verdict;
+  at: string;
+  m: SentMutation[];
+}
+
+export interface SentMutation extends Mutation {
+  base?: Record<string, string | null>;
+}
+
+export interface Standing {
+  /** Ops on this phone that the server has not yet confirmed. */
+  waiting: number;
+  parked: ParkedRow[];
+  state: "saved" | "waiting" | "sending" | "sign_in" | "offline" | "trouble";
+  lastSync?: string;
+  /** In words, when state is "trouble". */
+  trouble?: string;
+  /** Whether the browser promised to keep the store; undefined where it cannot be asked. */
+  persisted?: boolean;
+}
+
+export interface Drafts {
+  get<T>(key: string): Promise<T | undefined>;
+  put(key: string, value: unknown): Promise<void>;
+  remove(key: string): Promise<void>;
+  watch<T>(key: string): ReadonlySignal<T | undefined>;
+}
+
+/** What models are handed: the whole store as they may use it. */
+export interface Store {
+  newId(): string;
+  save(mutations: Mutation[]): Promise<{ op: string }>;
+  withdraw(op: string): Promise<boolean>;
+  rows(t: Kind): ReadonlySignal<Row[]>;
+  row(t: Kind, id: string): ReadonlySignal<Row | undefined>;
+  /** False until the rows of this kind have been read once: "nothing yet" is then known to be true. */
+  loaded(t: Kind): ReadonlySignal<boolean>;
+  drafts: Drafts;
+  standing: ReadonlySignal<Standing>;
+}

@@ -1,0 +1,86 @@
+/** What a person does to the book: save, take back. Each is one strict transaction (S14). */
+import kinds from "@fixtures/kinds.json";
+import { plainCopy } from "./core/canonical";
+import { formatHlc, tick } from "./core/hlc";
+import { byNumber, withoutOp } from "./core/outbox";
+import { based, overlay, rebuild, rowOf } from "./core/overlay";
+import { keyOf, type Op, splitKey } from "./core/records";
+import { newId } from "./core/uuid7";
+import type { BookDb, LiveRow } from "./db";
+import { putLive, readState } from "./state";
+import type { Mutation, Row } from "./types";
+
+export interface Saved {
+  op: string;
+  written: LiveRow[];
+}
+
+/**
+ * Writes the records and the op that carries them, with its number and stamp, all or nothing.
+ * Resolves only after the transaction is complete and durable. Raises TypeError for what JSON
+ * cannot hold, and the database's error when the phone cannot store it; nothing is written then.
+ */
+export async function saveOp(db: BookDb, mutations: Mutation[], nowMs: number): Promise<Saved> {
+  const wanted = plainCopy(mutations, "mutations");
+  if (wanted.length === 0) throw new TypeError("mutations is empty: there is nothing to save");
+  const op = newId();
+  return db.transaction("rw", db.live, db.outbox, db.meta, async () => {
+    const state = await readState(db);
+    const hlc = tick(state.hlc, nowMs);
+    const stamp = { op, hlc: formatHlc(hlc, state.node) };
+    const rows = await rowsBefore(db, wanted);
+    const m = wanted.map((mutation) => {
+      const key = keyOf(mutation.t, mutation.id);
+      const carried = based(mutation, rows.get(key));
+      rows.set(key, overlay(rows.get(key) ?? rowOf(mutation.t, mutation.id, undefined), carried, stamp));
+      return carried;
+    });
+    const dseq = state.dseq + 1;
+    await db.outbox.add({ ...stamp, dseq, schema: kinds.schema, m, sent: false });
+    const after = await putLive(db, { ...state, dseq, hlc }, rows);
+    await db.meta.put(after.state);
+    return { op, written: after.written };
+  });
+}
+
+async function rowsBefore(db: BookDb, mutations: Mutation[]): Promise<Map<string, Row>> {
+  const keys = mutations.map(({ t, id }) => keyOf(t, id));
+  const rows = await db.live.bulkGet(keys);
+  const found = new Map<string, Row>();
+  for (const row of rows) if (row && !row.ghost) found.set(row.key, row);
+  return found;
+}
+
+/** Takes back an op that was never sent. Undefined when it may already be on the server. */
+export async function withdrawOp(db: BookDb, id: string): Promise<LiveRow[] | undefined> {
+  return db.transaction("rw", db.base, db.live, db.outbox, db.meta, async () => {
+    const before = await db.outbox.toArray();
+    const after = withoutOp(before, id);
+    if (!after) return undefined;
+    await db.outbox.delete(id);
+    await db.outbox.bulkPut(after);
+    const state = await readState(db);
+    const touched = before.find((op) => op.op === id)?.m.map(({ t, id: record }) => keyOf(t, record)) ?? [];
+    const rows = await rebuilt(db, touched, after);
+    const put = await putLive(db, { ...state, dseq: state.dseq - 1 }, rows);
+    await db.meta.put(put.state);
+    return put.written;
+  });
+}
+
+/** Inside a transaction with `base`: the rows of these keys, made anew from base and waiting ops. */
+export async function rebuilt(
+  db: BookDb,
+  keys: Iterable<string>,
+  ops: readonly Op[],
+): Promise<Map<string, Row | undefined>> {
+  const wanted = [...new Set(keys)];
+  const bases = await db.base.bulkGet(wanted);
+  const inOrder = [...ops].sort(byNumber);
+  return new Map(
+    wanted.map((key, at) => {
+      const { t, id } = splitKey(key);
+      return [key, rebuild(t, id, bases[at]?.record, inOrder)];
+    }),
+  );
+}

@@ -1,0 +1,53 @@
+/**
+ * The service worker, second step of the build: bundles src/sw/serviceworker.ts into one classic
+ * script and writes into it the list of everything the build made, so that the whole app is on the
+ * phone after the first visit.
+ */
+import { rmSync } from "node:fs";
+import { fileURLToPath } from "node:url";
+import { build } from "vite";
+import { injectManifest } from "workbox-build";
+
+const here = (path) => fileURLToPath(new URL(`../${path}`, import.meta.url));
+
+await build({
+  root: here(""),
+  configFile: false,
+  logLevel: "warn",
+  publicDir: false,
+  define: { "process.env.NODE_ENV": JSON.stringify("production") },
+  build: {
+    outDir: here(".build"),
+    emptyOutDir: true,
+    target: "es2022",
+    lib: {
+      entry: here("src/sw/serviceworker.ts"),
+      formats: ["iife"],
+      name: "serviceworker",
+      fileName: () => "serviceworker.js",
+    },
+  },
+});
+
+const { count, size, warnings } = await injectManifest({
+  swSrc: here(".build/serviceworker.js"),
+  swDest: here("dist/serviceworker.js"),
+  globDirectory: here("dist"),
+  globPatterns: ["**/*.{html,js,mjs,css,wasm,json,svg,png,ico,woff2,webmanifest}"],
+  globIgnores: ["serviceworker.js", "pictures/**"],
+  // Vite names assets by their content: no second revision to compare.
+  dontCacheBustURLsMatching: /^assets\//,
+  maximumFileSizeToCacheInBytes: 8 * 1024 * 1024,
+  manifestTransforms: [
+    // The shell is asked for as "/", which is what the server answers every page with.
+    (entries) => ({
+      manifest: entries.map((entry) => (entry.url === "index.html" ? { ...entry, url: "/" } : entry)),
+      warnings: [],
+    }),
+  ],
+});
+rmSync(here(".build"), { recursive: true, force: true });
+for (const warning of warnings) console.warn(warning);
+console.log(
+  `serviceworker.js keeps ${count} files, ${Math.round(size / 1024)} kB, for use without a network`,
+);

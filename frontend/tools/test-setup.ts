@@ -1,0 +1,2 @@
+/** happy-dom has no IndexedDB; every test file gets an empty one of its own. */
+import "fake-indexeddb/auto";
