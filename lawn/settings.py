@@ -135,7 +135,7 @@ SPECTACULAR_SETTINGS = {
     "DESCRIPTION": "The book of the person who looks after the grass around a home.",
     "VERSION": "1",
     "SCHEMA_PATH_PREFIX": "/api/v1/",
-    "SERVE_INCLUDE_SCHEMA": True,
+    "SERVE_INCLUDE_SCHEMA": False,
     "SERVE_PUBLIC": True,
     "SERVE_PERMISSIONS": ["rest_framework.permissions.AllowAny"],
     "SERVE_AUTHENTICATION": [],
