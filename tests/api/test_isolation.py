@@ -101,9 +101,7 @@ def test_a_member_who_left_is_out_at_the_next_request(cast: Cast, route: Route) 
     [{"Origin": "https://elsewhere.example"}, {"Sec-Fetch-Site": "cross-site"}, {"Origin": "null"}],
     ids=["origin", "fetch-site", "null origin"],
 )
-def test_a_write_from_another_site_is_refused_on_every_route(
-    cast: Cast, route: Route, headers: dict[str, str]
-) -> None:
+def test_a_write_from_another_site_is_refused_on_every_route(cast: Cast, route: Route, headers: dict[str, str]) -> None:
     response = cast.keeper.send(route.method.upper(), route.path(household=cast.ours.id), {}, **headers)
     assert response.status_code == 403
     assert response.json()["code"] == "other_origin"

@@ -4,6 +4,7 @@ import json
 import os
 import subprocess
 import sys
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
@@ -37,14 +38,15 @@ def test_a_bad_value_is_refused_naming_it_and_what_is_allowed(
 
 
 def test_good_values_are_read(monkeypatch: pytest.MonkeyPatch) -> None:
-    for text, reader, value in [
+    table: list[tuple[str, Callable[[], object], object]] = [
         ("YES", lambda: read.flag("X", default=False), True),
         ("0", lambda: read.flag("X", default=True), False),
         ("5", lambda: read.whole("X", 1, 0, 5), 5),
         ("30/hour", lambda: read.rate("X", "1/min"), "30/hour"),
         ("a, b", lambda: read.names("X", []), ["a", "b"]),
         ("https://book.example.org/", lambda: read.address("X", ""), "https://book.example.org"),
-    ]:
+    ]
+    for text, reader, value in table:
         monkeypatch.setenv("X", text)
         assert reader() == value
 
