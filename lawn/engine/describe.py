@@ -5,6 +5,7 @@ if TYPE_CHECKING:
     from typing import Any
 
 SECTIONS = ("Args:", "Returns:", "Raises:")
+CONTINUED = " " * 12  # an entry that goes on in the next line is indented further
 
 
 def read(doc: str) -> "dict[str, Any]":
@@ -15,7 +16,7 @@ def read(doc: str) -> "dict[str, Any]":
     Returns:
         parts: summary, args, returns, raises, source, checked [group of values]
     """
-    parts: "dict[str, Any]" = {
+    parts: dict[str, Any] = {
         "summary": "",
         "args": [],
         "returns": [],
@@ -25,28 +26,35 @@ def read(doc: str) -> "dict[str, Any]":
     }
     section = "summary"
     for line in doc.split("\n"):
-        line = line.strip()
-        if line in SECTIONS:
-            section = line[:-1].lower()
-        elif line.startswith("Source:"):
-            section, parts["source"] = "source", line[7:].strip()
-        elif line.startswith("Checked:"):
-            section, parts["checked"] = "checked", line[8:].strip()
-        elif line:
-            _take(parts, section, line)
+        words = line.strip()
+        if words in SECTIONS:
+            section = words[:-1].lower()
+        elif words.startswith("Source:"):
+            section, parts["source"] = "source", words[7:].strip()
+        elif words.startswith("Checked:"):
+            section, parts["checked"] = "checked", words[8:].strip()
+        elif words:
+            _take(parts, section, words, line.startswith(CONTINUED))
+    for section in ("args", "returns", "raises"):
+        parts[section] = [_entry(words) for words in parts[section]]
     return parts
 
 
-def _take(parts: "dict[str, Any]", section: str, line: str) -> None:
-    if section in ("args", "returns", "raises"):
-        parts[section].append(_entry(line))
+def _take(parts: "dict[str, Any]", section: str, words: str, continued: bool) -> None:
+    if section not in ("args", "returns", "raises"):
+        parts[section] = (parts[section] + " " + words).strip()
+    elif continued:
+        parts[section][-1] += " " + words
     else:
-        parts[section] = (parts[section] + " " + line).strip()
+        parts[section].append(words)
 
 
-def _entry(line: str) -> "dict[str, Any]":
-    name, _, rest = line.partition(":")
-    says, _, bracket = rest.strip().partition(" [")
+def _entry(words: str) -> "dict[str, Any]":
+    """Take `name?: what it is [unit; low to high]` apart."""
+    name, _, rest = words.partition(": ")
+    says, _, bracket = rest.rpartition(" [")
+    if not rest.endswith("]"):
+        says, bracket = rest, ""
     unit, _, span = bracket.rstrip("]").partition(";")
     low, _, high = span.strip().partition(" to ")
     return {

@@ -9,7 +9,7 @@ with four facts and a sentence.
 
 import json
 
-from lawn.engine import label
+from lawn.engine import area, bags, feeding, hopper, label, mowing, record, spreading
 from lawn.engine.errors import EngineError, missing, wrong_type
 from lawn.engine.tables.glossary import GLOSSARY
 
@@ -19,18 +19,36 @@ if TYPE_CHECKING:  # never true at run time: MicroPython has no typing module
 
 ENGINE_VERSION = "0.1.0"
 
+HOPPER = ("top_length_m", "top_width_m", "bottom_length_m", "bottom_width_m", "height_m")
+SPREADING = ("dial", "product", "target_kg_m2", "area_m2", "history")
+
 # name: (function, arguments that must be given, arguments that may be given). The names are fixed:
 # phones, tests and checks from outside rely on them. A test compares the names with the functions' own.
 CALLS: "dict[str, tuple[Any, tuple[str, ...], tuple[str, ...]]]" = {
-    "label.rate": (label.rate, ("net_kg", "coverage_m2"), ()),
+    "area.offsets": (area.offsets, ("spacing_m", "offsets_m"), ("method",)),
+    "area.outline": (area.outline, ("points_m",), ("holes_m",)),
+    "area.radii": (area.radii, ("radii_m",), ("method",)),
+    "area.shapes": (area.shapes, ("parts",), ("length_error_share",)),
+    "feeding.ledger": (feeding.ledger, ("entries", "zone", "today", "ceilings"), ()),
+    "hopper.level": (hopper.level, HOPPER + ("mass_kg", "bulk_density_kg_m3"), ()),
+    "hopper.mass": (hopper.mass, HOPPER + ("level_share", "bulk_density_kg_m3"), ()),
+    "label.aim": (bags.aim, ("aim", "area_m2", "net_kg"), ("coverage_m2", "n_percent")),
+    "label.match": (bags.match, ("coverage_m2", "zones"), ("tolerance_share",)),
+    "label.needed": (label.needed, ("area_m2", "rate_kg_m2", "net_kg"), ("price",)),
+    "label.nitrogen_price": (label.nitrogen_price, ("price", "net_kg", "n_percent"), ()),
     "label.nutrients": (
         label.nutrients,
         ("rate_kg_m2", "n_percent"),
         ("p2o5_percent", "k2o_percent", "slow_n_share"),
     ),
+    "label.rate": (label.rate, ("net_kg", "coverage_m2"), ()),
     "label.rate_for_nitrogen": (label.rate_for_nitrogen, ("n_kg_m2", "n_percent"), ()),
-    "label.needed": (label.needed, ("area_m2", "rate_kg_m2", "net_kg"), ("price",)),
-    "label.nitrogen_price": (label.nitrogen_price, ("price", "net_kg", "n_percent"), ()),
+    "mowing.cut": (mowing.cut, ("height_mm", "target_mm"), ()),
+    "record.due": (record.due, ("zones", "today"), ()),
+    "record.totals": (record.totals, ("entries", "today"), ()),
+    "spreading.next": (spreading.next_pass, SPREADING + ("left_kg", "passes_to_go"), ("left_sd_kg", "passes")),
+    "spreading.split": (spreading.split, ("used_kg", "zones"), ("n_percent",)),
+    "spreading.start": (spreading.start, SPREADING, ("passes",)),
 }
 
 
@@ -80,14 +98,12 @@ def describe() -> "list[dict[str, Any]]":
 
 def _run(name: str, args: object) -> "tuple[Any, Any]":
     if not isinstance(name, str) or name not in CALLS:
-        raise EngineError(
-            code="unknown_call", name="call", value=name, message="The engine has no call of this name."
-        )
+        raise EngineError(code="unknown_call", name="call", value=name, message="The engine has no call of this name.")
     if not isinstance(args, dict):
         raise wrong_type(name="arguments", value=args, wanted="a group of named values")
     function, needed, optional = CALLS[name]
     _check_names(args, needed, optional)
-    answer: "tuple[Any, Any]" = function(**args)
+    answer: tuple[Any, Any] = function(**args)
     return answer
 
 

@@ -56,9 +56,7 @@ def out_of_range(*, name: str, value: object, low: object, high: object) -> Engi
     return EngineError(code="out_of_range", name=name, value=value, low=low, high=high, message=message)
 
 
-def wrong_type(
-    *, name: str, value: object, wanted: str, low: object = None, high: object = None
-) -> EngineError:
+def wrong_type(*, name: str, value: object, wanted: str, low: object = None, high: object = None) -> EngineError:
     """Build the error for a value of the wrong kind; wanted completes 'must be ...'."""
     message = "The " + words_of(name) + " must be " + wanted + "."
     return EngineError(code="wrong_type", name=name, value=value, low=low, high=high, message=message)
@@ -70,9 +68,7 @@ def missing(*, name: str, low: object = None, high: object = None) -> EngineErro
     return EngineError(code="missing_argument", name=name, value=None, low=low, high=high, message=message)
 
 
-def impossible(
-    *, name: str, value: object, message: str, low: object = None, high: object = None
-) -> EngineError:
+def impossible(*, name: str, value: object, message: str, low: object = None, high: object = None) -> EngineError:
     """Build the error for values that are each allowed but cannot be true together."""
     return EngineError(code="impossible", name=name, value=value, low=low, high=high, message=message)
 

@@ -132,9 +132,7 @@ def nutrients(
     return value, working
 
 
-def rate_for_nitrogen(
-    *, n_kg_m2: float, n_percent: float
-) -> tuple[dict[str, object], list[dict[str, object]]]:
+def rate_for_nitrogen(*, n_kg_m2: float, n_percent: float) -> tuple[dict[str, object], list[dict[str, object]]]:
     """Product rate that brings a wanted amount of nitrogen.
 
     Args:

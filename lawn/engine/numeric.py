@@ -57,9 +57,7 @@ def number(name: str, value: object, low: float | None = None, high: float | Non
     return float(value)
 
 
-def optional_number(
-    name: str, value: object, low: float | None = None, high: float | None = None
-) -> float | None:
+def optional_number(name: str, value: object, low: float | None = None, high: float | None = None) -> float | None:
     """Return None where nothing was given, else what number() returns."""
     return None if value is None else number(name, value, low, high)
 
@@ -131,9 +129,7 @@ def listing(name: str, value: object, low: int, high: int) -> list[object]:
     if not low <= len(value) <= high:
         few = "few" if len(value) < low else "many"
         message = "There are too " + few + " items in this list."
-        raise EngineError(
-            code="wrong_count", name=name, value=len(value), low=low, high=high, message=message
-        )
+        raise EngineError(code="wrong_count", name=name, value=len(value), low=low, high=high, message=message)
     return list(value)
 
 

@@ -54,8 +54,8 @@ GLOSSARY = {
     "passes": ("passes", "passes", 1, 20),
     "passes_to_go": ("passes still to walk", "passes", 1, 20),
     # mowing
-    "height_mm": ("height of the grass", "mm", 5.0, 2000.0),
-    "target_mm": ("height of cut wanted", "mm", 5.0, 200.0),
+    "height_mm": ("height of the grass", "mm", 2.0, 2000.0),
+    "target_mm": ("height of cut wanted", "mm", 2.0, 200.0),
     "cut_height_mm": ("height of cut", "mm", 5.0, 200.0),
     "mow_every_days": ("days between cuts", "day", 1.0, 60.0),
     # feeding

@@ -1,0 +1,92 @@
+"""Cutting: never more than a third of the blade at once."""
+
+from lawn.engine.numeric import at_least, number
+from lawn.engine.working import DEFINITION, step
+
+KEPT_THIRDS = 2.0  # two thirds of the blade stay on
+THIRD_SOURCE = "isu_third"
+
+
+def mow_at_mm(*, target_mm: float) -> float:
+    """Height at which the grass is due, so that cutting to the target takes just a third.
+
+    Args:
+        target_mm: height of cut wanted [mm; 2 to 200]
+    Returns:
+        mow_at_mm: height of the grass when due [mm]
+    Raises:
+        out_of_range: the target is outside its range
+    Source: isu_third
+    Checked: a 3 in lawn is mown by 4.5 in (cornell_13a)
+    """
+    return number("target_mm", target_mm) * 3.0 / KEPT_THIRDS
+
+
+def lowest_cut_mm(*, height_mm: float) -> float:
+    """Lowest height the grass may be cut to now.
+
+    Args:
+        height_mm: height of the grass now [mm; 2 to 2000]
+    Returns:
+        lowest_cut_mm: height that leaves two thirds [mm]
+    Raises:
+        out_of_range: the height is outside its range
+    Source: isu_third
+    Checked: 4.5 in may come down to 3 in (cornell_13a)
+    """
+    return number("height_mm", height_mm) * KEPT_THIRDS / 3.0
+
+
+def cut(*, height_mm: float, target_mm: float) -> tuple[dict[str, object], list[dict[str, object]]]:
+    """Height to cut to now on the way to the height wanted.
+
+    Args:
+        height_mm: height of the grass now [mm; 2 to 2000]
+        target_mm: height of cut wanted [mm; 2 to 200]
+    Returns:
+        cut_to_mm: height to cut to now [mm]
+        removed_share: share of the blade that takes off [share]
+        allowed: true when one cut may go straight to the target [true or false]
+        mow_at_mm: height of the grass at which the target takes just a third [mm]
+    Raises:
+        out_of_range: an argument is outside its range
+    Source: isu_third
+    Checked: a 3 in lawn is mown by 4.5 in (cornell_13a)
+    """
+    lowest_mm = lowest_cut_mm(height_mm=height_mm)
+    due_mm = mow_at_mm(target_mm=target_mm)
+    allowed = at_least(target_mm, lowest_mm)
+    cut_to_mm = number("target_mm", target_mm) if allowed else lowest_mm
+    removed_share = max(0.0, 1.0 - cut_to_mm / height_mm)
+    value: dict[str, object] = {
+        "cut_to_mm": cut_to_mm,
+        "removed_share": removed_share,
+        "allowed": allowed,
+        "mow_at_mm": due_mm,
+    }
+    return value, [
+        _step("Lowest cut now", "two thirds of the height", {"height_mm": height_mm}, lowest_mm, "mm", THIRD_SOURCE),
+        _step(
+            "Cut to now",
+            "the height wanted, but no lower than the lowest cut now",
+            {"target_mm": target_mm, "lowest_cut_mm": lowest_mm},
+            cut_to_mm,
+            "mm",
+            THIRD_SOURCE,
+        ),
+        _step(
+            "Share of the blade removed",
+            "1 less height of cut over height",
+            {"cut_to_mm": cut_to_mm, "height_mm": height_mm},
+            removed_share,
+            "share",
+            DEFINITION,
+        ),
+        _step("Mow at", "height wanted over two thirds", {"target_mm": target_mm}, due_mm, "mm", THIRD_SOURCE),
+    ]
+
+
+def _step(
+    what: str, formula: str, numbers: dict[str, object], result: float, unit: str, source: str
+) -> dict[str, object]:
+    return step(what=what, formula=formula, numbers=numbers, result=result, unit=unit, source=source)

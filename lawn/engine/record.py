@@ -1,0 +1,232 @@
+"""What the book's entries add up to: last mow, last feed, nitrogen, passes, stock, and what is due.
+
+The order in which entries arrive never matters: they are put in the order they happened, ties by id.
+"""
+
+from lawn.engine.days import DATE_LENGTH, day_number, day_text, moment_s, year_of
+from lawn.engine.errors import EngineError
+from lawn.engine.numeric import (
+    choice,
+    flag,
+    group,
+    listing,
+    optional_number,
+    text,
+    total,
+    whole_down,
+    whole_up,
+)
+from lawn.engine.stock import stock_of
+from lawn.engine.working import COMMON, DEFINITION, step
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
+
+MOST_ENTRIES = 100000
+MOST_ZONES = 1000
+KINDS = ("mow", "walk", "pass", "observation", "stock_count")
+TWICE_A_WEEK_DAYS = 3.5
+
+
+def totals(*, entries: list[object], today: str) -> tuple[dict[str, object], list[dict[str, object]]]:
+    """Totals of the book per zone and per product; struck-out entries do not count.
+
+    The year is today's calendar year by the date each entry was written down with. A `walk` carries what
+    was put down; its `pass` entries are the learning history and are counted, not added again.
+
+    Args:
+        entries: the entries in any order; other fields than these may stand in them [list]
+        entries.id: the entry, once only [text]
+        entries.kind: mow, walk, pass, observation or stock_count [text]
+        entries.occurred_at: moment it was done [moment]
+        entries.zone_ids?: zones it was done on [list]
+        entries.void?: struck out [true or false]
+        entries.product_id?: product of a walk, pass or count [text]
+        entries.used_kg?: product a walk put down [kg; 0 to 5000]
+        entries.left_kg?: product a count found [kg; 0 to 20000]
+        entries.zones?: of a walk, for each zone zone_id and n_kg_m2 (null if unknown) [list]
+        today: the day asked about [date]
+    Returns:
+        zones: by zone id last_mow and last_feed (dates or null), n_year_kg_m2, passes, n_unknown_feeds (feedings
+            of this year whose nitrogen nobody entered) [group of values]
+        products: by product id used_since_count_kg, counted_kg, counted_at, left_kg (null without a count;
+            below 0 where more was used than counted) [group of values]
+    Raises:
+        out_of_range: a number is outside its range
+        wrong_type: a moment or date is none
+        repeated: an entry stands twice in the list
+    Source: definition
+    """
+    year = year_of(day_number("today", today))
+    rows = _in_order(entries)
+    zones: dict[str, Any] = {}
+    for entry in rows:
+        _count_zone_facts(entry, year, zones)
+    fed = _nitrogen(rows, year)
+    for zone_id in sorted(fed):
+        _zone(zones, zone_id)["n_year_kg_m2"] = total(fed[zone_id])
+    products = stock_of(rows)
+    working = [
+        _step("Nitrogen so far this year", "nitrogen of this year's walks on the zone, added", len(rows), year),
+        _step("Left in the shed", "last count less what walks used after it", len(rows), len(products)),
+    ]
+    return {"zones": zones, "products": products}, working
+
+
+def due(*, zones: list[object], today: str) -> tuple[dict[str, object], list[dict[str, object]]]:
+    """When each zone is due for a cut, counted from its last mow.
+
+    Twice a week is a cut every 3.5 days: due from the third day on, overdue after the fourth. In general a
+    zone is due once the days between cuts, rounded down, have passed, and overdue once they have passed
+    rounded up.
+
+    Args:
+        zones: the zones, up to 1000 [list]
+        zones.id: the zone [text]
+        zones.last_mow?: day of its last mow, or nothing if never mown [date]
+        zones.mow_every_days?: days between cuts; twice a week when not said [day; 1 to 60]
+        today: the day asked about [date]
+    Returns:
+        zones: by zone id due_on (date or null), overdue_days, state (never, ok, due or overdue), days_since
+            (null if never) and assumed (true where twice a week was taken) [group of values]
+    Raises:
+        out_of_range: a number is outside its range
+        wrong_type: a date is none
+        repeated: a zone stands twice in the list
+    Source: common practice
+    """
+    now = day_number("today", today)
+    found: dict[str, object] = {}
+    for at, item in enumerate(listing("zones", zones, 0, MOST_ZONES)):
+        path = "zones[" + str(at) + "]"
+        zone = group(path, item, ("id", "last_mow", "mow_every_days"))
+        zone_id = text(path + ".id", zone.get("id"))
+        if zone_id in found:
+            raise _repeated(path, zone_id, "This zone stands twice in the list.")
+        every = optional_number(path + ".mow_every_days", zone.get("mow_every_days"))
+        last = zone.get("last_mow")
+        mown = None if last is None else day_number(path + ".last_mow", last)
+        found[zone_id] = _due(mown, every, now)
+    working = step(
+        what="Due for a cut",
+        formula="last mow and the days between cuts; twice a week is 3.5 days",
+        numbers={"twice_a_week_days": TWICE_A_WEEK_DAYS},
+        result=day_text(now),
+        unit="date",
+        source=COMMON,
+    )
+    return {"zones": found}, [working]
+
+
+def _in_order(entries: object) -> "list[dict[str, Any]]":
+    """Every entry that counts, checked, in the order it was done."""
+    rows: list[tuple[float, str, dict[str, Any]]] = []
+    seen: set[str] = set()
+    for at, item in enumerate(listing("entries", entries, 0, MOST_ENTRIES)):
+        path = "entries[" + str(at) + "]"
+        entry = _entry(path, item)
+        if entry["id"] in seen:
+            raise _repeated(path, entry["id"], "This entry stands twice in the list.")
+        seen.add(entry["id"])
+        if not entry["void"]:
+            rows.append((entry["moment_s"], entry["id"], entry))
+    rows.sort(key=lambda row: (row[0], row[1]))
+    return [row[2] for row in rows]
+
+
+def _entry(path: str, item: object) -> "dict[str, Any]":
+    given = item if isinstance(item, dict) else group(path, item, ())
+    occurred_at = text(path + ".occurred_at", given.get("occurred_at"))
+    zone_ids = given.get("zone_ids")
+    return {
+        "id": text(path + ".id", given.get("id")),
+        "kind": choice(path + ".kind", given.get("kind"), KINDS),
+        "moment_s": moment_s(path + ".occurred_at", occurred_at),
+        "occurred_at": occurred_at,
+        "date": occurred_at[:DATE_LENGTH],
+        "year": year_of(day_number(path + ".occurred_at", occurred_at)),
+        "void": flag(path + ".void", given.get("void")),
+        "zone_ids": [] if zone_ids is None else listing(path + ".zone_ids", zone_ids, 0, MOST_ZONES),
+        "product_id": given.get("product_id"),
+        "used_kg": optional_number(path + ".used_kg", given.get("used_kg")),
+        "left_kg": optional_number(path + ".left_kg", given.get("left_kg")),
+        "zones": _walk_zones(path, given.get("zones")),
+    }
+
+
+def _walk_zones(path: str, value: object) -> "list[Any]":
+    if value is None:
+        return []
+    rows = []
+    for at, item in enumerate(listing(path + ".zones", value, 0, MOST_ZONES)):
+        here = path + ".zones[" + str(at) + "]"
+        zone = item if isinstance(item, dict) else group(here, item, ())
+        n_kg_m2 = optional_number(here + ".n_kg_m2", zone.get("n_kg_m2"))
+        rows.append((text(here + ".zone_id", zone.get("zone_id")), n_kg_m2))
+    return rows
+
+
+def _zone(zones: "dict[str, Any]", zone_id: str) -> "dict[str, Any]":
+    if zone_id not in zones:
+        zones[zone_id] = {
+            "last_mow": None,
+            "last_feed": None,
+            "n_year_kg_m2": 0.0,
+            "passes": 0,
+            "n_unknown_feeds": 0,
+        }
+    found: dict[str, Any] = zones[zone_id]
+    return found
+
+
+def _count_zone_facts(entry: "dict[str, Any]", year: int, zones: "dict[str, Any]") -> None:
+    """Take one entry into the zones' facts; entries come in the order they were done."""
+    for zone_id in entry["zone_ids"]:
+        zone = _zone(zones, zone_id)
+        if entry["kind"] == "mow":
+            zone["last_mow"] = entry["date"]
+        if entry["kind"] == "pass":
+            zone["passes"] += 1
+    if entry["kind"] != "walk":
+        return
+    for zone_id, n_kg_m2 in entry["zones"]:
+        zone = _zone(zones, zone_id)
+        if n_kg_m2 is None:
+            zone["n_unknown_feeds"] += 1 if entry["year"] == year else 0
+        elif n_kg_m2 > 0.0:
+            zone["last_feed"] = entry["date"]
+
+
+def _nitrogen(rows: "list[dict[str, Any]]", year: int) -> dict[str, list[float]]:
+    fed: dict[str, list[float]] = {}
+    for entry in rows:
+        if entry["kind"] != "walk" or entry["year"] != year:
+            continue
+        for zone_id, n_kg_m2 in entry["zones"]:
+            fed.setdefault(zone_id, []).append(n_kg_m2 or 0.0)
+    return fed
+
+
+def _due(mown: int | None, every: float | None, now: int) -> dict[str, object]:
+    days = TWICE_A_WEEK_DAYS if every is None else every
+    row: dict[str, object] = {"assumed": every is None, "due_on": None, "overdue_days": 0, "days_since": None}
+    if mown is None:
+        row["state"] = "never"
+        return row
+    since = now - mown
+    row["days_since"] = since
+    row["due_on"] = day_text(mown + whole_down(days))
+    row["overdue_days"] = max(0, since - whole_up(days))
+    row["state"] = "ok" if since < whole_down(days) else ("overdue" if since > whole_up(days) else "due")
+    return row
+
+
+def _repeated(path: str, value: object, message: str) -> EngineError:
+    return EngineError(code="repeated", name=path + ".id", value=value, message=message)
+
+
+def _step(what: str, formula: str, count: int, result: int) -> dict[str, object]:
+    unit = "year" if what.startswith("Nitrogen") else "products"
+    numbers: dict[str, object] = {"entries": count}
+    return step(what=what, formula=formula, numbers=numbers, result=result, unit=unit, source=DEFINITION)
