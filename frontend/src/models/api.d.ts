@@ -4,722 +4,722 @@
  */
 
 export interface paths {
-  "/api/v1/accounts/join": {
-    parameters: {
-      query?: never;
-      header?: never;
-      path?: never;
-      cookie?: never;
+    "/api/v1/accounts/join": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** @description Let the signed-in person in, or make an account for a newcomer first; all or nothing. */
+        post: operations["accounts_join"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
     };
-    get?: never;
-    put?: never;
-    /** @description Let the signed-in person in, or make an account for a newcomer first; all or nothing. */
-    post: operations["accounts_join"];
-    delete?: never;
-    options?: never;
-    head?: never;
-    patch?: never;
-    trace?: never;
-  };
-  "/api/v1/accounts/me": {
-    parameters: {
-      query?: never;
-      header?: never;
-      path?: never;
-      cookie?: never;
+    "/api/v1/accounts/me": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description Give the person and their households. */
+        get: operations["accounts_me"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
     };
-    /** @description Give the person and their households. */
-    get: operations["accounts_me"];
-    put?: never;
-    post?: never;
-    delete?: never;
-    options?: never;
-    head?: never;
-    patch?: never;
-    trace?: never;
-  };
-  "/api/v1/accounts/sign-in": {
-    parameters: {
-      query?: never;
-      header?: never;
-      path?: never;
-      cookie?: never;
+    "/api/v1/accounts/sign-in": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * @description Answer an unknown email, a wrong password and a closed account alike, after equal work.
+         *
+         *     Django's backend hashes the password even when it knows no such email, so that the time
+         *     tells nothing either.
+         */
+        post: operations["accounts_sign_in"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
     };
-    get?: never;
-    put?: never;
-    /**
-     * @description Answer an unknown email, a wrong password and a closed account alike, after equal work.
-     *
-     *     Django's backend hashes the password even when it knows no such email, so that the time
-     *     tells nothing either.
-     */
-    post: operations["accounts_sign_in"];
-    delete?: never;
-    options?: never;
-    head?: never;
-    patch?: never;
-    trace?: never;
-  };
-  "/api/v1/accounts/sign-out": {
-    parameters: {
-      query?: never;
-      header?: never;
-      path?: never;
-      cookie?: never;
+    "/api/v1/accounts/sign-out": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** @description End the session; harmless when there is none. */
+        post: operations["accounts_sign_out"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
     };
-    get?: never;
-    put?: never;
-    /** @description End the session; harmless when there is none. */
-    post: operations["accounts_sign_out"];
-    delete?: never;
-    options?: never;
-    head?: never;
-    patch?: never;
-    trace?: never;
-  };
-  "/api/v1/accounts/sign-up": {
-    parameters: {
-      query?: never;
-      header?: never;
-      path?: never;
-      cookie?: never;
+    "/api/v1/accounts/sign-up": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** @description Create the person and their household, and sign them in. */
+        post: operations["accounts_sign_up"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
     };
-    get?: never;
-    put?: never;
-    /** @description Create the person and their household, and sign them in. */
-    post: operations["accounts_sign_up"];
-    delete?: never;
-    options?: never;
-    head?: never;
-    patch?: never;
-    trace?: never;
-  };
-  "/api/v1/households/{household}/devices": {
-    parameters: {
-      query?: never;
-      header?: never;
-      path?: never;
-      cookie?: never;
+    "/api/v1/households/{household}/devices": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** @description Issue the id under which this phone pushes (sync.md, S5). */
+        post: operations["households_add_device"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
     };
-    get?: never;
-    put?: never;
-    /** @description Issue the id under which this phone pushes (sync.md, S5). */
-    post: operations["households_add_device"];
-    delete?: never;
-    options?: never;
-    head?: never;
-    patch?: never;
-    trace?: never;
-  };
-  "/api/v1/households/{household}/invitations": {
-    parameters: {
-      query?: never;
-      header?: never;
-      path?: never;
-      cookie?: never;
+    "/api/v1/households/{household}/invitations": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** @description Make a one-time invitation; only the hash of its token is kept. */
+        post: operations["households_invite"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
     };
-    get?: never;
-    put?: never;
-    /** @description Make a one-time invitation; only the hash of its token is kept. */
-    post: operations["households_invite"];
-    delete?: never;
-    options?: never;
-    head?: never;
-    patch?: never;
-    trace?: never;
-  };
-  "/api/v1/households/{household}/sync": {
-    parameters: {
-      query?: never;
-      header?: never;
-      path?: never;
-      cookie?: never;
+    "/api/v1/households/{household}/sync": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** @description Apply the ops, if any, then read one page of changes. Without ops nothing is written (S12). */
+        post: operations["sync"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
     };
-    get?: never;
-    put?: never;
-    /** @description Apply the ops, if any, then read one page of changes. Without ops nothing is written (S12). */
-    post: operations["sync"];
-    delete?: never;
-    options?: never;
-    head?: never;
-    patch?: never;
-    trace?: never;
-  };
-  "/api/v1/invitations/{token}": {
-    parameters: {
-      query?: never;
-      header?: never;
-      path?: never;
-      cookie?: never;
+    "/api/v1/invitations/{token}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description Give the household's name to whoever holds the token, while it can still be used. */
+        get: operations["invitations_see"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
     };
-    /** @description Give the household's name to whoever holds the token, while it can still be used. */
-    get: operations["invitations_see"];
-    put?: never;
-    post?: never;
-    delete?: never;
-    options?: never;
-    head?: never;
-    patch?: never;
-    trace?: never;
-  };
 }
 export type webhooks = Record<string, never>;
 export interface components {
-  schemas: {
-    /** @description One whole record at its newest place in the order of changes. */
-    Change: {
-      seq: number;
-      t: string;
-      /** Format: uuid */
-      id: string;
-      body?: {
-        [key: string]: unknown;
-      };
-      /** Format: uuid */
-      by: string | null;
-      /** Format: date-time */
-      received_at: string;
-      groups: {
-        [key: string]: components["schemas"]["Group"];
-      };
+    schemas: {
+        /** @description One whole record at its newest place in the order of changes. */
+        Change: {
+            seq: number;
+            t: string;
+            /** Format: uuid */
+            id: string;
+            body?: {
+                [key: string]: unknown;
+            };
+            /** Format: uuid */
+            by: string | null;
+            /** Format: date-time */
+            received_at: string;
+            groups: {
+                [key: string]: components["schemas"]["Group"];
+            };
+        };
+        /** @description A phone or browser that asks to write in the household's book. */
+        DeviceInRequest: {
+            name: string;
+        };
+        /** @description The id the device sends with every push. */
+        DeviceOut: {
+            /** Format: uuid */
+            device: string;
+        };
+        /** @description The one shape of every error. */
+        ErrorOut: {
+            /** @description A word that programs compare */
+            code: string;
+            /** @description A sentence for a person */
+            message: string;
+            /** @description A sentence for each field that is wrong */
+            fields?: {
+                [key: string]: string;
+            };
+        };
+        /** @description One field group as it stands. */
+        Group: {
+            value: {
+                [key: string]: unknown;
+            };
+            version: string;
+            hlc: string;
+        };
+        /** @description What an invitation tells whoever holds its token. */
+        InvitationOut: {
+            household_name: string;
+            /** Format: date-time */
+            expires_at: string;
+        };
+        /** @description An invitation's token and, for someone who is not signed in, who they are. */
+        JoinInRequest: {
+            token: string;
+            name?: string;
+            /** Format: email */
+            email?: string;
+            password?: string;
+            units?: components["schemas"]["UnitsEnum"];
+        };
+        /** @description The signed-in person and their households. */
+        MeOut: {
+            person: components["schemas"]["PersonOut"];
+            households: components["schemas"]["MyHouseholdOut"][];
+        };
+        /** @description A household the person is in, and their part in it. */
+        MyHouseholdOut: {
+            /** Format: uuid */
+            id: string;
+            name: string;
+            role: components["schemas"]["RoleEnum"];
+            /** Format: uuid */
+            member_id: string;
+        };
+        /** @description A one-time link, and the same link as a drawing for another phone's camera. */
+        NewInvitationOut: {
+            /** Format: uri */
+            link: string;
+            /** @description A QR code as an inline <svg> element */
+            svg: string;
+            /** Format: date-time */
+            expires_at: string;
+        };
+        /** @description The envelope of one op. `m` may be anything: an op that says nonsense is parked, not refused. */
+        OpRequest: {
+            /** Format: uuid */
+            op: string;
+            /** Format: int64 */
+            dseq: number;
+            hlc: string;
+            schema: number;
+            m: unknown;
+            hash: string;
+        };
+        /** @description A person as they see themselves. */
+        PersonOut: {
+            /** Format: uuid */
+            id: string;
+            name: string;
+            /** Format: email */
+            email: string;
+        };
+        /** @description What became of one op; `was` is the first verdict on an op that came again. */
+        Result: {
+            /** Format: uuid */
+            op: string;
+            s: components["schemas"]["SEnum"];
+            was?: components["schemas"]["WasEnum"];
+            seq: number | null;
+            lost: string[];
+            why: components["schemas"]["Why"] | null;
+        };
+        /**
+         * @description * `keeper` - keeper
+         *     * `member` - member
+         * @enum {string}
+         */
+        RoleEnum: "keeper" | "member";
+        /**
+         * @description * `applied` - applied
+         *     * `merged` - merged
+         *     * `parked` - parked
+         *     * `duplicate` - duplicate
+         * @enum {string}
+         */
+        SEnum: "applied" | "merged" | "parked" | "duplicate";
+        /** @description An email and a password, of any shape: what is wrong with them is never told apart. */
+        SignInInRequest: {
+            email: string;
+            password: string;
+        };
+        /** @description A new person and the household they start. */
+        SignUpInRequest: {
+            name: string;
+            /** Format: email */
+            email: string;
+            password: string;
+            household_name: string;
+            units: components["schemas"]["UnitsEnum"];
+        };
+        /** @description What the server answers. */
+        SyncAnswer: {
+            /** Format: date-time */
+            server_time: string;
+            /** Format: uuid */
+            epoch: string;
+            schema: number;
+            min_push_schema: number;
+            results: components["schemas"]["Result"][];
+            acked_dseq: number;
+            /** @description Send again from this number: one is missing. */
+            need_from: number | null;
+            /** @description This number was used before: make a new incarnation. */
+            fork_detected: boolean;
+            changes: components["schemas"]["Change"][];
+            cursor: number;
+            head: number;
+            has_more: boolean;
+            /** @description Of the whole book at `head`; see lawn/book/digest.py. */
+            digest: string;
+            /** @description The cursor is beyond this book: pull again from 0; keep the outbox. */
+            reset: boolean;
+        };
+        /** @description What a phone sends. */
+        SyncRequestRequest: {
+            proto: number;
+            schema: number;
+            /** @default  */
+            build: string;
+            /** Format: uuid */
+            device: string;
+            /** Format: uuid */
+            incarnation: string;
+            /** Format: int64 */
+            cursor: number;
+            /**
+             * Format: int64
+             * @default 0
+             */
+            confirmed_dseq: number;
+            ops?: components["schemas"]["OpRequest"][];
+            /** @default 1000 */
+            limit: number;
+        };
+        /**
+         * @description * `us` - us
+         *     * `metric` - metric
+         * @enum {string}
+         */
+        UnitsEnum: "us" | "metric";
+        /**
+         * @description * `applied` - applied
+         *     * `merged` - merged
+         *     * `parked` - parked
+         * @enum {string}
+         */
+        WasEnum: "applied" | "merged" | "parked";
+        /** @description A reason a person can read. */
+        Why: {
+            code: string;
+            message: string;
+            fields?: {
+                [key: string]: string;
+            };
+        };
     };
-    /** @description A phone or browser that asks to write in the household's book. */
-    DeviceInRequest: {
-      name: string;
-    };
-    /** @description The id the device sends with every push. */
-    DeviceOut: {
-      /** Format: uuid */
-      device: string;
-    };
-    /** @description The one shape of every error. */
-    ErrorOut: {
-      /** @description A word that programs compare */
-      code: string;
-      /** @description A sentence for a person */
-      message: string;
-      /** @description A sentence for each field that is wrong */
-      fields?: {
-        [key: string]: string;
-      };
-    };
-    /** @description One field group as it stands. */
-    Group: {
-      value: {
-        [key: string]: unknown;
-      };
-      version: string;
-      hlc: string;
-    };
-    /** @description What an invitation tells whoever holds its token. */
-    InvitationOut: {
-      household_name: string;
-      /** Format: date-time */
-      expires_at: string;
-    };
-    /** @description An invitation's token and, for someone who is not signed in, who they are. */
-    JoinInRequest: {
-      token: string;
-      name?: string;
-      /** Format: email */
-      email?: string;
-      password?: string;
-      units?: components["schemas"]["UnitsEnum"];
-    };
-    /** @description The signed-in person and their households. */
-    MeOut: {
-      person: components["schemas"]["PersonOut"];
-      households: components["schemas"]["MyHouseholdOut"][];
-    };
-    /** @description A household the person is in, and their part in it. */
-    MyHouseholdOut: {
-      /** Format: uuid */
-      id: string;
-      name: string;
-      role: components["schemas"]["RoleEnum"];
-      /** Format: uuid */
-      member_id: string;
-    };
-    /** @description A one-time link, and the same link as a drawing for another phone's camera. */
-    NewInvitationOut: {
-      /** Format: uri */
-      link: string;
-      /** @description A QR code as an inline <svg> element */
-      svg: string;
-      /** Format: date-time */
-      expires_at: string;
-    };
-    /** @description The envelope of one op. `m` may be anything: an op that says nonsense is parked, not refused. */
-    OpRequest: {
-      /** Format: uuid */
-      op: string;
-      /** Format: int64 */
-      dseq: number;
-      hlc: string;
-      schema: number;
-      m: unknown;
-      hash: string;
-    };
-    /** @description A person as they see themselves. */
-    PersonOut: {
-      /** Format: uuid */
-      id: string;
-      name: string;
-      /** Format: email */
-      email: string;
-    };
-    /** @description What became of one op; `was` is the first verdict on an op that came again. */
-    Result: {
-      /** Format: uuid */
-      op: string;
-      s: components["schemas"]["SEnum"];
-      was?: components["schemas"]["WasEnum"];
-      seq: number | null;
-      lost: string[];
-      why: components["schemas"]["Why"] | null;
-    };
-    /**
-     * @description * `keeper` - keeper
-     *     * `member` - member
-     * @enum {string}
-     */
-    RoleEnum: "keeper" | "member";
-    /**
-     * @description * `applied` - applied
-     *     * `merged` - merged
-     *     * `parked` - parked
-     *     * `duplicate` - duplicate
-     * @enum {string}
-     */
-    SEnum: "applied" | "merged" | "parked" | "duplicate";
-    /** @description An email and a password, of any shape: what is wrong with them is never told apart. */
-    SignInInRequest: {
-      email: string;
-      password: string;
-    };
-    /** @description A new person and the household they start. */
-    SignUpInRequest: {
-      name: string;
-      /** Format: email */
-      email: string;
-      password: string;
-      household_name: string;
-      units: components["schemas"]["UnitsEnum"];
-    };
-    /** @description What the server answers. */
-    SyncAnswer: {
-      /** Format: date-time */
-      server_time: string;
-      /** Format: uuid */
-      epoch: string;
-      schema: number;
-      min_push_schema: number;
-      results: components["schemas"]["Result"][];
-      acked_dseq: number;
-      /** @description Send again from this number: one is missing. */
-      need_from: number | null;
-      /** @description This number was used before: make a new incarnation. */
-      fork_detected: boolean;
-      changes: components["schemas"]["Change"][];
-      cursor: number;
-      head: number;
-      has_more: boolean;
-      /** @description Of the whole book at `head`; see lawn/book/digest.py. */
-      digest: string;
-      /** @description The cursor is beyond this book: pull again from 0; keep the outbox. */
-      reset: boolean;
-    };
-    /** @description What a phone sends. */
-    SyncRequestRequest: {
-      proto: number;
-      schema: number;
-      /** @default  */
-      build: string;
-      /** Format: uuid */
-      device: string;
-      /** Format: uuid */
-      incarnation: string;
-      /** Format: int64 */
-      cursor: number;
-      /**
-       * Format: int64
-       * @default 0
-       */
-      confirmed_dseq: number;
-      ops?: components["schemas"]["OpRequest"][];
-      /** @default 1000 */
-      limit: number;
-    };
-    /**
-     * @description * `us` - us
-     *     * `metric` - metric
-     * @enum {string}
-     */
-    UnitsEnum: "us" | "metric";
-    /**
-     * @description * `applied` - applied
-     *     * `merged` - merged
-     *     * `parked` - parked
-     * @enum {string}
-     */
-    WasEnum: "applied" | "merged" | "parked";
-    /** @description A reason a person can read. */
-    Why: {
-      code: string;
-      message: string;
-      fields?: {
-        [key: string]: string;
-      };
-    };
-  };
-  responses: never;
-  parameters: never;
-  requestBodies: never;
-  headers: never;
-  pathItems: never;
+    responses: never;
+    parameters: never;
+    requestBodies: never;
+    headers: never;
+    pathItems: never;
 }
 export type $defs = Record<string, never>;
 export interface operations {
-  accounts_join: {
-    parameters: {
-      query?: never;
-      header?: never;
-      path?: never;
-      cookie?: never;
+    accounts_join: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["JoinInRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["MeOut"];
+                };
+            };
+            /** @description A field is wrong */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description Unknown, used or expired */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description Too many tries */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+        };
     };
-    requestBody: {
-      content: {
-        "application/json": components["schemas"]["JoinInRequest"];
-      };
+    accounts_me: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["MeOut"];
+                };
+            };
+            /** @description Signed out */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+        };
     };
-    responses: {
-      200: {
-        headers: {
-          [name: string]: unknown;
+    accounts_sign_in: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
         };
-        content: {
-          "application/json": components["schemas"]["MeOut"];
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["SignInInRequest"];
+            };
         };
-      };
-      /** @description A field is wrong */
-      400: {
-        headers: {
-          [name: string]: unknown;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["MeOut"];
+                };
+            };
+            /** @description Email and password do not match */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description Too many tries */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
         };
-        content: {
-          "application/json": components["schemas"]["ErrorOut"];
-        };
-      };
-      /** @description Unknown, used or expired */
-      404: {
-        headers: {
-          [name: string]: unknown;
-        };
-        content: {
-          "application/json": components["schemas"]["ErrorOut"];
-        };
-      };
-      /** @description Too many tries */
-      429: {
-        headers: {
-          [name: string]: unknown;
-        };
-        content: {
-          "application/json": components["schemas"]["ErrorOut"];
-        };
-      };
     };
-  };
-  accounts_me: {
-    parameters: {
-      query?: never;
-      header?: never;
-      path?: never;
-      cookie?: never;
+    accounts_sign_out: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description No response body */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+        };
     };
-    requestBody?: never;
-    responses: {
-      200: {
-        headers: {
-          [name: string]: unknown;
+    accounts_sign_up: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
         };
-        content: {
-          "application/json": components["schemas"]["MeOut"];
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["SignUpInRequest"];
+            };
         };
-      };
-      /** @description Signed out */
-      401: {
-        headers: {
-          [name: string]: unknown;
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["MeOut"];
+                };
+            };
+            /** @description A field is wrong */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description Too many tries */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
         };
-        content: {
-          "application/json": components["schemas"]["ErrorOut"];
-        };
-      };
     };
-  };
-  accounts_sign_in: {
-    parameters: {
-      query?: never;
-      header?: never;
-      path?: never;
-      cookie?: never;
+    households_add_device: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                household: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["DeviceInRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["DeviceOut"];
+                };
+            };
+            /** @description A field is wrong */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description Signed out */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description No such household, or not a member of it */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+        };
     };
-    requestBody: {
-      content: {
-        "application/json": components["schemas"]["SignInInRequest"];
-      };
+    households_invite: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                household: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["NewInvitationOut"];
+                };
+            };
+            /** @description Signed out */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description Only the keeper invites */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description No such household, or not a member of it */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+        };
     };
-    responses: {
-      200: {
-        headers: {
-          [name: string]: unknown;
+    sync: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                household: string;
+            };
+            cookie?: never;
         };
-        content: {
-          "application/json": components["schemas"]["MeOut"];
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["SyncRequestRequest"];
+            };
         };
-      };
-      /** @description Email and password do not match */
-      400: {
-        headers: {
-          [name: string]: unknown;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SyncAnswer"];
+                };
+            };
         };
-        content: {
-          "application/json": components["schemas"]["ErrorOut"];
-        };
-      };
-      /** @description Too many tries */
-      429: {
-        headers: {
-          [name: string]: unknown;
-        };
-        content: {
-          "application/json": components["schemas"]["ErrorOut"];
-        };
-      };
     };
-  };
-  accounts_sign_out: {
-    parameters: {
-      query?: never;
-      header?: never;
-      path?: never;
-      cookie?: never;
+    invitations_see: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                token: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["InvitationOut"];
+                };
+            };
+            /** @description Unknown, used or expired */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description Too many tries */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+        };
     };
-    requestBody?: never;
-    responses: {
-      /** @description No response body */
-      204: {
-        headers: {
-          [name: string]: unknown;
-        };
-        content?: never;
-      };
-    };
-  };
-  accounts_sign_up: {
-    parameters: {
-      query?: never;
-      header?: never;
-      path?: never;
-      cookie?: never;
-    };
-    requestBody: {
-      content: {
-        "application/json": components["schemas"]["SignUpInRequest"];
-      };
-    };
-    responses: {
-      201: {
-        headers: {
-          [name: string]: unknown;
-        };
-        content: {
-          "application/json": components["schemas"]["MeOut"];
-        };
-      };
-      /** @description A field is wrong */
-      400: {
-        headers: {
-          [name: string]: unknown;
-        };
-        content: {
-          "application/json": components["schemas"]["ErrorOut"];
-        };
-      };
-      /** @description Too many tries */
-      429: {
-        headers: {
-          [name: string]: unknown;
-        };
-        content: {
-          "application/json": components["schemas"]["ErrorOut"];
-        };
-      };
-    };
-  };
-  households_add_device: {
-    parameters: {
-      query?: never;
-      header?: never;
-      path: {
-        household: string;
-      };
-      cookie?: never;
-    };
-    requestBody: {
-      content: {
-        "application/json": components["schemas"]["DeviceInRequest"];
-      };
-    };
-    responses: {
-      201: {
-        headers: {
-          [name: string]: unknown;
-        };
-        content: {
-          "application/json": components["schemas"]["DeviceOut"];
-        };
-      };
-      /** @description A field is wrong */
-      400: {
-        headers: {
-          [name: string]: unknown;
-        };
-        content: {
-          "application/json": components["schemas"]["ErrorOut"];
-        };
-      };
-      /** @description Signed out */
-      401: {
-        headers: {
-          [name: string]: unknown;
-        };
-        content: {
-          "application/json": components["schemas"]["ErrorOut"];
-        };
-      };
-      /** @description No such household, or not a member of it */
-      404: {
-        headers: {
-          [name: string]: unknown;
-        };
-        content: {
-          "application/json": components["schemas"]["ErrorOut"];
-        };
-      };
-    };
-  };
-  households_invite: {
-    parameters: {
-      query?: never;
-      header?: never;
-      path: {
-        household: string;
-      };
-      cookie?: never;
-    };
-    requestBody?: never;
-    responses: {
-      201: {
-        headers: {
-          [name: string]: unknown;
-        };
-        content: {
-          "application/json": components["schemas"]["NewInvitationOut"];
-        };
-      };
-      /** @description Signed out */
-      401: {
-        headers: {
-          [name: string]: unknown;
-        };
-        content: {
-          "application/json": components["schemas"]["ErrorOut"];
-        };
-      };
-      /** @description Only the keeper invites */
-      403: {
-        headers: {
-          [name: string]: unknown;
-        };
-        content: {
-          "application/json": components["schemas"]["ErrorOut"];
-        };
-      };
-      /** @description No such household, or not a member of it */
-      404: {
-        headers: {
-          [name: string]: unknown;
-        };
-        content: {
-          "application/json": components["schemas"]["ErrorOut"];
-        };
-      };
-    };
-  };
-  sync: {
-    parameters: {
-      query?: never;
-      header?: never;
-      path: {
-        household: string;
-      };
-      cookie?: never;
-    };
-    requestBody: {
-      content: {
-        "application/json": components["schemas"]["SyncRequestRequest"];
-      };
-    };
-    responses: {
-      200: {
-        headers: {
-          [name: string]: unknown;
-        };
-        content: {
-          "application/json": components["schemas"]["SyncAnswer"];
-        };
-      };
-    };
-  };
-  invitations_see: {
-    parameters: {
-      query?: never;
-      header?: never;
-      path: {
-        token: string;
-      };
-      cookie?: never;
-    };
-    requestBody?: never;
-    responses: {
-      200: {
-        headers: {
-          [name: string]: unknown;
-        };
-        content: {
-          "application/json": components["schemas"]["InvitationOut"];
-        };
-      };
-      /** @description Unknown, used or expired */
-      404: {
-        headers: {
-          [name: string]: unknown;
-        };
-        content: {
-          "application/json": components["schemas"]["ErrorOut"];
-        };
-      };
-      /** @description Too many tries */
-      429: {
-        headers: {
-          [name: string]: unknown;
-        };
-        content: {
-          "application/json": components["schemas"]["ErrorOut"];
-        };
-      };
-    };
-  };
 }
