@@ -19,6 +19,7 @@ export {
 } from "./inputs";
 export { Notice, type NoticeKind, type NoticeProps } from "./notice";
 export { Page, type PageProps } from "./page";
+export { PlaceActions } from "./place-actions";
 export { PlaceBar } from "./place-bar";
 export { Sheet, type SheetProps } from "./sheet";
 export { Standing, sayStanding } from "./standing";

@@ -1,0 +1,25 @@
+/** The models in use: each made once, over the store and the engine of this phone. */
+import table from "../../../fixtures/kinds.json";
+import { call } from "../engine";
+import { isoMoment } from "../format";
+import { store } from "../store";
+import { request } from "../sync/http";
+import { today as day, followDays } from "./clock";
+import { createGround } from "./ground";
+import { createHousehold } from "./household";
+import { checkGroup } from "./kinds";
+import { createLog } from "./log";
+import { session, units } from "./session";
+import { createToday } from "./today";
+
+const engine = { call };
+const memberId = () => session.value?.member_id;
+const system = () => units.value;
+const now = () => isoMoment();
+
+followDays();
+
+export const today = createToday({ store, engine, day, now, memberId });
+export const ground = createGround({ store, engine, day, system, check: checkGroup });
+export const log = createLog({ store, now, memberId });
+export const household = createHousehold({ store, session, request, kinds: Object.keys(table.kinds) });

@@ -1,0 +1,145 @@
+import { useRef, useState } from "preact/hooks";
+import { signIn, signUp, type Units } from "../../models/session";
+import { Button, ChoiceField, Notice, TextField } from "../../parts";
+import { missing, type Problems, useSubmit } from "./submit";
+
+const EMAIL = "Your e-mail address is missing. Write it as name@example.org.";
+const PASSWORD = "The password is missing.";
+
+export function SignForms() {
+  const [way, setWay] = useState<"in" | "up">("in");
+  return (
+    <>
+      <ChoiceField
+        label="What would you like to do?"
+        value={way}
+        onInput={setWay}
+        choices={[
+          { value: "in", label: "Sign in" },
+          { value: "up", label: "Start a new book" },
+        ]}
+      />
+      {way === "in" ? <SignIn /> : <SignUp />}
+    </>
+  );
+}
+
+function SignIn() {
+  const form = useRef<HTMLFormElement>(null);
+  const { busy, problems, submit } = useSubmit(form);
+  const [email, setEmail] = useState("");
+  const [password, setPassword] = useState("");
+  function send(event: Event): void {
+    event.preventDefault();
+    void submit(missing({ email: [email, EMAIL], password: [password, PASSWORD] }), () =>
+      signIn(email.trim(), password),
+    );
+  }
+  return (
+    <form class="stack" ref={form} onSubmit={send} noValidate aria-label="Sign in">
+      <Trouble problems={problems} />
+      <TextField
+        label="E-mail"
+        type="email"
+        autocomplete="username"
+        value={email}
+        onInput={setEmail}
+        error={problems["email"]}
+      />
+      <TextField
+        label="Password"
+        type="password"
+        autocomplete="current-password"
+        value={password}
+        onInput={setPassword}
+        error={problems["password"]}
+      />
+      <Button type="submit" tone="signal" wide busy={busy}>
+        {busy ? "Signing in" : "Sign in"}
+      </Button>
+    </form>
+  );
+}
+
+function SignUp() {
+  const form = useRef<HTMLFormElement>(null);
+  const { busy, problems, submit } = useSubmit(form);
+  const [now, set] = useState({ name: "", email: "", password: "", household_name: "" });
+  const [units, setUnits] = useState<Units>("us");
+  const take = (field: keyof typeof now) => (text: string) => set({ ...now, [field]: text });
+  function send(event: Event): void {
+    event.preventDefault();
+    const check = missing({
+      name: [now.name, "Your name is missing. The others in the household see it beside what you enter."],
+      email: [now.email, EMAIL],
+      password: [now.password, PASSWORD],
+      household_name: [now.household_name, "The household's name is missing. Write what you call the place."],
+    });
+    void submit(check, () => signUp({ ...now, units, email: now.email.trim() }));
+  }
+  return (
+    <form class="stack" ref={form} onSubmit={send} noValidate aria-label="Start a new book">
+      <Trouble problems={problems} />
+      <TextField
+        label="Your name"
+        autocomplete="name"
+        maxLength={60}
+        value={now.name}
+        onInput={take("name")}
+        error={problems["name"]}
+      />
+      <TextField
+        label="E-mail"
+        type="email"
+        autocomplete="username"
+        value={now.email}
+        onInput={take("email")}
+        error={problems["email"]}
+      />
+      <TextField
+        label="Password"
+        type="password"
+        autocomplete="new-password"
+        hint="A few words of your own are easier to type and harder to guess than one odd word."
+        value={now.password}
+        onInput={take("password")}
+        error={problems["password"]}
+      />
+      <TextField
+        label="Household"
+        hint="What you call the place; others can join it later."
+        maxLength={60}
+        value={now.household_name}
+        onInput={take("household_name")}
+        error={problems["household_name"]}
+      />
+      <ChoiceField
+        label="Units"
+        hint="Each person chooses; you can change it at any time."
+        value={units}
+        onInput={setUnits}
+        choices={[
+          { value: "us", label: "lb, ft², in" },
+          { value: "metric", label: "kg, m², mm" },
+        ]}
+        error={problems["units"]}
+      />
+      <Button type="submit" tone="signal" wide busy={busy}>
+        {busy ? "Starting the book" : "Start the book"}
+      </Button>
+    </form>
+  );
+}
+
+/** What belongs to no single field, above the form. */
+export function Trouble({ problems }: { problems: Problems }) {
+  return (
+    <div aria-live="assertive">
+      {problems[""] ? (
+        <Notice kind="bad">
+          <p>{problems[""]}</p>
+        </Notice>
+      ) : null}
+    </div>
+  );
+}

@@ -1,0 +1,160 @@
+import { useEffect, useState } from "preact/hooks";
+import { isoMoment, parse, type Typed, unitOf, unitsFor } from "../../format";
+import { log } from "../../models";
+import { checkGroup } from "../../models/kinds";
+import { momentFromLocal } from "../../models/moment";
+import { units } from "../../models/session";
+import { Button, CheckField, ChoiceField, Notice, Sheet, showToast, TextField, UnitField } from "../../parts";
+import { store } from "../../store";
+
+interface SheetState {
+  open: boolean;
+  onClose: () => void;
+}
+
+interface Seen {
+  text: string;
+  zones: string[];
+  when: string;
+}
+
+const NO_WHEN = "When is missing. Choose a day and a time.";
+const NOT_STORED = "This could not be stored on this phone. Nothing was noted; free some room and try again.";
+
+/** What was seen is kept as a draft while it is written: a call or a dead battery loses nothing. */
+const DRAFT = "log:seen";
+
+export function ObserveSheet({ open, onClose }: SheetState) {
+  const [form, setForm] = useState<Seen>({ text: "", zones: [], when: "" });
+  const [tried, setTried] = useState(false);
+  useEffect(() => {
+    if (!open) return;
+    setTried(false);
+    const fresh = { text: "", zones: [], when: isoMoment().slice(0, 16) };
+    void store.drafts.get<Seen>(DRAFT).then((kept) => setForm(kept ?? fresh));
+  }, [open]);
+  const set = (part: Partial<Seen>) => {
+    const next = { ...form, ...part };
+    setForm(next);
+    void store.drafts.put(DRAFT, next);
+  };
+  const problem = form.text.trim()
+    ? checkGroup("entry", "observation", { text: form.text }, units.value)["text"]
+    : "What was seen is missing. Write a few words.";
+  const when = momentFromLocal(form.when);
+  async function save(event: Event): Promise<void> {
+    event.preventDefault();
+    setTried(true);
+    if (problem || !when) return;
+    try {
+      await log.observe(form.text.trim(), form.zones, when);
+      await store.drafts.remove(DRAFT);
+      onClose();
+      showToast({ text: "Noted in the log." });
+    } catch {
+      showToast({ text: NOT_STORED, seconds: 10 });
+    }
+  }
+  return (
+    <Sheet open={open} onClose={onClose} title="Note something seen">
+      <form class="stack" onSubmit={save} noValidate>
+        <TextField
+          label="What was seen"
+          multiline
+          maxLength={4000}
+          value={form.text}
+          onInput={(text) => set({ text })}
+          error={tried ? problem : undefined}
+        />
+        {log.zones.value.length ? (
+          <fieldset class="field">
+            <legend class="field__label">Where (none: the whole yard)</legend>
+            {log.zones.value.map((row) => (
+              <CheckField
+                key={row.id}
+                label={log.nameOf(row.id) ?? "Unnamed zone"}
+                checked={form.zones.includes(row.id)}
+                onInput={(on) =>
+                  set({ zones: on ? [...form.zones, row.id] : form.zones.filter((id) => id !== row.id) })
+                }
+              />
+            ))}
+          </fieldset>
+        ) : null}
+        <TextField
+          label="When"
+          type="datetime-local"
+          value={form.when}
+          onInput={(text) => set({ when: text })}
+          error={tried && !when ? NO_WHEN : undefined}
+        />
+        <Button type="submit" tone="signal" wide>
+          Save
+        </Button>
+      </form>
+    </Sheet>
+  );
+}
+
+export function CountSheet({ open, onClose }: SheetState) {
+  const system = units.value;
+  const [product, setProduct] = useState("");
+  const [left, setLeft] = useState<Typed>({ amount: "", unit: unitOf("mass", system).key });
+  const [tried, setTried] = useState(false);
+  useEffect(() => {
+    if (!open) return;
+    setTried(false);
+    setLeft({ amount: "", unit: unitOf("mass", system).key });
+    setProduct(log.products.peek()[0]?.id ?? "");
+  }, [open]);
+  const read = parse(left.amount, left.unit);
+  const problem = read.ok
+    ? checkGroup("entry", "stock_count", { product_id: product, left_kg: read.si }, system)["left_kg"]
+    : read.message;
+  async function save(event: Event): Promise<void> {
+    event.preventDefault();
+    setTried(true);
+    if (!read.ok || problem || !product) return;
+    try {
+      await log.countStock(product, read.si, read.typed);
+      onClose();
+      showToast({ text: "Counted. What is left is worked out from here." });
+    } catch {
+      showToast({ text: NOT_STORED, seconds: 10 });
+    }
+  }
+  return (
+    <Sheet open={open} onClose={onClose} title="Count stock">
+      {log.products.value.length ? (
+        <form class="stack" onSubmit={save} noValidate>
+          <ChoiceField
+            label="Product"
+            look="list"
+            value={product}
+            onInput={setProduct}
+            choices={log.products.value.map((row) => ({
+              value: row.id,
+              label: log.nameOf(row.id) ?? "Unnamed product",
+            }))}
+          />
+          <UnitField
+            label="In the shed now"
+            hint="All open and unopened bags together; 0 when there is none left."
+            units={unitsFor("mass", system)}
+            value={left}
+            onInput={setLeft}
+            error={tried ? problem : undefined}
+          />
+          <Button type="submit" tone="signal" wide>
+            Save the count
+          </Button>
+        </form>
+      ) : (
+        <Notice title="No product in the shed yet">
+          <p>A count belongs to a product. Read its label into the shed first.</p>
+          <Button href="/shed/product/new">Add a product</Button>
+        </Notice>
+      )}
+    </Sheet>
+  );
+}

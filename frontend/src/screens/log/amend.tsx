@@ -1,0 +1,117 @@
+import { useEffect, useState } from "preact/hooks";
+import { dateTime } from "../../format";
+import { log } from "../../models";
+import type { Entry } from "../../models/entries";
+import { checkGroup } from "../../models/kinds";
+import { localOfMoment, momentFromLocal } from "../../models/moment";
+import { units } from "../../models/session";
+import { Button, Sheet, showToast, TextField } from "../../parts";
+
+interface AmendProps {
+  entry: Entry;
+  open: boolean;
+  onClose: () => void;
+}
+
+/** One text being amended: starts from what stands, checks, saves, says so. */
+function useAmend(open: boolean, start: string, onClose: () => void) {
+  const [text, setText] = useState(start);
+  const [problem, setProblem] = useState<string | undefined>(undefined);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: what stood when the sheet opened is the start
+  useEffect(() => {
+    if (!open) return;
+    setText(start);
+    setProblem(undefined);
+  }, [open]);
+  async function save(
+    event: Event,
+    wrong: string | undefined,
+    write: () => Promise<unknown>,
+    done: string,
+  ): Promise<void> {
+    event.preventDefault();
+    setProblem(wrong);
+    if (wrong) return;
+    try {
+      await write();
+      onClose();
+      showToast({ text: done });
+    } catch {
+      setProblem(
+        "This could not be stored on this phone. Nothing was changed; free some room and try again.",
+      );
+    }
+  }
+  return { text, setText, problem, save };
+}
+
+export function NoteSheet({ entry, open, onClose }: AmendProps) {
+  const { text, setText, problem, save } = useAmend(open, entry.note, onClose);
+  const wrong = checkGroup("entry", "note", { note: text }, units.value)["note"];
+  return (
+    <Sheet open={open} onClose={onClose} title="Note">
+      <form
+        class="stack"
+        noValidate
+        onSubmit={(event) => save(event, wrong, () => log.setNote(entry, text.trim()), "Note saved.")}
+      >
+        <TextField label="Note" multiline maxLength={4000} value={text} onInput={setText} error={problem} />
+        <Button type="submit" tone="signal" wide>
+          Save the note
+        </Button>
+      </form>
+    </Sheet>
+  );
+}
+
+export function MoveSheet({ entry, open, onClose }: AmendProps) {
+  const { text, setText, problem, save } = useAmend(open, localOfMoment(entry.at), onClose);
+  const moment = momentFromLocal(text);
+  const wrong = moment ? undefined : "When is missing. Choose a day and a time.";
+  return (
+    <Sheet open={open} onClose={onClose} title="When it was done">
+      <form
+        class="stack"
+        noValidate
+        onSubmit={(event) => save(event, wrong, () => log.setWhen(entry, moment ?? entry.at), "Moved.")}
+      >
+        <TextField
+          label="When"
+          type="datetime-local"
+          hint={`First written for ${dateTime(entry.firstAt)}; that stays in the history.`}
+          value={text}
+          onInput={setText}
+          error={problem}
+        />
+        <Button type="submit" tone="signal" wide>
+          Save
+        </Button>
+      </form>
+    </Sheet>
+  );
+}
+
+export function StrikeSheet({ entry, open, onClose }: AmendProps) {
+  const { text, setText, problem, save } = useAmend(open, "", onClose);
+  const wrong = checkGroup("entry", "void", { void: true, why: text }, units.value)["why"];
+  return (
+    <Sheet open={open} onClose={onClose} title="Strike this entry out?">
+      <form
+        class="stack"
+        noValidate
+        onSubmit={(event) =>
+          save(event, wrong, () => log.strike(entry, text.trim()), "Struck out. It can be put back.")
+        }
+      >
+        <p>
+          It will no longer count for what is due, for stock or for nitrogen, on every phone of the household.
+          It stays readable and can be put back.
+        </p>
+        <TextField label="Why (if you like)" maxLength={400} value={text} onInput={setText} error={problem} />
+        <Button type="submit" tone="danger" wide>
+          Strike out
+        </Button>
+      </form>
+    </Sheet>
+  );
+}

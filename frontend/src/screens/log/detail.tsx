@@ -1,0 +1,111 @@
+import { useMemo, useState } from "preact/hooks";
+import { dateTime } from "../../format";
+import { log } from "../../models";
+import type { Entry } from "../../models/entries";
+import { historyOf, type Said } from "../../models/log";
+import { units } from "../../models/session";
+import { Button, Empty, Notice, Page, Standing, showToast } from "../../parts";
+import { MoveSheet, NoteSheet, StrikeSheet } from "./amend";
+import { factsOf, sayKind } from "./says";
+
+export function EntryPage({ id }: { id: string }) {
+  const found = useMemo(() => log.entry(id), [id]);
+  const entry = found.value;
+  if (entry) return <EntryDetail entry={entry} />;
+  return (
+    <Page title="Entry" back="/log" backLabel="Back to the log">
+      {log.loaded.value ? (
+        <Empty title="Not on this phone" action={<Button href="/log">Back to the log</Button>}>
+          <p>This entry is not in the book on this phone. It may still be on its way from another one.</p>
+        </Empty>
+      ) : null}
+    </Page>
+  );
+}
+
+function EntryDetail({ entry }: { entry: Entry }) {
+  return (
+    <Page title={sayKind(entry.kind)} back="/log" backLabel="Back to the log" actions={<Standing />}>
+      {entry.struck ? (
+        <Notice kind="warn" title="Struck out">
+          <p>This entry counts for nothing any more. It stays here to be read, and can be put back.</p>
+        </Notice>
+      ) : null}
+      <Facts entry={entry} />
+      <Amending entry={entry} />
+      <History entry={entry} />
+    </Page>
+  );
+}
+
+function Facts({ entry }: { entry: Entry }) {
+  const facts = factsOf(entry, units.value);
+  return (
+    <dl class="facts">
+      <dt>When</dt>
+      <dd>{dateTime(entry.at)}</dd>
+      <dt>By</dt>
+      <dd>{log.nameOf(entry.by) ?? "not known on this phone"}</dd>
+      {facts.map(([name, value]) => [<dt key={`${name}-t`}>{name}</dt>, <dd key={`${name}-d`}>{value}</dd>])}
+      {entry.note ? [<dt key="note-t">Note</dt>, <dd key="note-d">{entry.note}</dd>] : null}
+      <dt>Stands</dt>
+      <dd>{entry.pending ? "Saved on this phone, waiting to be sent" : "Saved on this phone and sent"}</dd>
+    </dl>
+  );
+}
+
+function Amending({ entry }: { entry: Entry }) {
+  const [open, setOpen] = useState<"" | "note" | "when" | "strike">("");
+  const close = () => setOpen("");
+  async function putBack(): Promise<void> {
+    await log.putBack(entry);
+    showToast({ text: "Put back: it counts again." });
+  }
+  return (
+    <section class="section" aria-labelledby="amend">
+      <h2 id="amend">Put right</h2>
+      <p class="quiet">What was written first is never wiped: a change is added below it.</p>
+      <div class="row">
+        <Button onClick={() => setOpen("note")}>{entry.note ? "Change the note" : "Add a note"}</Button>
+        <Button onClick={() => setOpen("when")}>Change when</Button>
+        {entry.struck ? (
+          <Button onClick={putBack}>Put back</Button>
+        ) : (
+          <Button tone="danger" onClick={() => setOpen("strike")}>
+            Strike out
+          </Button>
+        )}
+      </div>
+      <NoteSheet entry={entry} open={open === "note"} onClose={close} />
+      <MoveSheet entry={entry} open={open === "when"} onClose={close} />
+      <StrikeSheet entry={entry} open={open === "strike"} onClose={close} />
+    </section>
+  );
+}
+
+function History({ entry }: { entry: Entry }) {
+  return (
+    <section class="section" aria-labelledby="history">
+      <h2 id="history">History</h2>
+      <ol class="lines">
+        {historyOf(entry).map((line, at) => (
+          <HistoryLine key={`${at}-${line.what}`} line={line} />
+        ))}
+      </ol>
+    </section>
+  );
+}
+
+function HistoryLine({ line }: { line: Said }) {
+  const value = /^\d{4}-\d{2}-\d{2}T/.test(line.value) ? dateTime(line.value) : line.value;
+  const who = [log.nameOf(line.by), line.at && dateTime(line.at)].filter(Boolean).join(", ");
+  return (
+    <li class="line">
+      <span class="line__main">
+        <span class="line__title">{line.what}</span>
+        {value ? <span>{value}</span> : null}
+        <span class="line__facts">{who || "on this phone, not yet sent"}</span>
+      </span>
+    </li>
+  );
+}

@@ -1,0 +1,71 @@
+import { useState } from "preact/hooks";
+import { daysAgo, weekday } from "../../format";
+import { log } from "../../models";
+import { today as day } from "../../models/clock";
+import type { Day } from "../../models/log";
+import { localOfMoment } from "../../models/moment";
+import { Button, Empty, Page, PlaceActions } from "../../parts";
+import { CountSheet, ObserveSheet } from "./add";
+import { Filters } from "./filters";
+import { EntryLine } from "./line";
+
+/** Days drawn at once; more on request, so that years of entries open as fast as a week. */
+const DAYS_A_LEAF = 30;
+
+export function LogPage() {
+  const [leaves, setLeaves] = useState(1);
+  const [adding, setAdding] = useState<"" | "seen" | "count">("");
+  const days = log.days.value;
+  const shown = days.slice(0, leaves * DAYS_A_LEAF);
+  return (
+    <Page title="Log" actions={<PlaceActions />}>
+      <div class="row">
+        <Button onClick={() => setAdding("seen")}>Note something seen</Button>
+        <Button onClick={() => setAdding("count")}>Count stock</Button>
+      </div>
+      {log.entries.value.length ? <Filters /> : null}
+      {log.loaded.value && !days.length ? <Nothing /> : null}
+      {shown.map((one) => (
+        <DayOfLog key={one.day} {...one} />
+      ))}
+      {days.length > shown.length ? (
+        <Button onClick={() => setLeaves(leaves + 1)}>Earlier days</Button>
+      ) : null}
+      <ObserveSheet open={adding === "seen"} onClose={() => setAdding("")} />
+      <CountSheet open={adding === "count"} onClose={() => setAdding("")} />
+    </Page>
+  );
+}
+
+function DayOfLog({ day: iso, entries }: Day) {
+  const ago = daysAgo(iso, day());
+  const year = iso.slice(0, 4) === day().slice(0, 4) ? "" : ` ${iso.slice(0, 4)}`;
+  return (
+    <section class="section" aria-label={weekday(iso) + year}>
+      <h2 class="row row--ends">
+        <span>
+          {weekday(iso)}
+          {year}
+        </span>
+        <span class="small quiet">{ago}</span>
+      </h2>
+      <ul class="lines">
+        {entries.map((entry) => (
+          <EntryLine key={entry.id} entry={entry} when={localOfMoment(entry.at).slice(11)} />
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+function Nothing() {
+  if (log.filtered.value) return <p>Nothing in the log fits these choices.</p>;
+  return (
+    <Empty title="Nothing written yet" action={<Button href="/">Go to Today</Button>}>
+      <p>
+        Each mow ticked on Today and each walk with the spreader is written here by itself. What you see on
+        the grass you can note here at any time.
+      </p>
+    </Empty>
+  );
+}

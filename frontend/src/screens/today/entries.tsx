@@ -1,0 +1,42 @@
+import { dateTime } from "../../format";
+import { today } from "../../models";
+import type { Entry } from "../../models/entries";
+import { Button } from "../../parts";
+import { EntryLine } from "../log/line";
+
+const SHOWN = 5;
+
+/** What this phone has not yet got rid of: saved here, on its way to the others. */
+export function Waiting() {
+  const waiting = today.waiting.value;
+  if (!waiting.length) return null;
+  return (
+    <section class="section" aria-labelledby="waiting">
+      <h2 id="waiting">Waiting to be sent</h2>
+      <p class="quiet">Saved on this phone. They go out by themselves when there is signal.</p>
+      <EntryList entries={waiting.slice(0, SHOWN)} />
+      {waiting.length > SHOWN ? <Button href="/household">All {waiting.length} waiting</Button> : null}
+    </section>
+  );
+}
+
+export function Latest() {
+  const latest = today.latest.value;
+  if (!latest.length) return null;
+  return (
+    <section class="section" aria-labelledby="latest">
+      <h2 id="latest">Lately</h2>
+      <EntryList entries={latest} />
+    </section>
+  );
+}
+
+function EntryList({ entries }: { entries: readonly Entry[] }) {
+  return (
+    <ul class="lines">
+      {entries.map((entry) => (
+        <EntryLine key={entry.id} entry={entry} when={dateTime(entry.at)} />
+      ))}
+    </ul>
+  );
+}

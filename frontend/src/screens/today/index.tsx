@@ -1,0 +1,27 @@
+/** Today: what is due, the weeknight tick, the walk under way. */
+import { today } from "../../models";
+import { Page, PlaceActions } from "../../parts";
+import { Latest, Waiting } from "./entries";
+import { FirstSteps } from "./first-steps";
+import { Mowing } from "./mowing";
+import { WalkCard } from "./walk-card";
+
+export default function Today() {
+  const zones = today.zones.value;
+  const ready = today.loaded.value;
+  return (
+    <Page title="Today" actions={<PlaceActions />} wide>
+      {ready ? <FirstSteps /> : null}
+      <div class="columns">
+        <div class="stack stack--wide">
+          <WalkCard />
+          {zones.length ? <Mowing /> : null}
+        </div>
+        <div class="stack stack--wide">
+          <Waiting />
+          <Latest />
+        </div>
+      </div>
+    </Page>
+  );
+}

@@ -1,0 +1,93 @@
+import { useState } from "preact/hooks";
+import { daysAgo } from "../../format";
+import { today } from "../../models";
+import { today as day } from "../../models/clock";
+import type { DueZone } from "../../models/today";
+import { Button, Notice, Sheet, Working } from "../../parts";
+import { MowSheet } from "./mow-sheet";
+import { noteMow } from "./note-mow";
+
+/** Words and mark for how a zone stands; the words carry it, the colour only helps. */
+function DueTag({ zone }: { zone: DueZone }) {
+  if (zone.state === "never") return <span class="tag">No mow noted yet</span>;
+  if (zone.state === "overdue")
+    return <span class="tag tag--overdue">Was due {daysAgo(zone.due_on ?? "", day())}</span>;
+  if (zone.state === "due") return <span class="tag tag--due">Due today</span>;
+  return <span class="tag tag--good">Due {daysAgo(zone.due_on ?? "", day())}</span>;
+}
+
+function ZoneLine({ zone }: { zone: DueZone }) {
+  const mownToday = zone.lastMow !== null && zone.lastMow.slice(0, 10) === day();
+  return (
+    <li class="line">
+      <span class="line__main">
+        <span class="line__title">{zone.name}</span>
+        <span class="row">
+          <DueTag zone={zone} />
+          {zone.lastMow ? <span class="line__facts">mown {daysAgo(zone.lastMow, day())}</span> : null}
+        </span>
+      </span>
+      <Button label={`Mown: ${zone.name}`} onClick={() => noteMow([zone.id], zone.name)}>
+        {mownToday ? "Again" : "Mown"}
+      </Button>
+    </li>
+  );
+}
+
+export function Mowing() {
+  const zones = today.dueZones.value;
+  const wanting = today.wanting.value;
+  const [details, setDetails] = useState(false);
+  const [why, setWhy] = useState(false);
+  const said = today.due.value;
+  const problem = said?.error ?? today.totals.value?.error;
+  return (
+    <section class="section" aria-labelledby="mowing">
+      <h2 id="mowing">Mowing</h2>
+      {problem ? (
+        <Notice kind="bad">
+          <p>What is due cannot be worked out: {problem.message}</p>
+        </Notice>
+      ) : null}
+      {zones.length ? (
+        <>
+          <Button
+            tone={wanting.length ? "signal" : "plain"}
+            wide
+            onClick={() =>
+              noteMow(
+                zones.map((zone) => zone.id),
+                "Whole yard",
+              )
+            }
+          >
+            Whole yard mown
+          </Button>
+          <ul class="lines">
+            {zones.map((zone) => (
+              <ZoneLine key={zone.id} zone={zone} />
+            ))}
+          </ul>
+        </>
+      ) : (
+        <p aria-busy={!problem}>
+          {problem ? "You can still note a mow with details." : "Working out what is due …"}
+        </p>
+      )}
+      <div class="row">
+        <Button tone="quiet" onClick={() => setDetails(true)}>
+          Note a mow with details
+        </Button>
+        {said?.working?.length ? (
+          <Button tone="quiet" onClick={() => setWhy(true)}>
+            How “due” is worked out
+          </Button>
+        ) : null}
+      </div>
+      <MowSheet open={details} onClose={() => setDetails(false)} />
+      <Sheet open={why} onClose={() => setWhy(false)} title="Due: the working">
+        <Working steps={said?.working ?? []} />
+      </Sheet>
+    </section>
+  );
+}

@@ -1,0 +1,35 @@
+import { Footprints } from "lucide-preact";
+import { today } from "../../models";
+import { WALK_KEY } from "../../models/walk";
+import type { WalkDraft } from "../../models/walk-types";
+import { Button, Notice } from "../../parts";
+import { store } from "../../store";
+
+const onFoot = store.drafts.watch<WalkDraft>(WALK_KEY);
+
+/** The walk under way first; otherwise the way into one, once there is something to walk with. */
+export function WalkCard() {
+  const walk = onFoot.value;
+  if (walk) {
+    const names = today.zones.value
+      .filter((row) => walk.zone_ids.includes(row.id))
+      .map((row) => row.groups["name"]?.value?.name);
+    return (
+      <Notice title="A walk is under way">
+        <p>{names.length ? `${names.join(", ")}. ` : ""}Everything noted so far is kept on this phone.</p>
+        <Button tone="signal" wide href="/walk">
+          <Footprints aria-hidden="true" size={20} />
+          Go on with the walk
+        </Button>
+      </Notice>
+    );
+  }
+  const ready = today.zones.value.length && today.products.value.length && today.spreaders.value.length;
+  if (!ready) return null;
+  return (
+    <Button wide href="/walk">
+      <Footprints aria-hidden="true" size={20} />
+      Start a walk with the spreader
+    </Button>
+  );
+}
