@@ -10,7 +10,9 @@ import { createHousehold } from "./household";
 import { checkGroup } from "./kinds";
 import { createLog } from "./log";
 import { session, units } from "./session";
+import { createShed } from "./shed";
 import { createToday } from "./today";
+import { createWalk } from "./walk";
 
 const engine = { call };
 const memberId = () => session.value?.member_id;
@@ -23,3 +25,5 @@ export const today = createToday({ store, engine, day, now, memberId });
 export const ground = createGround({ store, engine, day, system, check: checkGroup });
 export const log = createLog({ store, now, memberId });
 export const household = createHousehold({ store, session, request, kinds: Object.keys(table.kinds) });
+export const shed = createShed({ store, engine, day, system, check: checkGroup });
+export const walk = createWalk({ store, engine, now, memberId, system });

@@ -1,0 +1,126 @@
+/** A product or a spreader being entered or changed. Every keystroke is kept as a draft until saved or thrown away. */
+import { computed, signal } from "@preact/signals";
+import type { System } from "../format";
+import type { Row, Store } from "../store/types";
+import type { Errors, Groups } from "./shed-forms";
+
+export type Check = (t: string, group: string, value: object, system: System) => Errors;
+
+export interface EditorParts {
+  store: Store;
+  system: () => System;
+  check: Check;
+}
+
+/** How one sort of record goes between its form and its groups. */
+export interface Shape<F> {
+  t: "product" | "spreader";
+  blank: (system: System) => F;
+  formOf: (row: Row, system: System) => F;
+  groupsOf: (form: F, errors: Errors) => Groups;
+  /** Groups checked even while empty, since a record cannot do without them. */
+  needed: readonly string[];
+}
+
+/** What is kept of an unfinished form: what it says, and what it said when it was opened. */
+interface Draft<F> {
+  form: F;
+  opened: F;
+}
+
+/** A group as it will stand: the form's fields over whatever else it holds, cleared fields gone. */
+function over(standing: object | undefined, before: object, after: object): object {
+  const rest = Object.entries(standing ?? {}).filter(([name]) => !(name in before));
+  return { ...Object.fromEntries(rest), ...after };
+}
+
+export function createShedEditor<F extends object>(
+  { store, system, check }: EditorParts,
+  { t, blank, formOf, groupsOf, needed }: Shape<F>,
+  id: string | null,
+) {
+  const key = `${t}-form:${id ?? "new"}`;
+  const form = signal<F | undefined>(undefined);
+  const opened = signal<F | undefined>(undefined);
+  const resumed = signal(false);
+  const tried = signal(false);
+  const saving = signal(false);
+
+  async function open(row: Row | undefined): Promise<void> {
+    if (form.peek()) return;
+    const fresh = row ? formOf(row, system()) : blank(system());
+    const kept = await store.drafts.get<Draft<F>>(key);
+    if (form.peek()) return;
+    opened.value = kept?.opened ?? fresh;
+    resumed.value = kept !== undefined;
+    form.value = kept?.form ?? fresh;
+  }
+
+  function change(part: Partial<F>): void {
+    if (!form.value || !opened.value) return;
+    form.value = { ...form.value, ...part };
+    void store.drafts.put(key, { form: form.value, opened: opened.value } satisfies Draft<F>);
+  }
+
+  /** Throws the half-filled form away; what is in the book stays as it is. */
+  async function discard(row: Row | undefined): Promise<void> {
+    await store.drafts.remove(key);
+    form.value = row ? formOf(row, system()) : blank(system());
+    opened.value = form.value;
+    resumed.value = false;
+    tried.value = false;
+  }
+
+  const read = computed(() => {
+    const errors: Errors = {};
+    const groups = form.value ? groupsOf(form.value, errors) : {};
+    const unreadable = { ...errors };
+    for (const [group, value] of Object.entries(groups)) {
+      if (needed.includes(group) || Object.keys(value).length)
+        for (const [field, message] of Object.entries(check(t, group, value, system())))
+          errors[field] ??= message;
+    }
+    return { groups, errors, unreadable };
+  });
+
+  function changed(row: Row | undefined): Record<string, object> {
+    const before = opened.value ? groupsOf(opened.value, {}) : {};
+    const set: Record<string, object> = {};
+    for (const [group, value] of Object.entries(read.value.groups)) {
+      const was = row ? (before[group] ?? {}) : {};
+      if (JSON.stringify(value) !== JSON.stringify(was))
+        set[group] = over(row?.groups[group]?.value, was, value);
+    }
+    return set;
+  }
+
+  /** Saves what changed and nothing else; undefined when something is wrong (the errors then say what). */
+  async function save(row: Row | undefined): Promise<string | undefined> {
+    tried.value = true;
+    if (!form.value || saving.value || Object.keys(read.value.errors).length) return undefined;
+    saving.value = true;
+    try {
+      const own = row?.id ?? store.newId();
+      const set = changed(row);
+      if (Object.keys(set).length) await store.save([{ t, id: own, set }]);
+      await store.drafts.remove(key);
+      return own;
+    } finally {
+      saving.value = false;
+    }
+  }
+
+  return {
+    form,
+    resumed,
+    tried,
+    saving,
+    groups: computed(() => read.value.groups),
+    /** Before the first try to save, only what cannot be read at all; after it, everything. */
+    errors: computed<Errors>(() => (tried.value ? read.value.errors : read.value.unreadable)),
+    open,
+    change,
+    discard,
+    save,
+  };
+}

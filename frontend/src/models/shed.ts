@@ -1,0 +1,123 @@
+/** The shed: products with what is left of them, spreaders, and what a label comes to on this ground. */
+import { computed } from "@preact/signals";
+import type { Row } from "../store/types";
+import { ask, type Engine } from "./ask";
+import { entryOf, given, type Totals, totalsEntry } from "./entries";
+import { createShedEditor, type EditorParts, type Shape } from "./shed-editor";
+import { productOf, spreaderOf } from "./shed-facts";
+import {
+  blankProduct,
+  blankSpreader,
+  type Groups,
+  type ProductForm,
+  productFormOf,
+  productGroups,
+  type SpreaderForm,
+  spreaderFormOf,
+  spreaderGroups,
+} from "./shed-forms";
+
+export interface ShedParts extends EditorParts {
+  engine: Engine;
+  /** The local day; followed where read inside a computed. */
+  day: () => string;
+}
+
+const PRODUCT: Shape<ProductForm> = {
+  t: "product",
+  blank: blankProduct,
+  formOf: productFormOf,
+  groupsOf: productGroups,
+  needed: ["name", "label"],
+};
+
+const SPREADER: Shape<SpreaderForm> = {
+  t: "spreader",
+  blank: blankSpreader,
+  formOf: spreaderFormOf,
+  groupsOf: spreaderGroups,
+  needed: ["name", "dial"],
+};
+
+export interface ZoneArea {
+  id: string;
+  name: string;
+  area_m2: number;
+}
+
+function zoneArea(row: Row): ZoneArea {
+  const name = String(row.groups["name"]?.value?.name ?? "Unnamed zone");
+  return { id: row.id, name, area_m2: Number(row.groups["ground"]?.value?.area_m2 ?? 0) };
+}
+
+const byName = (a: { name: string; id: string }, b: { name: string; id: string }) =>
+  a.name.localeCompare(b.name) || (a.id < b.id ? -1 : 1);
+
+export function createShed({ store, engine, day, system, check }: ShedParts) {
+  const parts = { store, system, check };
+  const zones = computed(() =>
+    store
+      .rows("zone")
+      .value.map(zoneArea)
+      .filter((zone) => zone.area_m2 > 0)
+      .sort(byName),
+  );
+  const totals = ask<Totals>(engine, "record.totals", () => ({
+    entries: store.rows("entry").value.map((row) => totalsEntry(entryOf(row))),
+    today: day(),
+  }));
+
+  /** Takes a record out of the shed; entries that name it stay. */
+  const takeOut = (t: "product" | "spreader", id: string) =>
+    store.save([{ t, id, set: { deleted: { deleted: true } } }]);
+
+  async function putBack(t: "product" | "spreader", id: string, op: string): Promise<void> {
+    if (await store.withdraw(op)) return;
+    await store.save([{ t, id, set: { deleted: { deleted: false } } }]);
+  }
+
+  return {
+    products: computed(() => store.rows("product").value.map(productOf).sort(byName)),
+    spreaders: computed(() => store.rows("spreader").value.map(spreaderOf).sort(byName)),
+    loaded: computed(() => store.loaded("product").value && store.loaded("spreader").value),
+    zones,
+    totals,
+    /** Kilograms left by the last count and what was put down since; null where never counted. */
+    leftKg: (id: string) => totals.value?.value?.products[id]?.left_kg ?? null,
+    row: (t: "product" | "spreader", id: string) => store.row(t, id),
+    productEditor: (id: string | null) => createShedEditor(parts, PRODUCT, id),
+    spreaderEditor: (id: string | null) => createShedEditor(parts, SPREADER, id),
+    takeOut,
+    putBack,
+  };
+}
+
+/** What the engine is asked about a label as far as it is filled in; null where something is missing. */
+export function labelCalls(groups: Groups): {
+  rate: object | null;
+  price: object | null;
+} {
+  const { net_kg, coverage_m2 } = groups["label"] ?? {};
+  const { n_percent } = groups["analysis"] ?? {};
+  const { price } = groups["price"] ?? {};
+  return {
+    rate: net_kg && coverage_m2 ? { net_kg, coverage_m2 } : null,
+    price: net_kg && n_percent && price !== undefined ? { price, net_kg, n_percent } : null,
+  };
+}
+
+export function nutrientCall(groups: Groups, rate_kg_m2: number | undefined): object | null {
+  const { n_percent, p2o5_percent, k2o_percent, slow_n_share } = groups["analysis"] ?? {};
+  if (!rate_kg_m2 || n_percent === undefined) return null;
+  return { rate_kg_m2, n_percent, ...given({ p2o5_percent, k2o_percent, slow_n_share }) };
+}
+
+export function neededCall(groups: Groups, rate_kg_m2: number | undefined, area_m2: number): object | null {
+  const { net_kg } = groups["label"] ?? {};
+  if (!rate_kg_m2 || !net_kg) return null;
+  return { area_m2, rate_kg_m2, net_kg, ...given({ price: groups["price"]?.["price"] }) };
+}
+
+export type ShedModel = ReturnType<typeof createShed>;
+export type ProductEditor = ReturnType<ShedModel["productEditor"]>;
+export type SpreaderEditor = ReturnType<ShedModel["spreaderEditor"]>;
