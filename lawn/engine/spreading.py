@@ -238,7 +238,7 @@ def _first_click(dial: Dial, memory: Memory) -> int:
     click = click_at_most(dial, FIRST_OPENING)
     for opening in memory.nothing_at:
         click = max(click, click_at_most(dial, opening) + 1)
-    return min(click, dial.clicks)
+    return int(min(click, dial.clicks))
 
 
 def _highest_within(rates: list[float], top: int, limit_kg_m2: float) -> int:
