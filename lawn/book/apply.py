@@ -125,7 +125,9 @@ class _Line:
 
     def _again(self, op: Wire, known: Op) -> Wire:
         if op["hash"] == known.hash or content_hash(op) == known.content_hash:
-            return {**known.result, "s": "duplicate", "was": known.result["s"]}
+            # What was parked stays "parked" in every answer: the phone must list it however often the answer was lost.
+            verdict = known.result["s"] if known.result["s"] == "parked" else "duplicate"
+            return {**known.result, "s": verdict, "was": known.result["s"]}
         return self._park(op, _REUSED)
 
     def _first_time(self, op: Wire) -> Wire:

@@ -63,7 +63,10 @@ def most_changes(items: object) -> int:
 
 def apply_items(feed: Feed, author: Author, items: object) -> Losses | None:
     """Apply every item of an op; return what met a concurrent write, or None. Raises Parked: then nothing is done."""
-    if not isinstance(items, list) or not items:
+    if items == []:
+        # How a phone fills a number whose op it could never send; a marker of its own comes later (F56).
+        raise _parked("hole", "This number carries nothing: its entry could not be sent and stays on the phone.")
+    if not isinstance(items, list):
         raise _parked("malformed", "The entry says nothing.")
     formed = [_well_formed(item) for item in items]
     if len({(item["t"], item["id"]) for item in formed}) < len(formed):

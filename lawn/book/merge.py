@@ -166,6 +166,6 @@ def _unseen(before: Mapping[str, Write], sets: Sets) -> Write | None:
     """Return the latest write that the author of a deletion had not seen; None when `base` tells nothing of it."""
     if all(group in sets.groups for group in sets.base):
         return None
-    others = [write for group, write in before.items() if group not in sets.groups]
-    missed = [write for write in others if write.version not in sets.base.values()]
+    others = [(group, write) for group, write in before.items() if group not in sets.groups]
+    missed = [write for group, write in others if write.version != sets.base.get(group)]
     return max(missed, key=lambda write: write.rank, default=None)
