@@ -1,8 +1,9 @@
 /** What a walk asks of the engine: arguments from a draft, all SI; null where something is still missing. */
+import limits from "../../../fixtures/published/limits.json";
 import { parse, readNumber } from "../format";
 import { given } from "./entries";
 import type { Hopper, Product, Spreader } from "./shed-facts";
-import type { Likely, PassDone, PastPass, Plan, WalkDraft, WalkZone } from "./walk-types";
+import type { Likely, PassDone, PassOnFoot, PastPass, Plan, WalkDraft, WalkZone } from "./walk-types";
 
 export interface AimValue {
   target_kg_m2: number;
@@ -13,13 +14,17 @@ export interface AimValue {
   over_label: boolean;
 }
 
+/** What a suggested setting rests on. */
+export type Basis = "same_product" | "other_product" | "nothing_known";
+
 export interface StartValue {
   dial: number;
   passes_advised: number;
   share: number;
   left_kg: Likely;
   chance_of_running_out: number;
-  reason?: string;
+  basis: Basis;
+  advice: "walk" | "stop";
 }
 
 export interface NextValue {
@@ -27,7 +32,8 @@ export interface NextValue {
   left_kg: Likely;
   chance_of_running_out: number;
   bad_passes: number[];
-  reason?: string;
+  basis: Basis;
+  advice: "walk" | "stop";
 }
 
 export interface SplitValue {
@@ -116,6 +122,29 @@ export function nextArgs(
     passes_to_go,
     ...given({ left_sd_kg }),
   };
+}
+
+/** `feeding.ledger` for this one application against published advice on quick nitrogen at once. */
+export function onceArgs(
+  n_kg_m2: number | null | undefined,
+  slow_share: number | undefined,
+  today: string,
+): object | null {
+  if (!n_kg_m2) return null;
+  const entry = { date: today.slice(0, 10), zone: "this", n_kg_m2, ...given({ slow_share }) };
+  const ceilings = { n_quick_once_kg_m2: limits.quick_range_kg_m2.high };
+  return { entries: [entry], zone: "this", today: today.slice(0, 10), ceilings };
+}
+
+/** `hopper.level` for a mass that should be left. */
+export function expectedArgs(
+  plan: Plan | null,
+  pass: PassOnFoot | null,
+  hopper: Hopper | undefined,
+): object | null {
+  const density = plan?.product.bulk_density_kg_m3;
+  if (!pass?.expect || !hopper || !density) return null;
+  return { ...hopper, bulk_density_kg_m3: density, mass_kg: pass.expect.mid };
 }
 
 /** `hopper.mass` for a level; null without all measures or without a density. */

@@ -54,7 +54,7 @@ export function planOf(choice: Choice, { aim, load_kg, load_kg_m2, passes }: Gro
     load_kg_m2,
     passes,
     product: { id, name, ...given({ bulk_density_kg_m3, granules }) },
-    ...given({ n_percent, slow_n_share }),
+    ...given({ n_percent, slow_n_share, n_kg_m2: aim.n_kg_m2 }),
     dial: { lowest, highest, step },
   } as Plan;
 }

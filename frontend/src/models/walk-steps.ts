@@ -18,6 +18,9 @@ const NITROGEN = {
 
 type System = "us" | "metric";
 
+/** The engine learns from no more than this many passes; the newest are kept. */
+const MOST_PASSES = 400;
+
 function blankLeft(system: System): WalkDraft["left"] {
   return {
     way: "scale",
@@ -116,6 +119,7 @@ export function historyOf(spreaderId: string, dial: DialScale, entries: readonly
     .filter(({ kind, body, struck }) => kind === "pass" && body["spreader_id"] === spreaderId && !struck)
     .filter(({ body }) => sameDial(body["dial_scale"], dial))
     .sort((a, b) => Date.parse(a.at) - Date.parse(b.at) || (a.id < b.id ? -1 : 1))
+    .slice(-MOST_PASSES)
     .map(({ body }) => pastPass(body));
 }
 

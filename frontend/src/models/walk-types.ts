@@ -56,6 +56,8 @@ export interface Plan {
   product: { id: string; name: string; bulk_density_kg_m3?: number; granules?: string };
   n_percent?: number;
   slow_n_share?: number;
+  /** Nitrogen the aim brings, kg per m2. */
+  n_kg_m2?: number;
   dial: DialScale;
 }
 

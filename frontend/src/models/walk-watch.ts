@@ -3,15 +3,17 @@ import { computed, signal } from "@preact/signals";
 import type { System } from "../format";
 import type { Store } from "../store/types";
 import { ask, type Engine } from "./ask";
-import { entryOf } from "./entries";
+import { entryOf, type Totals, totalsEntry } from "./entries";
 import { productOf, spreaderOf } from "./shed-facts";
 import {
   type AimValue,
   aimArgs,
   type Choice,
+  expectedArgs,
   hopperArgs,
   type NextValue,
   nextArgs,
+  onceArgs,
   type SplitValue,
   type StartValue,
   splitArgs,
@@ -88,7 +90,10 @@ export function watchWalk({ store, engine, now }: WalkParts) {
 export type Watched = ReturnType<typeof watchWalk>;
 
 /** The engine's figures for the walk, each followed only while a screen shows it. */
-export function askWalk({ draft, choice, history, passes, engine }: Watched, system: () => System) {
+export function askWalk(
+  { draft, choice, history, passes, entries, engine }: Watched,
+  { system, now }: WalkParts,
+) {
   const aim = ask<AimValue>(engine, "label.aim", () =>
     draft.value ? aimArgs(draft.value, choice.value) : null,
   );
@@ -116,7 +121,21 @@ export function askWalk({ draft, choice, history, passes, engine }: Watched, sys
     const plan = draft.value?.plan;
     return plan ? startArgs(choice.value, plan.target_kg_m2, plan.passes, history.value) : null;
   });
-  return { aim, load, loadRate, start, full, level, toGo, next, split, again };
+  const once = ask<{ breaches: { limit_kg_m2: number }[] }>(engine, "feeding.ledger", () =>
+    onceArgs(aim.value?.value?.n_kg_m2, choice.value.product?.slow_n_share, now()),
+  );
+  const expected = ask<{ level_share: number }>(engine, "hopper.level", () =>
+    expectedArgs(draft.value?.plan ?? null, draft.value?.pass ?? null, choice.value.spreader?.hopper),
+  );
+  const totals = ask<Totals>(engine, "record.totals", () => ({
+    entries: entries.value.map(totalsEntry),
+    today: now().slice(0, 10),
+  }));
+  /** What the shed holds of the product by the last count, kg; null where it was never counted. */
+  const inShed = computed(
+    () => totals.value?.value?.products[draft.value?.product_id ?? ""]?.left_kg ?? null,
+  );
+  return { aim, load, loadRate, start, full, level, toGo, next, split, again, once, expected, inShed };
 }
 
 /** What `hopper.mass` needs for the drawn level. */

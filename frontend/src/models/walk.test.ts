@@ -13,13 +13,25 @@ function engine(over: Record<string, (args: any) => any> = {}) {
       says({ target_kg_m2: 0.05, mass_kg: 10, bags: 0.5, n_kg_m2: 0.012, label_share: 1, over_label: false }),
     "label.rate": ({ net_kg, coverage_m2 }) => says({ rate_kg_m2: net_kg / coverage_m2 }),
     "spreading.start": () =>
-      says({ dial: 6, passes_advised: 2, share: 0.5, left_kg: LIKELY, chance_of_running_out: 0.04 }),
+      says({
+        dial: 6,
+        passes_advised: 2,
+        share: 0.5,
+        left_kg: LIKELY,
+        chance_of_running_out: 0.04,
+        basis: "nothing_known",
+        advice: "walk",
+      }),
     "spreading.next": () =>
       says({
         dial: 7.5,
         left_kg: { low: 0, mid: 0.4, high: 1 },
         chance_of_running_out: 0.05,
         bad_passes: [],
+        basis: "same_product",
+        advice: "walk",
+        basis: "same_product",
+        advice: "walk",
       }),
     "spreading.split": ({ used_kg }) =>
       says({
@@ -292,6 +304,7 @@ describe("a pass in the book", () => {
       },
     ]);
     expect(walk.draft.value?.pass).toMatchObject({ number: 2, dial: 7.5, start_kg: 6 });
+    expect(walk.draft.value?.pass?.why).toContain("this product");
   });
 });
 

@@ -11,6 +11,7 @@ import {
   type AimValue,
   aimArgs,
   aimTrouble,
+  type Basis,
   type NextValue,
   nextArgs,
   type SplitValue,
@@ -31,7 +32,7 @@ export const WALK_KEY = "walk";
 export function createWalk(parts: WalkParts) {
   const { store, engine, now, memberId, system } = parts;
   const seen = watchWalk(parts);
-  const asked = askWalk(seen, system);
+  const asked = askWalk(seen, parts);
   const { draft, passes, choice, history } = seen;
   const busy = signal(false);
   const refused = signal<string | undefined>(undefined);
@@ -202,14 +203,16 @@ export function createWalk(parts: WalkParts) {
 
 export type WalkModel = ReturnType<typeof createWalk>;
 
-function suggested({
-  dial,
-  left_kg,
-  chance_of_running_out,
-  reason = "",
-}: StartValue | NextValue): Suggestion {
-  return { dial, left_kg, chance_of_running_out, why: reason };
+function suggested({ dial, left_kg, chance_of_running_out, basis }: StartValue | NextValue): Suggestion {
+  return { dial, left_kg, chance_of_running_out, why: WHY[basis] ?? "" };
 }
+
+/** The plain reason for a setting. */
+export const WHY: Record<Basis, string> = {
+  nothing_known: "The book holds no pass of this spreader yet: a third open is the usual cautious start.",
+  other_product: "Worked out from what this spreader did with another product, so it may be well off.",
+  same_product: "Worked out from this spreader's own passes with this product.",
+};
 
 function sameAgain(last: PassDone, message: string | undefined): Suggestion {
   const why = `No new setting could be worked out${message ? ` (${message})` : ""}: this is the last pass's.`;
