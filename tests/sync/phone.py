@@ -12,7 +12,7 @@ from typing import Any
 Post = Callable[[dict[str, Any]], dict[str, Any]]
 Item = dict[str, Any]
 
-START_MS = 1_777_000_000_000
+START_MS = 1_600_000_000_000  # long before any server clock, so that nothing is drawn back by chance
 
 
 def canonical_hash(op: dict[str, Any]) -> str:
@@ -53,6 +53,12 @@ class Phone:
         """The next stamp of this phone's clock."""
         self.count += 1
         return f"{self.clock_ms:013d}-{self.count:04x}-{self.node}"
+
+    def hear(self, change: dict[str, Any]) -> None:
+        """Move the clock up to the stamps seen: what is written next follows them."""
+        for kept in change["groups"].values():
+            seen = int(kept["hlc"][:13]), int(kept["hlc"][14:18], 16)
+            self.clock_ms, self.count = max((self.clock_ms, self.count), seen)
 
     def make_op(self, *items: Item, **parts: Any) -> dict[str, Any]:
         """An op under the next number, not put in the outbox."""
@@ -111,6 +117,7 @@ class Phone:
         self.outbox = [op for op in self.outbox if op["op"] not in self.results]
         self.confirmed = answer["acked_dseq"]
         for change in answer["changes"]:
+            self.hear(change)
             self.records[f"{change['t']}:{change['id']}"] = change
         self.cursor = answer["cursor"]
 

@@ -5,7 +5,7 @@ from typing import Any
 
 import pytest
 
-from lawn.book import edit
+from lawn.book.merge import merge_record
 from lawn.models import Op, ParkedOp, Zone
 from tests.sync.conftest import House, phone_of
 
@@ -171,14 +171,12 @@ def test_F4_a_parked_op_sent_again_is_still_parked_and_kept_once(house: House) -
 
 
 def test_F15_op_that_throws_is_parked(house: House, monkeypatch: pytest.MonkeyPatch) -> None:
-    write = edit.merge_record
-
     def throws(groups: Any, sets: Any) -> Any:
         if sets.groups.get("name") == {"name": "Bang"}:
             raise ZeroDivisionError
-        return write(groups, sets)
+        return merge_record(groups, sets)
 
-    monkeypatch.setattr(edit, "merge_record", throws)
+    monkeypatch.setattr("lawn.book.edit.merge_record", throws)
     bad = house.mine.write("zone", str(uuid.uuid4()), **name("Bang"))
     house.mine.write("zone", ZONE, **name("Verge"))
     house.mine.sync()

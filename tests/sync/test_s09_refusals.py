@@ -10,7 +10,7 @@ from django.db import OperationalError
 from django.test import Client
 
 from api.sync.parsers import LIMIT_BYTES
-from lawn.book import apply, membership
+from lawn.book import membership
 from lawn.models import Op, ParkedOp, Zone
 from tests.factories import NOW, KeeperFactory
 from tests.sync.conftest import House, phone_of, signed_in
@@ -140,7 +140,7 @@ def test_S9_S12_F54_a_busy_database_is_503_with_retry_after_and_never_a_verdict(
 
     head, request = house.household.seq, with_zone(house)
     with monkeypatch.context() as patch:
-        patch.setattr(apply.edit, "apply_items", busy)
+        patch.setattr("lawn.book.edit.apply_items", busy)
         response = send(house, request)
     assert (response.status_code, response.json()["code"], response["Retry-After"]) == (503, "busy", "5")
     assert_nothing_happened(house, head)
