@@ -1,0 +1,169 @@
+"""fixtures/demo/alder-bend.json as settings records: what is typed there becomes SI by lawn.units and the engine."""
+
+import hashlib
+import json
+import uuid
+from datetime import date, datetime, timedelta
+from pathlib import Path
+from typing import Any
+
+from lawn import units
+from lawn.engine.door import call
+
+FILE = Path(__file__).resolve().parents[2] / "fixtures" / "demo" / "alder-bend.json"
+
+Item = dict[str, Any]
+
+
+def ask(name: str, **args: Any) -> dict[str, Any]:
+    """Call the engine; arguments of None are left out. Raises ValueError with the engine's sentence."""
+    answer = call(name, {key: value for key, value in args.items() if value is not None})
+    if "error" in answer:
+        raise ValueError(f"{name}: {answer['error']['message']} ({answer['error']['name']})")
+    value: dict[str, Any] = answer["value"]
+    return value
+
+
+def typed(pair: list[str]) -> dict[str, str]:
+    """["50", "lb"] as it is kept beside the SI value."""
+    return {"amount": pair[0], "unit": pair[1]}
+
+
+def si(pair: list[str]) -> float:
+    """["50", "lb"] in SI."""
+    return units.convert(pair[0], pair[1])
+
+
+class Scenario:
+    """The file, its dates moved so that its nominal today is `today`."""
+
+    def __init__(self, today: date) -> None:
+        self.raw: dict[str, Any] = json.loads(FILE.read_text(encoding="utf-8"))
+        self.today = today
+        self.people: list[dict[str, str]] = self.raw["people"]
+        self.household: dict[str, Any] = self.raw["household"]
+        self.nominal_today = date.fromisoformat(self.raw["nominal_today"])
+        self.products = {row["key"]: row for row in self.raw["products"]}
+        self.spreaders = {row["key"]: row for row in self.raw["spreaders"]}
+        self.zones = {row["key"]: row for row in self.raw["zones"]}
+        self.grounds = {row["key"]: _ground(row["measure"]) for row in self.raw["zones"]}
+
+    def moment(self, nominal: date, clock: str) -> str:
+        """A nominal day and a clock time as the moved moment, in ISO 8601 with the scenario's zone offset."""
+        day = self.today - (self.nominal_today - nominal)
+        return f"{day.isoformat()}T{clock}:00{self.raw['offset']}"
+
+    def id_of(self, name: str, moment: str | None = None) -> str:
+        """A UUIDv7 made of the moment and the name only, so that loading twice gives the same ids."""
+        made = datetime.fromisoformat(moment or self.moment(date(2025, 4, 1), "12:00"))
+        bits = (int(made.timestamp() * 1000) << 80) | int(hashlib.sha256(name.encode()).hexdigest()[:20], 16)
+        bits = bits & ~(0xF << 76) | (0x7 << 76)
+        return str(uuid.UUID(int=bits & ~(0x3 << 62) | (0x2 << 62)))
+
+    def zone_id(self, key: str) -> str:
+        """The id of a zone."""
+        return self.id_of(f"zone {key}")
+
+    def product_id(self, key: str) -> str:
+        """The id of a product."""
+        return self.id_of(f"product {key}")
+
+    def spreader_id(self, key: str) -> str:
+        """The id of a spreader."""
+        return self.id_of(f"spreader {key}")
+
+    def settings(self, household_id: uuid.UUID) -> list[list[Item]]:
+        """One op for each record: the place, zones, products, spreaders."""
+        place = {"latitude_deg": self.household["latitude_deg"]}
+        rows: list[tuple[str, str, Item]] = [("household", str(household_id), {"place": place})]
+        rows += [("zone", self.zone_id(key), self._zone(row)) for key, row in self.zones.items()]
+        rows += [("product", self.product_id(key), _product(row)) for key, row in self.products.items()]
+        rows += [("spreader", self.spreader_id(key), _spreader(row)) for key, row in self.spreaders.items()]
+        return [[{"t": t, "id": id_, "set": sets, "base": dict.fromkeys(sets)}] for t, id_, sets in rows]
+
+    def _zone(self, row: dict[str, Any]) -> Item:
+        cut = {"cut_height_mm": si(row["cut"]), "cut_height_typed": typed(row["cut"])}
+        every = {"mow_every_days": row["mow_every_days"]} if "mow_every_days" in row else {}
+        return {
+            "name": {"name": row["name"], "demo": True},
+            "ground": self.grounds[row["key"]],
+            **({"grass": {"grass": row["grass"]}} if "grass" in row else {}),
+            "cut": {**cut, **every},
+            "site": row["site"],
+            "show": {"show_patch": row.get("show", False)},
+        }
+
+
+def _ground(measure: dict[str, Any]) -> Item:
+    """Area and its likely error by the engine, with the measurements as typed."""
+    name, args, as_typed = _offsets(measure) if measure["method"] == "offsets" else _shapes(measure)
+    area = ask(name, **args)
+    return {
+        "area_m2": area["area_m2"],
+        "area_sd_m2": area["sd_m2"],
+        "method": measure["method"],
+        "measured": {"call": name, "args": args, "typed": {"method": measure["method"], **as_typed}},
+    }
+
+
+def _shapes(measure: dict[str, Any]) -> tuple[str, Item, Item]:
+    parts = measure["parts"]
+    args = [
+        {"shape": part["shape"], "add": part["add"], **{name: si(pair) for name, pair in part["sizes"].items()}}
+        for part in parts
+    ]
+    as_typed = [
+        {**part, "key": str(number), "sizes": {name: typed(pair) for name, pair in part["sizes"].items()}}
+        for number, part in enumerate(parts, 1)
+    ]
+    return "area.shapes", {"parts": args}, {"parts": as_typed}
+
+
+def _offsets(measure: dict[str, Any]) -> tuple[str, Item, Item]:
+    offsets, unit = measure["offsets"], measure["unit"]
+    args = {
+        "spacing_m": si(measure["spacing"]),
+        "offsets_m": [units.convert(amount, unit) for amount in offsets],
+        "method": measure["rule"],
+    }
+    lines = {"amounts": offsets, "unit": unit}
+    return "area.offsets", args, {"spacing": typed(measure["spacing"]), "offsets": lines, "rule": measure["rule"]}
+
+
+def _product(row: dict[str, Any]) -> Item:
+    return {
+        "name": {"name": row["name"], "sort": row["sort"], "demo": True},
+        "label": {
+            "net_kg": si(row["net"]),
+            "net_typed": typed(row["net"]),
+            "coverage_m2": si(row["coverage"]),
+            "coverage_typed": typed(row["coverage"]),
+        },
+        **({"analysis": row["analysis"]} if "analysis" in row else {}),
+        "caution": row["caution"],
+        "price": {"price": row["price"]},
+        "granules": {"granules": row["granules"], "bulk_density_kg_m3": row["density"]},
+    }
+
+
+def _spreader(row: dict[str, Any]) -> Item:
+    hopper = row["hopper"]
+    return {
+        "name": {"name": row["name"], "sort": row["sort"], "demo": True},
+        "dial": row["dial"],
+        "walking": {
+            "swath_m": si(row["swath"]),
+            "swath_typed": typed(row["swath"]),
+            "speed_m_s": si(row["speed"]),
+            "speed_typed": typed(row["speed"]),
+        },
+        "hopper": {
+            **{name: si(pair) for name, pair in hopper.items()},
+            "hopper_typed": {name: typed(pair) for name, pair in hopper.items()},
+        },
+    }
+
+
+def days(start: date, end: date) -> list[date]:
+    """Every day from start to end, both included."""
+    return [start + timedelta(days=n) for n in range((end - start).days + 1)]

@@ -1,0 +1,139 @@
+"""The demo's log: mows, observations, stock counts and walks, one past season and the present one."""
+
+import random
+from dataclasses import dataclass
+from datetime import date, timedelta
+from typing import Any
+
+from lawn import units
+from lawn.demo.scenario import Item, Scenario
+from lawn.demo.walks import Walker
+
+
+@dataclass(frozen=True)
+class Entry:
+    """One op of the log: the items it says, and whose phone says it."""
+
+    occurred_at: str
+    by: str
+    items: list[Item]
+
+
+def entries_of(scenario: Scenario, members: dict[str, str]) -> list[Entry]:
+    """Every entry of the scenario, oldest first. members: member id by key."""
+    season = _Season(scenario, members)
+    season.observations()
+    season.walks_and_counts()
+    season.mows()
+    return sorted(season.entries, key=lambda entry: (entry.occurred_at, entry.items[0]["id"]))
+
+
+class _Season:
+    """Collects entries; chance comes from the scenario's seed alone."""
+
+    def __init__(self, scenario: Scenario, members: dict[str, str]) -> None:
+        self.scenario, self.members = scenario, members
+        self.raw = scenario.raw
+        self.chance = random.Random(self.raw["seed"])  # noqa: S311  # a repeatable demo, not a secret
+        self.entries: list[Entry] = []
+
+    def add(self, by: str, nominal: date, clock: str, body: Item, zones: list[str], **sets: Item) -> str:
+        """Put down one entry; return its id."""
+        moment = self.scenario.moment(nominal, clock)
+        id_ = self.scenario.id_of(f"{body['kind']} {nominal} {clock} {by} {zones} {body.get('product_id')}", moment)
+        zone_ids = [self.scenario.zone_id(key) for key in zones]
+        whole = {**body, "occurred_at": moment, "by": self.members[by], "zone_ids": zone_ids, "demo": True}
+        item: Item = {"t": "entry", "id": id_, "body": whole}
+        self.entries.append(Entry(moment, by, [{**item, "set": sets, "base": dict.fromkeys(sets)} if sets else item]))
+        return id_
+
+    def observations(self) -> None:
+        """What was seen, by hand in the file."""
+        for row in self.raw["observations"]:
+            body = {"kind": "observation", "text": row["text"]}
+            self.add(row["by"], date.fromisoformat(row["on"]), "19:30", body, row["zones"])
+
+    def walks_and_counts(self) -> None:
+        """Play walks and counts in order, so that the shed's counts follow from what was put down."""
+        walker = Walker(self.scenario, self.members, self.chance)
+        stock: dict[str, float] = {}
+        events = [*self.raw["walks"], *self.raw["counts"]]
+        for row in sorted(events, key=lambda row: str(row["on"])):
+            if "bought_bags" in row:
+                self._count(row, stock)
+                continue
+            for item in walker.walk(row):
+                self.entries.append(Entry(item["body"]["occurred_at"], row["by"], [item]))
+            stock[row["product"]] -= walker.put_down_kg
+
+    def _count(self, row: dict[str, Any], stock: dict[str, float]) -> None:
+        """Weigh what there is, to the half pound, after buying."""
+        product = self.scenario.products[row["product"]]
+        bought = row["bought_bags"] * units.convert(*product["net"])
+        stock[row["product"]] = stock.get(row["product"], 0.0) + bought
+        amount = f"{round(units.back(stock[row['product']], 'lb') * 2) / 2:g}"
+        left_typed = {"amount": amount, "unit": "lb"}
+        body = {
+            "kind": "stock_count",
+            "product_id": self.scenario.product_id(row["product"]),
+            "left_kg": units.convert(amount, "lb"),
+            "left_typed": left_typed,
+        }
+        self.add(row["by"], date.fromisoformat(row["on"]), "11:15", body, [])
+
+    def mows(self) -> None:
+        """Twice a week in growth, less in summer; a gap for the holiday; the last ones by hand."""
+        mowing = self.raw["mowing"]
+        for start, end in mowing["seasons"]:
+            for day in self._mow_days(date.fromisoformat(start), date.fromisoformat(end)):
+                self._yard_mow(day)
+            self._rough_mows(date.fromisoformat(start), date.fromisoformat(end))
+        self._twice(date.fromisoformat(mowing["ticked_twice"]["on"]), mowing["ticked_twice"]["by"])
+        for row in mowing["last"]:
+            day = self.scenario.nominal_today - timedelta(days=row["days_ago"])
+            self.add(row["by"], day, row["at"], {"kind": "mow"}, row["zones"])
+
+    def _mow_days(self, day: date, end: date) -> list[date]:
+        between = self.raw["mowing"]["days_between"]
+        away_from, away_to = (date.fromisoformat(text) for text in self.raw["mowing"]["away"])
+        found = []
+        while day <= end:
+            if not away_from <= day <= away_to:
+                found.append(day)
+            gap = float(between[str(day.month)]) + 1.4 * (self.chance.random() - 0.5)
+            day += timedelta(days=max(2, round(gap)))
+        return found
+
+    def _yard_mow(self, day: date) -> None:
+        """Either one tick for the whole yard, or zone by zone with heights."""
+        yard = self.raw["mowing"]["yard"]
+        by = ("keeper", "evening", "weekend")[int(self.chance.random() * 3)]
+        hour, minute = 17 + int(self.chance.random() * 2), int(self.chance.random() * 45)
+        if self.chance.random() < 0.7:
+            self.add(by, day, f"{hour}:{minute:02d}", {"kind": "mow"}, yard)
+            return
+        for number, zone in enumerate(yard):
+            self.add(by, day, f"{hour}:{minute + 4 * number:02d}", self._measured_mow(zone), [zone])
+
+    def _measured_mow(self, zone: str) -> Item:
+        """A cut with its heights: before it, a quarter to just under a half above the target, to the quarter inch."""
+        target_in = units.back(units.convert(*self.scenario.zones[zone]["cut"]), "height_in")
+        before_in = int(target_in * (1.22 + 0.26 * self.chance.random()) * 4) / 4
+        return {
+            "kind": "mow",
+            "cut_height_mm": units.convert(*self.scenario.zones[zone]["cut"]),
+            "height_before_mm": units.convert(f"{before_in:g}", "height_in"),
+            "clippings": "left",
+        }
+
+    def _rough_mows(self, day: date, end: date) -> None:
+        rough = self.raw["mowing"]["rough"]
+        while day <= end:
+            self.add("weekend", day, "15:20", {"kind": "mow", "clippings": "left"}, [rough["zone"]])
+            day += timedelta(days=rough["days_between"])
+
+    def _twice(self, day: date, by: str) -> None:
+        """Two people ticked one evening's mow; the second tick is struck out, and stays to be seen."""
+        void = {"void": True, "why": "Ticked by two of us for the same evening"}
+        self.add("keeper", day, "18:30", {"kind": "mow"}, self.raw["mowing"]["yard"])
+        self.add(by, day, "20:45", {"kind": "mow"}, self.raw["mowing"]["yard"], void=void)
