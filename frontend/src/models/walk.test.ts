@@ -1,127 +1,19 @@
 import { describe, expect, it } from "vitest";
-import { fakeBook, fakeEngine, groups, refuses, says, settled } from "./fake-book";
-import { createWalk, WALK_KEY } from "./walk";
-import { readShare } from "./walk-left";
+import { groups, refuses, settled } from "./fake-book";
+import {
+  chosen,
+  engine,
+  inTheYard,
+  kg,
+  LIKELY,
+  left,
+  passBodies,
+  shelf,
+  walkOver,
+  weighed,
+} from "./fake-walk";
+import { WALK_KEY } from "./walk";
 import type { WalkDraft } from "./walk-types";
-
-const LIKELY = { low: 4, mid: 5, high: 6 };
-
-/** Answers shaped as the engine's; the figures are made up and only carried through. */
-function engine(over: Record<string, (args: any) => any> = {}) {
-  return fakeEngine({
-    "label.aim": () =>
-      says({ target_kg_m2: 0.05, mass_kg: 10, bags: 0.5, n_kg_m2: 0.012, label_share: 1, over_label: false }),
-    "label.rate": ({ net_kg, coverage_m2 }) => says({ rate_kg_m2: net_kg / coverage_m2 }),
-    "spreading.start": () =>
-      says({
-        dial: 6,
-        passes_advised: 2,
-        share: 0.5,
-        left_kg: LIKELY,
-        chance_of_running_out: 0.04,
-        basis: "nothing_known",
-        advice: "walk",
-      }),
-    "spreading.next": () =>
-      says({
-        dial: 7.5,
-        left_kg: { low: 0, mid: 0.4, high: 1 },
-        chance_of_running_out: 0.05,
-        bad_passes: [],
-        basis: "same_product",
-        advice: "walk",
-        basis: "same_product",
-        advice: "walk",
-      }),
-    "spreading.split": ({ used_kg }) =>
-      says({
-        zones: [
-          { id: "verge", area_m2: 120, used_kg: used_kg * 0.6, n_kg_m2: 0.01 },
-          { id: "long", area_m2: 80, used_kg: used_kg * 0.4, n_kg_m2: 0.01 },
-        ],
-      }),
-    "hopper.mass": ({ level_share }) => says({ mass_kg: level_share * 8, sd_kg: 0.5, capacity_kg: 8 }),
-    ...over,
-  });
-}
-
-function shelf() {
-  const store = fakeBook();
-  store.put({
-    t: "zone",
-    id: "verge",
-    groups: groups({ name: { name: "Verge" }, ground: { area_m2: 120 } }),
-  });
-  store.put({
-    t: "zone",
-    id: "long",
-    groups: groups({ name: { name: "Long" }, ground: { area_m2: 80 }, site: { near_water: true } }),
-  });
-  store.put({
-    t: "product",
-    id: "slow",
-    groups: groups({
-      name: { name: "Slow 24-0-6", sort: "fertilizer" },
-      label: { net_kg: 20, coverage_m2: 400 },
-      analysis: { n_percent: 24, slow_n_share: 0.5 },
-      caution: { signal_word: "caution", interval_days: 42 },
-      granules: { bulk_density_kg_m3: 750, granules: "medium" },
-    }),
-  });
-  const hopper = {
-    top_length_m: 0.4,
-    top_width_m: 0.3,
-    bottom_length_m: 0.1,
-    bottom_width_m: 0.1,
-    height_m: 0.3,
-  };
-  store.put({
-    t: "spreader",
-    id: "rotary",
-    groups: groups({
-      name: { name: "Rotary", sort: "rotary" },
-      dial: { lowest: 1, highest: 24, step: 0.5 },
-      walking: { swath_m: 1.5, speed_m_s: 1.3 },
-      hopper,
-    }),
-  });
-  return store;
-}
-
-function walkOver(store = shelf(), answers = engine()) {
-  const parts = { store, engine: answers, now: () => "2026-05-14T18:05:00+02:00", memberId: () => "me" };
-  return createWalk({ ...parts, system: () => "metric" });
-}
-
-async function chosen(store = shelf(), answers = engine()) {
-  const walk = walkOver(store, answers);
-  await walk.open();
-  await walk.begin();
-  await walk.change({ zone_ids: ["verge", "long"], product_id: "slow", spreader_id: "rotary" });
-  return walk;
-}
-
-async function inTheYard(store = shelf(), answers = engine()) {
-  const walk = await chosen(store, answers);
-  await walk.setOff();
-  return walk;
-}
-
-const left = (draft: WalkDraft | null | undefined, part: Partial<WalkDraft["left"]>) => {
-  if (!draft) throw new Error("no walk on foot");
-  return { left: { ...draft.left, ...part } };
-};
-
-const kg = (amount: string) => ({ amount, unit: "kg" });
-
-async function weighed(walk: ReturnType<typeof walkOver>, amount: string) {
-  await walk.go("left");
-  await walk.change(left(walk.draft.value, { way: "scale", weight: kg(amount) }));
-  return walk.record();
-}
-
-const passBodies = (store: ReturnType<typeof shelf>) =>
-  store.saved.flat().flatMap(({ body }) => ((body as any)?.kind === "pass" ? [body as any] : []));
 
 describe("setting off", () => {
   it("takes several zones as one ground and freezes the plan with the whole load", async () => {
@@ -376,102 +268,4 @@ describe("a phone that dies on the way", () => {
     await store.save([{ t: "entry", id: pass?.id ?? "", set: { void: { void: true } } }]);
     expect(walk.step.value).toBe("left");
   });
-});
-
-describe("finishing", () => {
-  it("writes one walk entry with what each zone got and the dial to remember", async () => {
-    const store = shelf();
-    const walk = await inTheYard(store);
-    await weighed(walk, "6");
-    await walk.walkOn();
-    await weighed(walk, "0.5");
-    await walk.finish();
-    await walk.finish();
-    const walks = store.saved
-      .flat()
-      .flatMap(({ id, body }) => ((body as any)?.kind === "walk" ? [{ id, body }] : []));
-    expect(walks).toHaveLength(1);
-    expect(walks[0]?.id).toBe(walk.draft.value?.id);
-    expect(walks[0]?.body).toMatchObject({
-      kind: "walk",
-      zone_ids: ["verge", "long"],
-      area_m2: 200,
-      target_kg_m2: 0.05,
-      used_kg: 9.5,
-      n_percent: 24,
-      slow_n_share: 0.5,
-      last_dial: 7.5,
-      passes: 2,
-    });
-    const zones = (walks[0]?.body as any)?.zones;
-    expect(zones[0]).toMatchObject({ zone_id: "verge", area_m2: 120, n_kg_m2: 0.01 });
-    await walk.putAway();
-    expect(store.kept.has(WALK_KEY)).toBe(false);
-  });
-
-  it("writes nothing while the engine cannot split the walk", async () => {
-    const store = shelf();
-    const walk = await inTheYard(store, engine({ "spreading.split": () => refuses("later") }));
-    await weighed(walk, "6");
-    expect(await walk.finish()).toBe(false);
-    expect(walk.refused.value).toBe("later");
-    expect(walk.finished.value).toBe(false);
-  });
-});
-
-describe("warnings and cautions", () => {
-  it("warns inside the label's interval for this product, and of lately fed ground otherwise", async () => {
-    const store = shelf();
-    const fed = {
-      kind: "walk",
-      zone_ids: ["verge"],
-      product_id: "slow",
-      occurred_at: "2026-04-20T10:00:00+02:00",
-    };
-    const other = { ...fed, zone_ids: ["long"], product_id: "x", occurred_at: "2026-05-10T10:00:00+02:00" };
-    store.put({ t: "entry", id: "a", body: fed });
-    store.put({ t: "entry", id: "b", body: other });
-    const walk = await chosen(store);
-    expect(walk.warnings.value).toMatchObject([
-      { kind: "interval", days: 24, wants: 42, zone: { id: "verge" } },
-      { kind: "lately", days: 4, zone: { id: "long" } },
-    ]);
-  });
-
-  it("does not warn of an application that was struck out", async () => {
-    const store = shelf();
-    const fed = {
-      kind: "walk",
-      zone_ids: ["verge"],
-      product_id: "slow",
-      occurred_at: "2026-05-13T10:00:00+02:00",
-    };
-    store.put({ t: "entry", id: "a", body: fed, groups: groups({ void: { void: true } }) });
-    const walk = await chosen(store);
-    expect(walk.warnings.value).toEqual([]);
-  });
-
-  it("asks to stay back from water only where a zone runs down to it", async () => {
-    const walk = await chosen();
-    const keys = () => walk.cautions.value.map(({ key }) => key);
-    expect(keys()).toContain("water");
-    expect(keys()).toContain("signal_word");
-    expect(keys()).not.toContain("dust");
-    await walk.change({ zone_ids: ["verge"] });
-    expect(keys()).not.toContain("water");
-  });
-});
-
-describe("how much of the ground was covered", () => {
-  it.each([
-    ["60", 0.6],
-    ["60 %", 0.6],
-    ["9 of 12", 0.75],
-    ["9/12", 0.75],
-    ["100", 1],
-  ])("reads %s", (text, share) => expect(readShare(text)).toEqual({ si: share }));
-
-  it.each(["", "0", "120", "none", "5 of 0"])("refuses %s and says what is allowed", (text) =>
-    expect(readShare(text)).toMatchObject({ message: expect.stringContaining("9 of 14") }),
-  );
 });

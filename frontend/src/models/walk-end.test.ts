@@ -1,0 +1,103 @@
+import { describe, expect, it } from "vitest";
+import { groups, refuses } from "./fake-book";
+import { chosen, engine, inTheYard, shelf, weighed } from "./fake-walk";
+import { WALK_KEY } from "./walk";
+import { readShare } from "./walk-left";
+
+describe("finishing", () => {
+  it("writes one walk entry with what each zone got and the dial to remember", async () => {
+    const store = shelf();
+    const walk = await inTheYard(store);
+    await weighed(walk, "6");
+    await walk.walkOn();
+    await weighed(walk, "0.5");
+    await walk.finish();
+    await walk.finish();
+    const walks = store.saved
+      .flat()
+      .flatMap(({ id, body }) => ((body as any)?.kind === "walk" ? [{ id, body }] : []));
+    expect(walks).toHaveLength(1);
+    expect(walks[0]?.id).toBe(walk.draft.value?.id);
+    expect(walks[0]?.body).toMatchObject({
+      kind: "walk",
+      zone_ids: ["verge", "long"],
+      area_m2: 200,
+      target_kg_m2: 0.05,
+      used_kg: 9.5,
+      n_percent: 24,
+      slow_n_share: 0.5,
+      last_dial: 7.5,
+      passes: 2,
+    });
+    const zones = (walks[0]?.body as any)?.zones;
+    expect(zones[0]).toMatchObject({ zone_id: "verge", area_m2: 120, n_kg_m2: 0.01 });
+    await walk.putAway();
+    expect(store.kept.has(WALK_KEY)).toBe(false);
+  });
+
+  it("writes nothing while the engine cannot split the walk", async () => {
+    const store = shelf();
+    const walk = await inTheYard(store, engine({ "spreading.split": () => refuses("later") }));
+    await weighed(walk, "6");
+    expect(await walk.finish()).toBe(false);
+    expect(walk.refused.value).toBe("later");
+    expect(walk.finished.value).toBe(false);
+  });
+});
+
+describe("warnings and cautions", () => {
+  it("warns inside the label's interval for this product, and of lately fed ground otherwise", async () => {
+    const store = shelf();
+    const fed = {
+      kind: "walk",
+      zone_ids: ["verge"],
+      product_id: "slow",
+      occurred_at: "2026-04-20T10:00:00+02:00",
+    };
+    const other = { ...fed, zone_ids: ["long"], product_id: "x", occurred_at: "2026-05-10T10:00:00+02:00" };
+    store.put({ t: "entry", id: "a", body: fed });
+    store.put({ t: "entry", id: "b", body: other });
+    const walk = await chosen(store);
+    expect(walk.warnings.value).toMatchObject([
+      { kind: "interval", days: 24, wants: 42, zone: { id: "verge" } },
+      { kind: "lately", days: 4, zone: { id: "long" } },
+    ]);
+  });
+
+  it("does not warn of an application that was struck out", async () => {
+    const store = shelf();
+    const fed = {
+      kind: "walk",
+      zone_ids: ["verge"],
+      product_id: "slow",
+      occurred_at: "2026-05-13T10:00:00+02:00",
+    };
+    store.put({ t: "entry", id: "a", body: fed, groups: groups({ void: { void: true } }) });
+    const walk = await chosen(store);
+    expect(walk.warnings.value).toEqual([]);
+  });
+
+  it("asks to stay back from water only where a zone runs down to it", async () => {
+    const walk = await chosen();
+    const keys = () => walk.cautions.value.map(({ key }) => key);
+    expect(keys()).toContain("water");
+    expect(keys()).toContain("signal_word");
+    expect(keys()).not.toContain("dust");
+    await walk.change({ zone_ids: ["verge"] });
+    expect(keys()).not.toContain("water");
+  });
+});
+
+describe("how much of the ground was covered", () => {
+  it.each([
+    ["60", 0.6],
+    ["60 %", 0.6],
+    ["9 of 12", 0.75],
+    ["9/12", 0.75],
+    ["100", 1],
+  ])("reads %s", (text, share) => expect(readShare(text)).toEqual({ si: share }));
+
+  it.each(["", "0", "120", "none", "5 of 0"])("refuses %s and says what is allowed", (text) =>
+    expect(readShare(text)).toMatchObject({ message: expect.stringContaining("9 of 14") }),
+  );
+});
