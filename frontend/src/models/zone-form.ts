@@ -75,6 +75,8 @@ export interface LinesForm {
 export interface Measures {
   method: Method;
   parts: PartForm[];
+  /** How far one measured length is likely off, in percent; blank where nothing is known. */
+  lengthError: string;
   spacing: Typed;
   offsets: LinesForm;
   rule: "sum" | "simpson";
@@ -119,6 +121,7 @@ function blankMeasures(system: System): Measures {
   return {
     method: "shapes",
     parts: [newPart("1", system)],
+    lengthError: "",
     spacing: { amount: "", unit },
     offsets: { amounts: ["", "", ""], unit },
     rule: "sum",
@@ -224,8 +227,19 @@ function metresOf(
   return read.si;
 }
 
-function measuredShapes({ parts }: Measures, errors: Errors): object {
+/** The likely error of a length as a share; asked of nobody who left it blank. */
+function errorShare(text: string, errors: Errors): number | undefined {
+  if (!text.trim()) return undefined;
+  const read = readNumber(text);
+  if (!read.ok) errors["lengthError"] = read.message;
+  else if (read.value < 0 || read.value > 30) errors["lengthError"] = "Likely error must be 0 to 30%.";
+  else return read.value / 100;
+  return undefined;
+}
+
+function measuredShapes({ parts, lengthError }: Measures, errors: Errors): object {
   return {
+    ...given({ length_error_share: errorShare(lengthError, errors) }),
     parts: parts.map(({ key, shape, add, sizes }) => ({
       shape: SHAPES[shape].shape,
       add,
@@ -286,8 +300,13 @@ function typedArea(area: Typed, errors: Errors): Measured {
 
 /** The part of the measurements that is kept as typed: the method chosen and its own fields. */
 export function typedMeasures(form: Measures): object {
-  const { method, parts, spacing, offsets, rule, radii, area } = form;
-  const own = { shapes: { parts }, offsets: { spacing, offsets, rule }, radii: { radii }, typed: { area } };
+  const { method, parts, lengthError, spacing, offsets, rule, radii, area } = form;
+  const own = {
+    shapes: { parts, lengthError },
+    offsets: { spacing, offsets, rule },
+    radii: { radii },
+    typed: { area },
+  };
   return { method, ...own[method] };
 }
 

@@ -1,5 +1,18 @@
-import { Page } from "../../parts";
+/** Ground: the zones, measured and described. */
+import { Route, Switch } from "wouter-preact";
+import { EditZone } from "./edit";
+import { GroundList } from "./list";
+import { ZonePage } from "./zone";
 
-export default function Place() {
-  return <Page title="Not drawn yet">This place is being built.</Page>;
+export default function Ground() {
+  return (
+    <Switch>
+      <Route path="/ground" component={GroundList} />
+      <Route path="/ground/new">
+        <EditZone id={null} />
+      </Route>
+      <Route path="/ground/:id/edit">{({ id }) => <EditZone key={id} id={id} />}</Route>
+      <Route path="/ground/:id">{({ id }) => <ZonePage key={id} id={id} />}</Route>
+    </Switch>
+  );
 }

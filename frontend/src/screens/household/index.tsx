@@ -1,5 +1,37 @@
-import { Page } from "../../parts";
+/** The household: people, where entries stand, this phone's choices, and the way out. */
+import { household } from "../../models";
+import { Page, Standing } from "../../parts";
+import { Cautions } from "./cautions";
+import { Choices } from "./choices";
+import { Conflicts } from "./conflicts";
+import { Entries } from "./entries";
+import { Invite } from "./invite";
+import { Export, Leave } from "./leave";
+import { Members } from "./members";
 
-export default function Place() {
-  return <Page title="Not drawn yet">This place is being built.</Page>;
+export default function Household() {
+  return (
+    <Page
+      title={household.household.value.name || "Household"}
+      back="/"
+      backLabel="Back to Today"
+      actions={<Standing />}
+      wide
+    >
+      <Conflicts />
+      <div class="columns">
+        <div class="stack stack--wide">
+          <Entries />
+          <Members />
+          <Invite />
+        </div>
+        <div class="stack stack--wide">
+          <Choices />
+          <Export />
+          <Cautions />
+          <Leave />
+        </div>
+      </div>
+    </Page>
+  );
 }

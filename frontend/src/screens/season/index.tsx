@@ -1,15 +1,71 @@
-/** The season's plan is a later issue; until then this place says what already stands in for it. */
-import { Button, Empty, Page } from "../../parts";
+/** Season: the plan comes later; the nitrogen already put down stands here now. */
+
+import { useState } from "preact/hooks";
+import { area, nitrogen } from "../../format";
+import { ground } from "../../models";
+import { today as day } from "../../models/clock";
+import { units } from "../../models/session";
+import { Button, Empty, Notice, Page, PlaceActions, Sheet, Working } from "../../parts";
 
 export default function Season() {
   return (
-    <Page title="Season">
+    <Page title="Season" actions={<PlaceActions />}>
+      <Nitrogen />
       <Empty title="No season plan yet" action={<Button href="/">See what is due today</Button>}>
         <p>
-          A plan for the whole season will be drawn up here in a later version. Until then Today tells you
-          which zones want mowing, and the Log keeps what was fed and when.
+          The plan of a whole season belongs on this leaf and is still to be built: what to put down in which
+          weeks, inside what the grass, the label and local rules allow. Until then Today says what wants
+          mowing.
         </p>
       </Empty>
     </Page>
+  );
+}
+
+/** The nitrogen ledger so far: per zone, this calendar year, from the walks in the log. */
+function Nitrogen() {
+  const [why, setWhy] = useState(false);
+  const system = units.value;
+  const zones = ground.zones.value;
+  const totals = ground.totals.value;
+  if (!zones.length) return null;
+  return (
+    <section class="section" aria-labelledby="nitrogen">
+      <h2 id="nitrogen">Nitrogen in {day().slice(0, 4)}</h2>
+      {totals?.error ? <Notice kind="bad">{totals.error.message}</Notice> : null}
+      <table class="table">
+        <caption class="sr">Nitrogen put down this year, per zone</caption>
+        <thead>
+          <tr>
+            <th scope="col">Zone</th>
+            <th scope="col" class="num">
+              Area
+            </th>
+            <th scope="col" class="num">
+              This year
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {zones.map((zone) => (
+            <tr key={zone.id}>
+              <th scope="row">{zone.name}</th>
+              <td class="num">{zone.area_m2 ? area(zone.area_m2, system).text : "–"}</td>
+              <td class="num">{zone.totals ? nitrogen(zone.totals.n_year_kg_m2, system).text : "…"}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      {totals?.working?.length ? (
+        <div>
+          <Button tone="quiet" onClick={() => setWhy(true)}>
+            Show the working
+          </Button>
+        </div>
+      ) : null}
+      <Sheet open={why} onClose={() => setWhy(false)} title="Nitrogen this year: the working">
+        <Working steps={totals?.working ?? []} />
+      </Sheet>
+    </section>
   );
 }

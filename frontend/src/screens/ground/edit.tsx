@@ -1,0 +1,100 @@
+import { useEffect, useMemo, useRef } from "preact/hooks";
+import { useLocation } from "wouter-preact";
+import { ground } from "../../models";
+import type { ZoneEditor } from "../../models/ground";
+import type { ZoneForm } from "../../models/zone-form";
+import { Button, Notice, Page, showToast, TextField } from "../../parts";
+import { store } from "../../store";
+import type { Row } from "../../store/types";
+import { GrassFields, SiteFields } from "./describe";
+import { MeasureFields } from "./measure";
+import { Result } from "./result";
+import { shownErrors } from "./shown";
+
+export function EditZone({ id }: { id: string | null }) {
+  const editor = useMemo(() => ground.edit(id), [id]);
+  const live = useMemo(() => (id ? store.row("zone", id) : undefined), [id]);
+  const row = live?.value;
+  const known = id === null || row !== undefined;
+  useEffect(() => {
+    if (known) void editor.open(live?.peek());
+  }, [editor, known, live]);
+  const form = editor.form.value;
+  const back = id ? `/ground/${id}` : "/ground";
+  return (
+    <Page title={id ? "Change the zone" : "Measure a zone"} back={back} wide>
+      {form ? <ZoneFormBody editor={editor} form={form} row={row} back={back} /> : null}
+    </Page>
+  );
+}
+
+interface BodyProps {
+  editor: ZoneEditor;
+  form: ZoneForm;
+  row: Row | undefined;
+  back: string;
+}
+
+function ZoneFormBody({ editor, form, row, back }: BodyProps) {
+  const element = useRef<HTMLFormElement>(null);
+  const [, go] = useLocation();
+  const errors = shownErrors(editor);
+  async function save(event: Event): Promise<void> {
+    event.preventDefault();
+    try {
+      const zone = await editor.save(row);
+      if (zone) {
+        go(`/ground/${zone}`, { replace: true });
+        showToast({ text: `${form.name.trim()} saved on this phone.` });
+      } else
+        setTimeout(() => element.current?.querySelector<HTMLElement>("[aria-invalid='true']")?.focus(), 0);
+    } catch {
+      showToast({
+        text: "This could not be stored on this phone. Your writing is still here; free some room and try again.",
+        seconds: 10,
+      });
+    }
+  }
+  async function discard(): Promise<void> {
+    await editor.discard(row);
+    go(back);
+  }
+  return (
+    <form ref={element} class="stack stack--wide" onSubmit={save} noValidate>
+      {editor.resumed.value ? (
+        <Notice title="Unfinished, kept from before">
+          <p>What you had written is still here. Nothing of it is in the book until you save.</p>
+        </Notice>
+      ) : null}
+      <div class="columns">
+        <div class="stack stack--wide">
+          <TextField
+            label="Zone name"
+            hint="What you call this piece of grass."
+            maxLength={60}
+            value={form.name}
+            onInput={(name) => editor.change({ name })}
+            error={errors["name"]}
+            required
+          />
+          <MeasureFields editor={editor} form={form} />
+          <Result editor={editor} form={form} />
+        </div>
+        <div class="stack stack--wide">
+          <GrassFields editor={editor} form={form} />
+          <SiteFields editor={editor} form={form} />
+        </div>
+      </div>
+      <div class="row">
+        <div class="grow">
+          <Button type="submit" tone="signal" wide busy={editor.saving.value}>
+            Save the zone
+          </Button>
+        </div>
+        <Button tone="quiet" onClick={discard}>
+          Throw away
+        </Button>
+      </div>
+    </form>
+  );
+}

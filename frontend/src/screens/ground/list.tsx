@@ -1,0 +1,98 @@
+import { Flag } from "lucide-preact";
+import { Link } from "wouter-preact";
+import { area, daysAgo, nitrogen, type System } from "../../format";
+import { ground } from "../../models";
+import { today as day } from "../../models/clock";
+import { sayGrass } from "../../models/grasses";
+import type { Zone } from "../../models/ground";
+import { units } from "../../models/session";
+import { Button, Empty, Figure, Notice, Page, PlaceActions } from "../../parts";
+
+export function GroundList() {
+  const zones = ground.zones.value;
+  const problem = ground.totals.value?.error;
+  return (
+    <Page title="Ground" actions={<PlaceActions />} wide>
+      {ground.loaded.value && !zones.length ? <NoGround /> : null}
+      {zones.length ? (
+        <>
+          <div class="row row--ends">
+            <Figure
+              label={zones.length === 1 ? "One zone" : `${zones.length} zones together`}
+              value={area(ground.total_m2.value, units.value).text}
+              size="big"
+            />
+            <Button tone="signal" href="/ground/new">
+              Measure a zone
+            </Button>
+          </div>
+          {problem ? (
+            <Notice kind="bad">What the log says of the zones cannot be worked out: {problem.message}</Notice>
+          ) : null}
+          <ul class="lines lines--columns">
+            {zones.map((zone) => (
+              <ZoneLine key={zone.id} zone={zone} system={units.value} />
+            ))}
+          </ul>
+        </>
+      ) : null}
+    </Page>
+  );
+}
+
+function NoGround() {
+  return (
+    <Empty
+      title="No ground measured yet"
+      action={
+        <Button tone="signal" href="/ground/new">
+          Measure a zone
+        </Button>
+      }
+    >
+      <p>
+        A zone is grass you treat as one: the street verge, the back lawn. Its area is what every bag, dial
+        and walk is worked out from. A tape or a measuring wheel and five minutes are enough; afterwards the
+        shed wants a label.
+      </p>
+    </Empty>
+  );
+}
+
+/** The small facts under a zone's name: when mown, when fed, how much nitrogen this year. */
+function lately(zone: Zone, system: System): string {
+  const { totals } = zone;
+  if (!totals) return "";
+  return [
+    totals.last_mow ? `mown ${daysAgo(totals.last_mow, day())}` : "no mow noted",
+    totals.last_feed ? `fed ${daysAgo(totals.last_feed, day())}` : "never fed here",
+    `${nitrogen(totals.n_year_kg_m2, system).text} this year`,
+  ].join(" · ");
+}
+
+function ZoneLine({ zone, system }: { zone: Zone; system: System }) {
+  return (
+    <li>
+      <Link href={`/ground/${zone.id}`} className="line">
+        <span class="line__main">
+          <span class="row">
+            <span class="line__title">{zone.name}</span>
+            {zone.show ? <ShowTag /> : null}
+          </span>
+          {zone.grass ? <span class="line__facts">{sayGrass(zone.grass)}</span> : null}
+          <span class="line__facts">{lately(zone, system)}</span>
+        </span>
+        <span class="line__end num">{zone.area_m2 ? area(zone.area_m2, system).text : "no area"}</span>
+      </Link>
+    </li>
+  );
+}
+
+export function ShowTag() {
+  return (
+    <span class="tag tag--due">
+      <Flag aria-hidden="true" size={14} />
+      Show patch
+    </span>
+  );
+}

@@ -1,0 +1,13 @@
+/** The words for the choices of a zone's site; keys are those of fixtures/kinds.json. */
+export const SITE: { sun: Record<string, string>; slope: Record<string, string> } = {
+  sun: { sun: "Sun", part_shade: "Part shade", shade: "Shade" },
+  slope: { level: "Level", gentle: "Gentle", steep: "Steep" },
+};
+
+/** Choices for a field that may stay blank. */
+export function orBlank(says: Record<string, string>): { value: string; label: string }[] {
+  return [
+    { value: "", label: "Not noted" },
+    ...Object.entries(says).map(([value, label]) => ({ value, label })),
+  ];
+}

@@ -1,0 +1,167 @@
+import { useMemo, useState } from "preact/hooks";
+import { useLocation } from "wouter-preact";
+import { ZoneDrawing } from "../../drawing";
+import { useEngine } from "../../engine";
+import { area, date, daysAgo, height, length, nitrogen, showTyped } from "../../format";
+import { ground } from "../../models";
+import { today as day } from "../../models/clock";
+import { sayGrass } from "../../models/grasses";
+import type { AreaResult, Zone } from "../../models/ground";
+import { units } from "../../models/session";
+import { Button, Empty, Figure, Page, Sheet, Standing, showToast } from "../../parts";
+import { ShowTag } from "./list";
+import { SITE } from "./site";
+
+export function ZonePage({ id }: { id: string }) {
+  const found = useMemo(() => ground.zone(id), [id]);
+  const zone = found.value;
+  if (zone) return <ZoneDetail zone={zone} />;
+  return (
+    <Page title="Zone" back="/ground" backLabel="Back to the ground">
+      {ground.loaded.value ? (
+        <Empty title="Not in the book" action={<Button href="/ground">Back to the ground</Button>}>
+          <p>This zone was taken out of the book, or is still on its way from another phone.</p>
+        </Empty>
+      ) : null}
+    </Page>
+  );
+}
+
+function ZoneDetail({ zone }: { zone: Zone }) {
+  return (
+    <Page title={zone.name} back="/ground" backLabel="Back to the ground" actions={<Standing />} wide>
+      {zone.show ? (
+        <div class="row">
+          <ShowTag />
+        </div>
+      ) : null}
+      <div class="columns">
+        <div class="stack stack--wide">
+          <Figures zone={zone} />
+          <div class="row">
+            <Button tone="signal" href="/walk">
+              Start a walk
+            </Button>
+            <Button href={`/ground/${zone.id}/edit`}>Change this zone</Button>
+          </div>
+          <Facts zone={zone} />
+        </div>
+        <div class="stack stack--wide">
+          <Drawn zone={zone} />
+          <TakeOut zone={zone} />
+        </div>
+      </div>
+    </Page>
+  );
+}
+
+function Figures({ zone }: { zone: Zone }) {
+  const system = units.value;
+  const measured = zone.row.groups["ground"]?.value?.measured;
+  const again = useEngine<AreaResult>(measured?.call ?? "area.shapes", measured?.call ? measured.args : null);
+  const { totals, area_m2, area_sd_m2 } = zone;
+  const working = ground.totals.value?.working;
+  return (
+    <div class="figures">
+      <Figure
+        label="Area"
+        value={area_m2 ? area(area_m2, system).text : "not measured"}
+        note={area_sd_m2 ? `likely within ± ${area(area_sd_m2, system).text}` : undefined}
+        working={again.answer?.working}
+      />
+      <Figure
+        label="Nitrogen this year"
+        value={totals ? nitrogen(totals.n_year_kg_m2, system).text : "…"}
+        working={working}
+      />
+      <Figure
+        label="Last mow"
+        value={totals?.last_mow ? daysAgo(totals.last_mow, day()) : "none noted"}
+        note={totals?.last_mow ? date(totals.last_mow) : undefined}
+      />
+      <Figure
+        label="Last feed"
+        value={totals?.last_feed ? daysAgo(totals.last_feed, day()) : "none noted"}
+        note={totals?.last_feed ? date(totals.last_feed) : undefined}
+      />
+    </div>
+  );
+}
+
+/** What the zone is like, where it was written down. */
+function Facts({ zone }: { zone: Zone }) {
+  const of = (group: string): Record<string, any> => zone.row.groups[group]?.value ?? {};
+  const { cut_height_mm, cut_height_typed, mow_every_days } = of("cut");
+  const site = of("site");
+  const cut = cut_height_typed
+    ? showTyped(cut_height_typed)
+    : cut_height_mm && height(cut_height_mm, units.value).text;
+  const facts = [
+    ["Grass", zone.grass && sayGrass(zone.grass)],
+    ["Height of cut", cut],
+    ["Between cuts", mow_every_days && `${mow_every_days} days`],
+    ["Sun", SITE.sun[site["sun"]]],
+    ["Slope", SITE.slope[site["slope"]]],
+    ["Soil", site["soil"]],
+    ["Water", site["near_water"] && "runs down to water"],
+    ["Remarks", site["remarks"]],
+  ].filter(([, value]) => value);
+  if (!facts.length) return <p class="quiet">Grass, height of cut and site are not written down yet.</p>;
+  return (
+    <dl class="facts">
+      {facts.map(([name, value]) => [<dt key={`${name}-t`}>{name}</dt>, <dd key={`${name}-d`}>{value}</dd>])}
+    </dl>
+  );
+}
+
+function Drawn({ zone }: { zone: Zone }) {
+  const args = zone.row.groups["ground"]?.value?.measured?.args;
+  if (!args) return null;
+  return (
+    <figure>
+      <ZoneDrawing
+        {...args}
+        label={`${zone.name} from above, to scale`}
+        write={(m: number) => length(m, units.value).text}
+      />
+    </figure>
+  );
+}
+
+function TakeOut({ zone }: { zone: Zone }) {
+  const [asking, setAsking] = useState(false);
+  const [, go] = useLocation();
+  async function takeOut(): Promise<void> {
+    setAsking(false);
+    const taken = await ground.takeOut(zone.id);
+    go("/ground");
+    showToast({
+      text: `${zone.name} taken out of the book.`,
+      undo: { act: () => ground.putBack(zone.id, taken) },
+    });
+  }
+  return (
+    <>
+      <div>
+        <Button tone="quiet" onClick={() => setAsking(true)}>
+          Take this zone out of the book
+        </Button>
+      </div>
+      <Sheet
+        open={asking}
+        onClose={() => setAsking(false)}
+        title={`Take out ${zone.name}?`}
+        actions={
+          <>
+            <Button onClick={() => setAsking(false)}>Keep it</Button>
+            <Button tone="danger" onClick={takeOut}>
+              Take it out
+            </Button>
+          </>
+        }
+      >
+        <p>It leaves the list on every phone of the household. Everything in the log about it stays.</p>
+      </Sheet>
+    </>
+  );
+}
