@@ -19,7 +19,7 @@ ROOT = Path(__file__).resolve().parent.parent
 FRONTEND = ROOT / "frontend"
 DIST = FRONTEND / "dist"
 _MODULES = FRONTEND / "node_modules"
-_NOTES = FRONTEND / ".build"  # git-ignored: what the last install and build were made of
+_NOTES = ROOT / "var" / "build"  # git-ignored: what the last install and build were made of
 _NOT_BUILT = ("node_modules", "dist", ".build", "tests")
 _NOT_SERVED = (".test.ts", ".test.tsx", ".md")
 
@@ -102,7 +102,7 @@ def _run(step: str, command: list[str]) -> None:
 @contextmanager
 def _alone(name: str) -> Iterator[None]:
     """Hold a lock that other processes of this machine respect, so that only one builds."""
-    _NOTES.mkdir(exist_ok=True)
+    _NOTES.mkdir(parents=True, exist_ok=True)
     with (_NOTES / f"{name}.lock").open("w") as file:
         _lock(file)
         yield
