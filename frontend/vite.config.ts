@@ -1,7 +1,7 @@
 import { fileURLToPath } from "node:url";
 import type { Plugin } from "vite";
 import { defineConfig } from "vitest/config";
-import { engineBundle } from "./tools/engine-bundle";
+import { engineBundle } from "./tools/engine-bundle.ts";
 
 const root = fileURLToPath(new URL("..", import.meta.url));
 

@@ -1,7 +1,7 @@
 // Runs the engine's own Python files under MicroPython in Node: one call, or a batch from stdin.
 //   node engine-node.mjs CALL 'JSON'        prints the answer
 //   node engine-node.mjs --batch < cases    reads {"cases": [{"call", "args"}]}, prints a JSON list of answers
-import { readFileSync, readdirSync, statSync } from "node:fs";
+import { readdirSync, readFileSync, statSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 
@@ -24,7 +24,10 @@ function copyEngine(fs, from, to) {
 
 async function start() {
   const { loadMicroPython } = await import("@micropython/micropython-webassembly-pyscript/micropython.mjs");
-  const python = await loadMicroPython({ heapsize: HEAP_BYTES, stdout: (line) => process.stderr.write(`${line}\n`) });
+  const python = await loadMicroPython({
+    heapsize: HEAP_BYTES,
+    stdout: (line) => process.stderr.write(`${line}\n`),
+  });
   python.FS.mkdir("/lawn");
   python.FS.writeFile("/lawn/__init__.py", "");
   copyEngine(python.FS, engineFolder, "/lawn/engine");

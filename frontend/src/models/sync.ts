@@ -8,7 +8,7 @@ const running = signal<Sync | null>(null);
 
 /** Tries to sync now: a tap on the standing chip. */
 export function syncNow(): void {
-  running.peek()?.kick();
+  void running.peek()?.kick();
 }
 
 export const syncing: ReadonlySignal<Sync | null> = running;
@@ -21,7 +21,7 @@ export function startSync(): void {
     const household = session.peek()?.household.id ?? book.name.split(":").at(-1) ?? "";
     const sync = createSync({ book, household, confirm: confirmSession });
     running.value = sync;
-    sync.start();
+    void sync.start();
     return () => {
       sync.stop();
       running.value = null;

@@ -21,7 +21,7 @@ export interface Saved {
  * cannot hold, and the database's error when the phone cannot store it; nothing is written then.
  */
 export async function saveOp(db: BookDb, mutations: Mutation[], nowMs: number): Promise<Saved> {
-  const wanted = plainCopy(mutations, "mutations");
+  const wanted = combined(plainCopy(mutations, "mutations"));
   if (wanted.length === 0) throw new TypeError("mutations is empty: there is nothing to save");
   const op = newId();
   return db.transaction("rw", db.live, db.outbox, db.meta, async () => {
@@ -41,6 +41,17 @@ export async function saveOp(db: BookDb, mutations: Mutation[], nowMs: number): 
     await db.meta.put(after.state);
     return { op, written: after.written };
   });
+}
+
+/** One item a record: of two writes to one record the later one's groups stand, as if made one after the other. */
+function combined(mutations: Mutation[]): Mutation[] {
+  const byKey = new Map<string, Mutation>();
+  for (const m of mutations) {
+    const before = byKey.get(keyOf(m.t, m.id));
+    const set = before?.set || m.set ? { set: { ...before?.set, ...m.set } } : {};
+    byKey.set(keyOf(m.t, m.id), { ...m, ...before, ...set });
+  }
+  return [...byKey.values()];
 }
 
 async function rowsBefore(db: BookDb, mutations: Mutation[]): Promise<Map<string, Row>> {

@@ -15,7 +15,8 @@ import { createRounds, type Request } from "./round";
 import { browserWorld, type World } from "./world";
 
 export interface Sync {
-  start(): void;
+  /** Begins; resolves after this tab's first try, which waits until it leads. */
+  start(): Promise<void>;
   stop(): void;
   /** Try now. Resolves when the try is over; another tab may be the one that syncs. */
   kick(): Promise<void>;
@@ -31,6 +32,18 @@ export interface SyncParts {
 }
 
 const REPULL_EVERY_MS = 60 * 60_000;
+
+/** Halving 200 ops down to one takes eight; more rounds than this without news mean that both sides misunderstand. */
+const IDLE_ROUNDS = 12;
+
+const STUCK: Failure = {
+  ok: false,
+  status: 500,
+  code: "stuck",
+  message: "The server keeps asking for the same again. What you entered stays on this phone.",
+};
+
+const moved = (answer: SyncAnswer): boolean => answer.results.length > 0 || answer.changes.length > 0;
 
 const SIGNED_OUT: Failure = {
   ok: false,
@@ -64,7 +77,7 @@ export function createSync({
     if (!leading || stopping.signal.aborted) return;
     cancelTimer();
     dueAt = world.now() + ms;
-    cancelTimer = world.after(ms, () => void kick());
+    cancelTimer = world.after(ms, kick);
   }
 
   function planSooner(ms: number): void {
@@ -114,9 +127,11 @@ export function createSync({
     }
     const refusal = await register();
     if (refusal) return refusal;
-    while (!stopping.signal.aborted) {
+    for (let idle = 0; !stopping.signal.aborted; ) {
       const ended = await rounds.next();
       if (ended.kind === "later") return doubted(ended.failure);
+      idle = ended.kind === "done" && moved(ended.answer) ? 0 : idle + 1;
+      if (idle > IDLE_ROUNDS) return STUCK;
       if (ended.kind === "done" && ended.quiet && !(await repullNeeded(ended.answer))) return undefined;
     }
     return undefined;
@@ -198,20 +213,14 @@ export function createSync({
     return () => subscription.unsubscribe();
   }
 
-  function start(): void {
-    world.lead(book.name, stopping.signal).then(
-      (release) => {
-        endings.push(release);
-        if (stopping.signal.aborted) return release();
-        leading = true;
-        endings.push(
-          world.onWake(() => void kick()),
-          followSaves(),
-        );
-        return kick();
-      },
-      () => undefined,
-    );
+  async function start(): Promise<void> {
+    const release = await world.lead(book.name, stopping.signal).catch(() => undefined);
+    if (!release) return;
+    endings.push(release);
+    if (stopping.signal.aborted) return release();
+    leading = true;
+    endings.push(world.onWake(kick), followSaves());
+    await kick();
   }
 
   function stop(): void {

@@ -5,9 +5,9 @@ export interface World {
   /** 0 to 1. */
   chance(): number;
   /** Calls once after a pause; returns what cancels it. */
-  after(ms: number, work: () => void): () => void;
+  after(ms: number, work: () => unknown): () => void;
   /** Calls whenever the page becomes visible or the phone thinks it is online; returns what ends that. */
-  onWake(work: () => void): () => void;
+  onWake(work: () => unknown): () => void;
   visible(): boolean;
   /** Holds leadership among the tabs of this book until released; the promise is there once it leads. */
   lead(name: string, signal: AbortSignal): Promise<() => void>;
@@ -22,11 +22,12 @@ export const browserWorld: World = {
   },
   onWake(work) {
     const seen = () => document.visibilityState === "visible" && work();
+    const online = () => void work();
     document.addEventListener("visibilitychange", seen);
-    window.addEventListener("online", work);
+    window.addEventListener("online", online);
     return () => {
       document.removeEventListener("visibilitychange", seen);
-      window.removeEventListener("online", work);
+      window.removeEventListener("online", online);
     };
   },
   visible: () => document.visibilityState === "visible",

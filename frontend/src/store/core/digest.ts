@@ -14,7 +14,8 @@ const SECOND = (2166136261 ^ 0x5bd1e995) >>> 0;
 const PRIME = 16777619;
 const utf8 = new TextEncoder();
 
-function fnv1a(bytes: Uint8Array, offset: number): number {
+/** 32-bit FNV-1a (G. Fowler, L. C. Noll, K.-P. Vo) from a given offset basis. */
+export function fnv1a(bytes: Uint8Array, offset: number): number {
   let hash = offset;
   for (const byte of bytes) hash = Math.imul(hash ^ byte, PRIME);
   return hash >>> 0;

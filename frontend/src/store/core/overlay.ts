@@ -43,11 +43,15 @@ export function rebuild(
   return record || row.pending ? row : undefined;
 }
 
-/** Fills in the versions each group write is based on, from the row the person saw. */
+/**
+ * Fills in the versions the person saw: of every group of the row, not only those written, so that
+ * the server can tell whether a deletion knew of every edit (S2 c).
+ */
 export function based(m: SentMutation, row: Row | undefined): SentMutation {
   if (!m.set) return m;
   const base: Record<string, string | null> = {};
-  for (const group of Object.keys(m.set)) base[group] = row?.groups[group]?.version ?? null;
+  const seen = { ...row?.groups, ...m.set };
+  for (const group of Object.keys(seen)) base[group] = row?.groups[group]?.version ?? null;
   return { ...m, base };
 }
 
