@@ -1,4 +1,5 @@
 /** Log entries as screens read them: the immutable body with its overlay groups laid on top. */
+import table from "@fixtures/kinds.json";
 import type { Row } from "../store/types";
 
 export interface Entry {
@@ -35,6 +36,14 @@ export function entryOf(row: Row): Entry {
   };
 }
 
+const KNOWN = new Set(table.kinds.entry.body.kind.choices);
+
+/** What `record.totals` is asked: entries of a kind that only a later build knows are left out of it. */
+export function totalsOf(rows: readonly Row[], today: string): { entries: object[]; today: string } {
+  const entries = rows.map(entryOf).filter((entry) => KNOWN.has(entry.kind));
+  return { entries: entries.map(totalsEntry), today };
+}
+
 /** An entry as `record.totals` takes it. */
 export function totalsEntry(entry: Entry): Record<string, unknown> {
   const { cut_height_mm, product_id, used_kg, left_kg, walk_id, zones } = entry.body;
@@ -59,8 +68,13 @@ export interface ZoneTotals {
   last_mow: string | null;
   last_feed: string | null;
   n_year_kg_m2: number;
+  /** Feedings of this year whose nitrogen nobody entered. */
+  n_unknown_feeds?: number;
   passes: number;
 }
+
+/** A zone the log does not name yet. */
+export const NOTHING_YET: ZoneTotals = { last_mow: null, last_feed: null, n_year_kg_m2: 0, passes: 0 };
 
 export interface ProductTotals {
   used_since_count_kg: number | null;

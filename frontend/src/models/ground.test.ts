@@ -180,6 +180,14 @@ describe("opening a zone written elsewhere", () => {
   });
 });
 
+it("rebuilds from the arguments when what was typed is in a shape it cannot read", () => {
+  const args = { parts: [{ shape: "circle", add: true, radius_m: 3 }] };
+  const typed = { method: "shapes", parts: [{ shape: "blob", sizes: {} }] };
+  const ground = { area_m2: 28, method: "shapes", measured: { args, typed } };
+  const row = fakeRow({ t: "zone", id: "z", groups: groups({ ground }) });
+  expect(measuredBy(formOf(row, "us").measures).call?.args).toEqual(args);
+});
+
 function rectangleTyped(): object {
   return { method: "shapes", parts: rectangle("40", "10").parts };
 }

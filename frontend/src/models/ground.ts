@@ -4,7 +4,7 @@ import type { EngineCall } from "../engine/types";
 import type { System } from "../format";
 import type { Row, Store } from "../store/types";
 import { ask } from "./ask";
-import { entryOf, type Totals, totalsEntry, type ZoneTotals } from "./entries";
+import { NOTHING_YET, type Totals, totalsOf, type ZoneTotals } from "./entries";
 import {
   blankForm,
   type Errors,
@@ -58,7 +58,7 @@ function zoneOf(row: Row, totals: Totals | undefined): Zone {
     grass: of("grass")["grass"] ?? "",
     show: of("show")["show_patch"] === true,
     cut_height_mm: of("cut")["cut_height_mm"] ?? undefined,
-    totals: totals?.zones[row.id],
+    totals: totals && (totals.zones[row.id] ?? NOTHING_YET),
     row,
   };
 }
@@ -75,10 +75,7 @@ function over(
 
 export function createGround({ store, engine, day, system, check }: GroundParts) {
   const rows = store.rows("zone");
-  const totals = ask<Totals>(engine, "record.totals", () => ({
-    entries: store.rows("entry").value.map((row) => totalsEntry(entryOf(row))),
-    today: day(),
-  }));
+  const totals = ask<Totals>(engine, "record.totals", () => totalsOf(store.rows("entry").value, day()));
 
   const zones = computed(() =>
     rows.value

@@ -1,5 +1,5 @@
 /** The models in use: each made once, over the store and the engine of this phone. */
-import table from "../../../fixtures/kinds.json";
+import table from "@fixtures/kinds.json";
 import { call } from "../engine";
 import { isoMoment } from "../format";
 import { store } from "../store";

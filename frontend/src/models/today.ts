@@ -3,7 +3,7 @@ import { computed } from "@preact/signals";
 import type { EngineCall } from "../engine/types";
 import type { Row, Store } from "../store/types";
 import { ask } from "./ask";
-import { entryOf, given, type Totals, totalsEntry } from "./entries";
+import { entryOf, given, type Totals, totalsOf } from "./entries";
 
 export interface Due {
   due_on: string | null;
@@ -61,10 +61,7 @@ export function createToday({ store, engine, day, now, memberId }: TodayParts) {
   const zones = store.rows("zone");
   const entries = computed(() => store.rows("entry").value.map(entryOf));
 
-  const totals = ask<Totals>(engine, "record.totals", () => ({
-    entries: entries.value.map(totalsEntry),
-    today: day(),
-  }));
+  const totals = ask<Totals>(engine, "record.totals", () => totalsOf(store.rows("entry").value, day()));
 
   const due = ask<{ zones: Record<string, Due> }>(engine, "record.due", () => {
     const known = totals.value?.value;

@@ -173,12 +173,32 @@ function measuresOf(ground: Record<string, any>, system: System): Partial<Measur
   const typed = ground["measured"]?.typed;
   const method = ground["method"] as Method | undefined;
   if (!method) return {};
-  if (typed && typeof typed === "object" && typed.method === method) return typed as Partial<Measures>;
+  if (legible(typed, method)) return typed;
   const rebuilt = fromArguments(method, ground["measured"]?.args ?? ground["measured"] ?? {});
   if (rebuilt) return rebuilt;
   const unit = unitOf("area", system).key;
   const area = ground["measured"]?.area_typed ?? { amount: amountIn(ground["area_m2"] ?? 0, unit), unit };
   return { method: "typed", area };
+}
+
+/** Whether what is kept as typed is in the shape this form reads; another build may have written it otherwise. */
+function legible(typed: any, method: Method): typed is Partial<Measures> {
+  if (!typed || typeof typed !== "object" || typed.method !== method) return false;
+  const isTyped = (value: any) => typeof value?.amount === "string" && typeof value.unit === "string";
+  const isLines = (value: any) => Array.isArray(value?.amounts) && typeof value.unit === "string";
+  const isPart = (part: any) => part?.shape in SHAPES && Object.values(part.sizes ?? {}).every(isTyped);
+  switch (method) {
+    case "shapes":
+      return Array.isArray(typed.parts) && typed.parts.every(isPart);
+    case "offsets":
+      return isTyped(typed.spacing) && isLines(typed.offsets);
+    case "radii":
+      return isLines(typed.radii);
+    case "typed":
+      return isTyped(typed.area);
+    default:
+      return false;
+  }
 }
 
 const metres = (value: unknown): Typed => ({ amount: amountIn(Number(value), "m"), unit: "m" });
