@@ -1,5 +1,20 @@
-import { Page } from "../../parts";
+/** The shed: products and machines. */
+import { Route, Switch } from "wouter-preact";
+import "./shed.css";
+import { ShedPage } from "./list";
+import { ProductPage } from "./product";
+import { SpreaderPage } from "./spreader";
 
-export default function Place() {
-  return <Page title="Not drawn yet">This place is being built.</Page>;
+export default function Shed() {
+  return (
+    <Switch>
+      <Route path="/shed" component={ShedPage} />
+      <Route path="/shed/product/:id">
+        {({ id }) => <ProductPage key={id} id={id === "new" ? null : id} />}
+      </Route>
+      <Route path="/shed/spreader/:id">
+        {({ id }) => <SpreaderPage key={id} id={id === "new" ? null : id} />}
+      </Route>
+    </Switch>
+  );
 }

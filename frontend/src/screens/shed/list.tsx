@@ -1,0 +1,107 @@
+import { Plus } from "lucide-preact";
+import { Link } from "wouter-preact";
+import { area, dial, mass, showTyped } from "../../format";
+import { shed } from "../../models";
+import { units } from "../../models/session";
+import { type Product, type Spreader, saySort } from "../../models/shed-facts";
+import { Button, Empty, Page, Standing } from "../../parts";
+
+export function ShedPage() {
+  const { products, spreaders, loaded } = shed;
+  return (
+    <Page title="Shed" actions={<Standing />}>
+      <section class="section" aria-labelledby="products">
+        <div class="shed__head">
+          <h2 id="products">Products</h2>
+          <Button href="/shed/product/new">
+            <Plus aria-hidden="true" size={20} />
+            Add a product
+          </Button>
+        </div>
+        {products.value.length ? (
+          <ul class="lines">
+            {products.value.map((product) => (
+              <ProductLine key={product.id} product={product} />
+            ))}
+          </ul>
+        ) : loaded.value ? (
+          <Empty title="No product yet">
+            <p>
+              Take a bag and copy its label: net weight, what it covers, the three numbers. The shed then says
+              what it comes to on each zone.
+            </p>
+          </Empty>
+        ) : null}
+      </section>
+      <section class="section" aria-labelledby="spreaders">
+        <div class="shed__head">
+          <h2 id="spreaders">Spreaders</h2>
+          <Button href="/shed/spreader/new">
+            <Plus aria-hidden="true" size={20} />
+            Add a spreader
+          </Button>
+        </div>
+        {spreaders.value.length ? (
+          <ul class="lines">
+            {spreaders.value.map((spreader) => (
+              <SpreaderLine key={spreader.id} spreader={spreader} />
+            ))}
+          </ul>
+        ) : loaded.value ? (
+          <Empty title="No spreader yet">
+            <p>
+              Look at its dial: the lowest and the highest number and one click are all a first walk needs.
+            </p>
+          </Empty>
+        ) : null}
+      </section>
+    </Page>
+  );
+}
+
+/** Net weight as typed, what one bag covers, what is left by the last count. */
+function ProductLine({ product }: { product: Product }) {
+  const left = shed.leftKg(product.id);
+  const net = product.net_typed ? showTyped(product.net_typed) : mass(product.net_kg, units.value).text;
+  const covers = product.coverage_typed
+    ? showTyped(product.coverage_typed)
+    : product.coverage_m2 && area(product.coverage_m2, units.value).text;
+  return (
+    <li>
+      <Link class="line" href={`/shed/product/${product.id}`}>
+        <span class="line__main">
+          <span class="line__title">{product.name}</span>
+          <span class="line__facts">
+            {saySort(product)} · {net}
+            {covers ? ` covers ${covers}` : ""}
+          </span>
+        </span>
+        <span class="line__end">
+          {left === null ? (
+            <span class="quiet small">not counted</span>
+          ) : (
+            `${mass(left, units.value).text} left`
+          )}
+        </span>
+      </Link>
+    </li>
+  );
+}
+
+function SpreaderLine({ spreader }: { spreader: Spreader }) {
+  const { lowest, highest, step } = spreader.dial;
+  const write = (n: number) => dial(n, step).text;
+  return (
+    <li>
+      <Link class="line" href={`/shed/spreader/${spreader.id}`}>
+        <span class="line__main">
+          <span class="line__title">{spreader.name}</span>
+          <span class="line__facts">
+            {spreader.sort === "drop" ? "Drop" : "Rotary"} · dial {write(lowest)} to {write(highest)} by{" "}
+            {write(step)}
+          </span>
+        </span>
+      </Link>
+    </li>
+  );
+}

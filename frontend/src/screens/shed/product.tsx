@@ -1,0 +1,193 @@
+import { signal } from "@preact/signals";
+import { useMemo } from "preact/hooks";
+import { BagLabel, type BagPlace } from "../../drawing";
+import { showTyped, unitsFor } from "../../format";
+import { shed } from "../../models";
+import { units } from "../../models/session";
+import type { ProductEditor } from "../../models/shed";
+import { PRODUCT_SORTS } from "../../models/shed-facts";
+import type { ProductForm } from "../../models/shed-forms";
+import { ChoiceField, NumberField, TextField, UnitField } from "../../parts";
+import { CautionFields } from "./caution-fields";
+import { FormPage, useEditor } from "./editing";
+import { LabelFigures } from "./label-figures";
+import { StockCount } from "./stock";
+
+export function ProductPage({ id }: { id: string | null }) {
+  const { editor, row } = useEditor("product", id, shed.productEditor);
+  const title = id ? (row?.groups["name"]?.value?.name ?? "Product") : "New product";
+  return (
+    <FormPage sort="product" title={title} editor={editor} row={row} id={id}>
+      {id ? <StockCount id={id} /> : null}
+      <LabelPart editor={editor} />
+      <LabelFigures editor={editor} />
+      <CautionFields editor={editor} />
+      <MorePart editor={editor} />
+    </FormPage>
+  );
+}
+
+export interface PartProps {
+  editor: ProductEditor;
+}
+
+/** The form as it stands; the page only draws its parts once it is open. */
+export function formIn(editor: ProductEditor): ProductForm {
+  const form = editor.form.value;
+  if (!form) throw new Error("the form is drawn before it is open");
+  return form;
+}
+
+/** The label entry beside the drawn bag, which shows where the field in focus stands. */
+function LabelPart({ editor }: PartProps) {
+  const focus = useMemo(() => signal<BagPlace | undefined>(undefined), []);
+  const form = formIn(editor);
+  const typed = (field: ProductForm["net"]) => (field.amount.trim() ? showTyped(field) : "");
+  return (
+    <section class="section" aria-labelledby="label">
+      <h2 id="label">The label</h2>
+      <div class="shed__label">
+        <div class="shed__bag">
+          <BagLabel
+            name={form.name}
+            net={typed(form.net)}
+            coverage={typed(form.coverage)}
+            n={form.n}
+            p2o5={form.p2o5}
+            k2o={form.k2o}
+            slow={form.slow}
+            signal={form.signal}
+            focus={focus.value}
+          />
+        </div>
+        <LabelFields
+          editor={editor}
+          point={(place) => () => {
+            focus.value = place;
+          }}
+        />
+      </div>
+    </section>
+  );
+}
+
+function LabelFields({ editor, point }: PartProps & { point: (place: BagPlace) => () => void }) {
+  const form = formIn(editor);
+  const errors = editor.errors.value;
+  const { change } = editor;
+  return (
+    <div class="stack">
+      <TextField
+        label="Name"
+        value={form.name}
+        onInput={(name) => change({ name })}
+        onFocus={point("name")}
+        error={errors["name"]}
+        required
+      />
+      <ChoiceField
+        label="Sort of product"
+        value={form.sort}
+        choices={PRODUCT_SORTS}
+        onInput={(sort) => change({ sort })}
+        error={errors["sort"]}
+      />
+      <UnitField
+        label="Net weight"
+        value={form.net}
+        units={unitsFor("mass", units.value)}
+        onInput={(net) => change({ net })}
+        onFocus={point("net")}
+        error={errors["net_kg"]}
+        required
+      />
+      <UnitField
+        label="Covers"
+        hint="The ground one bag is meant for."
+        value={form.coverage}
+        units={unitsFor("area", units.value)}
+        onInput={(coverage) => change({ coverage })}
+        onFocus={point("coverage")}
+        error={errors["coverage_m2"]}
+      />
+      <AnalysisFields editor={editor} point={point} />
+    </div>
+  );
+}
+
+const NUTRIENTS = [
+  ["n", "Nitrogen, N", "n_percent"],
+  ["p2o5", "Phosphate, P₂O₅", "p2o5_percent"],
+  ["k2o", "Potash, K₂O", "k2o_percent"],
+] as const;
+
+function AnalysisFields({ editor, point }: PartProps & { point: (place: BagPlace) => () => void }) {
+  const form = formIn(editor);
+  return (
+    <fieldset class="shed__three">
+      <legend class="field__label">Analysis: the three numbers</legend>
+      <div class="fields-2">
+        {NUTRIENTS.map(([key, label, field]) => (
+          <NumberField
+            key={key}
+            label={label}
+            unit="%"
+            value={form[key]}
+            onInput={(text) => editor.change({ [key]: text })}
+            onFocus={point("analysis")}
+            error={editor.errors.value[field]}
+          />
+        ))}
+        <NumberField
+          label="Slow-release, of the N"
+          unit="%"
+          value={form.slow}
+          onInput={(slow) => editor.change({ slow })}
+          onFocus={point("slow")}
+          error={editor.errors.value["slow_n_share"]}
+        />
+      </div>
+    </fieldset>
+  );
+}
+
+const GRANULES = [
+  { value: "", label: "Not known" },
+  { value: "fine", label: "Fine, about 1 mm" },
+  { value: "medium", label: "Medium, about 1.6 mm" },
+  { value: "coarse", label: "Coarse, about 2.5 mm" },
+];
+
+/** What the dial learns from, and the price. */
+function MorePart({ editor }: PartProps) {
+  const form = formIn(editor);
+  const errors = editor.errors.value;
+  return (
+    <section class="section" aria-labelledby="granules">
+      <h2 id="granules">Granules and price</h2>
+      <ChoiceField
+        label="Granule size"
+        look="list"
+        hint="Coarse granules need a wider gate before any falls."
+        value={form.granules}
+        choices={GRANULES}
+        onInput={(granules) => editor.change({ granules })}
+        error={errors["granules"]}
+      />
+      <UnitField
+        label="Bulk density"
+        hint="Fill a measured litre or quart level and weigh it: 0.75 kg in a litre is 0.75 kg/L."
+        value={form.density}
+        units={unitsFor("density", units.value)}
+        onInput={(density) => editor.change({ density })}
+        error={errors["bulk_density_kg_m3"]}
+      />
+      <NumberField
+        label="Price of one bag"
+        value={form.price}
+        onInput={(price) => editor.change({ price })}
+        error={errors["price"]}
+      />
+    </section>
+  );
+}

@@ -1,0 +1,172 @@
+import { DialDrawing, drawable, HopperDrawing } from "../../drawing";
+import { dial, parse, readNumber, unitsFor } from "../../format";
+import { shed } from "../../models";
+import { units } from "../../models/session";
+import type { SpreaderEditor } from "../../models/shed";
+import { HOPPER_FIELDS, type SpreaderForm } from "../../models/shed-forms";
+import { ChoiceField, NumberField, TextField, UnitField } from "../../parts";
+import { FormPage, useEditor } from "./editing";
+
+const SORTS = [
+  { value: "rotary", label: "Rotary: throws in a fan" },
+  { value: "drop", label: "Drop: falls straight down" },
+];
+
+export function SpreaderPage({ id }: { id: string | null }) {
+  const { editor, row } = useEditor("spreader", id, shed.spreaderEditor);
+  const title = id ? (row?.groups["name"]?.value?.name ?? "Spreader") : "New spreader";
+  return (
+    <FormPage sort="spreader" title={title} editor={editor} row={row} id={id}>
+      <NamePart editor={editor} />
+      <DialPart editor={editor} />
+      <WalkingPart editor={editor} />
+      <HopperPart editor={editor} />
+    </FormPage>
+  );
+}
+
+interface PartProps {
+  editor: SpreaderEditor;
+}
+
+function formIn(editor: SpreaderEditor): SpreaderForm {
+  const form = editor.form.value;
+  if (!form) throw new Error("the form is drawn before it is open");
+  return form;
+}
+
+function NamePart({ editor }: PartProps) {
+  const form = formIn(editor);
+  return (
+    <>
+      <TextField
+        label="Name"
+        value={form.name}
+        onInput={(name) => editor.change({ name })}
+        error={editor.errors.value["name"]}
+        required
+      />
+      <ChoiceField
+        label="Sort of spreader"
+        value={form.sort}
+        choices={SORTS}
+        onInput={(sort) => editor.change({ sort })}
+        error={editor.errors.value["sort"]}
+      />
+    </>
+  );
+}
+
+const DIAL = [
+  ["lowest", "Lowest number", "Closed."],
+  ["highest", "Highest number", "Fully open."],
+  ["step", "One click", "1, or 0.5 where it has half clicks."],
+] as const;
+
+/** The dial's three numbers, and the dial they make, drawn as they are typed. */
+function DialPart({ editor }: PartProps) {
+  const form = formIn(editor);
+  const [lowest, highest, step] = [form.lowest, form.highest, form.step].map((text) => {
+    const read = readNumber(text);
+    return read.ok ? read.value : Number.NaN;
+  }) as [number, number, number];
+  const scale = { lowest, highest, step };
+  return (
+    <section class="section" aria-labelledby="dial">
+      <h2 id="dial">The dial</h2>
+      <div class="fields-2">
+        {DIAL.map(([field, label, hint]) => (
+          <NumberField
+            key={field}
+            label={label}
+            hint={hint}
+            value={form[field]}
+            onInput={(text) => editor.change({ [field]: text })}
+            error={editor.errors.value[field]}
+            required
+          />
+        ))}
+      </div>
+      {drawable(scale) ? (
+        <DialDrawing {...scale} write={(n) => dial(n, step).text} />
+      ) : (
+        <p class="quiet">
+          With all three numbers the dial is drawn here, to compare with the one in your hand.
+        </p>
+      )}
+    </section>
+  );
+}
+
+function WalkingPart({ editor }: PartProps) {
+  const form = formIn(editor);
+  const errors = editor.errors.value;
+  return (
+    <section class="section" aria-labelledby="walking">
+      <h2 id="walking">Walking</h2>
+      <UnitField
+        label="Swath: distance between tracks"
+        hint={
+          form.sort === "drop"
+            ? "A drop spreader's tracks butt: its own width."
+            : "A home rotary throws about 5 ft (1.5 m) to either side; tracks 5 ft apart are a fair first guess."
+        }
+        value={form.swath}
+        units={unitsFor("length", units.value)}
+        onInput={(swath) => editor.change({ swath })}
+        error={errors["swath_m"]}
+      />
+      <UnitField
+        label="Walking speed"
+        hint="People walk about 3 mph (4.8 km/h); keep to your own pace, the same every time."
+        value={form.speed}
+        units={unitsFor("speed", units.value)}
+        onInput={(speed) => editor.change({ speed })}
+        error={errors["speed_m_s"]}
+      />
+    </section>
+  );
+}
+
+/** The hopper's inside measures: they turn a level into a weight. */
+function HopperPart({ editor }: PartProps) {
+  const form = formIn(editor);
+  const metres = (field: keyof SpreaderForm["hopper"]) => {
+    const read = parse(form.hopper[field].amount, form.hopper[field].unit);
+    return read.ok ? read.si : 0;
+  };
+  const shape = {
+    top_length_m: metres("top_length_m"),
+    bottom_length_m: metres("bottom_length_m"),
+    height_m: metres("height_m"),
+  };
+  return (
+    <section class="section" aria-labelledby="hopper">
+      <h2 id="hopper">The hopper</h2>
+      <p class="quiet">
+        Measured once, inside: the level then stands for a weight, and no scale is needed in the yard.
+      </p>
+      <HopperDrawing shape={shape} level={0.6} />
+      <div class="fields-2">
+        {HOPPER_FIELDS.map(([field, label]) => (
+          <UnitField
+            key={field}
+            label={label}
+            value={form.hopper[field]}
+            units={unitsFor("length", units.value)}
+            onInput={(typed) => editor.change({ hopper: { ...form.hopper, [field]: typed } })}
+            error={editor.errors.value[field]}
+          />
+        ))}
+      </div>
+      <UnitField
+        label="A full hopper holds"
+        hint="If you know it from filling it."
+        value={form.holds}
+        units={unitsFor("mass", units.value)}
+        onInput={(holds) => editor.change({ holds })}
+        error={editor.errors.value["holds_kg"]}
+      />
+    </section>
+  );
+}

@@ -1,0 +1,68 @@
+import { useState } from "preact/hooks";
+import { date, mass, parse, type Typed, unitOf, unitsFor } from "../../format";
+import { log, shed } from "../../models";
+import { units } from "../../models/session";
+import { Button, Figure, Sheet, showToast, UnitField } from "../../parts";
+
+/** What is left in the shed, and the count that says so. */
+export function StockCount({ id }: { id: string }) {
+  const [open, setOpen] = useState(false);
+  const found = shed.totals.value?.value?.products[id];
+  const left = found?.left_kg ?? null;
+  const counted = found?.counted_at;
+  return (
+    <section class="section" aria-labelledby="stock">
+      <h2 id="stock">In the shed</h2>
+      <div class="shed__stock">
+        <Figure
+          label="Left"
+          value={left === null ? "Not counted" : mass(left, units.value).text}
+          note={counted ? `counted ${date(counted)}, less what was put down since` : undefined}
+          working={left === null ? undefined : shed.totals.value?.working}
+        />
+        <Button onClick={() => setOpen(true)}>Count it</Button>
+      </div>
+      <CountSheet id={id} open={open} onClose={() => setOpen(false)} />
+    </section>
+  );
+}
+
+function CountSheet({ id, open, onClose }: { id: string; open: boolean; onClose: () => void }) {
+  const [typed, setTyped] = useState<Typed>({ amount: "", unit: unitOf("mass", units.value).key });
+  const [error, setError] = useState<string | undefined>(undefined);
+  const [busy, setBusy] = useState(false);
+  async function count(): Promise<void> {
+    const read = parse(typed.amount, typed.unit);
+    if (!read.ok) return setError(read.message);
+    if (read.si < 0 || read.si > 20000)
+      return setError("Allowed is 0 to 20,000 kg. Write 0 if none is left.");
+    setBusy(true);
+    await log.countStock(id, read.si, read.typed);
+    setBusy(false);
+    setTyped({ ...typed, amount: "" });
+    setError(undefined);
+    onClose();
+    showToast({ text: "Counted." });
+  }
+  return (
+    <Sheet
+      open={open}
+      onClose={onClose}
+      title="Count what is left"
+      actions={
+        <Button tone="signal" busy={busy} onClick={count}>
+          Save the count
+        </Button>
+      }
+    >
+      <UnitField
+        label="In the shed now"
+        hint="All bags of it together; half bags as near as you can tell."
+        value={typed}
+        units={unitsFor("mass", units.value)}
+        onInput={setTyped}
+        error={error}
+      />
+    </Sheet>
+  );
+}
