@@ -70,6 +70,7 @@ def start(
         dial: setting to start at, a whole click [dial]
         passes_advised: 3 where this spreader has not met this product, else 2 [passes]
         share: share of the aim this pass should put down [share]
+        aim_kg_m2: what this pass should put down per area; 10 % less where it is the only one [kg/m2]
         left_kg: low, mid and high of what will be left of the whole load; 90 % lie between low and high [kg]
         chance_of_running_out: that the whole load ends before the ground does [share]
         basis: same_product, other_product or nothing_known [text]
@@ -121,6 +122,7 @@ def next_pass(
     Returns:
         dial: setting of the next pass, a whole click [dial]
         share: share of what is left that this pass should put down [share]
+        aim_kg_m2: what this pass should put down per area; 10 % less on the last [kg/m2]
         left_kg: low, mid and high of what will be left after it; 90 % lie between low and high [kg]
         chance_of_running_out: that what is left ends before the ground does [share]
         bad_passes: places in the history of the passes marked as not to be learnt from [list]
@@ -217,6 +219,7 @@ def _choose(
     rate_kg_m2 = rates[click]
     value: dict[str, object] = {
         "dial": setting_of(dial, click),
+        "aim_kg_m2": aim_kg_m2,
         "left_kg": _left(load_kg, load_sd_kg, rate_kg_m2 * area_m2, sd),
         "chance_of_running_out": _chance(load_kg, load_sd_kg, rate_kg_m2 * area_m2, sd),
         "basis": memory.basis,
@@ -265,7 +268,7 @@ def _chance(load_kg: float, load_sd_kg: float, used_kg: float, sd: float) -> flo
     if load_kg <= 0.0:
         return 1.0
     both = math.sqrt(sd * sd + (load_sd_kg / load_kg) ** 2)
-    return 0.5 * (1.0 + math.erf(math.log(used_kg / load_kg) / both / math.sqrt(2.0)))
+    return 0.5 * math.erfc(math.log(load_kg / used_kg) / both / math.sqrt(2.0))
 
 
 def _passes_step(met: bool, advised: int) -> dict[str, object]:
