@@ -21,36 +21,34 @@ export interface EngineClient {
 
 const TRIES = 3;
 
+interface Running {
+  engine: Engine;
+  /** Rejects when the engine is given up, for every call that still waits on it. */
+  gone: Promise<never>;
+  giveUp: (why: unknown) => void;
+}
+
 export function createEngineClient(spawn: () => Engine): EngineClient {
   let begin: () => void = () => undefined;
   const started = new Promise<void>((resolve) => {
     begin = resolve;
   });
-  let current: { engine: Engine; crashed: Promise<never> } | undefined;
+  let current: Running | undefined;
 
-  function running() {
-    if (current) return current;
-    const engine = spawn();
-    const crashed = new Promise<never>((_, reject) => {
-      engine.onCrash(() => {
-        engine.stop();
-        if (current?.engine === engine) current = undefined;
-        reject(new Error("the engine stopped"));
-      });
+  function running(): Running {
+    current ??= run(spawn(), () => {
+      current = undefined;
     });
-    crashed.catch(() => undefined);
-    current = { engine, crashed };
     return current;
   }
 
   async function once(name: string, argsJson: string): Promise<string> {
-    const { engine, crashed } = running();
+    const { engine, gone, giveUp } = running();
     try {
-      return await Promise.race([engine.callJson(name, argsJson), crashed]);
+      return await Promise.race([engine.callJson(name, argsJson), gone]);
     } catch (failure) {
       // A worker that threw instead of answering is not to be trusted with the next call.
-      engine.stop();
-      if (current?.engine === engine) current = undefined;
+      giveUp(failure);
       throw failure;
     }
   }
@@ -68,6 +66,24 @@ export function createEngineClient(spawn: () => Engine): EngineClient {
   }
 
   return { call, start: () => begin() };
+}
+
+function run(engine: Engine, ended: () => void): Running {
+  let fail: (why: unknown) => void = () => undefined;
+  const gone = new Promise<never>((_, reject) => {
+    fail = reject;
+  });
+  gone.catch(() => undefined);
+  let over = false;
+  const giveUp = (why: unknown) => {
+    if (over) return;
+    over = true;
+    ended();
+    engine.stop();
+    fail(why);
+  };
+  engine.onCrash(() => giveUp(new Error("the engine stopped")));
+  return { engine, gone, giveUp };
 }
 
 function unavailable(failure: unknown) {

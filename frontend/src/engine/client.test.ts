@@ -1,0 +1,81 @@
+// @vitest-environment node
+import { describe, expect, it } from "vitest";
+import { createEngineClient, type Engine } from "./client";
+
+const REPLY = JSON.stringify({ value: { rate_kg_m2: 1 }, working: [], engine: "1" });
+
+/** Engines in a row, each with its own way of answering. */
+function engines(...answers: ((name: string, args: string) => Promise<string>)[]) {
+  const spawned: { stopped: boolean; crash: () => void }[] = [];
+  const spawn = (): Engine => {
+    const answer = answers[Math.min(spawned.length, answers.length - 1)];
+    const state = { stopped: false, crash: () => undefined as void };
+    spawned.push(state);
+    return {
+      callJson: (name, args) => answer?.(name, args) ?? Promise.reject(new Error("no engine")),
+      onCrash: (heard) => {
+        state.crash = heard;
+      },
+      stop: () => {
+        state.stopped = true;
+      },
+    };
+  };
+  return { spawn, spawned };
+}
+
+const never = (): Promise<string> => new Promise(() => undefined);
+
+describe("a call into the engine", () => {
+  it("waits for the start, which comes after the first paint", async () => {
+    const { spawn, spawned } = engines(async () => REPLY);
+    const client = createEngineClient(spawn);
+    const answer = client.call("label.rate", {});
+    await Promise.resolve();
+    expect(spawned).toHaveLength(0);
+    client.start();
+    expect(await answer).toEqual(JSON.parse(REPLY));
+  });
+
+  it("hands over name and arguments as they are, and errors of the engine as answers", async () => {
+    const { spawn } = engines(async (name, args) => JSON.stringify({ error: { code: name, message: args } }));
+    const client = createEngineClient(spawn);
+    client.start();
+    const answer = await client.call("label.rate", { net_kg: -1 });
+    expect(answer).toEqual({ error: { code: "label.rate", message: '{"net_kg":-1}' } });
+  });
+
+  it("is asked again of a new worker when the first one dies, and so are all others waiting", async () => {
+    const { spawn, spawned } = engines(never, async () => REPLY);
+    const client = createEngineClient(spawn);
+    client.start();
+    const answers = [client.call("a", {}), client.call("b", {})];
+    await new Promise((settled) => setImmediate(settled));
+    spawned[0]?.crash();
+    expect(await Promise.all(answers)).toEqual([JSON.parse(REPLY), JSON.parse(REPLY)]);
+    expect(spawned.map((one) => one.stopped)).toEqual([true, false]);
+  });
+
+  it("does not leave others hanging when one call breaks the worker", async () => {
+    const { spawn } = engines(
+      (name) => (name === "bad" ? Promise.reject(new Error("MemoryError")) : never()),
+      async () => REPLY,
+    );
+    const client = createEngineClient(spawn);
+    client.start();
+    const [other] = await Promise.all([client.call("good", {}), client.call("bad", {})]);
+    expect(other).toEqual(JSON.parse(REPLY));
+  });
+
+  it("never rejects: when no worker will run, the answer says so, and the next call tries again", async () => {
+    const { spawn, spawned } = engines(() => Promise.reject(new Error("not cached")));
+    const client = createEngineClient(spawn);
+    client.start();
+    const first = await client.call("label.rate", {});
+    expect(first.error?.code).toBe("engine_unavailable");
+    expect(first.error?.message).toContain("not cached");
+    const before = spawned.length;
+    await client.call("label.rate", {});
+    expect(spawned.length).toBeGreaterThan(before);
+  });
+});

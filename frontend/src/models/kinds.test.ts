@@ -1,0 +1,98 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { parse, type Quantity, unitOf } from "../format";
+import { limit } from "../format/limit";
+import { allowed, checkGroup, fieldsOf, limits } from "./kinds";
+
+describe("limits", () => {
+  it("are those of fixtures/kinds.json", () => {
+    expect(limits("zone", "ground", "area_m2")).toMatchObject({
+      low: 0.5,
+      high: 100000,
+      unit: "m2",
+      required: true,
+    });
+    expect(limits("product", "caution", "signal_word").choices).toContain("danger");
+  });
+
+  it("of an entry's body hold its kind's own fields and the common ones", () => {
+    expect(Object.keys(fieldsOf("entry", "mow"))).toEqual(
+      expect.arrayContaining(["occurred_at", "cut_height_mm"]),
+    );
+  });
+
+  it("of a name that is not there are a fault of ours, not of the person", () => {
+    expect(() => limits("zone", "ground", "aera_m2")).toThrow("zone.ground.aera_m2");
+  });
+});
+
+describe("what is wrong with a group", () => {
+  const zone = (area_m2: unknown) => ({ area_m2, method: "typed" });
+
+  it("is nothing when all is well", () => {
+    expect(checkGroup("zone", "ground", zone(120), "us")).toEqual({});
+  });
+
+  it("names the field, what is wrong and what is allowed, in the person's units", () => {
+    expect(checkGroup("zone", "ground", zone(0.1), "metric")["area_m2"]).toBe(
+      "Area is too small. Allowed is 0.5\u00a0m² to 100000\u00a0m².",
+    );
+    expect(checkGroup("zone", "ground", zone(0.1), "us")["area_m2"]).toMatch(
+      /^Area is too small\. Allowed is 5\.382\u00a0ft²/,
+    );
+  });
+
+  it("says so when a required field is missing, and leaves an optional one alone", () => {
+    const wrong = checkGroup("product", "label", {}, "us");
+    expect(Object.keys(wrong)).toEqual(["net_kg"]);
+    expect(wrong["net_kg"]).toMatch(/^Net weight is missing\./);
+  });
+
+  it.each([
+    ["spreader", "dial", { lowest: "1", highest: 24, step: 0.5 }, "lowest", /is not a number/],
+    ["entry", "pass", { number: 1.5 }, "number", /must be a whole number/],
+    ["member", "units", { units: "imperial" }, "units", /Choose one of: us, metric/],
+    ["entry", "void", { void: "yes" }, "void", /must be yes or no/],
+    ["entry", "when", { occurred_at: "yesterday" }, "occurred_at", /is not a date and time/],
+    ["zone", "name", { name: "x".repeat(61) }, "name", /61 characters\. At most 60/],
+    ["zone", "ground", { area_m2: Number.NaN, method: "typed" }, "area_m2", /is not a number/],
+  ] as const)("%s.%s %j: %s", (t, group, value, field, message) => {
+    expect(checkGroup(t, group, value, "us")[field]).toMatch(message);
+  });
+
+  it("is not a field of a later build", () => {
+    expect(checkGroup("zone", "name", { name: "Verge", nickname: 7 }, "us")).toEqual({});
+  });
+
+  it("counts characters as the server does: an emoji is one", () => {
+    expect(checkGroup("zone", "name", { name: "🌱".repeat(60) }, "us")).toEqual({});
+  });
+});
+
+describe("a limit in the person's units", () => {
+  const quantity = fc.constantFrom<Quantity>("mass", "area", "length", "height", "speed", "rate", "density");
+
+  it("is itself accepted when typed back", () => {
+    const si = fc.double({ min: 0.001, max: 1e6, noNaN: true });
+    fc.assert(
+      fc.property(si, quantity, fc.constantFrom("us", "metric"), (value, what, system) => {
+        const typed = (side: "low" | "high") => {
+          const read = parse(
+            limit(value, what, system, side).split("\u00a0")[0] ?? "",
+            unitOf(what, system).key,
+          );
+          return read.ok ? read.si : Number.NaN;
+        };
+        expect(typed("low")).toBeGreaterThanOrEqual(value * (1 - 1e-9));
+        expect(typed("high")).toBeLessThanOrEqual(value * (1 + 1e-9));
+      }),
+    );
+  });
+
+  it("names plain numbers plainly", () => {
+    expect(allowed(limits("product", "analysis", "n_percent"), "us")).toBe("Allowed is 0% to 100%.");
+    expect(allowed(limits("product", "caution", "interval_days"), "us")).toBe(
+      "Allowed is 0 days to 365 days.",
+    );
+  });
+});

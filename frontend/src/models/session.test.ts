@@ -1,0 +1,129 @@
+import { beforeEach, describe, expect, it, vi } from "vitest";
+import { openedBook, save } from "../store";
+import { newId } from "../store/core/uuid7";
+import { json } from "../sync/fake-server";
+import * as session from "./session";
+
+const membership = (id: string, name: string) => ({
+  id,
+  name,
+  role: "keeper" as const,
+  member_id: `m-${id}`,
+});
+const me = (id: string, ...households: ReturnType<typeof membership>[]): session.Me => ({
+  person: { id, name: "Ada", email: "ada@example.org" },
+  households,
+});
+
+let answers: Record<string, () => Response>;
+let asked: string[];
+
+beforeEach(async () => {
+  asked = [];
+  answers = { "accounts/sign-out": () => new Response(null, { status: 204 }) };
+  vi.stubGlobal("fetch", async (address: string) => {
+    const path = address.replace("/api/v1/", "");
+    asked.push(path);
+    return answers[path]?.() ?? json(500, {});
+  });
+  await session.signOut();
+  localStorage.clear();
+  asked.length = 0;
+});
+
+const signedIn = async (who: session.Me) => {
+  answers["accounts/sign-in"] = () => json(200, who);
+  return session.signIn("ada@example.org", "a long password");
+};
+
+describe("S21 the session", () => {
+  it("opens the store of this person and this household", async () => {
+    await signedIn(me("p1", membership("h1", "Alder Bend")));
+    expect(session.session.value).toMatchObject({
+      household: { id: "h1" },
+      member_id: "m-h1",
+      role: "keeper",
+    });
+    expect(openedBook.value?.name).toBe("swardbook:p1:h1");
+  });
+
+  it("is remembered: the app opens with no network at all", async () => {
+    await signedIn(me("p1", membership("h1", "Alder Bend")));
+    const kept = localStorage.getItem("swardbook.session");
+    await session.signOut();
+    localStorage.clear();
+    localStorage.setItem("swardbook.session", kept ?? "");
+    asked.length = 0;
+    session.startSession();
+    expect(session.session.value?.person.name).toBe("Ada");
+    expect(openedBook.value?.name).toBe("swardbook:p1:h1");
+    expect(asked).toEqual([]);
+  });
+
+  it("says what was wrong with a sign-in, and changes nothing", async () => {
+    answers["accounts/sign-in"] = () =>
+      json(400, { code: "invalid", message: "Not known.", fields: { email: "No." } });
+    const outcome = await session.signIn("a", "b");
+    expect(outcome).toMatchObject({ ok: false, message: "Not known.", fields: { email: "No." } });
+    expect(session.session.value).toBeNull();
+  });
+
+  it("ends, and what waits stays on the phone for the same person's return", async () => {
+    const who = me("p1", membership("h-left", "Alder Bend"));
+    await signedIn(who);
+    const { op } = await save([{ t: "zone", id: newId(), set: { name: { name: "Verge" } } }]);
+    await session.signOut();
+    expect(session.session.value).toBeNull();
+    await signedIn(who);
+    const waiting = (await openedBook.value?.db.outbox.toArray()) ?? [];
+    expect(waiting.map((one) => one.op)).toContain(op);
+  });
+
+  it("ended offline is ended at the server as soon as it can be told", async () => {
+    await signedIn(me("p1", membership("h1", "Alder Bend")));
+    answers["accounts/sign-out"] = () => Response.error();
+    await session.signOut();
+    answers["accounts/sign-out"] = () => new Response(null, { status: 204 });
+    asked.length = 0;
+    await session.settleSignOut();
+    await session.settleSignOut();
+    expect(asked).toEqual(["accounts/sign-out"]);
+  });
+
+  it("of another person opens another store (F18)", async () => {
+    await signedIn(me("p1", membership("h1", "Alder Bend")));
+    await session.signOut();
+    await signedIn(me("p2", membership("h1", "Alder Bend")));
+    expect(openedBook.value?.name).toBe("swardbook:p2:h1");
+  });
+
+  it("notices another person's cookie under it (F18)", async () => {
+    await signedIn(me("p1", membership("h1", "Alder Bend")));
+    answers["accounts/me"] = () => json(200, me("p2", membership("h1", "Alder Bend")));
+    expect(await session.confirmSession()).toBe("other");
+    expect(session.session.value?.person.id).toBe("p1");
+    answers["accounts/me"] = () => json(401, { code: "signed_out", message: "Sign in to go on." });
+    expect(await session.confirmSession()).toBe("unknown");
+  });
+
+  it("keeps the household open that was last chosen, and opens the one just joined", async () => {
+    const [h1, h2, h3] = [membership("h1", "One"), membership("h2", "Two"), membership("h3", "Three")];
+    await signedIn(me("p1", h1, h2));
+    session.switchHousehold("h2");
+    expect(openedBook.value?.name).toBe("swardbook:p1:h2");
+    await signedIn(me("p1", h1, h2));
+    expect(session.session.value?.household.id).toBe("h2");
+    answers["accounts/join"] = () => json(200, me("p1", h1, h2, h3));
+    await session.join({ token: "t" });
+    expect(session.session.value?.household.id).toBe("h3");
+  });
+});
+
+describe("units", () => {
+  it("are the person's own, from their member record", async () => {
+    await signedIn(me("p1", membership(newId(), "Alder Bend")));
+    expect(session.units.value).toBe("us");
+    await session.setUnits("metric");
+    expect(session.units.value).toBe("metric");
+  });
+});
