@@ -1,7 +1,7 @@
 """A short proof that a phone holds exactly the server's change rows.
 
 Two 32-bit FNV-1a hashes of "t|id|seq" are summed over all rows modulo 2**32. Sums can be kept up to date row by
-row, in any order, on both sides. The hash is described in RFC 9923 (Fowler, Noll, Vo, Eastlake, "The FNV
+row, in any order, on both sides. The hash is described in the Internet-Draft draft-eastlake-fnv ("The FNV
 Non-Cryptographic Hash Algorithm"); the shared vectors are in fixtures/sync/digest.json.
 """
 

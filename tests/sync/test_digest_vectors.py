@@ -1,0 +1,46 @@
+"""The digest against published hash values and against vectors that both languages read (P4)."""
+
+import json
+from pathlib import Path
+from typing import Any
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from lawn.book import digest
+from lawn.book.digest import Sums
+
+VECTORS: dict[str, Any] = json.loads(
+    (Path(__file__).resolve().parents[2] / "fixtures" / "sync" / "digest.json").read_text()
+)
+
+
+@pytest.mark.parametrize("vector", VECTORS["fnv1a_32"], ids=lambda vector: repr(vector["text"]))
+def test_fnv1a_equals_the_published_values(vector: dict[str, str]) -> None:
+    """Source: Fowler, Noll, Vo, Eastlake, Hansen, Internet-Draft draft-eastlake-fnv, and its test programs."""
+    assert f"{digest.fnv1a(vector['text'], 2166136261):08x}" == vector["hex"]
+
+
+@pytest.mark.parametrize("case", VECTORS["cases"], ids=lambda case: case["name"])
+def test_digest_equals_the_shared_vectors(case: dict[str, Any]) -> None:
+    sums = Sums()
+    for row in case["rows"]:
+        sums = digest.with_row(sums, digest.of_row(**{"t": row["t"], "record_id": row["id"], "seq": row["seq"]}))
+    assert sums.text == case["digest"]
+
+
+rows = st.tuples(st.sampled_from(["zone", "entry"]), st.uuids().map(str), st.integers(1, 2**53))
+
+
+@given(st.lists(rows, max_size=8), st.data())
+def test_rows_may_come_and_go_in_any_order(found: list[tuple[str, str, int]], data: st.DataObject) -> None:
+    sums = Sums()
+    for row in [*found, *data.draw(st.permutations(found))]:
+        sums = digest.with_row(sums, digest.of_row(*row))
+    for row in data.draw(st.permutations(found)):
+        sums = digest.without_row(sums, digest.of_row(*row))
+    once = Sums()
+    for row in found:
+        once = digest.with_row(once, digest.of_row(*row))
+    assert sums == once
