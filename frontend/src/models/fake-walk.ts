@@ -93,7 +93,7 @@ export function walkOver(store = shelf(), answers = engine()) {
 export async function chosen(store = shelf(), answers = engine()) {
   const walk = walkOver(store, answers);
   await walk.open();
-  await walk.begin();
+  walk.begin();
   await walk.change({ zone_ids: ["verge", "long"], product_id: "slow", spreader_id: "rotary" });
   return walk;
 }

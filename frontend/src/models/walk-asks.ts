@@ -37,6 +37,7 @@ export interface NextValue {
 }
 
 export interface SplitValue {
+  rate_kg_m2: number;
   zones: { zone_id?: string; id?: string; area_m2: number; used_kg: number; n_kg_m2: number | null }[];
 }
 

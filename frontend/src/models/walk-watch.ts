@@ -61,9 +61,11 @@ export function watchWalk({ store, engine, now }: WalkParts) {
     return { zones: chosen, area_m2, ...(product ? { product } : {}), ...(spreader ? { spreader } : {}) };
   });
   const passes = computed(() => (draft.value ? passesOf(draft.value.id, entries.value) : []));
-  const finished = computed(() =>
-    entries.value.some((entry) => entry.kind === "walk" && entry.id === draft.value?.id && !entry.struck),
+  const walked = computed(() =>
+    entries.value.find((entry) => entry.kind === "walk" && entry.id === draft.value?.id && !entry.struck),
   );
+  const finished = computed(() => walked.value !== undefined);
+  const finishedAt = computed(() => walked.value?.at);
   const history = computed(() => {
     const spreader = choice.value.spreader;
     return spreader ? historyOf(spreader.id, draft.value?.plan?.dial ?? spreader.dial, entries.value) : [];
@@ -83,7 +85,19 @@ export function watchWalk({ store, engine, now }: WalkParts) {
   const warnings = computed(() =>
     warningsFor(choice.value.zones, choice.value.product, entries.value, now()),
   );
-  const read = { draft, entries, products, spreaders, zones, choice, passes, finished, history, step };
+  const read = {
+    draft,
+    entries,
+    products,
+    spreaders,
+    zones,
+    choice,
+    passes,
+    finished,
+    finishedAt,
+    history,
+    step,
+  };
   return { ...read, near_water, cautions, cleanUp, warnings, engine };
 }
 

@@ -47,10 +47,14 @@ export function createWalk(parts: WalkParts) {
   }
 
   async function open(): Promise<void> {
+    await writing;
     draft.value = (await store.drafts.get<WalkDraft>(WALK_KEY)) ?? null;
   }
 
-  const begin = () => keep(blankWalk(store.newId(), now(), system()));
+  /** A fresh walk; kept from its first choice on, so that a mere look leaves nothing behind. */
+  function begin(): void {
+    draft.value = blankWalk(store.newId(), now(), system());
+  }
   const change = (patch: Partial<WalkDraft>) =>
     draft.value ? keep({ ...draft.value, ...patch }) : undefined;
 

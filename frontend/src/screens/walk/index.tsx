@@ -1,5 +1,45 @@
+/** The walk: one step to a page, the step kept on the phone. */
+import { useEffect } from "preact/hooks";
+import "./walk.css";
+import { walk } from "../../models";
+import type { WalkStep } from "../../models/walk-types";
 import { Page } from "../../parts";
+import { AimStep } from "./aim";
+import { CautionStep } from "./cautions";
+import { ChooseStep } from "./choose";
+import { FinishStep } from "./finish";
+import { LeftStep } from "./left";
+import { LoadStep } from "./load";
+import { NextStep } from "./next";
+import { YardStep } from "./yard";
 
-export default function Place() {
-  return <Page title="Not drawn yet">This place is being built.</Page>;
+const STEPS: Record<WalkStep, () => preact.JSX.Element | null> = {
+  choose: ChooseStep,
+  aim: AimStep,
+  cautions: CautionStep,
+  load: LoadStep,
+  yard: YardStep,
+  left: LeftStep,
+  next: NextStep,
+  finish: FinishStep,
+};
+
+export default function Walk() {
+  useEffect(() => {
+    void walk.open();
+  }, []);
+  const ready = walk.draft.value !== undefined && walk.loaded.value;
+  const none = ready && walk.draft.value === null;
+  useEffect(() => {
+    if (none) walk.begin();
+  }, [none]);
+  const step = walk.step.value;
+  if (!ready || !step)
+    return (
+      <Page title="Walk" back="/">
+        <p class="quiet">Opening the walk…</p>
+      </Page>
+    );
+  const Step = STEPS[step];
+  return <Step key={step} />;
 }

@@ -1,0 +1,95 @@
+/** Small pieces every step of a walk uses. */
+import type { ComponentChildren } from "preact";
+import type { Answer } from "../../engine";
+import { count, mass, nitrogen, range } from "../../format";
+import { walk } from "../../models";
+import { units } from "../../models/session";
+import type { Likely } from "../../models/walk-types";
+import { Button, Notice } from "../../parts";
+
+/** Something the engine is still working out: quiet, and read out once. */
+export function Waiting({ what = "Working it out…" }: { what?: string }) {
+  return (
+    <p class="quiet" role="status">
+      {what}
+    </p>
+  );
+}
+
+/** The engine's refusal in a sentence, with what is allowed in the person's units. */
+export function Refusal({ answer }: { answer: Answer | undefined }) {
+  const error = answer?.error;
+  if (!error) return null;
+  return (
+    <Notice kind="bad" alert title={error.message}>
+      {typeof error.high === "number" && error.code === "over_label" ? (
+        <p>At most {sayMost(error.name ?? "", error.high)} goes on this ground.</p>
+      ) : null}
+    </Notice>
+  );
+}
+
+function sayMost(name: string, high: number): string {
+  if (name.endsWith("n_kg_m2")) return nitrogen(high, units.value).text;
+  return count(Math.floor(high * 100) / 100, "bag").text;
+}
+
+/** What an action refused, kept until the next try. */
+export function ActionRefused() {
+  const message = walk.refused.value;
+  return message ? (
+    <Notice kind="bad" alert title="Not done">
+      <p>{message} Everything you entered is kept.</p>
+    </Notice>
+  ) : null;
+}
+
+interface WayOnProps {
+  children: ComponentChildren;
+  onGo: () => void;
+  busy?: boolean;
+  disabled?: boolean;
+  back?: boolean;
+}
+
+/** The one thing to do next, and the way back. */
+export function WayOn({ children, onGo, busy, disabled, back = true }: WayOnProps) {
+  return (
+    <div class="walk__on">
+      <Button tone="signal" size="walk" wide busy={busy} disabled={disabled} onClick={onGo}>
+        {children}
+      </Button>
+      {back ? <Button onClick={() => void walk.back()}>Back a step</Button> : null}
+    </div>
+  );
+}
+
+/** "8.1 lb, likely 7–9.2 lb". */
+export function sayLikely({ low, mid, high }: Likely): { mid: string; range: string } {
+  const say = (kg: number) => mass(kg, units.value);
+  return { mid: say(mid).text, range: range(say(low), say(high)).text };
+}
+
+/** A chance in words a person acts on. */
+export function sayChance(chance: number): string {
+  if (chance < 0.01) return "under 1 in 100";
+  return `about ${Math.round(chance * 100)} in 100`;
+}
+
+/** Where the walk stands among its steps before the yard. */
+export function StepLine({ at }: { at: 1 | 2 | 3 | 4 }) {
+  const names = ["Choose", "Aim", "Care", "Load"];
+  return (
+    <ol class="walk__steps" aria-label="Steps before the yard">
+      {names.map((name, k) => (
+        <li
+          key={name}
+          aria-current={k + 1 === at ? "step" : undefined}
+          class={k + 1 < at ? "is-done" : undefined}
+        >
+          {name}
+        </li>
+      ))}
+    </ol>
+  );
+}

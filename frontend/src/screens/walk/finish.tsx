@@ -1,0 +1,178 @@
+import { useLocation } from "wouter-preact";
+import { date, dateTime, dial, isoMoment, mass, nitrogen, percent, rate } from "../../format";
+import { walk } from "../../models";
+import { units } from "../../models/session";
+import { usedSoFar } from "../../models/walk-steps";
+import type { Plan } from "../../models/walk-types";
+import { Button, CheckField, Figure, Notice, Page } from "../../parts";
+import { Waiting } from "./bits";
+import { PassList } from "./next";
+
+/** The finish card: what went down against the aim, the dial to remember, and what is still to do. */
+export function FinishStep() {
+  const [, go] = useLocation();
+  const plan = walk.draft.value?.plan;
+  if (!plan) return null;
+  async function done(): Promise<void> {
+    await walk.putAway();
+    go("/");
+  }
+  return (
+    <Page title="The walk is in the book" back="/" backLabel="Back to Today">
+      <Delivered plan={plan} />
+      <ZoneShares plan={plan} />
+      <Remember plan={plan} />
+      <CleanUp />
+      <section class="section" aria-labelledby="passes">
+        <h2 id="passes">Passes</h2>
+        <PassList plan={plan} />
+      </section>
+      <div class="walk__on">
+        <Button tone="signal" size="walk" wide onClick={() => void done()}>
+          Done
+        </Button>
+        <Button href={`/log/${walk.draft.value?.id}`}>See it in the log</Button>
+      </div>
+    </Page>
+  );
+}
+
+function Delivered({ plan }: { plan: Plan }) {
+  const system = units.value;
+  const used_kg = usedSoFar(walk.passes.value);
+  const answer = walk.split.value;
+  const n = answer?.value?.zones[0]?.n_kg_m2;
+  const working = [
+    {
+      what: "Share of the aim",
+      formula: "product put down over product aimed for",
+      numbers: { used_kg, aim_kg: plan.mass_kg },
+      result: used_kg / plan.mass_kg,
+      unit: "share",
+      source: "definition",
+    },
+  ];
+  return (
+    <section class="section" aria-labelledby="delivered">
+      <h2 id="delivered">{plan.product.name}</h2>
+      <div class="figures">
+        <Figure
+          size="big"
+          label="Put down"
+          value={mass(used_kg, system).text}
+          note={`of ${mass(plan.mass_kg, system).text} aimed for`}
+        />
+        <Figure
+          size="big"
+          label="Of the aim"
+          value={percent(used_kg / plan.mass_kg).text}
+          working={working}
+        />
+        {n === undefined || n === null ? null : (
+          <Figure
+            label="Nitrogen"
+            value={nitrogen(n, system).text}
+            note={plan.n_kg_m2 === undefined ? undefined : `aim ${nitrogen(plan.n_kg_m2, system).text}`}
+            working={answer?.working}
+          />
+        )}
+      </div>
+    </section>
+  );
+}
+
+/** What each zone got, shared by area. */
+function ZoneShares({ plan }: { plan: Plan }) {
+  const system = units.value;
+  const split = walk.split.value?.value;
+  if (!split) return <Waiting />;
+  const { zones, rate_kg_m2 } = split;
+  const nameOf = (id: string | undefined) => plan.zones.find((zone) => zone.id === id)?.name ?? "A zone";
+  return (
+    <div class="scroll-x">
+      <table class="table">
+        <caption class="sr">What each zone got</caption>
+        <thead>
+          <tr>
+            <th scope="col">Zone</th>
+            <th scope="col" class="num">
+              Product
+            </th>
+            <th scope="col" class="num">
+              Rate
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {zones.map((zone) => (
+            <tr key={zone.zone_id}>
+              <th scope="row">{nameOf(zone.zone_id)}</th>
+              <td class="num">{mass(zone.used_kg, system).text}</td>
+              <td class="num">{rate(rate_kg_m2, system).text}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
+  );
+}
+
+function Remember({ plan }: { plan: Plan }) {
+  const again = walk.again.value;
+  const write = (n: number) => dial(n, plan.dial.step).text;
+  const passes = walk.passes.value.map((pass) => write(pass.dial)).join(", then ");
+  const low = walk.passes.value.some((pass) => pass.ran_out);
+  return (
+    <section class="section" aria-labelledby="remember">
+      <h2 id="remember">Dial to remember</h2>
+      <div class="figures">
+        <Figure label="Walked at" value={passes} />
+        {again?.value ? (
+          <Figure label="Next time start at" value={write(again.value.dial)} working={again.working} />
+        ) : null}
+      </div>
+      {low ? (
+        <Notice kind="warn" title="Part of the ground is bare">
+          <p>It ran out on the way. Note in the log which part, and give it a walk of its own.</p>
+        </Notice>
+      ) : null}
+    </section>
+  );
+}
+
+/** Until when the label keeps people off, from when the walk was finished. */
+function KeepOff() {
+  const hours = walk.choice.value.product?.keep_off_hours;
+  const at = walk.finishedAt.value;
+  if (!hours || !at) return null;
+  const until = isoMoment(new Date(Date.parse(at) + hours * 3_600_000));
+  return (
+    <Notice kind="warn" title={`Keep off until ${dateTime(until)}`}>
+      <p>
+        The label says {hours} hours after {date(at)}.
+      </p>
+    </Notice>
+  );
+}
+
+function CleanUp() {
+  const confirmed = walk.draft.value?.confirmed ?? [];
+  const tick = (key: string, on: boolean) =>
+    void walk.change({ confirmed: on ? [...confirmed, key] : confirmed.filter((one) => one !== key) });
+  return (
+    <section class="section" aria-labelledby="clean-up">
+      <h2 id="clean-up">Clean up</h2>
+      <KeepOff />
+      <div class="walk__cautions">
+        {walk.cleanUp.value.map(({ key, says }) => (
+          <CheckField
+            key={key}
+            label={says}
+            checked={confirmed.includes(`after:${key}`)}
+            onInput={(on) => tick(`after:${key}`, on)}
+          />
+        ))}
+      </div>
+    </section>
+  );
+}

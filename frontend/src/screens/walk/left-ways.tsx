@@ -1,0 +1,120 @@
+import { HopperDrawing } from "../../drawing";
+import { mass, unitsFor } from "../../format";
+import { walk } from "../../models";
+import { units } from "../../models/session";
+import { Notice, NumberField, UnitField } from "../../parts";
+import type { WayProps } from "./left";
+
+export function WeighedLeft({ left, set, wrong }: WayProps) {
+  return (
+    <UnitField
+      label="Weight left, hopper and bag"
+      hint="Weigh it in a bucket, less the bucket. 0 if nothing is left."
+      value={left.weight}
+      units={unitsFor("mass", units.value)}
+      onInput={(weight) => set({ weight })}
+      error={wrong("weight")}
+    />
+  );
+}
+
+/** The drawn hopper: drag the level to where it stands. */
+export function LevelLeft({ left, set, wrong }: WayProps) {
+  const { spreader } = walk.choice.value;
+  const expected = walk.expected.value?.value?.level_share;
+  if (!spreader?.hopper)
+    return (
+      <Notice kind="warn" title="The hopper is not measured yet">
+        <p>A level stands for a weight once its five measures are in the shed. Weigh what is left for now.</p>
+      </Notice>
+    );
+  const read = walk.level.value?.value;
+  return (
+    <div class="stack">
+      <HopperDrawing
+        shape={spreader.hopper}
+        level={left.level_share}
+        expected={expected}
+        onLevel={(level_share) => set({ level_share })}
+        label="Level, smoothed flat"
+      />
+      {expected === undefined ? null : <p class="quiet small">The dashed line is where it should stand.</p>}
+      {read ? (
+        <p role="status">
+          {mass(read.mass_kg, units.value).text} in the hopper, give or take{" "}
+          {mass(read.sd_kg, units.value).text}.
+        </p>
+      ) : null}
+      <Wrong text={wrong("level")} />
+      <UnitField
+        label="Still in the bag"
+        hint="Not yet poured in; leave it blank if none."
+        value={left.in_bag}
+        units={unitsFor("mass", units.value)}
+        onInput={(in_bag) => set({ in_bag })}
+        error={wrong("in_bag")}
+      />
+      <Density left={left} set={set} wrong={wrong} />
+    </div>
+  );
+}
+
+function Wrong({ text }: { text: string | undefined }) {
+  return text ? (
+    <span class="field__error">
+      <span>{text}</span>
+    </span>
+  ) : null;
+}
+
+/** Asked only where the shed does not know it. */
+function Density({ left, set, wrong }: WayProps) {
+  const known = walk.draft.value?.plan?.product.bulk_density_kg_m3;
+  if (known) return null;
+  return (
+    <UnitField
+      label="Bulk density"
+      hint="Weigh a measured litre or quart of it: 0.75 kg in a litre is 0.75 kg/L."
+      value={left.density}
+      units={unitsFor("density", units.value)}
+      onInput={(density) => set({ density })}
+      error={wrong("density")}
+    />
+  );
+}
+
+export function HandfulsLeft({ left, set, wrong }: WayProps) {
+  return (
+    <div class="fields-2">
+      <NumberField
+        label="Handfuls left"
+        value={left.handfuls}
+        onInput={(handfuls) => set({ handfuls })}
+        error={wrong("handfuls")}
+      />
+      <UnitField
+        label="One handful weighs"
+        hint="About 3.5 oz (100 g), common practice: weigh one of yours."
+        value={left.handful}
+        units={unitsFor("mass", units.value)}
+        onInput={(handful) => set({ handful })}
+        error={wrong("handful")}
+      />
+    </div>
+  );
+}
+
+export function RanOut({ left, set, wrong }: WayProps) {
+  return (
+    <div class="stack">
+      <NumberField
+        label="How much of the ground was covered"
+        hint="Percent (60), or strips walked of all strips (9 of 14)."
+        value={left.covered}
+        onInput={(covered) => set({ covered })}
+        error={wrong("covered")}
+      />
+      <p class="quiet small">Hopper and bag are both empty.</p>
+    </div>
+  );
+}

@@ -1,0 +1,142 @@
+import { DialDrawing } from "../../drawing";
+import { count, dial, mass, unitsFor } from "../../format";
+import { walk } from "../../models";
+import { units } from "../../models/session";
+import { WHY } from "../../models/walk";
+import { ChoiceField, Figure, Notice, Page, UnitField } from "../../parts";
+import { ActionRefused, Refusal, StepLine, sayChance, sayLikely, Waiting, WayOn } from "./bits";
+
+export function LoadStep() {
+  const start = walk.start.value?.value;
+  const step = walk.choice.value.spreader?.dial.step ?? 1;
+  const ready = start && !walk.load.value.error && start.advice !== "stop";
+  return (
+    <Page title="Load and dial" back="/" backLabel="Back to Today">
+      <StepLine at={4} />
+      <Load />
+      <Passes />
+      <StartDial />
+      <ActionRefused />
+      <WayOn onGo={() => void walk.setOff()} busy={walk.busy.value} disabled={!ready}>
+        {start ? `Into the yard: dial ${dial(start.dial, step).text}` : "Into the yard"}
+      </WayOn>
+    </Page>
+  );
+}
+
+/** What goes in, how many hopper-fulls, and what was really loaded. */
+function Load() {
+  const draft = walk.draft.value;
+  const aim = walk.aim.value;
+  const system = units.value;
+  if (!draft) return null;
+  if (!aim?.value) return aim?.error ? <Refusal answer={aim} /> : <Waiting />;
+  const { mass_kg } = aim.value;
+  const short = walk.inShed.value !== null && walk.inShed.value < mass_kg;
+  return (
+    <section class="section" aria-labelledby="load">
+      <h2 id="load">Weigh out</h2>
+      <Figure
+        size="big"
+        label="For all passes together"
+        value={mass(mass_kg, system).text}
+        note={sayFills(mass_kg)}
+        working={aim.working}
+      />
+      {short ? (
+        <Notice kind="warn" title="The shed may hold less">
+          <p>
+            By the last count about {mass(walk.inShed.value ?? 0, system).text} is left. Write what really
+            goes in.
+          </p>
+        </Notice>
+      ) : null}
+      <UnitField
+        label="What you really loaded"
+        hint="Leave it blank if it is just that. Less is fine; more is not."
+        value={draft.loaded}
+        units={unitsFor("mass", system)}
+        onInput={(loaded) => void walk.change({ loaded })}
+        error={walk.load.value.error}
+      />
+    </section>
+  );
+}
+
+function sayFills(mass_kg: number): string | undefined {
+  const capacity = walk.full.value?.value?.capacity_kg ?? walk.choice.value.spreader?.holds_kg;
+  if (!capacity) return undefined;
+  const full = mass(capacity, units.value).text;
+  const fills = Math.ceil(mass_kg / capacity - 1e-9);
+  return fills <= 1
+    ? `fits in one hopper (it holds ${full})`
+    : `${count(fills, "hopper fill").text} of up to ${full}`;
+}
+
+const MOST_PASSES = 4;
+
+function Passes() {
+  const draft = walk.draft.value;
+  const advised = walk.start.value?.value?.passes_advised;
+  if (!draft || !advised) return null;
+  const choices = Array.from({ length: MOST_PASSES }, (_, k) => ({
+    value: String(k + 1),
+    label: k + 1 === advised ? `${k + 1} (advised)` : String(k + 1),
+  }));
+  return (
+    <ChoiceField
+      label="Passes"
+      value={String(draft.passes ?? advised)}
+      choices={choices}
+      onInput={(text) => void walk.change({ passes: Number(text) === advised ? null : Number(text) })}
+      hint={
+        advised > 2
+          ? "A first meeting of spreader and product deserves three: each pass tells the next."
+          : "Two, the second between the tracks of the first: what is left says how to set it."
+      }
+    />
+  );
+}
+
+function StartDial() {
+  const { spreader } = walk.choice.value;
+  const answer = walk.start.value;
+  if (!spreader) return null;
+  if (!answer) return walk.load.value.error ? null : <Waiting />;
+  if (answer.error) return <Refusal answer={answer} />;
+  const { dial: at, basis, left_kg, chance_of_running_out, advice } = answer.value;
+  const write = (n: number) => dial(n, spreader.dial.step).text;
+  const likely = sayLikely(left_kg);
+  return (
+    <section class="section" aria-labelledby="start">
+      <h2 id="start">Start dial</h2>
+      {advice === "stop" ? (
+        <Notice kind="bad" title="Too much even at the first click">
+          <p>
+            This spreader would put down more than the aim at the lowest setting that flows. Do not walk it
+            so.
+          </p>
+        </Notice>
+      ) : null}
+      <div class="walk__dial">
+        <Figure size="big" label="Start at" value={write(at)} working={answer.working} />
+        <DialDrawing {...spreader.dial} at={at} write={write} />
+      </div>
+      <p>{WHY[basis]}</p>
+      <div class="figures">
+        <Figure
+          label="Left after pass 1"
+          value={likely.mid}
+          note={`likely ${likely.range}`}
+          working={answer.working}
+        />
+        <Figure
+          label="Chance of running out"
+          value={sayChance(chance_of_running_out)}
+          working={answer.working}
+        />
+      </div>
+      <p class="quiet small">A rough estimate: walkers, speeds and damp differ. What is left will tell.</p>
+    </section>
+  );
+}
