@@ -1,3 +1,4 @@
+import vectors from "@fixtures/sync/digest.json";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { addSums, digestText, fnv1a, NO_SUMS, recordSums, subtractSums, sumAll } from "./digest";
@@ -10,11 +11,17 @@ const record = fc.record({
 });
 
 describe("P4 digest", () => {
-  it("hashes as printed in draft-eastlake-fnv-16, appendix C (32-bit FNV-1a)", () => {
-    const hash = (text: string) => fnv1a(new TextEncoder().encode(text), FNV_OFFSET);
-    expect(hash("")).toBe(0x811c9dc5);
-    expect(hash("a")).toBe(0xe40c292c);
-    expect(hash("foobar")).toBe(0xbf9cf968);
+  it.each(vectors.fnv1a_32)(
+    "hashes $text as published (32-bit FNV-1a, draft-eastlake-fnv, appendix C)",
+    (vector) => {
+      const hash = fnv1a(new TextEncoder().encode(vector.text), FNV_OFFSET);
+      expect(hash.toString(16).padStart(8, "0")).toBe(vector.hex);
+    },
+  );
+
+  it.each(vectors.cases)("of a book with $name is the one the server computes", ({ rows, digest }) => {
+    const records = rows as { t: string; id: string; seq: number }[];
+    expect(digestText(sumAll(records))).toBe(digest);
   });
 
   it("does not depend on the order of the records", () => {

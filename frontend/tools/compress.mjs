@@ -1,0 +1,21 @@
+/**
+ * Last step of the build: a gzip and a brotli copy beside every file worth packing, which the
+ * server hands out to browsers that take them. Packed once here, not at every request.
+ */
+import { readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { extname } from "node:path";
+import { fileURLToPath } from "node:url";
+import { brotliCompressSync, gzipSync } from "node:zlib";
+
+const dist = fileURLToPath(new URL("../dist/assets", import.meta.url));
+const PACKED = new Set([".js", ".mjs", ".css", ".json", ".wasm", ".svg"]);
+const SMALLEST_BYTES = 512;
+
+for (const name of readdirSync(dist)) {
+  const path = `${dist}/${name}`;
+  if (!PACKED.has(extname(name))) continue;
+  const content = readFileSync(path);
+  if (content.length < SMALLEST_BYTES) continue;
+  writeFileSync(`${path}.gz`, gzipSync(content, { level: 9 }));
+  writeFileSync(`${path}.br`, brotliCompressSync(content));
+}
