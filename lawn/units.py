@@ -181,11 +181,11 @@ def parse_analysis(text: str) -> Analysis:
     if not found:
         message = f"“{text}” is not an analysis. Write three numbers with dashes, such as 24-0-6."
         raise UnitsError("analysis", text, message)
-    shares = [float(part) for part in found.groups()]
+    shares = [Fraction(part) for part in found.groups()]
     if sum(shares) > 100:
         message = f"The three numbers of “{text}” come to more than 100 %. Together they may be 0 to 100."
         raise UnitsError("analysis", text, message)
-    return Analysis(*shares)
+    return Analysis(*(float(share) for share in shares))
 
 
 def parse(text: str, quantity: str | None = None) -> Measured:

@@ -38,7 +38,7 @@ console.log(JSON.stringify(JSON.parse(text).map(([one, comma]) => readNumber(one
 
 
 def texts(seed: int, count: int) -> list[tuple[str, bool]]:
-    chance = random.Random(seed)  # noqa: S311  # repeatable texts, no secret
+    chance = random.Random(seed)  # repeatable texts, no secret
     return [
         ("".join(chance.choice(PIECES) for _ in range(chance.randint(1, 7))), chance.random() < 0.5)
         for _ in range(count)
@@ -48,7 +48,7 @@ def texts(seed: int, count: int) -> list[tuple[str, bool]]:
 def on_the_phone(asked: list[tuple[str, bool]]) -> list[dict[str, object]]:
     module = (FRONTEND / "src" / "format" / "number.ts").as_uri()
     command = [nodejs.node(), "--input-type=module", "--no-warnings", "-e", SCRIPT, module]
-    done = subprocess.run(command, input=json.dumps(asked), capture_output=True, text=True, check=True)  # noqa: S603
+    done = subprocess.run(command, input=json.dumps(asked), capture_output=True, text=True, check=True)
     found: list[dict[str, object]] = json.loads(done.stdout)
     return found
 

@@ -95,7 +95,11 @@ def test_an_analysis_is_read(text: str) -> None:
     assert units.parse_analysis(text) == units.Analysis(24, 0, 6)
 
 
-@pytest.mark.parametrize("text", ["24-0", "24-0-6-1", "60-30-20", "a-b-c", "-24-0-6", ""])
+def test_an_analysis_may_fill_the_bag_but_not_more() -> None:
+    assert units.parse_analysis("33.3-33.3-33.4") == units.Analysis(33.3, 33.3, 33.4)
+
+
+@pytest.mark.parametrize("text", ["24-0", "24-0-6-1", "60-30-20", "60-30-10.1", "a-b-c", "-24-0-6", ""])
 def test_what_is_no_analysis_is_refused(text: str) -> None:
     with pytest.raises(units.UnitsError) as bad:
         units.parse_analysis(text)
