@@ -16,7 +16,7 @@ PUBLISHED = Path(__file__).resolve().parents[2] / "fixtures" / "published"
 FILES = ("worked_applications.json", "worked_growing.json", "worked_spreading.json")
 Json = dict[str, Any]
 
-_pint = pint.UnitRegistry()
+_pint: pint.UnitRegistry[float] = pint.UnitRegistry()
 _pint.define("square_1000_foot = 1000 * foot**2")
 # Units as the sources write them, in Pint's words; percent and plain numbers are left as they are.
 PRINTED = {

@@ -1,0 +1,200 @@
+"""The engine's docstrings are data, and what they say of names, units, ranges and sources is true."""
+
+import copy
+import importlib
+import inspect
+import json
+import re
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any, NamedTuple
+
+import pytest
+
+from lawn.engine.describe import read
+from lawn.engine.door import CALLS, call, describe
+from tests.engine.cases import Case, cases
+from tests.handbook.worked import PUBLISHED
+
+ENGINE = Path(__file__).resolve().parents[2] / "lawn" / "engine"
+RECORDS = set(json.loads((PUBLISHED / "worked_sources.json").read_text())["sources"])
+SOURCES = RECORDS | {"definition", "common practice"}
+# What a name ends in says the unit its docstring must state.
+ENDINGS = {
+    "_kg_m2": "kg/m2",
+    "_kg_m3": "kg/m3",
+    "_per_kg_n": "money/kg",
+    "_percent": "%",
+    "_share": "share",
+    "_days": "day",
+    "_kg": "kg",
+    "_m2": "m2",
+    "_m3": "m3",
+    "_mm": "mm",
+    "_m": "m",
+    "_s": "s",
+}
+LISTS = {"offsets_m", "radii_m", "points_m", "holes_m"}
+GROUPS = {("spreading.start", "left_kg"), ("spreading.next", "left_kg")}  # low, mid and high in one
+FORMULA = re.compile(r"(_kg_m2|_m2|_m3|_mm|_per_kg)$")
+
+
+def public_functions() -> dict[str, Callable[..., Any]]:
+    """Every function of the engine that others may call, by module and name."""
+    found: dict[str, Callable[..., Any]] = {}
+    for path in sorted(ENGINE.glob("*.py")):
+        module = importlib.import_module(f"lawn.engine.{path.stem}")
+        for name, function in inspect.getmembers(module, inspect.isfunction):
+            if function.__module__ == module.__name__ and not name.startswith("_"):
+                found[f"{path.stem}.{name}"] = function
+    return found
+
+
+FUNCTIONS = public_functions()
+FORMULAS = {name: function for name, function in FUNCTIONS.items() if FORMULA.search(name) and "signed" not in name}
+DOORS = {name: row[0] for name, row in CALLS.items()}
+
+
+def keyword_only(function: Callable[..., Any]) -> dict[str, inspect.Parameter]:
+    """The parameters of a function, all of which must be keyword-only."""
+    parameters = inspect.signature(function).parameters
+    assert all(one.kind is inspect.Parameter.KEYWORD_ONLY for one in parameters.values()), function
+    return dict(parameters)
+
+
+def test_the_scan_finds_the_engine() -> None:
+    assert len(FUNCTIONS) > 60
+    assert set(FORMULAS) >= {"label.product_rate_kg_m2", "shapes.circle_m2", "mowing.mow_at_mm", "hopper.volume_m3"}
+
+
+@pytest.mark.parametrize("name", sorted(FORMULAS | DOORS))
+def test_a_docstring_names_every_argument_and_no_other(name: str) -> None:
+    function = (FORMULAS | DOORS)[name]
+    stated = read(function.__doc__ or "")
+    top = [row for row in stated["args"] if "." not in row["name"]]
+    parameters = keyword_only(function)
+    assert [row["name"] for row in top] == list(parameters) or {row["name"] for row in top} == set(parameters)
+    for row in top:
+        has_default = parameters[row["name"]].default is not inspect.Parameter.empty
+        assert row["optional"] == has_default, row["name"]
+    assert stated["summary"].endswith(".")
+    assert stated["returns"]
+    assert stated["raises"]
+
+
+@pytest.mark.parametrize("name", sorted(FORMULAS | DOORS))
+def test_a_docstring_states_the_unit_its_names_end_in(name: str) -> None:
+    stated = read((FORMULAS | DOORS)[name].__doc__ or "")
+    for row in stated["args"] + stated["returns"]:
+        last = row["name"].split(".")[-1]
+        assert row["unit"], f"{name}: {last} has no unit or kind"
+        endings = [end for end in ENDINGS if last.endswith(end)]
+        if endings and last not in LISTS and (name, last) not in GROUPS:
+            assert row["unit"] == ENDINGS[max(endings, key=len)], f"{name}: {last}"
+            assert row["low"] is not None or row in stated["returns"], f"{name}: {last} has no range"
+
+
+@pytest.mark.parametrize("name", sorted(FORMULAS | DOORS))
+def test_a_docstring_names_a_source_that_is_kept_and_a_value_checked(name: str) -> None:
+    stated = read((FORMULAS | DOORS)[name].__doc__ or "")
+    assert stated["source"] in SOURCES, f"{name}: {stated['source']!r}"
+    if name in FORMULAS or stated["source"] in RECORDS:
+        key = re.search(r"\(([^()]+)\)$", stated["checked"])
+        assert key is not None, f"{name}: {stated['checked']!r}"
+        assert key[1] in SOURCES
+
+
+@pytest.mark.parametrize("name", sorted(FUNCTIONS))
+def test_any_source_a_docstring_names_is_kept(name: str) -> None:
+    source = read(FUNCTIONS[name].__doc__ or "")["source"]
+    assert source == "" or source in SOURCES
+
+
+def test_the_registry_and_the_functions_agree() -> None:
+    for name, (function, needed, optional) in CALLS.items():
+        parameters = keyword_only(function)
+        required = {key for key, one in parameters.items() if one.default is inspect.Parameter.empty}
+        assert required == set(needed), name
+        assert set(parameters) - required == set(optional), name
+
+
+def test_the_list_tells_every_call_with_units_and_ranges() -> None:
+    rows = {row["call"]: row for row in describe()}
+    assert set(rows) == set(CALLS)
+    net = next(row for row in rows["label.rate"]["args"] if row["name"] == "net_kg")
+    assert (net["unit"], net["low"], net["high"]) == ("kg", 0.01, 2000.0)
+    corners = next(row for row in rows["area.outline"]["args"] if row["name"] == "points_m")
+    assert corners["says"].startswith("corners [x, y] in order")
+    assert corners["unit"] == "list"
+
+
+class Edge(NamedTuple):
+    """One numeric argument of a call with its documented range, in a case that holds it."""
+
+    case: Case
+    path: str
+    low: float
+    high: float
+
+
+def holder(args: Any, path: str) -> tuple[Any, str] | None:
+    """The group or list item that holds the last part of a documented path, as far as the case has it."""
+    *groups, last = path.split(".")
+    for part in groups:
+        args = args.get(part) if isinstance(args, dict) else None
+        if isinstance(args, list):
+            args = next((item for item in args if isinstance(item, dict) and last in item), None)
+    return (args, last) if isinstance(args, dict) and last in args else None
+
+
+def edges() -> list[Edge]:
+    """Every documented range, each with an answering case to try it in."""
+    found = []
+    for row in describe():
+        own = [c for c in cases() if c.row["call"] == row["call"] and "error.code" not in c.row["expect"]]
+        for one in row["args"]:
+            case = next((c for c in own if holder(c.row["args"], one["name"])), None)
+            if one["low"] is not None:
+                assert case is not None, f"no case of {row['call']} gives {one['name']}"
+                found.append(Edge(case, one["name"], one["low"], one["high"]))
+    return found
+
+
+EDGES = edges()
+
+
+@pytest.mark.parametrize("edge", EDGES, ids=[f"{edge.case.row['call']}:{edge.path}" for edge in EDGES])
+def test_outside_its_documented_range_a_number_is_refused_with_that_range(edge: Edge) -> None:
+    beyond = {"low": edge.low - max(abs(edge.low), 1.0) * 1e-6, "high": edge.high * (1 + 1e-6) + 1e-9}
+    for side, value in beyond.items():
+        args = copy.deepcopy(edge.case.row["args"])
+        found = holder(args, edge.path)
+        assert found is not None
+        found[0][found[1]] = value
+        answer = call(edge.case.row["call"], args)
+        assert "error" in answer, f"{side}: {value} was taken"
+        error = answer["error"]
+        assert error["code"] == "out_of_range", error
+        assert (error["low"], error["high"], error["value"]) == (edge.low, edge.high, value)
+        assert error["name"].split(".")[-1] == edge.path.split(".")[-1]
+        assert error["message"].endswith(".")
+
+
+@pytest.mark.parametrize("case", [c for c in cases() if "error.code" not in c.row["expect"]], ids=lambda c: c.name)
+def test_an_answer_holds_what_its_docstring_promises_and_no_more(case: Case) -> None:
+    answer = call(case.row["call"], case.row["args"])
+    stated = {row["name"] for row in read(DOORS[case.row["call"]].__doc__ or "")["returns"]}
+    assert set(answer["value"]) == stated
+
+
+@pytest.mark.parametrize("case", [c for c in cases() if "error.code" not in c.row["expect"]], ids=lambda c: c.name)
+def test_every_answer_shows_its_working_with_known_sources(case: Case) -> None:
+    working = call(case.row["call"], case.row["args"])["working"]
+    assert working
+    for row in working:
+        assert set(row) == {"what", "formula", "numbers", "result", "unit", "source"}
+        assert row["what"]
+        assert row["formula"]
+        assert row["unit"]
+        assert row["numbers"]
+        assert row["source"] in SOURCES, row["source"]

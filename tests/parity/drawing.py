@@ -1,0 +1,233 @@
+"""Draws arguments for every call from a seeded stream: the same on every run, spread over the ranges."""
+
+import math
+from collections.abc import Callable
+from random import Random
+from typing import Any
+
+from lawn.engine.tables.glossary import GLOSSARY
+
+Json = dict[str, Any]
+ONE_BAD_IN = 8
+
+
+def draw(name: str, count: int) -> list[Json]:
+    """Draw arguments for a call; now and then one of them is out of range, missing or of the wrong kind."""
+    stream = Random(f"swardbook {name}")  # repeatable, not secret
+    drawn = []
+    for at in range(count):
+        args = MAKERS[name](stream)
+        drawn.append(_spoilt(stream, args) if at % ONE_BAD_IN == ONE_BAD_IN - 1 else args)
+    return drawn
+
+
+def _spoilt(stream: Random, args: Json) -> Json:
+    key = stream.choice(sorted(args))
+    bad = stream.choice([-1.0e9, None, "much", True, {"odd": 1}])
+    required_free = bad is None and key in OPTIONAL
+    return args | {key: "much" if required_free else bad}
+
+
+OPTIONAL = {
+    "p2o5_percent",
+    "k2o_percent",
+    "slow_n_share",
+    "price",
+    "tolerance_share",
+    "length_error_share",
+    "method",
+    "holes_m",
+    "passes",
+    "left_sd_kg",
+    "n_percent",
+    "coverage_m2",
+}
+
+
+def _in(stream: Random, name: str, low: float | None = None, high: float | None = None) -> float:
+    """A number in the glossary's range, spread evenly over its orders of magnitude."""
+    row = GLOSSARY[name]
+    lowest, highest = (row[2] if low is None else low), (row[3] if high is None else high)
+    if lowest > 0:
+        return math.exp(stream.uniform(math.log(lowest), math.log(highest)))
+    return stream.uniform(lowest, highest)
+
+
+def _some(stream: Random, args: Json, **optional: Any) -> Json:
+    return args | {key: value for key, value in optional.items() if stream.random() < 0.5}
+
+
+def _nutrients(s: Random) -> Json:
+    args = {"rate_kg_m2": _in(s, "rate_kg_m2"), "n_percent": _in(s, "n_percent")}
+    more = {name: _in(s, name) for name in ("p2o5_percent", "k2o_percent", "slow_n_share")}
+    return _some(s, args, **more)
+
+
+def _aim(s: Random) -> Json:
+    kinds: list[Json] = [
+        {"kind": "label"},
+        {"kind": "nitrogen", "n_kg_m2": _in(s, "n_kg_m2", 1e-5, 0.01)},
+        {"kind": "bag", "bags": _in(s, "bags", 0.1, 3)},
+    ]
+    args = {"aim": s.choice(kinds), "area_m2": _in(s, "area_m2", 20, 2000), "net_kg": _in(s, "net_kg", 5, 25)}
+    return args | {"coverage_m2": _in(s, "coverage_m2", 20, 1000), "n_percent": _in(s, "n_percent", 1, 46)}
+
+
+def _zones(s: Random, most: int) -> list[Json]:
+    return [{"id": f"z{i}", "area_m2": _in(s, "area_m2", 20, 500)} for i in range(s.randint(1, most))]
+
+
+def _part(s: Random) -> Json:
+    shape = s.choice(["rectangle", "triangle", "sides", "circle", "ellipse", "trapezoid"])
+    by_name = {
+        "rectangle": ("length_m", "width_m"),
+        "triangle": ("base_m", "height_m"),
+        "circle": ("radius_m",),
+        "ellipse": ("length_m", "width_m"),
+        "trapezoid": ("side_a_m", "side_b_m", "height_m"),
+    }
+    if shape == "sides":
+        a, b = s.uniform(3, 30), s.uniform(3, 30)
+        return {"shape": "triangle", "add": True, "a_m": a, "b_m": b, "c_m": s.uniform(abs(a - b) + 0.1, a + b)}
+    lengths = {name: s.uniform(1, 60) for name in by_name[shape]}
+    return {"shape": shape, "add": s.random() < 0.85, **lengths}
+
+
+def _star(s: Random, x: float, y: float, low: float, high: float) -> list[list[float]]:
+    """A ring that goes once round a point, so that it never crosses itself."""
+    count = s.randint(3, 24)
+    angles = [2 * math.pi * (i + s.uniform(0.1, 0.9)) / count for i in range(count)]
+    reach = [s.uniform(low, high) for _ in angles]
+    return [[x + r * math.cos(a), y + r * math.sin(a)] for r, a in zip(reach, angles, strict=True)]
+
+
+def _outline(s: Random) -> Json:
+    if s.random() < 0.25:
+        return {"points_m": [[s.uniform(-9, 9), s.uniform(-9, 9)] for _ in range(s.randint(4, 7))]}
+    holes = [_star(s, s.uniform(-4, 4), s.uniform(-4, 4), 0.2, 1.5) for _ in range(s.randint(0, 3))]
+    return _some(s, {"points_m": _star(s, 0, 0, 8, 20)}, holes_m=holes)
+
+
+def _offsets(s: Random) -> Json:
+    widths = [_in(s, "offset_m", 0, 40) for _ in range(s.randint(2, 20))]
+    return _some(s, {"spacing_m": s.uniform(0.5, 5), "offsets_m": widths}, method=s.choice(["sum", "simpson"]))
+
+
+def _radii(s: Random) -> Json:
+    lengths = [s.uniform(2, 20) for _ in range(s.randint(3, 36))]
+    return _some(s, {"radii_m": lengths}, method=s.choice(["mean", "sectors"]))
+
+
+def _hopper(s: Random, last: str, high: float) -> Json:
+    names = ("top_length_m", "top_width_m", "bottom_length_m", "bottom_width_m", "bulk_density_kg_m3")
+    args: Json = {name: _in(s, name) for name in names}
+    return args | {"height_m": s.uniform(0.05, 2), last: s.uniform(0, high)}
+
+
+def _pass(s: Random, dial: Json) -> Json:
+    clicks = int((dial["highest"] - dial["lowest"]) / dial["step"])
+    args: Json = {
+        "product": s.choice(["p", "q"]),
+        "dial": dial["lowest"] + s.randint(1, clicks) * dial["step"],
+        "area_m2": s.uniform(50, 400),
+        "used_kg": s.choice([0.0, s.uniform(0.2, 12)]) if s.random() < 0.3 else s.uniform(0.2, 12),
+        "measured": s.choice(["scale", "level", "handfuls"]),
+    }
+    return _some(s, args, bad=s.random() < 0.2, bulk_density_kg_m3=s.uniform(400, 1200))
+
+
+DIALS: list[Json] = [
+    {"lowest": 0, "highest": 24, "step": 1},
+    {"lowest": 1, "highest": 24, "step": 0.5},
+    {"lowest": 1, "highest": 10, "step": 0.25},
+]
+
+
+def _spreading(s: Random) -> Json:
+    dial: Json = s.choice(DIALS)
+    product: Json = {"id": "p"}
+    return {
+        "dial": dial,
+        "product": _some(s, product, bulk_density_kg_m3=s.uniform(400, 1200)),
+        "target_kg_m2": _in(s, "target_kg_m2", 0.003, 0.08),
+        "area_m2": s.uniform(50, 800),
+        "history": [_pass(s, dial) for _ in range(s.randint(0, 6))],
+    }
+
+
+def _next(s: Random) -> Json:
+    args = _spreading(s) | {"left_kg": s.uniform(0, 30), "passes_to_go": s.randint(1, 3)}
+    return _some(s, args, left_sd_kg=s.uniform(0, 2))
+
+
+def _date(s: Random) -> str:
+    return f"{s.choice([2025, 2026])}-{s.randint(1, 12):02d}-{s.randint(1, 28):02d}"
+
+
+def _ledger(s: Random) -> Json:
+    rows: list[Json] = [
+        _some(s, {"date": _date(s), "zone": s.choice("ab"), "n_kg_m2": s.uniform(0, 0.006)}, slow_share=s.random())
+        for _ in range(s.randint(0, 20))
+    ]
+    ceilings = _some(s, {}, n_year_kg_m2=0.02, n_once_kg_m2=0.004, n_quick_once_kg_m2=0.003)
+    return {"entries": rows, "zone": "a", "today": _date(s), "ceilings": ceilings}
+
+
+def _entry(s: Random, at: int) -> Json:
+    zones = s.sample(["a", "b", "c"], s.randint(1, 3))
+    offset = s.choice(["Z", "+02:00", "-08:00"])
+    moment = f"{_date(s)}T{s.randint(0, 23):02d}:{s.randint(0, 59):02d}:{s.randint(0, 59):02d}{offset}"
+    kind = s.choice(["mow", "walk", "pass", "observation", "stock_count"])
+    args: Json = {"id": f"e{at}", "kind": kind, "occurred_at": moment, "zone_ids": zones, "void": s.random() < 0.1}
+    if kind in ("walk", "pass"):
+        fed = [{"zone_id": z, "n_kg_m2": s.choice([None, 0.0, s.uniform(0, 0.005)])} for z in zones]
+        return args | {"product_id": s.choice("pq"), "used_kg": s.uniform(0, 9), "zones": fed}
+    return args | ({"product_id": s.choice("pq"), "left_kg": s.uniform(0, 40)} if kind == "stock_count" else {})
+
+
+def _totals(s: Random) -> Json:
+    return {"entries": [_entry(s, at) for at in range(s.randint(0, 30))], "today": _date(s)}
+
+
+def _due(s: Random) -> Json:
+    zones: list[Json] = [{"id": f"z{i}"} for i in range(s.randint(1, 5))]
+    chosen = [_some(s, zone, last_mow=_date(s), mow_every_days=s.uniform(1, 60)) for zone in zones]
+    return {"zones": chosen, "today": _date(s)}
+
+
+MAKERS: dict[str, Callable[[Random], Json]] = {
+    "area.offsets": _offsets,
+    "area.outline": _outline,
+    "area.radii": _radii,
+    "area.shapes": lambda s: _some(
+        s, {"parts": [_part(s) for _ in range(s.randint(1, 6))]}, length_error_share=s.uniform(0, 0.3)
+    ),
+    "feeding.ledger": _ledger,
+    "hopper.level": lambda s: _hopper(s, "mass_kg", 2.0),
+    "hopper.mass": lambda s: _hopper(s, "level_share", 1.0),
+    "label.aim": _aim,
+    "label.match": lambda s: _some(
+        s, {"coverage_m2": s.uniform(100, 900), "zones": _zones(s, 8)}, tolerance_share=s.uniform(0, 0.4)
+    ),
+    "label.needed": lambda s: _some(
+        s,
+        {"area_m2": _in(s, "area_m2"), "rate_kg_m2": _in(s, "rate_kg_m2"), "net_kg": _in(s, "net_kg")},
+        price=s.uniform(0, 200),
+    ),
+    "label.nitrogen_price": lambda s: {
+        "price": s.uniform(0, 200),
+        "net_kg": _in(s, "net_kg"),
+        "n_percent": s.uniform(0.01, 46),
+    },
+    "label.nutrients": _nutrients,
+    "label.rate": lambda s: {"net_kg": _in(s, "net_kg"), "coverage_m2": _in(s, "coverage_m2")},
+    "label.rate_for_nitrogen": lambda s: {"n_kg_m2": s.uniform(1e-6, 5), "n_percent": s.uniform(0.01, 100)},
+    "mowing.cut": lambda s: {"height_mm": _in(s, "height_mm"), "target_mm": _in(s, "target_mm")},
+    "record.due": _due,
+    "record.totals": _totals,
+    "spreading.next": _next,
+    "spreading.split": lambda s: _some(
+        s, {"used_kg": s.uniform(0, 50), "zones": _zones(s, 8)}, n_percent=s.uniform(0, 46)
+    ),
+    "spreading.start": lambda s: _some(s, _spreading(s), passes=s.randint(1, 4)),
+}
