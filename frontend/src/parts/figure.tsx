@@ -12,6 +12,19 @@ export interface FigureProps {
   size?: "big" | "walk" | undefined;
 }
 
+/** The unit is set smaller than the number; format joins the two by a no-break space. */
+function withUnit(value: ComponentChildren): ComponentChildren {
+  if (typeof value !== "string") return value;
+  const at = value.indexOf("\u00a0");
+  if (at < 0) return value;
+  return (
+    <>
+      {value.slice(0, at)}
+      <span class="figure__unit">{value.slice(at)}</span>
+    </>
+  );
+}
+
 /** A figure with its label; where the engine computed it, a tap shows its working. */
 export function Figure({ label, value, working, note, size }: FigureProps) {
   const [open, setOpen] = useState(false);
@@ -19,7 +32,7 @@ export function Figure({ label, value, working, note, size }: FigureProps) {
   const inside = (
     <>
       <span class="figure__label">{label}</span>
-      <span class="figure__value">{value}</span>
+      <span class="figure__value">{withUnit(value)}</span>
       {note ? <span class="figure__note">{note}</span> : null}
     </>
   );

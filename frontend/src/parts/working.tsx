@@ -15,6 +15,11 @@ export interface WorkingProps {
   steps: readonly WorkingStep[];
 }
 
+/** By name: the engine's own order differs from one runtime to the other. */
+function inOrder(numbers: WorkingStep["numbers"]): [string, unknown][] {
+  return Object.entries(numbers).sort(([a], [b]) => a.localeCompare(b));
+}
+
 /** The working of a figure: each step in words, what went in, what came out, and where the formula is from. */
 export function Working({ steps }: WorkingProps) {
   const system = units.value;
@@ -28,7 +33,7 @@ export function Working({ steps }: WorkingProps) {
           </strong>
           <span class="working__formula">{step.formula}</span>
           <dl class="working__numbers">
-            {Object.entries(step.numbers).map(([name, value]) => {
+            {inOrder(step.numbers).map(([name, value]) => {
               const said = sayNumber(name, value, system);
               return [<dt key={`${name}-t`}>{said.name}</dt>, <dd key={`${name}-d`}>{said.text}</dd>];
             })}

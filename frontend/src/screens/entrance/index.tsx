@@ -1,17 +1,28 @@
 /** The door: signing in, starting a book, joining one by invitation. */
-import { Redirect, useParams } from "wouter-preact";
+import { Redirect, useLocation, useParams } from "wouter-preact";
 import { session } from "../../models/session";
+import { syncNow } from "../../models/sync";
 import { Notice, Page } from "../../parts";
+import { standing } from "../../store";
 import { JoinForm } from "./join";
+import { FieldMark } from "./mark";
 import { useOnline } from "./online";
 import { SignForms } from "./sign";
 
 export default function Entrance() {
   const { token } = useParams<{ token?: string }>();
   const online = useOnline();
-  if (session.value && !token) return <Redirect to="/" replace />;
+  const [, go] = useLocation();
+  // Somebody signed in comes here only to sign in again after a long time away; the book stays open meanwhile.
+  const expired = session.value !== null && standing.value.state === "sign_in";
+  if (session.value && !token && !expired) return <Redirect to="/" replace />;
+  const signedIn = () => {
+    syncNow();
+    go("/", { replace: true });
+  };
   return (
     <Page title="Swardbook">
+      <FieldMark />
       <p class="lead">
         The book of whoever keeps the grass around a home: measured ground, the shed, each walk and each mow.
       </p>
@@ -23,7 +34,11 @@ export default function Entrance() {
           </p>
         </Notice>
       )}
-      {token ? <JoinForm token={token} /> : <SignForms />}
+      {token ? (
+        <JoinForm token={token} />
+      ) : (
+        <SignForms again={expired ? session.value?.person.email : undefined} onDone={signedIn} />
+      )}
     </Page>
   );
 }

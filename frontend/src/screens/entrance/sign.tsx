@@ -6,8 +6,23 @@ import { missing, type Problems, useSubmit } from "./submit";
 const EMAIL = "Your e-mail address is missing. Write it as name@example.org.";
 const PASSWORD = "The password is missing.";
 
-export function SignForms() {
+interface SignProps {
+  /** Somebody signed in before, whose time ran out: their address. */
+  again: string | undefined;
+  onDone: () => void;
+}
+
+export function SignForms({ again, onDone }: SignProps) {
   const [way, setWay] = useState<"in" | "up">("in");
+  if (again) {
+    return (
+      <>
+        <p>Sign in again to send what waits. Everything on this phone stays as it is.</p>
+        <SignIn email={again} onDone={onDone} />
+        <Button href="/">Back to the book</Button>
+      </>
+    );
+  }
   return (
     <>
       <ChoiceField
@@ -19,21 +34,20 @@ export function SignForms() {
           { value: "up", label: "Start a new book" },
         ]}
       />
-      {way === "in" ? <SignIn /> : <SignUp />}
+      {way === "in" ? <SignIn email="" onDone={onDone} /> : <SignUp onDone={onDone} />}
     </>
   );
 }
 
-function SignIn() {
+function SignIn({ email: known, onDone }: { email: string; onDone: () => void }) {
   const form = useRef<HTMLFormElement>(null);
   const { busy, problems, submit } = useSubmit(form);
-  const [email, setEmail] = useState("");
+  const [email, setEmail] = useState(known);
   const [password, setPassword] = useState("");
-  function send(event: Event): void {
+  async function send(event: Event): Promise<void> {
     event.preventDefault();
-    void submit(missing({ email: [email, EMAIL], password: [password, PASSWORD] }), () =>
-      signIn(email.trim(), password),
-    );
+    const check = missing({ email: [email, EMAIL], password: [password, PASSWORD] });
+    if (await submit(check, () => signIn(email.trim(), password))) onDone();
   }
   return (
     <form class="stack" ref={form} onSubmit={send} noValidate aria-label="Sign in">
@@ -61,13 +75,13 @@ function SignIn() {
   );
 }
 
-function SignUp() {
+function SignUp({ onDone }: Pick<SignProps, "onDone">) {
   const form = useRef<HTMLFormElement>(null);
   const { busy, problems, submit } = useSubmit(form);
   const [now, set] = useState({ name: "", email: "", password: "", household_name: "" });
   const [units, setUnits] = useState<Units>("us");
   const take = (field: keyof typeof now) => (text: string) => set({ ...now, [field]: text });
-  function send(event: Event): void {
+  async function send(event: Event): Promise<void> {
     event.preventDefault();
     const check = missing({
       name: [now.name, "Your name is missing. The others in the household see it beside what you enter."],
@@ -75,7 +89,8 @@ function SignUp() {
       password: [now.password, PASSWORD],
       household_name: [now.household_name, "The household's name is missing. Write what you call the place."],
     });
-    void submit(check, () => signUp({ ...now, units, email: now.email.trim() }));
+    const admitted = await submit(check, () => signUp({ ...now, units, email: now.email.trim() }));
+    if (admitted) onDone();
   }
   return (
     <form class="stack" ref={form} onSubmit={send} noValidate aria-label="Start a new book">

@@ -67,7 +67,10 @@ function lately(zone: Zone, system: System): string {
     totals.last_mow ? `mown ${daysAgo(totals.last_mow, day())}` : "no mow noted",
     totals.last_feed ? `fed ${daysAgo(totals.last_feed, day())}` : "never fed here",
     `${nitrogen(totals.n_year_kg_m2, system).text} this year`,
-  ].join(" · ");
+    totals.n_unknown_feeds ? "and feeds of unknown nitrogen" : "",
+  ]
+    .filter(Boolean)
+    .join(" · ");
 }
 
 function ZoneLine({ zone, system }: { zone: Zone; system: System }) {
@@ -75,14 +78,18 @@ function ZoneLine({ zone, system }: { zone: Zone; system: System }) {
     <li>
       <Link href={`/ground/${zone.id}`} className="line">
         <span class="line__main">
-          <span class="row">
+          <span class="row row--ends">
             <span class="line__title">{zone.name}</span>
-            {zone.show ? <ShowTag /> : null}
+            <span class="num">{zone.area_m2 ? area(zone.area_m2, system).text : "no area"}</span>
           </span>
+          {zone.show ? (
+            <span class="row">
+              <ShowTag />
+            </span>
+          ) : null}
           {zone.grass ? <span class="line__facts">{sayGrass(zone.grass)}</span> : null}
           <span class="line__facts">{lately(zone, system)}</span>
         </span>
-        <span class="line__end num">{zone.area_m2 ? area(zone.area_m2, system).text : "no area"}</span>
       </Link>
     </li>
   );

@@ -71,6 +71,7 @@ function Figures({ zone }: { zone: Zone }) {
       />
       <Figure
         label="Nitrogen this year"
+        note={unknownFeeds(totals)}
         value={totals ? nitrogen(totals.n_year_kg_m2, system).text : "…"}
         working={working}
       />
@@ -86,6 +87,13 @@ function Figures({ zone }: { zone: Zone }) {
       />
     </div>
   );
+}
+
+function unknownFeeds(totals: Zone["totals"]): string | undefined {
+  const unknown = totals?.n_unknown_feeds;
+  return unknown
+    ? `and ${unknown} feeding${unknown === 1 ? "" : "s"} whose nitrogen is not known`
+    : undefined;
 }
 
 /** What the zone is like, where it was written down. */

@@ -19,10 +19,10 @@ export function EntryLine({ entry, when }: { entry: Entry; when: string }) {
             {sayBriefly(entry, units.value)}
           </span>
           {entry.note ? <span class="line__facts">“{entry.note}”</span> : null}
+          {by ? <span class="line__facts">by {by}</span> : null}
           {entry.struck ? <span class="line__facts">Struck out</span> : null}
         </span>
-        <span class="line__end stack stack--tight">
-          {by ? <span class="small quiet">{by}</span> : null}
+        <span class="line__end">
           {entry.pending ? (
             <span class="tag">
               <CloudUpload aria-hidden="true" size={14} />

@@ -19,8 +19,8 @@ export function LogPage() {
   const shown = days.slice(0, leaves * DAYS_A_LEAF);
   return (
     <Page title="Log" actions={<PlaceActions />}>
-      <div class="row">
-        <Button onClick={() => setAdding("seen")}>Note something seen</Button>
+      <div class="halves">
+        <Button onClick={() => setAdding("seen")}>Something seen</Button>
         <Button onClick={() => setAdding("count")}>Count stock</Button>
       </div>
       {log.entries.value.length ? <Filters /> : null}

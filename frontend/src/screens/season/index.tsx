@@ -42,7 +42,7 @@ function Nitrogen() {
               Area
             </th>
             <th scope="col" class="num">
-              This year
+              {nitrogen(0, system).unit}
             </th>
           </tr>
         </thead>
@@ -51,11 +51,19 @@ function Nitrogen() {
             <tr key={zone.id}>
               <th scope="row">{zone.name}</th>
               <td class="num">{zone.area_m2 ? area(zone.area_m2, system).text : "–"}</td>
-              <td class="num">{zone.totals ? nitrogen(zone.totals.n_year_kg_m2, system).text : "…"}</td>
+              <td class="num">
+                {zone.totals
+                  ? nitrogen(zone.totals.n_year_kg_m2, system).number +
+                    (zone.totals.n_unknown_feeds ? " + ?" : "")
+                  : "…"}
+              </td>
             </tr>
           ))}
         </tbody>
       </table>
+      {zones.some((zone) => zone.totals?.n_unknown_feeds) ? (
+        <p class="quiet">“+ ?”: something was put down there whose nitrogen nobody entered.</p>
+      ) : null}
       {totals?.working?.length ? (
         <div>
           <Button tone="quiet" onClick={() => setWhy(true)}>

@@ -1,5 +1,8 @@
 /** Today: what is due, the weeknight tick, the walk under way. */
+
+import { weekday } from "../../format";
 import { today } from "../../models";
+import { today as day } from "../../models/clock";
 import { Page, PlaceActions } from "../../parts";
 import { Latest, Waiting } from "./entries";
 import { FirstSteps } from "./first-steps";
@@ -11,6 +14,7 @@ export default function Today() {
   const ready = today.loaded.value;
   return (
     <Page title="Today" actions={<PlaceActions />} wide>
+      <p class="lead">{weekday(day())}</p>
       {ready ? <FirstSteps /> : null}
       <div class="columns">
         <div class="stack stack--wide">

@@ -27,8 +27,11 @@ function ZoneLine({ zone }: { zone: DueZone }) {
           {zone.lastMow ? <span class="line__facts">mown {daysAgo(zone.lastMow, day())}</span> : null}
         </span>
       </span>
-      <Button label={`Mown: ${zone.name}`} onClick={() => noteMow([zone.id], zone.name)}>
-        {mownToday ? "Again" : "Mown"}
+      <Button
+        label={`${mownToday ? "Mown again" : "Mown"}: ${zone.name}`}
+        onClick={() => noteMow([zone.id], zone.name)}
+      >
+        {mownToday ? "Mown again" : "Mown"}
       </Button>
     </li>
   );
