@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 from django.core.management import call_command
-from django.db import IntegrityError, models, transaction
+from django.db import DataError, IntegrityError, models, transaction
 
 from lawn.models import Entry, Household, Invitation, Member, Op, Person, Product, Spreader, Stream, Zone
 from lawn.models.ids import new_id
@@ -40,7 +40,7 @@ def refused(row: models.Model, **values: Any) -> bool:
     try:
         with transaction.atomic():
             assert type(row)._default_manager.filter(**key).update(**values) == 1
-    except IntegrityError:
+    except (DataError, IntegrityError):
         return True
     return False
 
