@@ -1,6 +1,7 @@
-import { dateTime } from "../../format";
+import { weekday } from "../../format";
 import { today } from "../../models";
 import type { Entry } from "../../models/entries";
+import { localOfMoment } from "../../models/moment";
 import { Button } from "../../parts";
 import { EntryLine } from "../log/line";
 
@@ -35,7 +36,11 @@ function EntryList({ entries }: { entries: readonly Entry[] }) {
   return (
     <ul class="lines">
       {entries.map((entry) => (
-        <EntryLine key={entry.id} entry={entry} when={dateTime(entry.at)} />
+        <EntryLine
+          key={entry.id}
+          entry={entry}
+          when={`${weekday(entry.at)}, ${localOfMoment(entry.at).slice(11)}`}
+        />
       ))}
     </ul>
   );
