@@ -109,3 +109,11 @@ def not_found(request: HttpRequest, exception: Exception) -> HttpResponse:
     if request.path.startswith("/api/"):
         return JsonResponse({"code": "not_found", "message": "There is nothing at this address."}, status=404)
     return HttpResponse("There is nothing at this address.", content_type="text/plain", status=404)
+
+
+def failed(request: HttpRequest) -> HttpResponse:
+    """Answer what nobody foresaw without its details, which stand in the log; a phone tries again later."""
+    message = "Something went wrong on the server. What you entered is safe on your phone; it will be sent again."
+    if request.path.startswith("/api/"):
+        return JsonResponse({"code": "trouble", "message": message}, status=500)
+    return HttpResponse(message, content_type="text/plain; charset=utf-8", status=500)

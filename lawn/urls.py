@@ -6,6 +6,7 @@ from django.urls import include, path, re_path
 from lawn import shell
 
 handler404 = "lawn.shell.not_found"
+handler500 = "lawn.shell.failed"
 
 # An address of the app: not the API, the admin or static files, and not shaped like a file.
 _APP_ADDRESS = r"^(?!(?:api|admin|static|assets)(?:/|$))[^.]*$"

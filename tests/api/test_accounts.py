@@ -213,3 +213,16 @@ def test_a_body_that_is_no_json_or_no_object_is_refused_in_the_one_shape(cast: C
 def test_an_unknown_address_answers_in_the_one_shape(db: None) -> None:
     response = Caller().get(f"{API}/nothing/here")
     assert (response.status_code, response.json()["code"]) == (404, "not_found")
+
+
+def test_what_nobody_foresaw_is_answered_in_the_one_shape_without_details(
+    cast: Cast, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def breaks(*_: object) -> None:
+        raise RuntimeError("a detail of the inside")
+
+    monkeypatch.setattr("api.accounts.views.me_of", breaks)
+    cast.keeper.client.raise_request_exception = False
+    response = cast.keeper.get(f"{API}/accounts/me")
+    assert (response.status_code, response.json()["code"]) == (500, "trouble")
+    assert b"detail of the inside" not in response.content
