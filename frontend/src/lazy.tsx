@@ -1,35 +1,39 @@
 /** Screens as lazy chunks: fetched (from the precache) when first opened, then kept. */
 import type { ComponentType, FunctionComponent } from "preact";
-import { useEffect, useState } from "preact/hooks";
+import { useLayoutEffect, useState } from "preact/hooks";
 
-interface Loaded {
+type Load = () => Promise<{ default: ComponentType }>;
+
+interface Chunk {
   screen?: ComponentType;
   failed?: boolean;
 }
 
 /** A component that loads itself; when that fails it says so and offers to try again. */
-export function lazy(load: () => Promise<{ default: ComponentType }>): FunctionComponent {
+export function lazy(load: Load): FunctionComponent {
   let kept: ComponentType | undefined;
   return function Lazy() {
-    const [state, setState] = useState<Loaded>({ screen: kept });
+    const [chunk, setChunk] = useState<Chunk>(kept ? { screen: kept } : {});
     const [attempt, setAttempt] = useState(0);
+    // A layout effect: an ordinary one would wait for a paint of the empty page before it even asked.
     // biome-ignore lint/correctness/useExhaustiveDependencies: a new attempt is what loads again
-    useEffect(() => {
+    useLayoutEffect(() => {
       if (kept) return undefined;
       let wanted = true;
+      const show = (next: Chunk) => wanted && setChunk(next);
       load().then(
         (module) => {
           kept = module.default;
-          if (wanted) setState({ screen: kept });
+          show({ screen: kept });
         },
-        () => wanted && setState({ failed: true }),
+        () => show({ failed: true }),
       );
       return () => {
         wanted = false;
       };
     }, [attempt]);
-    if (state.screen) return <state.screen />;
-    if (!state.failed) return <main class="page" aria-busy="true" />;
+    if (chunk.screen) return <chunk.screen />;
+    if (!chunk.failed) return <main class="page" aria-busy="true" />;
     return <LoadFailed again={() => setAttempt(attempt + 1)} />;
   };
 }

@@ -119,6 +119,16 @@ describe("S21 the session", () => {
   });
 });
 
+describe("a household that is no longer the person's", () => {
+  it("stays open as it is, with what waits in it (P9)", async () => {
+    await signedIn(me("p1", membership("h1", "One"), membership("h2", "Two")));
+    answers["accounts/me"] = () => json(200, me("p1", membership("h2", "Two")));
+    expect(await session.confirmSession()).toBe("same");
+    expect(session.session.value?.household.id).toBe("h1");
+    expect(openedBook.value?.name).toBe("swardbook:p1:h1");
+  });
+});
+
 describe("units", () => {
   it("are the person's own, from their member record", async () => {
     await signedIn(me("p1", membership(newId(), "Alder Bend")));

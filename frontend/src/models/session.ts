@@ -58,6 +58,10 @@ const SIGN_OUT_KEY = "swardbook.sign-out-owed";
 const current = signal<Session | null>(null);
 export const session: ReadonlySignal<Session | null> = current;
 
+const signedInTimes = signal(0);
+/** Counts sign-ins, so that what waited for one goes on at once. */
+export const signIns: ReadonlySignal<number> = signedInTimes;
+
 /** At start: the remembered session opens its store at once, network or none. */
 export function startSession(): void {
   const kept = recall(KEY) as Session | undefined;
@@ -115,7 +119,9 @@ export async function confirmSession(): Promise<"same" | "other" | "unknown"> {
   const now = current.value;
   if (!outcome.ok || !now) return "unknown";
   if (outcome.value.person.id !== now.person.id) return "other";
-  keep({ ...sessionFor(outcome.value, now.household.id) });
+  // Of a household that is no longer theirs the book stays open as it is: what waits in it must stay reachable.
+  const still = outcome.value.households.some((household) => household.id === now.household.id);
+  if (still) keep(sessionFor(outcome.value, now.household.id));
   return "same";
 }
 
@@ -124,6 +130,7 @@ function admitted(outcome: Outcome<Me>, household?: string): Outcome<Me> {
   remember(SIGN_OUT_KEY, undefined);
   const last = (recall(KEY) as Session | undefined)?.household.id;
   if (outcome.value.households.length > 0) enter(sessionFor(outcome.value, household ?? last));
+  signedInTimes.value += 1;
   return outcome;
 }
 

@@ -2,7 +2,7 @@
 import { effect, type ReadonlySignal, signal } from "@preact/signals";
 import { openedBook } from "../store";
 import { createSync, type Sync } from "../sync";
-import { confirmSession, session, settleSignOut } from "./session";
+import { confirmSession, session, settleSignOut, signIns } from "./session";
 
 const running = signal<Sync | null>(null);
 
@@ -15,6 +15,9 @@ export const syncing: ReadonlySignal<Sync | null> = running;
 
 export function startSync(): void {
   void settleSignOut();
+  effect(() => {
+    if (signIns.value > 0) syncNow();
+  });
   effect(() => {
     const book = openedBook.value;
     if (!book) return undefined;

@@ -56,10 +56,18 @@ export async function takePush(db: BookDb, limits: Limits): Promise<Push> {
   });
 }
 
-/** Stores an answer: verdicts, changes, cursor and digest in one transaction; waiting ops again on top. */
-export async function takeAnswer(db: BookDb, answer: SyncAnswer, now: string): Promise<LiveRow[]> {
+/**
+ * Stores an answer: verdicts, changes, cursor and digest in one transaction; waiting ops again on
+ * top. `asked` is the state the question was made from. When another tab has moved the cursor
+ * meanwhile, this page is old news and only the verdicts are taken: an older copy of a record must
+ * not come back over a newer one (F7, P3).
+ */
+export async function takeAnswer(db: BookDb, given: SyncAnswer, asked: State, now: string): Promise<LiveRow[]> {
   return db.transaction("rw", db.base, db.live, db.outbox, db.parked, db.meta, async () => {
     const state = await readState(db);
+    const fresh = state.cursor === asked.cursor;
+    const answer = fresh ? given : { ...given, changes: [], cursor: state.cursor, reset: false };
+    const sameLine = state.incarnation === asked.incarnation;
     const before = (await db.outbox.toArray()).map(answer.reset ? withoutVerdict : same);
     const judged = await storeVerdicts(db, before, answer, now);
     const changed = await storeChanges(db, answer.changes);
@@ -69,7 +77,7 @@ export async function takeAnswer(db: BookDb, answer: SyncAnswer, now: string): P
       ...put.state,
       hlc: heard(state, answer.changes),
       cursor: answer.cursor,
-      confirmed: Math.max(state.confirmed, answer.acked_dseq),
+      confirmed: sameLine ? Math.max(state.confirmed, answer.acked_dseq) : state.confirmed,
       digest: addSums(state.digest, changed),
       ...(answer.epoch ? { epoch: answer.epoch } : {}),
     });

@@ -15,3 +15,6 @@ export function pauseMs(failures: number, chance: number): number {
   const full = Math.min(CAP_MS, FIRST_MS * 2 ** Math.min(failures - 1, 20));
   return full / 2 + (full / 2) * chance;
 }
+
+/** However long a server asks to be left alone, one try an hour is made. */
+export const MOST_RETRY_AFTER_MS = 60 * 60_000;

@@ -3,6 +3,8 @@ import kinds from "@fixtures/kinds.json";
 import { quarantine, reincarnate, rewind, type SyncAnswer, takeAnswer, takePush } from "../store/answers";
 import type { Book } from "../store/book";
 import { halved, PUSH_LIMITS } from "../store/core/outbox";
+import type { State } from "../store/core/records";
+import { readState } from "../store/state";
 import { PROTO, readAnswer } from "./answer";
 import type { Failure, request } from "./http";
 
@@ -54,7 +56,7 @@ export function createRounds(book: Book, household: string, send: Request, now: 
     const outcome = await send<unknown>("POST", `households/${household}/sync`, body);
     if (!outcome.ok) return refused(outcome, ops);
     const answer = readAnswer(outcome.value);
-    return answer ? answered(answer, ops.length) : { kind: "later", failure: ODD };
+    return answer ? answered(answer, state, ops.length) : { kind: "later", failure: ODD };
   }
 
   function refused(failure: Failure, ops: { op: string }[]): Ended {
@@ -67,8 +69,8 @@ export function createRounds(book: Book, household: string, send: Request, now: 
     return { kind: "differently" };
   }
 
-  async function answered(answer: SyncAnswer, pushed: number): Promise<Ended> {
-    book.show(await takeAnswer(book.db, answer, now()));
+  async function answered(answer: SyncAnswer, asked: State, pushed: number): Promise<Ended> {
+    book.show(await takeAnswer(book.db, answer, asked, now()));
     if (suspect) {
       const { code, message, fields } = suspect.failure;
       book.show(
@@ -81,8 +83,10 @@ export function createRounds(book: Book, household: string, send: Request, now: 
     if (answer.fork_detected) await reincarnate(book.db);
     else if (typeof answer.need_from === "number") await rewind(book.db, answer.need_from);
     const left = await book.db.outbox.filter((op) => op.seq === undefined).count();
-    const progress = pushed > 0 || answer.has_more;
-    return { kind: "done", quiet: !answer.has_more && (left === 0 || !progress), answer };
+    const { cursor } = await readState(book.db);
+    const nothingDone = pushed === 0 && !answer.has_more;
+    const caughtUp = !answer.has_more && cursor >= answer.cursor && left === 0;
+    return { kind: "done", quiet: caughtUp || nothingDone, answer };
   }
 
   return { next };

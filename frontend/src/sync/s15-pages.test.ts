@@ -1,0 +1,133 @@
+// @vitest-environment node
+import { describe, expect, it, vi } from "vitest";
+import { newId } from "../store/core/uuid7";
+import { fakeHousehold, nameOf, outboxOf, zone } from "./fake-household";
+
+const household = fakeHousehold();
+const state = async () =>
+  (await household.book.db.meta.get("sync")) as { state: string; failures: number } | undefined;
+
+describe("S15 pages, cursor and waiting ops", () => {
+  it("rest together: a phone that dies in between starts the page again (F11)", async () => {
+    household.server.write("zone", newId());
+    const died = vi.spyOn(household.book.db.meta, "put").mockImplementation((row) => {
+      if (row.key === "state" && row.cursor > 0) throw new Error("power cut");
+      return household.book.db.table("meta").bulkPut([row]) as never;
+    });
+    await household.sync.start();
+    expect(await household.book.db.base.count()).toBe(0);
+    died.mockRestore();
+    await household.world.runNext();
+    expect(await household.book.db.base.count()).toBe(1);
+    expect(((await household.book.db.meta.get("state")) as { cursor: number }).cursor).toBe(1);
+  });
+
+  it("keep a waiting write on top of what comes in (P3)", async () => {
+    const id = newId();
+    household.server.write("zone", id, { groups: { name: { value: { name: "theirs" }, version: newId() } } });
+    household.server.faults.push((reached, body) => {
+      body.ops.length = 0;
+      return reached();
+    });
+    household.book.rows("zone");
+    await household.book.save([zone(id, "mine")]);
+    const seen: (string | undefined)[] = [];
+    household.server.always = (reached) => {
+      seen.push(nameOf(household.book, id));
+      return reached();
+    };
+    await household.sync.start();
+    seen.push(nameOf(household.book, id));
+    expect(new Set(seen)).toEqual(new Set(["mine"]));
+  });
+
+  it("store kinds and fields this build does not know as they came (F12, P5)", async () => {
+    const id = newId();
+    household.server.write("drone", id, {
+      body: { wings: [1, { deep: true }] },
+      groups: { mood: { value: { x: null }, version: "v" } },
+      colour: "red",
+    });
+    await household.sync.start();
+    const kept = (await household.book.db.base.get(`drone:${id}`))?.record;
+    expect(kept).toEqual(household.server.records.get(`drone:${id}`));
+    expect(await household.book.db.base.count()).toBe(household.server.head);
+  });
+
+  it("an op leaves the outbox only when the cursor has passed it (P1)", async () => {
+    household.server.page = 1;
+    for (let at = 0; at < 3; at++) household.server.write("zone", newId());
+    await household.book.save([zone(newId(), "mine")]);
+    const waiting: number[] = [];
+    household.server.always = async (reached) => {
+      waiting.push((await outboxOf(household.book)).length);
+      return reached();
+    };
+    await household.sync.start();
+    expect(waiting).toEqual([1, 1, 1, 1]);
+    expect(await outboxOf(household.book)).toEqual([]);
+  });
+});
+
+describe("P4, F52 the digest", () => {
+  it("finds a row that is silently missing, and everything is fetched again, the outbox whole (P9)", async () => {
+    const ids = Array.from({ length: 5 }, () => household.server.write("zone", newId()).id);
+    await household.sync.start();
+    await household.book.db.base.delete(`zone:${ids[2]}`);
+    household.sync.stop();
+    const again = household.phone(household.book.name);
+    await again.sync.start();
+    expect(await again.book.db.base.count()).toBe(5);
+    const kept = (await again.book.db.meta.get("sync")) as { state: string };
+    expect(kept.state).toBe("ok");
+  });
+
+  it("that still differs after that is told as trouble, not fetched for ever", async () => {
+    household.server.write("zone", newId());
+    vi.spyOn(household.server, "digest").mockReturnValue("00000000ffffffff");
+    await household.sync.start();
+    expect(await state()).toMatchObject({ state: "trouble" });
+    const before = household.server.pushes.length;
+    await household.world.runNext();
+    expect(household.server.pushes.length - before).toBe(1);
+  });
+});
+
+describe("an answer that comes after a newer one (F7)", () => {
+  it("does not bring an older copy of a record back (P3, P5)", async () => {
+    const name = newId();
+    const [slow, quick] = [household.phone(name), household.phone(name)];
+    const { id } = household.server.write("zone", newId(), {
+      groups: { name: { value: { name: "old" }, version: "v1" } },
+    });
+    let letGo: () => void = () => undefined;
+    household.server.faults.push(async (reached) => {
+      const early = reached();
+      await new Promise<void>((go) => {
+        letGo = go;
+      });
+      return early;
+    });
+    const late = slow.sync.start();
+    await vi.waitFor(() => expect(household.server.pushes).toHaveLength(1));
+    household.server.write("zone", id, { groups: { name: { value: { name: "new" }, version: "v2" } } });
+    await quick.sync.start();
+    letGo();
+    await late;
+    const kept = (await slow.book.db.base.get(`zone:${id}`))?.record;
+    expect(kept).toMatchObject({ seq: 2, groups: { name: { value: { name: "new" } } } });
+    expect(((await slow.book.db.meta.get("state")) as { cursor: number }).cursor).toBe(2);
+  });
+});
+
+describe("two tries at once (F6)", () => {
+  it("of two tabs leave every op applied once", async () => {
+    const name = newId();
+    const [a, b] = [household.phone(name), household.phone(name)];
+    for (let at = 0; at < 20; at++) await a.book.save([zone(newId(), `z${at}`)]);
+    await Promise.all([a.sync.start(), b.sync.start()]);
+    expect(await outboxOf(a.book)).toEqual([]);
+    expect(household.server.head).toBe(20);
+    expect(await a.book.db.base.count()).toBe(20);
+  });
+});
