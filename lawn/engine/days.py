@@ -2,10 +2,14 @@
 
 from datetime import date
 
-from lawn.engine.errors import wrong_type
+from lawn.engine.errors import EngineError, wrong_type
 from lawn.engine.numeric import text
 
 DATE_LENGTH = 10
+FIRST_YEAR = 1900
+LAST_YEAR = 2200
+A_DATE = "a date such as 2026-05-01"
+A_MOMENT = "a moment such as 2026-05-01T18:30:00+02:00"
 
 
 def day_number(name: str, value: object) -> int:
@@ -18,20 +22,37 @@ def day_number(name: str, value: object) -> int:
         day: days since the calendar's beginning [day]
     Raises:
         wrong_type: the text is no date of the calendar
+        out_of_range: the year is before 1900 or after 2200
     Source: definition
     """
     written = text(name, value)[:DATE_LENGTH]
-    if len(written) == DATE_LENGTH and _digits(written, (0, 1, 2, 3, 5, 6, 8, 9)) and written[4] + written[7] == "--":
-        try:
-            return date.fromisoformat(written).toordinal()
-        except ValueError:
-            pass
-    raise wrong_type(name=name, value=value, wanted="a date such as 2026-05-01")
+    digits = written[:4] + written[5:7] + written[8:]
+    if len(digits) != 8 or not digits.isdigit() or written[4] + written[7] != "--":
+        raise wrong_type(name=name, value=value, wanted=A_DATE)
+    try:
+        day = date.fromisoformat(written)
+    except ValueError:
+        raise wrong_type(name=name, value=value, wanted=A_DATE) from None
+    if not FIRST_YEAR <= day.year <= LAST_YEAR:
+        raise EngineError(
+            code="out_of_range",
+            name=name,
+            value=value,
+            low="1900-01-01",
+            high="2200-12-31",
+            message="This date is outside the calendar of the book.",
+        )
+    return day.toordinal()
 
 
 def day_text(day: int) -> str:
     """Date of a day number as 2026-05-01."""
     return date.fromordinal(day).isoformat()
+
+
+def year_of(day: int) -> int:
+    """Calendar year of a day number."""
+    return date.fromordinal(day).year
 
 
 def moment_s(name: str, value: object) -> float:
@@ -44,53 +65,46 @@ def moment_s(name: str, value: object) -> float:
         seconds: seconds of universal time since the calendar's beginning [s]
     Raises:
         wrong_type: the text is no moment
+        out_of_range: the year is before 1900 or after 2200
     Source: definition
     """
     day = day_number(name, value)
-    clock, offset_s = _clock_and_offset(name, text(name, value)[DATE_LENGTH:], value)
-    return day * 86400.0 + clock - offset_s
-
-
-def year_of(day: int) -> int:
-    """Calendar year of a day number."""
-    return date.fromordinal(day).year
-
-
-def _clock_and_offset(name: str, rest: str, value: object) -> tuple[float, float]:
+    rest = text(name, value)[DATE_LENGTH:]
     if rest == "":
-        return 0.0, 0.0
-    for at in range(1, len(rest)):
-        if rest[at] in "Z+-":
-            return _clock(name, rest[1:at], value), _offset(name, rest[at:], value)
-    return _clock(name, rest[1:], value), 0.0
+        return day * 86400.0
+    at = _offset_at(rest)
+    return day * 86400.0 + _clock(name, rest[1:at], value) - _offset(name, rest[at:], value)
+
+
+def _offset_at(rest: str) -> int:
+    """Where the zone offset begins in the part after the date; its end where there is none."""
+    for sign in ("Z", "+", "-"):
+        at = rest.find(sign)
+        if at > 0:
+            return at
+    return len(rest)
 
 
 def _offset(name: str, written: str, value: object) -> float:
-    if written == "Z":
+    if written in ("", "Z"):
         return 0.0
-    sign = -1.0 if written[0] == "-" else 1.0
     digits = written[1:].replace(":", "")
-    if len(digits) != 4 or not _digits(digits, (0, 1, 2, 3)):
-        raise wrong_type(name=name, value=value, wanted="a moment with its zone offset")
-    return sign * (int(digits[:2]) * 3600.0 + int(digits[2:]) * 60.0)
+    if len(digits) != 4 or not digits.isdigit():
+        raise wrong_type(name=name, value=value, wanted=A_MOMENT)
+    seconds = int(digits[:2]) * 3600.0 + int(digits[2:]) * 60.0
+    return -seconds if written[0] == "-" else seconds
 
 
 def _clock(name: str, written: str, value: object) -> float:
-    parts = written.split(":")
-    good = 2 <= len(parts) <= 3 and all(_digits(part[:2], (0, 1)) for part in parts)
-    whole_parts = all(len(part) == 2 for part in parts[:2])
-    if not good or not whole_parts:
-        raise wrong_type(name=name, value=value, wanted="a moment such as 2026-05-01T18:30:00+02:00")
-    seconds = _seconds(name, parts[2], value) if len(parts) == 3 else 0.0
-    return int(parts[0]) * 3600.0 + int(parts[1]) * 60.0 + seconds
-
-
-def _seconds(name: str, written: str, value: object) -> float:
-    whole, _, part = written.partition(".")
-    if len(whole) != 2 or not _digits(whole + part, tuple(range(2 + len(part)))):
-        raise wrong_type(name=name, value=value, wanted="a moment such as 2026-05-01T18:30:00+02:00")
-    return float(int(whole)) + (int(part) / 10.0 ** len(part) if part else 0.0)
-
-
-def _digits(written: str, places: tuple[int, ...]) -> bool:
-    return all(place < len(written) and written[place] in "0123456789" for place in places)
+    """Seconds since midnight of 18:30, 18:30:05 or 18:30:05.250."""
+    clock, _, part = written.partition(".")
+    two = clock.split(":")
+    good = 2 <= len(two) <= 3 and all(len(each) == 2 and each.isdigit() for each in two)
+    if not good or (part and not part.isdigit()):
+        raise wrong_type(name=name, value=value, wanted=A_MOMENT)
+    hours, minutes = int(two[0]), int(two[1])
+    seconds = int(two[2]) if len(two) == 3 else 0
+    if hours > 23 or minutes > 59 or seconds > 60:
+        raise wrong_type(name=name, value=value, wanted=A_MOMENT)
+    fraction = int(part) / 10.0 ** len(part) if part else 0.0
+    return hours * 3600.0 + minutes * 60.0 + seconds + fraction

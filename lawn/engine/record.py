@@ -145,7 +145,7 @@ def _entry(path: str, item: object) -> "dict[str, Any]":
         "moment_s": moment_s(path + ".occurred_at", occurred_at),
         "occurred_at": occurred_at,
         "date": occurred_at[:DATE_LENGTH],
-        "year": year_of(day_number(path + ".occurred_at", occurred_at)),
+        "year": int(occurred_at[:4]),
         "void": flag(path + ".void", given.get("void")),
         "zone_ids": [] if zone_ids is None else listing(path + ".zone_ids", zone_ids, 0, MOST_ZONES),
         "product_id": given.get("product_id"),

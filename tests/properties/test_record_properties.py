@@ -1,0 +1,90 @@
+"""What must hold for every book: the order entries arrive in never matters, and nothing is counted twice."""
+
+import math
+from datetime import date, timedelta
+from typing import Any
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+from tests.properties.asking import value
+
+Json = dict[str, Any]
+MOMENT = st.builds(
+    lambda month, day, hour, offset: f"2026-{month:02d}-{day:02d}T{hour:02d}:00:00{offset}",
+    st.integers(1, 12),
+    st.integers(1, 28),
+    st.integers(0, 23),
+    st.sampled_from(["Z", "+02:00", "-08:00"]),
+)
+FIELDS = st.fixed_dictionaries(
+    {
+        "kind": st.sampled_from(["mow", "walk", "pass", "stock_count"]),
+        "occurred_at": MOMENT,
+        "zone_ids": st.lists(st.sampled_from("abc"), min_size=1, max_size=3, unique=True),
+        "void": st.booleans(),
+        "product_id": st.sampled_from("pq"),
+        "used_kg": st.floats(0, 20),
+        "left_kg": st.floats(0, 40),
+        "n": st.one_of(st.none(), st.floats(0, 0.005)),
+    }
+)
+
+
+def entries(rows: list[Json]) -> list[Json]:
+    """Entries with ids of their own, walks with nitrogen on each zone."""
+    found = []
+    for at, row in enumerate(rows):
+        entry = {key: item for key, item in row.items() if key != "n"} | {"id": f"e{at}"}
+        if entry["kind"] == "walk":
+            entry["zones"] = [{"zone_id": zone, "n_kg_m2": row["n"]} for zone in entry["zone_ids"]]
+        found.append(entry)
+    return found
+
+
+BOOK = st.lists(FIELDS, max_size=12).map(entries)
+
+
+@given(BOOK, st.randoms())
+def test_the_order_of_arrival_never_matters(book: list[Json], mix: Any) -> None:
+    before = value("record.totals", entries=book, today="2026-06-15")
+    mixed = list(book)
+    mix.shuffle(mixed)
+    assert value("record.totals", entries=mixed, today="2026-06-15") == before
+
+
+@given(BOOK)
+def test_totals_are_what_a_plain_reading_of_the_book_gives(book: list[Json]) -> None:
+    got = value("record.totals", entries=book, today="2026-06-15")
+    live = [entry for entry in book if not entry["void"]]
+    for zone in "abc":
+        here = [entry for entry in live if zone in entry["zone_ids"]]
+        row = got["zones"].get(zone)
+        assert (row is not None) == bool(here)
+        if row is None:
+            continue
+        fed = [e["zones"][0]["n_kg_m2"] or 0.0 for e in here if e["kind"] == "walk"]
+        assert math.isclose(row["n_year_kg_m2"], math.fsum(fed), rel_tol=1e-12, abs_tol=1e-15)
+        assert row["passes"] == sum(1 for e in here if e["kind"] == "pass")
+        assert (row["last_mow"] is None) == (not any(e["kind"] == "mow" for e in here))
+
+
+@given(BOOK, st.integers(0, 11))
+def test_striking_an_entry_out_is_as_if_it_had_never_been(book: list[Json], at: int) -> None:
+    struck = [{**entry, "void": entry["void"] or place == at} for place, entry in enumerate(book)]
+    without = [entry for place, entry in enumerate(book) if place != at]
+    today = "2026-06-15"
+    assert value("record.totals", entries=struck, today=today) == value("record.totals", entries=without, today=today)
+
+
+@given(st.integers(1, 60), st.integers(0, 200))
+def test_a_zone_goes_from_ok_to_due_to_overdue_and_never_back(every: int, since: int) -> None:
+    last = date(2026, 1, 1)
+    states = []
+    for days in (since, since + 1):
+        zones = [{"id": "z", "last_mow": last.isoformat(), "mow_every_days": every}]
+        row = value("record.due", zones=zones, today=(last + timedelta(days=days)).isoformat())["zones"]["z"]
+        states.append(["ok", "due", "overdue"].index(row["state"]))
+        assert row["due_on"] == (last + timedelta(days=every)).isoformat()
+        assert row["overdue_days"] == max(0, days - every)
+    assert states[0] <= states[1]

@@ -1,0 +1,165 @@
+"""What must hold for every dial: whole clicks within it, more left never a lower setting, never beyond the median."""
+
+import math
+from typing import Any
+
+from hypothesis import assume, example, given
+from hypothesis import strategies as st
+
+from tests.properties.asking import value
+
+Json = dict[str, Any]
+DIAL = st.builds(
+    lambda lowest, step, clicks: {"lowest": lowest, "highest": lowest + step * clicks, "step": step},
+    st.integers(0, 10),
+    st.sampled_from([0.1, 0.25, 0.5, 1, 2]),
+    st.integers(2, 60),
+)
+USED = st.floats(0.05, 20)
+TARGET = st.floats(0.002, 0.1)
+AREA = st.floats(20, 1000)
+
+
+@st.composite
+def histories(draw: st.DrawFn, dial: Json, least: int = 0) -> list[Json]:
+    """Past passes on the dial's own clicks, some of another product, some bad."""
+    clicks = round((dial["highest"] - dial["lowest"]) / dial["step"])
+    one_pass = st.fixed_dictionaries(
+        {
+            "product": st.sampled_from(["p", "q"]),
+            "dial": st.integers(1, clicks).map(lambda click: dial["lowest"] + click * dial["step"]),
+            "area_m2": st.floats(20, 400),
+            "used_kg": USED,
+            "measured": st.sampled_from(["scale", "level", "handfuls"]),
+            "bad": st.sampled_from([False, False, False, True]),
+        }
+    )
+    rows: list[Json] = draw(st.lists(one_pass, min_size=least, max_size=6))
+    return rows
+
+
+@st.composite
+def questions(draw: st.DrawFn, least: int = 0) -> Json:
+    """What spreading.start and spreading.next have in common."""
+    dial = draw(DIAL)
+    return {
+        "dial": dial,
+        "product": {"id": "p"},
+        "target_kg_m2": draw(TARGET),
+        "area_m2": draw(AREA),
+        "history": draw(histories(dial, least)),
+    }
+
+
+def on_a_click(dial: Json, setting: float) -> bool:
+    """Whether a setting is a whole click of the dial, ends included."""
+    clicks = (setting - dial["lowest"]) / dial["step"]
+    return abs(clicks - round(clicks)) < 1e-6 and dial["lowest"] <= setting <= dial["highest"] + 1e-9
+
+
+@given(questions(), st.integers(1, 5))
+def test_a_start_is_a_whole_click_within_the_dial(question: Json, passes: int) -> None:
+    got = value("spreading.start", **question, passes=passes)
+    assert on_a_click(question["dial"], got["dial"])
+    assert got["passes_advised"] in (2, 3)
+    assert math.isclose(got["share"] * passes, 1)
+
+
+@given(questions(), st.floats(0, 60), st.integers(1, 4))
+def test_a_next_setting_is_a_whole_click_within_the_dial(question: Json, left: float, to_go: int) -> None:
+    got = value("spreading.next", **question, left_kg=left, passes_to_go=to_go)
+    assert on_a_click(question["dial"], got["dial"])
+
+
+@given(questions(least=1), st.floats(0, 40), st.floats(0, 40), st.integers(1, 4))
+def test_more_left_over_never_gives_a_lower_next_setting(question: Json, one: float, other: float, to_go: int) -> None:
+    less, more = (
+        value("spreading.next", **question, left_kg=left, passes_to_go=to_go)["dial"] for left in sorted([one, other])
+    )
+    assert less <= more
+
+
+@given(questions(), st.floats(0.05, 10), st.floats(0.05, 10), st.integers(1, 3))
+@example(
+    question={
+        "dial": {"lowest": 0, "highest": 24, "step": 1},
+        "product": {"id": "p"},
+        "target_kg_m2": 0.03,
+        "area_m2": 100.0,
+        "history": [
+            {"product": "p", "dial": 12, "area_m2": 100, "used_kg": 1.0, "measured": "scale"},
+            {"product": "p", "dial": 10, "area_m2": 100, "used_kg": 1.2, "measured": "scale"},
+        ],
+    },
+    one=0.5,
+    other=2.0,
+    to_go=1,
+)
+def test_a_pass_that_used_less_and_left_more_never_gives_a_lower_next_setting(
+    question: Json, one: float, other: float, to_go: int
+) -> None:
+    """The same load, the same setting just walked: what was not used is what is left."""
+    load = 12.0
+    dial = question["dial"]
+    settings = []
+    for used in sorted([one, other], reverse=True):
+        walked = {"product": "p", "dial": dial["lowest"] + dial["step"], "area_m2": question["area_m2"]}
+        history = [*question["history"], {**walked, "used_kg": used, "measured": "scale"}]
+        asked = {**question, "history": history, "left_kg": load - used, "passes_to_go": to_go}
+        settings.append(value("spreading.next", **asked)["dial"])
+    assert settings[0] <= settings[1]
+
+
+@given(questions(), st.floats(0.1, 40), st.integers(1, 4))
+def test_a_setting_never_runs_out_by_its_own_median(question: Json, left: float, to_go: int) -> None:
+    got = value("spreading.next", **question, left_kg=left, passes_to_go=to_go)
+    assert got["chance_of_running_out"] <= 0.5
+    start = value("spreading.start", **question)
+    assert start["chance_of_running_out"] <= 0.5
+
+
+@given(questions(least=1), st.floats(0.1, 40), st.floats(0, 5))
+def test_the_range_of_what_is_left_holds_its_middle(question: Json, left: float, sd: float) -> None:
+    rest = value("spreading.next", **question, left_kg=left, left_sd_kg=sd, passes_to_go=2)["left_kg"]
+    assert 0 <= rest["low"] <= rest["mid"] <= rest["high"]
+    assert rest["mid"] <= left
+
+
+@given(questions(least=1), st.floats(0.1, 40), st.floats(0.01, 5))
+def test_doubt_about_the_rest_widens_the_range(question: Json, left: float, sd: float) -> None:
+    sure, unsure = (
+        value("spreading.next", **question, left_kg=left, left_sd_kg=s, passes_to_go=2)["left_kg"] for s in (0, sd)
+    )
+    assert unsure["high"] > sure["high"]
+    assert unsure["low"] <= sure["low"]
+
+
+@given(questions(), st.floats(0.1, 40))
+def test_the_last_pass_is_set_no_higher_than_the_same_pass_with_another_to_come(question: Json, left: float) -> None:
+    last = value("spreading.next", **question, left_kg=left, passes_to_go=1)["dial"]
+    not_last = value("spreading.next", **question, left_kg=2 * left, passes_to_go=2)["dial"]
+    assert last <= not_last
+
+
+@given(questions(), st.floats(100, 1200), st.floats(1.01, 3))
+def test_a_denser_product_never_starts_higher_where_nothing_is_known(question: Json, density: float, by: float) -> None:
+    assume(density * by <= 2500)
+    settings = [
+        value("spreading.start", **{**question, "product": {"id": "p", "bulk_density_kg_m3": d}, "history": []})["dial"]
+        for d in (density, density * by)
+    ]
+    assert settings[1] <= settings[0]
+
+
+@given(
+    st.lists(st.floats(1, 900), min_size=1, max_size=12),
+    st.floats(0, 500),
+    st.floats(0, 46),
+)
+def test_a_split_shares_out_everything_at_one_rate(areas: list[float], used: float, n: float) -> None:
+    zones = [{"id": f"z{at}", "area_m2": area} for at, area in enumerate(areas)]
+    got = value("spreading.split", used_kg=used, zones=zones, n_percent=n)
+    assert math.isclose(math.fsum(row["used_kg"] for row in got["zones"]), used, rel_tol=1e-12, abs_tol=1e-300)
+    for row, area in zip(got["zones"], areas, strict=True):
+        assert math.isclose(row["used_kg"], got["rate_kg_m2"] * area, rel_tol=1e-12)
+        assert math.isclose(row["n_kg_m2"], got["rate_kg_m2"] * n / 100, rel_tol=1e-12, abs_tol=1e-300)
