@@ -1,6 +1,6 @@
 /** Products and spreaders as screens and models read them from their records. */
 import type { DialScale } from "../drawing/dial-shape";
-import type { Typed } from "../format";
+import { dial, type Typed } from "../format";
 import type { Row } from "../store/types";
 
 export type SignalWord = "none" | "caution" | "warning" | "danger";
@@ -119,4 +119,9 @@ export function saySort(product: Product): string {
   return numbers.some((one) => one !== undefined)
     ? `${sort} ${numbers.map((one) => one ?? 0).join("-")}`
     : sort;
+}
+
+/** A setting as it stands on a dial: 6, 6.5; whole numbers carry no decimals. */
+export function writeDial(setting: number, step: number): string {
+  return dial(setting, Number.isInteger(setting) ? 1 : step).text;
 }

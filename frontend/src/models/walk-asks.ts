@@ -152,9 +152,11 @@ export function expectedArgs(
 export function hopperArgs(
   hopper: Hopper | undefined,
   bulk_density_kg_m3: number | undefined,
-  level_share: number,
+  level_share: number | null,
 ): object | null {
-  return hopper && bulk_density_kg_m3 ? { ...hopper, bulk_density_kg_m3, level_share } : null;
+  return hopper && bulk_density_kg_m3 && level_share !== null
+    ? { ...hopper, bulk_density_kg_m3, level_share }
+    : null;
 }
 
 export function splitArgs(plan: Plan, used_kg: number): object {

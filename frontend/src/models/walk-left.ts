@@ -99,6 +99,7 @@ export function densityOf(form: LeftForm, plan: Plan): Amount {
 }
 
 function byLevel(form: LeftForm, context: LeftContext): ReadLeft {
+  if (form.level_share === null) return no("level", "Set the drawn level to where the product stands.");
   const density = densityOf(form, context.plan);
   if ("message" in density) return no("density", density.message);
   const bag = form.in_bag.amount.trim() === "" ? { si: 0 } : amount(form.in_bag, "");

@@ -25,7 +25,7 @@ function blankLeft(system: System): WalkDraft["left"] {
   return {
     way: "scale",
     weight: { amount: "", unit: MASS[system] },
-    level_share: 0.5,
+    level_share: null,
     density: { amount: "", unit: DENSITY[system] },
     in_bag: { amount: "", unit: MASS[system] },
     handfuls: "",
@@ -154,7 +154,13 @@ export function onFoot(
 ): WalkDraft {
   const { dial, left_kg: expect, chance_of_running_out, why } = said;
   const pass: PassOnFoot = { id, number, dial, start_kg, expect, chance_of_running_out, why };
-  const fresh = { ...draft.left, weight: { ...draft.left.weight, amount: "" }, handfuls: "", covered: "" };
+  const fresh = {
+    ...draft.left,
+    weight: { ...draft.left.weight, amount: "" },
+    handfuls: "",
+    covered: "",
+    level_share: null,
+  };
   return { ...draft, step: "yard", pass, left: { ...fresh, way: usualWay(draft) } };
 }
 

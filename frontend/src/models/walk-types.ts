@@ -18,7 +18,8 @@ export type LeftWay = "scale" | "level" | "handfuls" | "ran_out" | "nothing";
 export interface LeftForm {
   way: LeftWay;
   weight: Typed;
-  level_share: number;
+  /** Null until the person has set it: a level nobody read is no reading. */
+  level_share: number | null;
   density: Typed;
   /** Product not yet poured into the hopper, beside a hopper level. */
   in_bag: Typed;

@@ -47,6 +47,7 @@ export function createWalk(parts: WalkParts) {
   }
 
   async function open(): Promise<void> {
+    draft.value = undefined;
     await writing;
     draft.value = (await store.drafts.get<WalkDraft>(WALK_KEY)) ?? null;
   }

@@ -1,9 +1,9 @@
 import { Plus } from "lucide-preact";
 import { Link } from "wouter-preact";
-import { area, dial, mass, showTyped } from "../../format";
+import { area, mass, showTyped } from "../../format";
 import { shed } from "../../models";
 import { units } from "../../models/session";
-import { type Product, type Spreader, saySort } from "../../models/shed-facts";
+import { type Product, type Spreader, saySort, writeDial } from "../../models/shed-facts";
 import { Button, Empty, Page, Standing } from "../../parts";
 
 export function ShedPage() {
@@ -90,7 +90,7 @@ function ProductLine({ product }: { product: Product }) {
 
 function SpreaderLine({ spreader }: { spreader: Spreader }) {
   const { lowest, highest, step } = spreader.dial;
-  const write = (n: number) => dial(n, step).text;
+  const write = (n: number) => writeDial(n, step);
   return (
     <li>
       <Link class="line" href={`/shed/spreader/${spreader.id}`}>

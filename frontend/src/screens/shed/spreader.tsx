@@ -1,8 +1,9 @@
 import { DialDrawing, drawable, HopperDrawing } from "../../drawing";
-import { dial, parse, readNumber, unitsFor } from "../../format";
+import { parse, readNumber, unitsFor } from "../../format";
 import { shed } from "../../models";
 import { units } from "../../models/session";
 import type { SpreaderEditor } from "../../models/shed";
+import { writeDial } from "../../models/shed-facts";
 import { HOPPER_FIELDS, type SpreaderForm } from "../../models/shed-forms";
 import { ChoiceField, NumberField, TextField, UnitField } from "../../parts";
 import { FormPage, useEditor } from "./editing";
@@ -88,7 +89,7 @@ function DialPart({ editor }: PartProps) {
         ))}
       </div>
       {drawable(scale) ? (
-        <DialDrawing {...scale} write={(n) => dial(n, step).text} />
+        <DialDrawing {...scale} write={(n) => writeDial(n, step)} />
       ) : (
         <p class="quiet">
           With all three numbers the dial is drawn here, to compare with the one in your hand.

@@ -1,9 +1,9 @@
-import { area, count, mass, nitrogen, percent, rate, unitsFor } from "../../format";
+import { area, mass, nitrogen, percent, rate, unitsFor } from "../../format";
 import { walk } from "../../models";
 import { units } from "../../models/session";
 import type { AimForm } from "../../models/walk-types";
 import { ChoiceField, Figure, Notice, NumberField, Page, UnitField } from "../../parts";
-import { Refusal, StepLine, Waiting, WayOn } from "./bits";
+import { Refusal, StepLine, sayBags, Waiting, WayOn } from "./bits";
 import { Warnings } from "./warnings";
 
 const KINDS = [
@@ -84,10 +84,6 @@ function AimFigures() {
       )}
     </div>
   );
-}
-
-function sayBags(bags: number): string {
-  return `${count(Number(bags.toFixed(2)), "bag").text.replace(/^0 bags$/, "part of a bag")}`;
 }
 
 /** More quick nitrogen at once than published advice has; advice, not the label. */

@@ -1,7 +1,7 @@
 /** Small pieces every step of a walk uses. */
 import type { ComponentChildren } from "preact";
 import type { Answer } from "../../engine";
-import { count, mass, nitrogen, range } from "../../format";
+import { grouped, mass, nitrogen, range } from "../../format";
 import { walk } from "../../models";
 import { units } from "../../models/session";
 import type { Likely } from "../../models/walk-types";
@@ -31,7 +31,14 @@ export function Refusal({ answer }: { answer: Answer | undefined }) {
 
 function sayMost(name: string, high: number): string {
   if (name.endsWith("n_kg_m2")) return nitrogen(high, units.value).text;
-  return count(Math.floor(high * 100) / 100, "bag").text;
+  return sayBags(Math.floor(high * 100) / 100);
+}
+
+/** "2.5 bags", "0.13 of a bag". */
+export function sayBags(bags: number): string {
+  const number = grouped(bags, 2, units.value);
+  if (number === "1") return "1 bag";
+  return bags < 1 ? `${number} of a bag` : `${number} bags`;
 }
 
 /** What an action refused, kept until the next try. */

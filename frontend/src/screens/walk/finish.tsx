@@ -1,7 +1,8 @@
 import { useLocation } from "wouter-preact";
-import { date, dateTime, dial, isoMoment, mass, nitrogen, percent, rate } from "../../format";
+import { date, dateTime, isoMoment, mass, nitrogen, percent, rate } from "../../format";
 import { walk } from "../../models";
 import { units } from "../../models/session";
+import { writeDial } from "../../models/shed-facts";
 import { usedSoFar } from "../../models/walk-steps";
 import type { Plan } from "../../models/walk-types";
 import { Button, CheckField, Figure, Notice, Page } from "../../parts";
@@ -119,7 +120,7 @@ function ZoneShares({ plan }: { plan: Plan }) {
 
 function Remember({ plan }: { plan: Plan }) {
   const again = walk.again.value;
-  const write = (n: number) => dial(n, plan.dial.step).text;
+  const write = (n: number) => writeDial(n, plan.dial.step);
   const passes = walk.passes.value.map((pass) => write(pass.dial)).join(", then ");
   const low = walk.passes.value.some((pass) => pass.ran_out);
   return (

@@ -33,12 +33,15 @@ export function LevelLeft({ left, set, wrong }: WayProps) {
     <div class="stack">
       <HopperDrawing
         shape={spreader.hopper}
-        level={left.level_share}
+        level={left.level_share ?? 0}
         expected={expected}
         onLevel={(level_share) => set({ level_share })}
         label="Level, smoothed flat"
       />
-      {expected === undefined ? null : <p class="quiet small">The dashed line is where it should stand.</p>}
+      <p class="quiet small">
+        Drag the level, or slide it.
+        {expected === undefined ? "" : " The dashed line is where it should stand."}
+      </p>
       {read ? (
         <p role="status">
           {mass(read.mass_kg, units.value).text} in the hopper, give or take{" "}

@@ -31,11 +31,7 @@ export function LeftStep() {
     reading && !reading.ok && reading.field === field && typedIn(left, field) ? reading.message : undefined;
   const saved = walk.draft.value?.ops[pass.id] !== undefined;
   return (
-    <Page
-      title={`After pass ${pass.number}: what is left?`}
-      back="/"
-      backLabel="Put the walk aside and go to Today"
-    >
+    <Page title={`Left after pass ${pass.number}`} back="/" backLabel="Put the walk aside and go to Today">
       <p>There was {mass(pass.start_kg, units.value).text} in hopper and bag before it.</p>
       <ChoiceField
         label="How do you know?"
@@ -58,6 +54,7 @@ export function LeftStep() {
 function typedIn(left: LeftForm, field: LeftField): boolean {
   const texts: Partial<Record<LeftField, string>> = {
     weight: left.weight.amount,
+    level: left.level_share === null ? "" : "set",
     density: left.density.amount,
     in_bag: left.in_bag.amount,
     handfuls: left.handfuls,

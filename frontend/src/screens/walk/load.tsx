@@ -1,7 +1,8 @@
 import { DialDrawing } from "../../drawing";
-import { count, dial, mass, unitsFor } from "../../format";
+import { count, mass, unitsFor } from "../../format";
 import { walk } from "../../models";
 import { units } from "../../models/session";
+import { writeDial } from "../../models/shed-facts";
 import { WHY } from "../../models/walk";
 import { ChoiceField, Figure, Notice, Page, UnitField } from "../../parts";
 import { ActionRefused, Refusal, StepLine, sayChance, sayLikely, Waiting, WayOn } from "./bits";
@@ -18,7 +19,7 @@ export function LoadStep() {
       <StartDial />
       <ActionRefused />
       <WayOn onGo={() => void walk.setOff()} busy={walk.busy.value} disabled={!ready}>
-        {start ? `Into the yard: dial ${dial(start.dial, step).text}` : "Into the yard"}
+        {start ? `Into the yard: dial ${writeDial(start.dial, step)}` : "Into the yard"}
       </WayOn>
     </Page>
   );
@@ -105,7 +106,7 @@ function StartDial() {
   if (!answer) return walk.load.value.error ? null : <Waiting />;
   if (answer.error) return <Refusal answer={answer} />;
   const { dial: at, basis, left_kg, chance_of_running_out, advice } = answer.value;
-  const write = (n: number) => dial(n, spreader.dial.step).text;
+  const write = (n: number) => writeDial(n, spreader.dial.step);
   const likely = sayLikely(left_kg);
   return (
     <section class="section" aria-labelledby="start">

@@ -1,10 +1,11 @@
 import { DialDrawing, PassSwatch } from "../../drawing";
-import { dial, mass } from "../../format";
+import { mass } from "../../format";
 import { walk } from "../../models";
 import { units } from "../../models/session";
+import { writeDial } from "../../models/shed-facts";
 import { WHY } from "../../models/walk";
 import type { PassDone, Plan } from "../../models/walk-types";
-import { Button, Figure, Notice, Page, showToast } from "../../parts";
+import { Button, Figure, Notice, Page } from "../../parts";
 import { ActionRefused, Refusal, sayChance, sayLikely, Waiting } from "./bits";
 
 export function NextStep() {
@@ -16,7 +17,8 @@ export function NextStep() {
         <Waiting what="Looking up the passes…" />
       </Page>
     );
-  const more = walk.toGo.value > 0 && last.left_kg > 0;
+  const some = last.left_kg > 0;
+  const more = walk.toGo.value > 0 && some && walk.next.value?.value?.advice !== "stop";
   return (
     <Page
       title={`Pass ${last.number} is in the book`}
@@ -25,10 +27,35 @@ export function NextStep() {
     >
       <PassList plan={plan} />
       <SayLast plan={plan} last={last} />
-      {last.left_kg > 0 ? <NextDial plan={plan} asked={more} /> : null}
+      {more ? <NextDial plan={plan} /> : null}
       <ActionRefused />
-      <Actions plan={plan} last={last} more={more} />
+      <div class="walk__on">
+        {more ? <WalkOn plan={plan} last={last} /> : null}
+        <Finish more={more} />
+        <Button tone="quiet" busy={busy()} onClick={() => void walk.takeBack()}>
+          Take pass {last.number} back
+        </Button>
+      </div>
+      {some && !more ? <OnceMore plan={plan} last={last} /> : null}
     </Page>
+  );
+}
+
+/** A save on its way, or a finished walk whose card is about to show. */
+function busy(): boolean {
+  return walk.busy.value || walk.draft.value?.ops[walk.draft.value.id] !== undefined;
+}
+
+/** All planned passes are walked: another one is possible, but not the thing to do next. */
+function OnceMore({ plan, last }: { plan: Plan; last: PassDone }) {
+  return (
+    <details class="walk__more">
+      <summary>Walk once more with the {mass(last.left_kg, units.value).text} left</summary>
+      <div class="stack">
+        <NextDial plan={plan} />
+        <WalkOn plan={plan} last={last} tone="plain" />
+      </div>
+    </details>
   );
 }
 
@@ -42,7 +69,7 @@ export function PassList({ plan }: { plan: Plan }) {
           <PassSwatch pass={pass.number} />
           <span class="line__main">
             <span class="line__title">
-              Pass {pass.number} at {dial(pass.dial, plan.dial.step).text}
+              Pass {pass.number} at {writeDial(pass.dial, plan.dial.step)}
             </span>
             <span class="line__facts">{mass(pass.left_kg, system).text} left</span>
           </span>
@@ -62,93 +89,65 @@ function SayLast({ plan, last }: { plan: Plan; last: PassDone }) {
     <Notice kind="warn" title="It ran out before the ground was covered">
       <p>
         The covered part had more than its share. Put nothing more there. The bare part can have a walk of its
-        own, with a fresh load and a lower dial than {dial(last.dial, plan.dial.step).text}.
+        own, with a fresh load and a lower dial than {writeDial(last.dial, plan.dial.step)}.
       </p>
     </Notice>
   );
 }
 
-function NextDial({ plan, asked }: { plan: Plan; asked: boolean }) {
+function NextDial({ plan }: { plan: Plan }) {
   const answer = walk.next.value;
-  const write = (n: number) => dial(n, plan.dial.step).text;
+  const write = (n: number) => writeDial(n, plan.dial.step);
   if (!answer) return <Waiting />;
   if (answer.error) return <Refusal answer={answer} />;
-  const { dial: at, left_kg, chance_of_running_out, basis, bad_passes, advice } = answer.value;
+  const { dial: at, left_kg, chance_of_running_out, basis, advice } = answer.value;
+  const { working } = answer;
   const likely = sayLikely(left_kg);
   return (
     <section class="section" aria-labelledby="next-dial">
-      <h2 id="next-dial">{asked ? "Next dial" : "If you walk once more"}</h2>
+      <h2 id="next-dial">Next dial</h2>
       {advice === "stop" ? (
         <Notice kind="warn" title="Too little is left for another pass">
-          <p>Even the first click that flows would run out on the way. Finish here.</p>
+          <p>Even the first click that flows would run out on the way.</p>
         </Notice>
       ) : null}
       <div class="walk__dial">
-        <Figure size="big" label="Set it to" value={write(at)} working={answer.working} />
+        <Figure size="big" label="Set it to" value={write(at)} working={working} />
         <DialDrawing {...plan.dial} at={at} write={write} />
       </div>
-      <p>
-        {WHY[basis]}
-        {bad_passes.length ? " A pass marked as gone wrong was left out." : ""}
-      </p>
+      <p>{WHY[basis]}</p>
       <div class="figures">
-        <Figure
-          label="Left after it"
-          value={likely.mid}
-          note={`likely ${likely.range}`}
-          working={answer.working}
-        />
-        <Figure
-          label="Chance of running out"
-          value={sayChance(chance_of_running_out)}
-          working={answer.working}
-        />
+        <Figure label="Left after it" value={likely.mid} note={`likely ${likely.range}`} working={working} />
+        <Figure label="Chance of running out" value={sayChance(chance_of_running_out)} working={working} />
       </div>
     </section>
   );
 }
 
-function Actions({ plan, last, more }: { plan: Plan; last: PassDone; more: boolean }) {
-  const busy = walk.busy.value || walk.draft.value?.ops[walk.draft.value.id] !== undefined;
-  const at = walk.next.value?.value?.dial;
-  const again = (
-    <Button
-      key="on"
-      tone={more ? "signal" : "plain"}
-      size="walk"
-      wide
-      busy={busy}
-      disabled={!walk.next.value}
-      onClick={() => void walk.walkOn()}
-    >
-      {at === undefined
-        ? "Walk the next pass"
-        : `Walk pass ${last.number + 1} at ${dial(at, plan.dial.step).text}`}
+function WalkOn({ plan, last, tone = "signal" }: { plan: Plan; last: PassDone; tone?: "plain" | "signal" }) {
+  const answer = walk.next.value;
+  const at = answer?.value?.dial;
+  const says =
+    at === undefined
+      ? `Walk pass ${last.number + 1}`
+      : `Walk pass ${last.number + 1} at ${writeDial(at, plan.dial.step)}`;
+  return (
+    <Button tone={tone} size="walk" wide busy={busy()} disabled={!answer} onClick={() => void walk.walkOn()}>
+      {says}
     </Button>
   );
-  const end = (
+}
+
+function Finish({ more }: { more: boolean }) {
+  return (
     <Button
-      key="end"
       tone={more ? "plain" : "signal"}
       size="walk"
       wide
-      busy={busy}
+      busy={busy()}
       onClick={() => void walk.finish()}
     >
       {more ? "That was the last pass" : "Finish the walk"}
     </Button>
   );
-  return (
-    <div class="walk__on">
-      {more ? [again, end] : last.left_kg > 0 ? [end, again] : end}
-      <Button tone="quiet" busy={busy} onClick={() => void takeBack(last)}>
-        Take pass {last.number} back
-      </Button>
-    </div>
-  );
-}
-
-async function takeBack(last: PassDone): Promise<void> {
-  if (await walk.takeBack())
-    showToast({ text: `Pass ${last.number} is open again; what you wrote is still there.` });
 }

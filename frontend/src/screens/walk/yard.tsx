@@ -1,8 +1,9 @@
 import { Minus, Plus } from "lucide-preact";
 import { clicked, DialDrawing, PassSwatch } from "../../drawing";
-import { dial, mass } from "../../format";
+import { mass } from "../../format";
 import { walk } from "../../models";
 import { units } from "../../models/session";
+import { writeDial } from "../../models/shed-facts";
 import type { PassOnFoot, Plan } from "../../models/walk-types";
 import { Button, Page } from "../../parts";
 import { sayLikely } from "./bits";
@@ -22,14 +23,20 @@ export function YardStep() {
   const of = Math.max(plan.passes, pass.number);
   return (
     <div class="yard">
-      <Page title={`Pass ${pass.number} of ${of}`} back="/" backLabel="Put the walk aside and go to Today">
+      <Page
+        title={`Pass ${pass.number} of ${of}`}
+        back="/"
+        backLabel="Put the walk aside and go to Today"
+        actions={<PassSwatch pass={pass.number} size={44} />}
+      >
         <DialNumber plan={plan} pass={pass} />
-        <ShouldBeLeft plan={plan} pass={pass} />
-        <div class="yard__pass">
-          <PassSwatch pass={pass.number} size={48} />
-          <p>{sayTracks(pass.number)}</p>
-        </div>
-        <p>Start walking, then open the gate; shut it before you stop. Keep one pace.</p>
+        <ShouldBeLeft pass={pass} />
+        <DialDrawing {...plan.dial} at={pass.dial} write={(n) => writeDial(n, plan.dial.step)} />
+        <ul class="yard__notes">
+          <li>{sayTracks(pass.number)}</li>
+          <li>Start walking, then open the gate; shut it before you stop. Keep one pace.</li>
+          <li>{pass.why}</li>
+        </ul>
         <Awake />
         <div class="yard__foot">
           <Button tone="signal" size="walk" wide onClick={() => void walk.go("left")}>
@@ -41,51 +48,42 @@ export function YardStep() {
   );
 }
 
-/** The setting, as big as the screen takes it, and the dial it stands on. */
+/** The setting, as big as the screen takes it, a click either way beside it. */
 function DialNumber({ plan, pass }: { plan: Plan; pass: PassOnFoot }) {
-  const write = (n: number) => dial(n, plan.dial.step).text;
-  const shown = write(pass.dial);
+  const shown = writeDial(pass.dial, plan.dial.step);
   const move = (by: number) => void walk.setDial(clicked(plan.dial, pass.dial, by));
   return (
-    <section class="yard__dial" aria-label="Dial">
-      <div class="yard__number">
-        <Button size="walk" label="One click lower" onClick={() => move(-1)}>
-          <Minus aria-hidden="true" />
-        </Button>
-        <output
-          class={`yard__numeral${shown.length > 3 ? " is-long" : ""}`}
-          aria-label={`Set the dial to ${shown}`}
-        >
-          {shown}
-        </output>
-        <Button size="walk" label="One click higher" onClick={() => move(1)}>
-          <Plus aria-hidden="true" />
-        </Button>
-      </div>
-      <DialDrawing {...plan.dial} at={pass.dial} write={write} />
-      <p>{pass.why}</p>
+    <section class="yard__number" aria-label="Dial">
+      <Button size="walk" label="One click lower" onClick={() => move(-1)}>
+        <Minus aria-hidden="true" />
+      </Button>
+      <output
+        class={`yard__numeral${shown.length > 3 ? " is-long" : ""}`}
+        aria-label={`Set the dial to ${shown}`}
+      >
+        {shown}
+      </output>
+      <Button size="walk" label="One click higher" onClick={() => move(1)}>
+        <Plus aria-hidden="true" />
+      </Button>
     </section>
   );
 }
 
-function ShouldBeLeft({ pass }: { plan: Plan; pass: PassOnFoot }) {
-  const had = mass(pass.start_kg, units.value).text;
-  if (!pass.expect)
-    return (
-      <dl class="yard__facts">
-        <dt>In hopper and bag now</dt>
-        <dd>{had}</dd>
-      </dl>
-    );
-  const { mid, range } = sayLikely(pass.expect);
+/** What is there now and what should be there after the pass. */
+function ShouldBeLeft({ pass }: { pass: PassOnFoot }) {
+  const likely = pass.expect && sayLikely(pass.expect);
   return (
     <dl class="yard__facts">
-      <dt>In hopper and bag now</dt>
-      <dd>{had}</dd>
-      <dt>Left after this pass</dt>
-      <dd>
-        {mid} <span class="yard__likely">likely {range}</span>
-      </dd>
+      <div>
+        <dt>There is now</dt>
+        <dd>{mass(pass.start_kg, units.value).text}</dd>
+      </div>
+      <div>
+        <dt>Should be left</dt>
+        <dd>{likely ? likely.mid : "not known"}</dd>
+        {likely ? <dd class="yard__likely">likely {likely.range}</dd> : null}
+      </div>
     </dl>
   );
 }
