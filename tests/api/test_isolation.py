@@ -111,3 +111,26 @@ def test_a_write_from_another_site_is_refused_on_every_route(cast: Cast, route: 
 def test_a_write_that_is_not_json_is_refused_wherever_a_body_is_read(cast: Cast, route: Route) -> None:
     response = cast.keeper.client.post(route.path(household=cast.ours.id), {"name": "form"})
     assert response.status_code == 415
+
+
+@pytest.mark.parametrize(
+    ("headers", "allowed"),
+    [
+        ({"Origin": "http://testserver", "Sec-Fetch-Site": "same-origin"}, True),
+        ({}, True),  # no browser: it has no one else's cookie either
+        ({"Origin": "http://testserver:81"}, False),
+        ({"Origin": "https://testserver"}, False),
+        ({"Origin": "http://testserver.elsewhere.example"}, False),
+        ({"Sec-Fetch-Site": "same-site"}, False),
+        ({"Origin": "http://testserver", "Sec-Fetch-Site": "cross-site"}, False),
+    ],
+)
+def test_only_our_very_own_origin_may_write(cast: Cast, headers: dict[str, str], allowed: bool) -> None:
+    response = cast.keeper.post("/api/v1/accounts/sign-out", **headers)
+    assert response.status_code == (204 if allowed else 403)
+
+
+def test_behind_a_proxy_the_address_given_in_the_settings_is_our_own(cast: Cast, settings: Any) -> None:
+    settings.CSRF_TRUSTED_ORIGINS = ["https://book.example.org"]
+    response = cast.keeper.post("/api/v1/accounts/sign-out", Origin="https://book.example.org")
+    assert response.status_code == 204
