@@ -1,9 +1,11 @@
 /** The routes. Each place is one lazy chunk; inside it, the place reads the rest of the path. */
+import { useSignalEffect } from "@preact/signals";
 import { Redirect, Route, Switch, useLocation } from "wouter-preact";
 import { lazy } from "./lazy";
 import { session } from "./models/session";
 import { PlaceBar } from "./parts/place-bar";
-import { Toasts } from "./parts/toast";
+import { showToast, Toasts } from "./parts/toast";
+import { newBuild, takeNewBuild } from "./sw/register";
 
 const Today = lazy(() => import("./screens/today/index"));
 const Ground = lazy(() => import("./screens/ground/index"));
@@ -14,7 +16,19 @@ const Log = lazy(() => import("./screens/log/index"));
 const Household = lazy(() => import("./screens/household/index"));
 const Entrance = lazy(() => import("./screens/entrance/index"));
 
+const AN_HOUR_S = 3600;
+
+/** A new build is offered, never taken by itself, and takes no focus from what is being typed (S18). */
+function useNewBuildOffer(): void {
+  useSignalEffect(() => {
+    if (!newBuild.value) return;
+    const undo = { label: "Use it now", act: takeNewBuild };
+    showToast({ text: "A newer version is on this phone.", undo, seconds: AN_HOUR_S });
+  });
+}
+
 export function App() {
+  useNewBuildOffer();
   const [path] = useLocation();
   const outside = path.startsWith("/enter") || path.startsWith("/join/");
   if (!session.value && !outside) return <Redirect to="/enter" replace />;

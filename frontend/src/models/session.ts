@@ -3,7 +3,7 @@
  * an expired cookie never shuts anyone out of their own book (S21). The store opened is the one of
  * this person and this household.
  */
-import { computed, type ReadonlySignal, signal } from "@preact/signals";
+import { batch, computed, type ReadonlySignal, signal } from "@preact/signals";
 import { closeBook, openBookFor, row, save, standing } from "../store";
 import { type Outcome, request } from "../sync/http";
 import { recall, remember } from "./memory";
@@ -151,15 +151,20 @@ function keep(next: Session): void {
   remember(KEY, next);
 }
 
+/** Session and book change together: nobody may see the one without the other. */
 function enter(next: Session): void {
-  openBookFor(next.person.id, next.household.id);
-  keep(next);
+  batch(() => {
+    openBookFor(next.person.id, next.household.id);
+    keep(next);
+  });
 }
 
 function leave(): void {
-  current.value = null;
-  remember(KEY, undefined);
-  closeBook();
+  batch(() => {
+    current.value = null;
+    remember(KEY, undefined);
+    closeBook();
+  });
 }
 
 /** Units of the signed-in person, from their member record; US until known. */

@@ -1,8 +1,9 @@
 /** Syncing for the book that is open: started after the first paint, stopped when it is closed. */
 import { effect, type ReadonlySignal, signal } from "@preact/signals";
-import { openedBook } from "../store";
+import { householdOf, openedBook } from "../store";
+import type { Book } from "../store/book";
 import { createSync, type Sync } from "../sync";
-import { confirmSession, session, settleSignOut, signIns } from "./session";
+import { confirmSession, settleSignOut, signIns } from "./session";
 
 const running = signal<Sync | null>(null);
 
@@ -13,21 +14,28 @@ export function syncNow(): void {
 
 export const syncing: ReadonlySignal<Sync | null> = running;
 
-export function startSync(): void {
+/** Syncs whatever book is open, from now on; returns what ends that. */
+export function startSync(): () => void {
   void settleSignOut();
-  effect(() => {
+  const endKicks = effect(() => {
     if (signIns.value > 0) syncNow();
   });
-  effect(() => {
+  const endSyncs = effect(() => {
     const book = openedBook.value;
-    if (!book) return undefined;
-    const household = session.peek()?.household.id ?? book.name.split(":").at(-1) ?? "";
-    const sync = createSync({ book, household, confirm: confirmSession });
-    running.value = sync;
-    void sync.start();
-    return () => {
-      sync.stop();
-      running.value = null;
-    };
+    return book ? syncBook(book) : undefined;
   });
+  return () => {
+    endKicks();
+    endSyncs();
+  };
+}
+
+function syncBook(book: Book): () => void {
+  const sync = createSync({ book, household: householdOf(book.name), confirm: confirmSession });
+  running.value = sync;
+  void sync.start();
+  return () => {
+    sync.stop();
+    running.value = null;
+  };
 }

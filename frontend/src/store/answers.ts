@@ -62,7 +62,12 @@ export async function takePush(db: BookDb, limits: Limits): Promise<Push> {
  * meanwhile, this page is old news and only the verdicts are taken: an older copy of a record must
  * not come back over a newer one (F7, P3).
  */
-export async function takeAnswer(db: BookDb, given: SyncAnswer, asked: State, now: string): Promise<LiveRow[]> {
+export async function takeAnswer(
+  db: BookDb,
+  given: SyncAnswer,
+  asked: State,
+  now: string,
+): Promise<LiveRow[]> {
   return db.transaction("rw", db.base, db.live, db.outbox, db.parked, db.meta, async () => {
     const state = await readState(db);
     const fresh = state.cursor === asked.cursor;

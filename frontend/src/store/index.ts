@@ -20,6 +20,11 @@ export function bookName(person: string, household: string): string {
   return `swardbook:${person}:${household}`;
 }
 
+/** The household a book belongs to: its own name says so, whatever the session does meanwhile. */
+export function householdOf(name: string): string {
+  return name.slice(name.lastIndexOf(":") + 1);
+}
+
 export function openBookFor(person: string, household: string): void {
   const name = bookName(person, household);
   if (book.peek()?.name === name) return;
