@@ -2,14 +2,17 @@
 
 import gzip
 import json
+import tracemalloc
 import uuid
+import zlib
 from typing import Any
 
 import pytest
 from django.db import OperationalError
 from django.test import Client
 
-from api.sync.parsers import LIMIT_BYTES
+from api.errors import Refusal
+from api.sync.parsers import LIMIT_BYTES, _inflate
 from lawn.book import membership
 from lawn.models import Op, ParkedOp, Zone
 from tests.factories import NOW, KeeperFactory
@@ -101,6 +104,19 @@ def test_a_gzipped_push_is_read_and_a_gzipped_answer_given_where_accepted(house:
 def test_a_small_body_that_unpacks_to_gigabytes_is_413(house: House) -> None:
     response = send(house, gzip.compress(b" " * (LIMIT_BYTES + 1)), headers={"content-encoding": "gzip"})
     assert (response.status_code, response.json()["code"]) == (413, "too_large")
+
+
+def test_a_packed_body_is_unpacked_only_up_to_the_limit() -> None:
+    """64 MB of blanks in 64 kB: refusing it takes no more memory than a few times the limit."""
+    packer = zlib.compressobj(wbits=31)
+    packed = b"".join(packer.compress(b" " * 2**20) for _ in range(64)) + packer.flush()
+    assert len(packed) < LIMIT_BYTES
+    tracemalloc.start()
+    with pytest.raises(Refusal):
+        _inflate(packed)
+    _, peak = tracemalloc.get_traced_memory()
+    tracemalloc.stop()
+    assert peak < 8 * LIMIT_BYTES
 
 
 def test_an_unknown_packing_is_415(house: House) -> None:

@@ -1,0 +1,90 @@
+"""The book's totals from its rows: struck-out entries do not count, re-dated ones count on their new day."""
+
+from datetime import date
+from typing import Any
+
+import pytest
+
+from lawn.book import fold
+from lawn.book.author import Pen
+from lawn.models import Member
+from lawn.models.ids import new_id
+from tests.factories import NOW, DeviceFactory, KeeperFactory
+
+VERGE = "0190aaaa-0000-7000-8000-000000000001"
+PRODUCT = "0190bbbb-0000-7000-8000-000000000001"
+TODAY = date(2026, 6, 15)
+
+pytestmark = pytest.mark.django_db
+
+
+def entry(kind: str, at: str, *, overlay: dict[str, Any] | None = None, **fields: Any) -> list[dict[str, Any]]:
+    """One op that logs one entry, perhaps with an overlay from the start."""
+    body = {"kind": kind, "occurred_at": at, **fields}
+    return [{"t": "entry", "id": str(new_id()), "body": body, "set": overlay or {}}]
+
+
+def walk(at: str, used_kg: float, n_kg_m2: float, **more: Any) -> list[dict[str, Any]]:
+    zones = [{"zone_id": VERGE, "area_m2": 100, "used_kg": used_kg, "n_kg_m2": n_kg_m2}]
+    facts: dict[str, Any] = {"product_id": PRODUCT, "aim": {"kind": "label"}, "area_m2": 100, "target_kg_m2": 0.02}
+    return entry("walk", at, zone_ids=[VERGE], zones=zones, used_kg=used_kg, **facts, **more)
+
+
+@pytest.fixture
+def pen() -> Pen:
+    keeper: Member = KeeperFactory.create()
+    return Pen(keeper, DeviceFactory.create(member=keeper))
+
+
+def totals(pen: Pen, *entries: list[dict[str, Any]]) -> dict[str, Any]:
+    assert {result["s"] for result in pen.write(entries, NOW)} == {"applied"}
+    return fold.totals_of(pen.member.household_id, TODAY)
+
+
+def test_totals_add_up_what_stands_in_the_book(pen: Pen) -> None:
+    """By hand: 10 kg counted, then 2 and 3 kg walked; 4 + 6 g of nitrogen a square metre."""
+    found = totals(
+        pen,
+        walk("2026-05-20T18:00:00+02:00", 3, 0.006),
+        entry("stock_count", "2026-04-01T10:00:00+02:00", product_id=PRODUCT, left_kg=10),
+        walk("2026-04-20T18:00:00+02:00", 2, 0.004),
+        walk("2026-03-01T18:00:00+02:00", 7, 0.001),
+        entry("mow", "2026-06-10T19:00:00+02:00", zone_ids=[VERGE]),
+    )
+    assert found["zones"][VERGE]["n_year_kg_m2"] == pytest.approx(0.011, abs=1e-12)
+    assert (found["zones"][VERGE]["last_feed"], found["zones"][VERGE]["last_mow"]) == ("2026-05-20", "2026-06-10")
+    assert found["products"][PRODUCT]["left_kg"] == pytest.approx(5, abs=1e-12)
+    assert found["working"]
+
+
+def test_a_struck_out_walk_counts_for_nothing(pen: Pen) -> None:
+    found = totals(
+        pen,
+        walk("2026-05-20T18:00:00+02:00", 3, 0.006, overlay={"void": {"void": True, "why": "Wrong zone"}}),
+        walk("2026-04-20T18:00:00+02:00", 2, 0.004, overlay={"void": {"void": False}}),
+    )
+    assert found["zones"][VERGE]["n_year_kg_m2"] == pytest.approx(0.004, abs=1e-12)
+    assert found["products"][PRODUCT]["used_since_count_kg"] == pytest.approx(2, abs=1e-12)
+
+
+def test_a_redated_mow_counts_on_its_new_day(pen: Pen) -> None:
+    moved = {"when": {"occurred_at": "2026-06-12T07:00:00+02:00"}}
+    found = totals(
+        pen,
+        entry("mow", "2026-06-01T19:00:00+02:00", zone_ids=[VERGE], overlay=moved),
+        entry("mow", "2026-06-05T19:00:00+02:00", zone_ids=[VERGE]),
+    )
+    assert found["zones"][VERGE]["last_mow"] == "2026-06-12"
+
+
+def test_another_households_log_counts_for_nothing(pen: Pen) -> None:
+    other: Member = KeeperFactory.create()
+    totals(Pen(other, DeviceFactory.create(member=other)), walk("2026-05-20T18:00:00+02:00", 3, 0.006))
+    assert totals(pen, entry("observation", "2026-05-20T18:00:00+02:00", text="Dew"))["zones"] == {}
+
+
+def test_a_log_the_engine_refuses_is_an_error_with_its_facts() -> None:
+    bad = [{"id": "e1", "kind": "mow", "occurred_at": "yesterday"}]
+    with pytest.raises(fold.Unfoldable) as refused:
+        fold.totals(bad, TODAY)
+    assert refused.value.error["name"] == "entries[0].occurred_at"
