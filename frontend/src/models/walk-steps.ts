@@ -5,7 +5,7 @@
  */
 import { type DialScale, drawable } from "../drawing/dial-shape";
 import type { Entry } from "./entries";
-import type { Likely, PassDone, PassOnFoot, PastPass, Plan, WalkDraft, WalkStep } from "./walk-types";
+import type { PassDone, PassOnFoot, PastPass, Plan, Suggestion, WalkDraft, WalkStep } from "./walk-types";
 
 /** One handful, when nobody has weighed theirs: common practice, and marked so where it is used. */
 const HANDFUL = { us: { amount: "3.5", unit: "oz" }, metric: { amount: "100", unit: "g" } };
@@ -137,13 +137,6 @@ function pastPass(body: any): PastPass {
   return past;
 }
 
-export interface Suggestion {
-  dial: number;
-  left_kg: Likely | null;
-  chance_of_running_out: number | null;
-  why: string;
-}
-
 /** The draft when a pass is about to be walked. */
 export function onFoot(
   draft: WalkDraft,
@@ -153,7 +146,16 @@ export function onFoot(
   said: Suggestion,
 ): WalkDraft {
   const { dial, left_kg: expect, chance_of_running_out, why } = said;
-  const pass: PassOnFoot = { id, number, dial, start_kg, expect, chance_of_running_out, why };
+  const pass: PassOnFoot = {
+    id,
+    number,
+    dial,
+    start_kg,
+    expect,
+    chance_of_running_out,
+    why,
+    suggested: said,
+  };
   const fresh = {
     ...draft.left,
     weight: { ...draft.left.weight, amount: "" },
@@ -173,6 +175,11 @@ function usualWay(draft: WalkDraft): WalkDraft["left"]["way"] {
 /** The dial set by hand. What was expected of the suggested setting no longer holds. */
 export function redialled(draft: WalkDraft, dial: number): WalkDraft {
   if (!draft.pass || !draft.plan || !drawable(draft.plan.dial)) return draft;
+  const { suggested } = draft.pass;
+  if (suggested?.dial === dial) {
+    const { left_kg: expect, chance_of_running_out, why } = suggested;
+    return { ...draft, pass: { ...draft.pass, dial, expect, chance_of_running_out, why } };
+  }
   const own = { dial, expect: null, chance_of_running_out: null, why: "You set this dial yourself." };
   return { ...draft, pass: { ...draft.pass, ...own } };
 }

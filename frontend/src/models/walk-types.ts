@@ -62,6 +62,13 @@ export interface Plan {
   dial: DialScale;
 }
 
+export interface Suggestion {
+  dial: number;
+  left_kg: Likely | null;
+  chance_of_running_out: number | null;
+  why: string;
+}
+
 /** The pass being walked. Its id is the id its entry will have, so it cannot be entered twice. */
 export interface PassOnFoot {
   id: string;
@@ -71,6 +78,8 @@ export interface PassOnFoot {
   expect: Likely | null;
   chance_of_running_out: number | null;
   why: string;
+  /** What the engine suggested, to go back to after a change by hand. */
+  suggested?: Suggestion;
 }
 
 export interface WalkDraft {

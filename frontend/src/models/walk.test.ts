@@ -173,6 +173,9 @@ describe("a pass in the book", () => {
     const walk = await inTheYard(store);
     await walk.setDial(8);
     expect(walk.draft.value?.pass).toMatchObject({ dial: 8, expect: null });
+    await walk.setDial(6);
+    expect(walk.draft.value?.pass).toMatchObject({ dial: 6, expect: LIKELY });
+    await walk.setDial(8);
     await weighed(walk, "5");
     expect(passBodies(store)[0].dial).toBe(8);
   });

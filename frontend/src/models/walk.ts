@@ -22,8 +22,8 @@ import {
 import { passBody, walkBody } from "./walk-bodies";
 import { type HopperMass, type LeftContext, readLeft } from "./walk-left";
 import { checkLoad, planOf } from "./walk-plan";
-import { blankWalk, leftNow, onFoot, redialled, type Suggestion, stepBack, usedSoFar } from "./walk-steps";
-import type { PassDone, Plan, WalkDraft, WalkStep } from "./walk-types";
+import { blankWalk, leftNow, onFoot, redialled, stepBack, usedSoFar } from "./walk-steps";
+import type { PassDone, Plan, Suggestion, WalkDraft, WalkStep } from "./walk-types";
 import { askWalk, levelArgs, type WalkParts, watchWalk } from "./walk-watch";
 
 /** Where a walk on foot is kept; Today looks here. */

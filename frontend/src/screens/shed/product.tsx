@@ -38,6 +38,16 @@ export function formIn(editor: ProductEditor): ProductForm {
   return form;
 }
 
+/** Where to look on a bag; common practice, and the order of the three numbers is the trade's own. */
+const WHERE: Partial<Record<BagPlace, string>> = {
+  name: "Name: across the front.",
+  analysis: "Three numbers with dashes: N, P₂O₅, K₂O, always in that order.",
+  slow: "Slow-release share: small print by the guaranteed analysis.",
+  coverage: "Covers: on the front, or by the spreader settings.",
+  net: "Net weight: at the foot of the front.",
+  price: "Choose a field: the bag shows where its number stands.",
+};
+
 /** The label entry beside the drawn bag, which shows where the field in focus stands. */
 function LabelPart({ editor }: PartProps) {
   const focus = useMemo(() => signal<BagPlace | undefined>(undefined), []);
@@ -59,6 +69,7 @@ function LabelPart({ editor }: PartProps) {
             signal={form.signal}
             focus={focus.value}
           />
+          <p role="status">{WHERE[focus.value ?? "price"]}</p>
         </div>
         <LabelFields
           editor={editor}

@@ -1,0 +1,81 @@
+import { cleanup, fireEvent, render, screen } from "@testing-library/preact";
+import { afterEach, describe, expect, it, vi } from "vitest";
+import { BagLabel, nameLines } from "./bag-label";
+import { DialDrawing } from "./dial-drawing";
+import { HopperDrawing } from "./hopper-drawing";
+import { ZoneDrawing } from "./zone-drawing";
+
+afterEach(cleanup);
+
+describe("the drawn bag", () => {
+  it("says what has been typed so far and what is still unknown", () => {
+    render(<BagLabel name="Slow 24-0-6" n="24" k2o="6" net="50 lb" />);
+    const bag = screen.getByRole("img");
+    expect(bag.querySelector("title")?.textContent).toBe(
+      "A bag: Slow 24-0-6, analysis 24-unknown-6, covers unknown, net weight 50 lb",
+    );
+    expect(bag.textContent).toContain("NET WEIGHT 50 lb");
+  });
+
+  it("points at the field in focus and at nothing otherwise", () => {
+    const { container, rerender } = render(<BagLabel />);
+    expect(container.querySelector(".bag-focus")).toBeNull();
+    rerender(<BagLabel focus="net" />);
+    expect(container.querySelector(".bag-focus")).not.toBeNull();
+  });
+
+  it("keeps a long name inside the bag", () => {
+    const lines = nameLines("A most extraordinarily long name for a bag of granules");
+    expect(lines).toHaveLength(2);
+    for (const line of lines) expect(line.length).toBeLessThanOrEqual(19);
+    expect(lines[1]?.endsWith("…")).toBe(true);
+  });
+});
+
+describe("the drawn dial", () => {
+  it("says its ends, its setting and its likely range", () => {
+    render(<DialDrawing lowest={1} highest={24} step={0.5} at={6.5} range={{ low: 5, high: 8 }} />);
+    expect(screen.getByRole("img").querySelector("title")?.textContent).toBe(
+      "Dial from 1 to 24, set to 6.5, likely between 5 and 8",
+    );
+  });
+
+  it("is not drawn from numbers that make no dial", () => {
+    const { container } = render(<DialDrawing lowest={5} highest={1} step={1} />);
+    expect(container.innerHTML).toBe("");
+  });
+});
+
+describe("the drawn hopper", () => {
+  it("has a slider that says where the level is and moves it", () => {
+    const moved = vi.fn();
+    render(<HopperDrawing level={0.4} onLevel={moved} label="Level, smoothed flat" />);
+    const slider = screen.getByRole("slider", { name: "Level, smoothed flat" });
+    expect(slider.getAttribute("aria-valuetext")).toBe("40 percent of the hopper's height");
+    fireEvent.input(slider, { target: { value: "55" } });
+    expect(moved).toHaveBeenCalledWith(0.55);
+  });
+
+  it("is only a picture where nobody may move it", () => {
+    render(<HopperDrawing level={0.4} />);
+    expect(screen.queryByRole("slider")).toBeNull();
+  });
+});
+
+describe("the drawn ground", () => {
+  it("counts what is drawn and what is cut out, and writes its scale", () => {
+    const parts = [
+      { shape: "rectangle", length_m: 20, width_m: 6 },
+      { shape: "circle", radius_m: 1, add: false },
+    ];
+    render(<ZoneDrawing parts={parts} write={(m) => `${m} metres`} />);
+    const ground = screen.getByRole("img");
+    expect(ground.querySelector("title")?.textContent).toContain("1 drawn, 1 cut out");
+    expect(ground.textContent).toContain("5 metres");
+  });
+
+  it("draws nothing before anything is measured", () => {
+    const { container } = render(<ZoneDrawing parts={[{ shape: "rectangle" }]} />);
+    expect(container.innerHTML).toBe("");
+  });
+});
