@@ -49,7 +49,7 @@ export function NoteSheet({ entry, open, onClose }: AmendProps) {
   const { text, setText, problem, save } = useAmend(open, entry.note, onClose);
   const wrong = checkGroup("entry", "note", { note: text }, units.value)["note"];
   return (
-    <Sheet open={open} onClose={onClose} title="Note">
+    <Sheet open={open} onClose={onClose} title="What to remember of this entry">
       <form
         class="stack"
         noValidate
