@@ -1,5 +1,5 @@
 /** The routes. Each place is one lazy chunk; inside it, the place reads the rest of the path. */
-import { useSignalEffect } from "@preact/signals";
+import { untracked, useSignalEffect } from "@preact/signals";
 import { Redirect, Route, Switch, useLocation } from "wouter-preact";
 import { lazy } from "./lazy";
 import { session } from "./models/session";
@@ -23,7 +23,7 @@ function useNewBuildOffer(): void {
   useSignalEffect(() => {
     if (!newBuild.value) return;
     const undo = { label: "Use it now", act: takeNewBuild };
-    showToast({ text: "A newer version is on this phone.", undo, seconds: AN_HOUR_S });
+    untracked(() => showToast({ text: "A newer version is on this phone.", undo, seconds: AN_HOUR_S }));
   });
 }
 
