@@ -69,13 +69,19 @@ def call(name: str, args: object) -> "dict[str, Any]":
 
 
 def call_json(name: str, args_json: str) -> str:
-    """Run one call with its arguments as JSON text and answer in JSON text; for the phone's worker."""
+    """Run one call with its arguments as JSON text and answer in JSON text; for the phone's worker.
+
+    A fault of ours comes back as an error too: the phone has nobody to read a traceback.
+    """
     try:
         args = json.loads(args_json)
     except ValueError:
         error = wrong_type(name="arguments", value=None, wanted="valid JSON")
         return json.dumps({"error": error.facts(), "engine": ENGINE_VERSION})
-    return json.dumps(call(name, args))
+    try:
+        return json.dumps(call(name, args))
+    except Exception as fault:
+        return json.dumps({"error": _fault(name, fault), "engine": ENGINE_VERSION})
 
 
 def describe() -> "list[dict[str, Any]]":
@@ -94,6 +100,11 @@ def describe() -> "list[dict[str, Any]]":
         row["optional"] = list(optional)
         rows.append(row)
     return rows
+
+
+def _fault(name: str, fault: Exception) -> dict[str, object]:
+    message = "The engine failed on this call (" + type(fault).__name__ + "); nothing you entered is wrong."
+    return EngineError(code="fault", name=name, value=None, message=message).facts()
 
 
 def _run(name: str, args: object) -> "tuple[Any, Any]":

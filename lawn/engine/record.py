@@ -138,7 +138,7 @@ def _in_order(entries: object) -> "list[dict[str, Any]]":
 def _entry(path: str, item: object) -> "dict[str, Any]":
     given = item if isinstance(item, dict) else group(path, item, ())
     occurred_at = text(path + ".occurred_at", given.get("occurred_at"))
-    zone_ids = given.get("zone_ids")
+    zone_ids, product_id = given.get("zone_ids"), given.get("product_id")
     return {
         "id": text(path + ".id", given.get("id")),
         "kind": choice(path + ".kind", given.get("kind"), KINDS),
@@ -147,12 +147,16 @@ def _entry(path: str, item: object) -> "dict[str, Any]":
         "date": occurred_at[:DATE_LENGTH],
         "year": int(occurred_at[:4]),
         "void": flag(path + ".void", given.get("void")),
-        "zone_ids": [] if zone_ids is None else listing(path + ".zone_ids", zone_ids, 0, MOST_ZONES),
-        "product_id": given.get("product_id"),
+        "zone_ids": [] if zone_ids is None else _texts(path + ".zone_ids", zone_ids),
+        "product_id": None if product_id is None else text(path + ".product_id", product_id),
         "used_kg": optional_number(path + ".used_kg", given.get("used_kg")),
         "left_kg": optional_number(path + ".left_kg", given.get("left_kg")),
         "zones": _walk_zones(path, given.get("zones")),
     }
+
+
+def _texts(path: str, value: object) -> list[str]:
+    return [text(path + "[" + str(at) + "]", item) for at, item in enumerate(listing(path, value, 0, MOST_ZONES))]
 
 
 def _walk_zones(path: str, value: object) -> "list[Any]":

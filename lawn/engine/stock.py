@@ -20,7 +20,7 @@ def stock_of(rows: "list[dict[str, Any]]") -> "dict[str, Any]":
     uses: dict[str, list[float]] = {}
     for row in rows:
         product_id = row["product_id"]
-        if not isinstance(product_id, str) or row["kind"] not in ("walk", "stock_count"):
+        if product_id is None or row["kind"] not in ("walk", "stock_count"):
             continue
         if row["kind"] == "stock_count" and row["left_kg"] is not None:
             counts[product_id] = row

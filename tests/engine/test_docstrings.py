@@ -17,7 +17,7 @@ from tests.engine.cases import Case, cases
 from tests.handbook.worked import PUBLISHED
 
 ENGINE = Path(__file__).resolve().parents[2] / "lawn" / "engine"
-RECORDS = set(json.loads((PUBLISHED / "worked_sources.json").read_text())["sources"])
+RECORDS = set(json.loads((PUBLISHED / "engine_sources.json").read_text())["sources"])  # what phones can show
 SOURCES = RECORDS | {"definition", "common practice"}
 # What a name ends in says the unit its docstring must state.
 ENDINGS = {
@@ -198,3 +198,8 @@ def test_every_answer_shows_its_working_with_known_sources(case: Case) -> None:
         assert row["unit"]
         assert row["numbers"]
         assert row["source"] in SOURCES, row["source"]
+
+
+def test_no_source_is_kept_that_nothing_names() -> None:
+    written = "".join(path.read_text(encoding="utf-8") for path in ENGINE.rglob("*.py"))
+    assert [key for key in sorted(RECORDS) if key not in written] == []

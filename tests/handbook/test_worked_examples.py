@@ -1,8 +1,5 @@
 """The engine gives the figures that published worked examples print; each stands beside its source."""
 
-import json
-from typing import Any
-
 import pytest
 
 from lawn.engine.door import call
@@ -59,7 +56,7 @@ def test_no_example_of_the_reference_got_lost() -> None:
 
 
 def test_every_example_names_a_source_whose_record_is_kept() -> None:
-    records: dict[str, Any] = json.loads((worked.PUBLISHED / "worked_sources.json").read_text())["sources"]
+    records = worked.sources()
     for example in worked.examples():
         keys = example["source"] if isinstance(example["source"], list) else [example["source"]]
         for key in keys:

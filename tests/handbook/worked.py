@@ -14,6 +14,7 @@ import pint
 
 PUBLISHED = Path(__file__).resolve().parents[2] / "fixtures" / "published"
 FILES = ("worked_applications.json", "worked_growing.json", "worked_spreading.json")
+SOURCE_FILES = ("engine_sources.json", "worked_sources.json")
 Json = dict[str, Any]
 
 _pint: pint.UnitRegistry[float] = pint.UnitRegistry()
@@ -56,6 +57,16 @@ class Check(NamedTuple):
 def examples() -> list[Json]:
     """Every example of every file."""
     return [row for name in FILES for row in json.loads((PUBLISHED / name).read_text())["examples"]]
+
+
+def sources() -> Json:
+    """The record of every source that an example or the engine names, by its key."""
+    found: Json = {}
+    for name in SOURCE_FILES:
+        records = json.loads((PUBLISHED / name).read_text())["sources"]
+        assert not found.keys() & records.keys(), "a source is kept in two files"
+        found |= records
+    return found
 
 
 def checks() -> list[Check]:

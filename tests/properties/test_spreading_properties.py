@@ -53,8 +53,8 @@ def questions(draw: st.DrawFn, least: int = 0) -> Json:
 
 def on_a_click(dial: Json, setting: float) -> bool:
     """Whether a setting is a whole click of the dial, ends included."""
-    clicks = (setting - dial["lowest"]) / dial["step"]
-    return abs(clicks - round(clicks)) < 1e-6 and dial["lowest"] <= setting <= dial["highest"] + 1e-9
+    clicks = float((setting - dial["lowest"]) / dial["step"])
+    return abs(clicks - round(clicks)) < 1e-6 and bool(dial["lowest"] <= setting <= dial["highest"] + 1e-9)
 
 
 @given(questions(), st.integers(1, 5))

@@ -1,0 +1,76 @@
+"""The engine from the command line. No test here may touch the database, so neither does the command."""
+
+import io
+import json
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from django.core.management import CommandError, call_command
+
+from lawn import phone_engine
+from lawn.build import ROOT
+from lawn.engine.door import CALLS
+from tests.engine.cases import differs
+
+BAG = {"net_kg": 22.6796, "coverage_m2": 464.515}
+
+
+def printed(*words: str) -> str:
+    """What the command prints."""
+    out = io.StringIO()
+    call_command("engine", *words, stdout=out, no_color=True)
+    return out.getvalue()
+
+
+def test_a_call_prints_its_answer() -> None:
+    answer = json.loads(printed("label.rate", json.dumps(BAG)))
+    assert answer["value"]["rate_kg_m2"] == pytest.approx(22.6796 / 464.515, rel=1e-15)
+    assert answer["working"][0]["numbers"] == BAG
+    assert answer["engine"]
+
+
+def test_micropython_gives_the_same_answer(node_modules: Path) -> None:
+    here = json.loads(printed("label.rate", json.dumps(BAG)))
+    there = json.loads(printed("label.rate", json.dumps(BAG), "--runtime", "micropython"))
+    assert differs(here, there) == ""
+
+
+@pytest.mark.parametrize("runtime", ["python", "micropython"])
+def test_a_refusal_prints_the_four_facts_and_ends_with_status_1(runtime: str, node_modules: Path) -> None:
+    words = ["engine", "label.rate", '{"net_kg": -5, "coverage_m2": 464.515}', "--runtime", runtime]
+    done = subprocess.run([sys.executable, "manage.py", *words], cwd=ROOT, capture_output=True, text=True, check=False)
+    assert done.returncode == 1
+    error = json.loads(done.stdout)["error"]
+    assert (error["code"], error["name"], error["value"]) == ("out_of_range", "net_kg", -5)
+    assert (error["low"], error["high"]) == (0.01, 2000.0)
+
+
+def test_the_list_names_every_call_with_units_and_ranges() -> None:
+    text = printed("--list")
+    for name in CALLS:
+        assert f"\n{name}  " in f"\n{text}"
+    assert "    net_kg [kg, 0.01 to 2000]: net weight of the bag\n" in text
+    assert "    price? [money, 0 to 100000]: price of one bag\n" in text
+    assert "  > rate_kg_m2 [kg/m2]: product per area\n" in text
+
+
+def test_naming_no_call_is_explained() -> None:
+    with pytest.raises(CommandError, match="--list"):
+        printed()
+
+
+def test_a_missing_micropython_says_what_to_run(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    monkeypatch.setattr(phone_engine, "MICROPYTHON", tmp_path / "none")
+    with pytest.raises(CommandError, match="npm ci"):
+        printed("label.rate", "{}", "--runtime", "micropython")
+
+
+def test_a_runner_that_breaks_shows_its_own_words(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    broken = tmp_path / "broken.mjs"
+    broken.write_text("throw new Error('the moss won');\n")
+    monkeypatch.setattr(phone_engine, "MICROPYTHON", tmp_path)
+    monkeypatch.setattr(phone_engine, "RUNNER", broken)
+    with pytest.raises(CommandError, match="the moss won"):
+        printed("label.rate", "{}", "--runtime", "micropython")
