@@ -87,6 +87,15 @@ WORDS = {
     "last_mow": "last mow",
     "occurred_at": "moment it was done",
     "date": "date",
+    "id": "id",
+    "zone": "zone",
+    "zone_id": "zone",
+    "zone_ids": "list of zones",
+    "product_id": "product",
+    "void": "mark of being struck out",
+    "bad": "mark of a bad pass",
+    "ran_out": "mark of running out",
+    "nothing_came": "mark that nothing came",
 }
 
 
@@ -101,4 +110,4 @@ def words_of(name: str) -> str:
     last = name.split(".")[-1].split("[")[0]
     if last in GLOSSARY:
         return GLOSSARY[last][0]
-    return WORDS.get(last, last)
+    return WORDS.get(last, last.replace("_", " "))
