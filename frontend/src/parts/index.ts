@@ -23,5 +23,5 @@ export { PlaceActions } from "./place-actions";
 export { PlaceBar } from "./place-bar";
 export { Sheet, type SheetProps } from "./sheet";
 export { Standing, sayStanding } from "./standing";
-export { showToast, type ToastOffer, Toasts } from "./toast";
+export { clearToasts, showToast, type ToastOffer, Toasts } from "./toast";
 export { Working, type WorkingProps, type WorkingStep } from "./working";

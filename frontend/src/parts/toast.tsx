@@ -21,12 +21,18 @@ let last = 0;
 export function showToast(offer: ToastOffer): () => void {
   last += 1;
   const id = last;
-  toasts.value = [...toasts.value.slice(-1), { ...offer, id }];
+  // A newer line takes the place of a plain one; an offer to undo keeps its ten seconds beside it.
+  toasts.value = [...toasts.value.filter((toast) => toast.undo).slice(-1), { ...offer, id }];
   timers.set(
     id,
     setTimeout(() => dropToast(id), (offer.seconds ?? (offer.undo ? 10 : 5)) * 1000),
   );
   return () => dropToast(id);
+}
+
+/** Takes every toast away: nothing can be undone once its book is closed. */
+export function clearToasts(): void {
+  for (const { id } of toasts.value) dropToast(id);
 }
 
 function dropToast(id: number): void {

@@ -1,5 +1,6 @@
 import { units } from "../models/session";
 import { sayNumber, sayResult } from "./say";
+import { saySource, useSources } from "./sources";
 
 /** One step of a working, as the engine gives it. */
 export interface WorkingStep {
@@ -23,6 +24,7 @@ function inOrder(numbers: WorkingStep["numbers"]): [string, unknown][] {
 /** The working of a figure: each step in words, what went in, what came out, and where the formula is from. */
 export function Working({ steps }: WorkingProps) {
   const system = units.value;
+  const sources = useSources();
   return (
     <ol class="working">
       {steps.map((step, at) => (
@@ -39,7 +41,7 @@ export function Working({ steps }: WorkingProps) {
             })}
           </dl>
           <span class="working__result">= {sayResult(step.result, step.unit, system)}</span>
-          <small class="quiet">Source: {step.source}</small>
+          <small class="quiet">Source: {saySource(step.source, sources)}</small>
         </li>
       ))}
     </ol>

@@ -3,7 +3,7 @@ import { useLocation } from "wouter-preact";
 import { isoDay } from "../../format";
 import { household } from "../../models";
 import { signOut, waiting } from "../../models/session";
-import { Button, Notice, Sheet } from "../../parts";
+import { Button, clearToasts, Notice, Sheet } from "../../parts";
 import { exportAll } from "../../store";
 
 /** Hands a text to the browser as a file to keep. */
@@ -53,6 +53,7 @@ export function Leave() {
   const [, go] = useLocation();
   async function leave(): Promise<void> {
     setAsking(false);
+    clearToasts();
     await signOut();
     go("/enter", { replace: true });
   }
@@ -78,7 +79,8 @@ export function Leave() {
         }
       >
         <p>
-          They stay on this phone and are sent when you sign in here again. Until then nobody else sees them.
+          What waits stays on this phone and is sent when you sign in here again. Until then nobody else sees
+          it.
         </p>
       </Sheet>
     </section>

@@ -48,7 +48,7 @@ export function FirstSteps() {
       ) : null}
       <ol class="stack stack--tight">
         {steps.map((step, at) => (
-          <li key={step.href} class="row">
+          <li key={step.href} class="step">
             {step.done ? <Check aria-hidden="true" size={20} /> : <span class="num">{at + 1}.</span>}
             <span class={step.done ? "quiet" : step === next ? "line__title" : undefined}>{step.says}</span>
             {step.done ? <span class="sr">done</span> : null}
