@@ -1,0 +1,61 @@
+import { effect, signal } from "@preact/signals";
+import { describe, expect, it } from "vitest";
+import type { Answer } from "../engine/types";
+import { ask } from "./ask";
+import { says, settled } from "./fake-book";
+
+/** An engine whose answers come when the test lets them. */
+function slowEngine() {
+  const waiting: { args: any; answer: (value: unknown) => void }[] = [];
+  return {
+    waiting,
+    call: <V>(_: string, args: object) =>
+      new Promise<Answer<V>>((resolve) => {
+        waiting.push({ args, answer: (value) => resolve(says(value) as Answer<V>) });
+      }),
+  };
+}
+
+describe("a figure that follows its arguments", () => {
+  it("asks nothing while nobody looks", () => {
+    const engine = slowEngine();
+    ask(engine, "area.shapes", () => ({ n: 1 }));
+    expect(engine.waiting).toEqual([]);
+  });
+
+  it("drops a late answer to older arguments", async () => {
+    const engine = slowEngine();
+    const n = signal(1);
+    const answer = ask<string>(engine, "area.shapes", () => ({ n: n.value }));
+    const stop = effect(() => void answer.value);
+    n.value = 2;
+    engine.waiting[1]?.answer("two");
+    engine.waiting[0]?.answer("one");
+    await settled();
+    expect(answer.value?.value).toBe("two");
+    stop();
+  });
+
+  it("does not ask again for arguments of the same content", async () => {
+    const engine = slowEngine();
+    const n = signal({ n: 1 });
+    const answer = ask(engine, "area.shapes", () => n.value);
+    const stop = effect(() => void answer.value);
+    engine.waiting[0]?.answer("one");
+    await settled();
+    n.value = { n: 1 };
+    expect(engine.waiting).toHaveLength(1);
+    stop();
+  });
+
+  it("looks again when somebody comes back to it", async () => {
+    const engine = slowEngine();
+    const n = signal(1);
+    const answer = ask<string>(engine, "area.shapes", () => ({ n: n.value }));
+    effect(() => void answer.value)();
+    n.value = 2;
+    const stop = effect(() => void answer.value);
+    expect(engine.waiting.at(-1)?.args).toEqual({ n: 2 });
+    stop();
+  });
+});
