@@ -105,7 +105,7 @@ export function BagLabel(props: BagLabelProps) {
   const spot = focus && SPOTS[focus];
   const lines = nameLines(name || "Product name");
   const signalWord = signal && signal !== "none" ? signal.toUpperCase() : "";
-  const title = `A bag: ${name || "no name yet"}, analysis ${[n, p2o5, k2o].map((v) => v || "unknown").join("-")}, covers ${coverage || "unknown"}, net weight ${net || "unknown"}`;
+  const title = `A bag: ${name || "blank"}, analysis ${[n, p2o5, k2o].map((v) => v || "unknown").join("-")}, covers ${coverage || "unknown"}, net weight ${net || "unknown"}`;
   return (
     <svg class="drawing bag-label" viewBox="0 0 240 308" role="img" aria-labelledby={`t${id}`}>
       <title id={`t${id}`}>{title}</title>

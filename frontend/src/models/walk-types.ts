@@ -33,6 +33,8 @@ export interface WalkZone {
   id: string;
   name: string;
   area_m2: number;
+  /** A key of fixtures/published/grasses.json, where known. */
+  grass?: string;
 }
 
 /** Low, likely and high of what should be left, in kg. */

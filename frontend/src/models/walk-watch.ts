@@ -3,7 +3,7 @@ import { computed, signal } from "@preact/signals";
 import type { System } from "../format";
 import type { Store } from "../store/types";
 import { ask, type Engine } from "./ask";
-import { entryOf, type Totals, totalsEntry } from "./entries";
+import { entryOf, given, type Totals, totalsEntry } from "./entries";
 import { productOf, spreaderOf } from "./shed-facts";
 import {
   type AimValue,
@@ -50,6 +50,7 @@ export function watchWalk({ store, engine, now }: WalkParts) {
       id: row.id,
       name: String(row.groups["name"]?.value?.name ?? "Unnamed zone"),
       area_m2: areaOf(row.groups["ground"]?.value),
+      ...given({ grass: row.groups["grass"]?.value?.grass }),
     })),
   );
   const choice = computed<Choice>(() => {

@@ -150,8 +150,8 @@ function AnalysisFields({ editor, point }: PartProps & { point: (place: BagPlace
           />
         ))}
         <NumberField
-          label="Slow-release, of the N"
-          unit="%"
+          label="Slow-release"
+          unit="% of N"
           value={form.slow}
           onInput={(slow) => editor.change({ slow })}
           onFocus={point("slow")}

@@ -1,7 +1,9 @@
-import { area, mass, nitrogen, percent, rate, unitsFor } from "../../format";
+import { useEngine } from "../../engine";
+import { area, isoDay, mass, nitrogen, percent, rate, unitsFor } from "../../format";
 import { walk } from "../../models";
 import { units } from "../../models/session";
-import type { AimForm } from "../../models/walk-types";
+import type { AimForm, WalkZone } from "../../models/walk-types";
+import { yearAsk } from "../../models/walk-year";
 import { ChoiceField, Figure, Notice, NumberField, Page, UnitField } from "../../parts";
 import { Refusal, StepLine, sayBags, Waiting, WayOn } from "./bits";
 import { Warnings } from "./warnings";
@@ -57,6 +59,7 @@ export function AimStep() {
       {trouble ? null : <Refusal answer={answer} />}
       {good ? <AimFigures /> : trouble || answer?.error ? null : <Waiting />}
       <QuickNitrogen />
+      {good ? <YearNitrogen /> : null}
       <Warnings />
       <WayOn onGo={() => void walk.go("cautions")} disabled={!good}>
         Next: care
@@ -97,6 +100,39 @@ function QuickNitrogen() {
         Published advice keeps quick-release nitrogen at or below{" "}
         {nitrogen(breach.limit_kg_m2, units.value).text} in one application; some places allow half of that.
         Nitrogen of unknown release counts as quick here.
+      </p>
+    </Notice>
+  );
+}
+
+function YearNitrogen() {
+  const n_kg_m2 = walk.aim.value?.value?.n_kg_m2;
+  return (
+    <>
+      {walk.choice.value.zones.map((zone) => (
+        <ZoneYear key={zone.id} zone={zone} n_kg_m2={n_kg_m2} />
+      ))}
+    </>
+  );
+}
+
+interface Ledger {
+  n_year_kg_m2: number;
+  breaches: { ceiling: string; limit_kg_m2: number }[];
+}
+
+/** Speaks only where this walk would take a zone past what is published for its grass in a year. */
+function ZoneYear({ zone, n_kg_m2 }: { zone: WalkZone; n_kg_m2: number | null | undefined }) {
+  const ask = yearAsk(zone, walk.entries.value, n_kg_m2, isoDay());
+  const { answer } = useEngine<Ledger>("feeding.ledger", ask?.args ?? null);
+  const breach = answer?.value?.breaches[0];
+  if (!ask || !breach || !answer?.value) return null;
+  const system = units.value;
+  return (
+    <Notice kind="warn" title={`${zone.name}: a lot of nitrogen for one year`}>
+      <p>
+        With this walk it would have had {nitrogen(answer.value.n_year_kg_m2, system).text} this year;
+        published advice for {ask.grass} goes up to {nitrogen(breach.limit_kg_m2, system).text}.
       </p>
     </Notice>
   );

@@ -2,7 +2,7 @@ import { HopperDrawing } from "../../drawing";
 import { mass, unitsFor } from "../../format";
 import { walk } from "../../models";
 import { units } from "../../models/session";
-import { Notice, NumberField, UnitField } from "../../parts";
+import { Figure, Notice, NumberField, UnitField } from "../../parts";
 import type { WayProps } from "./left";
 
 export function WeighedLeft({ left, set, wrong }: WayProps) {
@@ -28,7 +28,7 @@ export function LevelLeft({ left, set, wrong }: WayProps) {
         <p>A level stands for a weight once its five measures are in the shed. Weigh what is left for now.</p>
       </Notice>
     );
-  const read = walk.level.value?.value;
+  const read = walk.level.value;
   return (
     <div class="stack">
       <HopperDrawing
@@ -42,11 +42,13 @@ export function LevelLeft({ left, set, wrong }: WayProps) {
         Drag the level, or slide it.
         {expected === undefined ? "" : " The dashed line is where it should stand."}
       </p>
-      {read ? (
-        <p role="status">
-          {mass(read.mass_kg, units.value).text} in the hopper, give or take{" "}
-          {mass(read.sd_kg, units.value).text}.
-        </p>
+      {read?.value ? (
+        <Figure
+          label="In the hopper"
+          value={mass(read.value.mass_kg, units.value).text}
+          note={`give or take ${mass(read.value.sd_kg, units.value).text}`}
+          working={read.working}
+        />
       ) : null}
       <Wrong text={wrong("level")} />
       <UnitField
