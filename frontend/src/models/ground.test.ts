@@ -137,6 +137,20 @@ describe("measuring a zone", () => {
     expect(store.saved).toEqual([]);
   });
 
+  it("gives back what was thrown away, so that it can be brought back", async () => {
+    const { store, model } = ground();
+    const editor = model.edit(null);
+    await editor.open(undefined);
+    editor.change({ name: "Long" });
+    const kept = await editor.discard(undefined);
+    expect(store.kept.size).toBe(0);
+    if (!kept) return expect.fail("nothing was given back");
+    await model.restore(null, kept);
+    const again = model.edit(null);
+    await again.open(undefined);
+    expect(again.form.value?.name).toBe("Long");
+  });
+
   it("shows the live area while somebody looks", async () => {
     const { model } = ground();
     const editor = model.edit(null);

@@ -33,9 +33,13 @@ export interface Zone {
 }
 
 /** What is kept of an unfinished form: what it says and what it said when it was opened. */
-interface Draft {
+export interface Draft {
   form: ZoneForm;
   opened: ZoneForm;
+}
+
+function draftKey(id: string | null): string {
+  return `zone-form:${id ?? "new"}`;
 }
 
 export type Check = (t: string, group: string, value: object, system: System) => Errors;
@@ -103,6 +107,9 @@ export function createGround({ store, engine, day, system, check }: GroundParts)
     zone: (id: string) => computed(() => zones.value.find((zone) => zone.id === id)),
     takeOut,
     putBack,
+    /** Whether a form of this zone (null: a new one) was left half filled. */
+    unfinished: (id: string | null) => store.drafts.watch<Draft>(draftKey(id)),
+    restore: (id: string | null, draft: Draft) => store.drafts.put(draftKey(id), draft),
     edit: (id: string | null) => createZoneEditor({ store, engine, system, check }, id),
   };
 }
@@ -118,7 +125,7 @@ type EditorParts = Pick<GroundParts, "store" | "engine" | "system" | "check">;
 
 /** One zone being measured or changed. Every keystroke is kept as a draft until it is saved or thrown away. */
 export function createZoneEditor({ store, engine, system, check }: EditorParts, id: string | null) {
-  const key = `zone-form:${id ?? "new"}`;
+  const key = draftKey(id);
   const form = signal<ZoneForm | undefined>(undefined);
   const opened = signal<ZoneForm | undefined>(undefined);
   const resumed = signal(false);
@@ -158,26 +165,33 @@ export function createZoneEditor({ store, engine, system, check }: EditorParts, 
     void store.drafts.put(key, { form: form.value, opened: opened.value } satisfies Draft);
   }
 
-  async function discard(row: Row | undefined): Promise<void> {
+  /** Throws the draft away; gives back what was written, for the undo (nothing where nothing was). */
+  async function discard(row: Row | undefined): Promise<Draft | undefined> {
+    const kept = await store.drafts.get<Draft>(key);
     await store.drafts.remove(key);
     form.value = row ? formOf(row, system()) : blankForm(system());
     opened.value = form.value;
     resumed.value = false;
     tried.value = false;
     refused.value = {};
+    return kept;
   }
 
-  /** Everything wrong with the form, by field; the engine's own refusal stands under "ground". */
-  const errors = computed<Errors>(() => {
+  /** What is wrong with the form as written, by field. */
+  const formErrors = computed<Errors>(() => {
     const now = form.value;
     if (!now) return {};
     const found: Errors = { ...measured.value.errors };
     const groups = plainGroups(now, found);
     for (const [group, value] of Object.entries(groups))
       Object.assign(found, check("zone", group, value, system()), { ...found });
+    return found;
+  });
+
+  /** The same with the engine's own refusal, under "ground". */
+  const errors = computed<Errors>(() => {
     const refusal = answer.value?.error;
-    if (refusal) found["ground"] = refusal.message;
-    return { ...found, ...refused.value };
+    return { ...formErrors.value, ...(refusal ? { ground: refusal.message } : {}), ...refused.value };
   });
 
   async function areaNow(): Promise<AreaResult | undefined> {
@@ -213,7 +227,7 @@ export function createZoneEditor({ store, engine, system, check }: EditorParts, 
   async function save(row: Row | undefined): Promise<string | undefined> {
     tried.value = true;
     const [now, was] = [form.value, opened.value];
-    if (!now || !was || saving.value || Object.keys(errors.value).length) return undefined;
+    if (!now || !was || saving.value || Object.keys(formErrors.value).length) return undefined;
     saving.value = true;
     try {
       const area = await areaNow();

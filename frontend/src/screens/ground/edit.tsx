@@ -56,8 +56,14 @@ function ZoneFormBody({ editor, form, row, back }: BodyProps) {
     }
   }
   async function discard(): Promise<void> {
-    await editor.discard(row);
+    const kept = await editor.discard(row);
     go(back);
+    if (!kept) return;
+    const bringBack = async () => {
+      await ground.restore(row?.id ?? null, kept);
+      go(row ? `/ground/${row.id}/edit` : "/ground/new");
+    };
+    showToast({ text: "Thrown away.", undo: { act: bringBack } });
   }
   return (
     <form ref={element} class="stack stack--wide" onSubmit={save} noValidate>

@@ -22,9 +22,7 @@ export function GroundList() {
               value={area(ground.total_m2.value, units.value).text}
               size="big"
             />
-            <Button tone="signal" href="/ground/new">
-              Measure a zone
-            </Button>
+            <MeasureButton />
           </div>
           {problem ? (
             <Notice kind="bad">What the log says of the zones cannot be worked out: {problem.message}</Notice>
@@ -40,16 +38,19 @@ export function GroundList() {
   );
 }
 
+const unfinished = ground.unfinished(null);
+
+function MeasureButton() {
+  return (
+    <Button tone="signal" href="/ground/new">
+      {unfinished.value ? "Go on measuring" : "Measure a zone"}
+    </Button>
+  );
+}
+
 function NoGround() {
   return (
-    <Empty
-      title="No ground measured yet"
-      action={
-        <Button tone="signal" href="/ground/new">
-          Measure a zone
-        </Button>
-      }
-    >
+    <Empty title="No ground measured yet" action={<MeasureButton />}>
       <p>
         A zone is grass you treat as one: the street verge, the back lawn. Its area is what every bag, dial
         and walk is worked out from. A tape or a measuring wheel and five minutes are enough; afterwards the

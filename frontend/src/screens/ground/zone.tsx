@@ -3,7 +3,7 @@ import { useLocation } from "wouter-preact";
 import { ZoneDrawing } from "../../drawing";
 import { useEngine } from "../../engine";
 import { area, date, daysAgo, height, length, nitrogen, showTyped } from "../../format";
-import { ground } from "../../models";
+import { ground, walk } from "../../models";
 import { today as day } from "../../models/clock";
 import { sayGrass } from "../../models/grasses";
 import type { AreaResult, Zone } from "../../models/ground";
@@ -39,10 +39,8 @@ function ZoneDetail({ zone }: { zone: Zone }) {
         <div class="stack stack--wide">
           <Figures zone={zone} />
           <div class="row">
-            <Button tone="signal" href="/walk">
-              Start a walk
-            </Button>
-            <Button href={`/ground/${zone.id}/edit`}>Change this zone</Button>
+            <WalkButton id={zone.id} />
+            <ChangeButton id={zone.id} />
           </div>
           <Facts zone={zone} />
         </div>
@@ -52,6 +50,31 @@ function ZoneDetail({ zone }: { zone: Zone }) {
         </div>
       </div>
     </Page>
+  );
+}
+
+/** Into a walk with this zone chosen; a walk already under way goes on as it is. */
+function WalkButton({ id }: { id: string }) {
+  const [, go] = useLocation();
+  async function start(): Promise<void> {
+    await walk.open();
+    if (!walk.draft.value) {
+      walk.begin();
+      await walk.change({ zone_ids: [id] });
+    }
+    go("/walk");
+  }
+  return (
+    <Button tone="signal" onClick={start}>
+      Walk this zone
+    </Button>
+  );
+}
+
+function ChangeButton({ id }: { id: string }) {
+  const unfinished = useMemo(() => ground.unfinished(id), [id]);
+  return (
+    <Button href={`/ground/${id}/edit`}>{unfinished.value ? "Go on changing" : "Change this zone"}</Button>
   );
 }
 

@@ -32,6 +32,8 @@ function useAmend(open: boolean, start: string, onClose: () => void) {
     event.preventDefault();
     setProblem(wrong);
     if (wrong) return;
+    // Saved unchanged: there is nothing to add to the history.
+    if (text === start && start !== "") return onClose();
     try {
       await write();
       onClose();
