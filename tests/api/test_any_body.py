@@ -10,10 +10,33 @@ from tests.api.conftest import Cast
 from tests.api.routes import Route, all_routes
 
 WRITES = [route for route in all_routes() if route.method != "get"]
-NAMES = (
-    "name email password household_name units token device incarnation cursor confirmed_dseq "
-    "ops limit proto schema build op dseq hlc m t id body set base hash"
-).split()
+NAMES = [
+    "name",
+    "email",
+    "password",
+    "household_name",
+    "units",
+    "token",
+    "device",
+    "incarnation",
+    "cursor",
+    "confirmed_dseq",
+    "ops",
+    "limit",
+    "proto",
+    "schema",
+    "build",
+    "op",
+    "dseq",
+    "hlc",
+    "m",
+    "t",
+    "id",
+    "body",
+    "set",
+    "base",
+    "hash",
+]
 LEAVES = st.none() | st.booleans() | st.integers() | st.floats() | st.text(max_size=20)
 VALUES = st.recursive(
     LEAVES,
