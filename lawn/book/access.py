@@ -5,6 +5,7 @@ household by showing a person who is its member now.
 """
 
 import uuid
+from collections.abc import Sequence
 from typing import TypeVar
 
 from django.db.models import Model, QuerySet
@@ -22,6 +23,12 @@ def rows(model: type[Row], household_id: uuid.UUID) -> QuerySet[Row]:
     """Return the rows of one household."""
     key = "id" if issubclass(model, Household) else "household_id"
     return model._default_manager.filter(**{key: household_id})
+
+
+def add(rows_made: Sequence[Model]) -> None:
+    """Store new rows of one model at once, each of which names its household."""
+    if rows_made:
+        type(rows_made[0])._default_manager.bulk_create(rows_made)
 
 
 def member_of(person: Person, household_id: uuid.UUID) -> Member:

@@ -11,7 +11,7 @@ import hashlib
 import json
 import logging
 import uuid
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from datetime import datetime
@@ -69,7 +69,9 @@ def push(
     """
     most = sum(edit.most_changes(op.get("m")) for op in ops)
     with changing(household_id, most) as feed:
+        feed.foresee(key for op in ops for key in edit.keys_of(op.get("m")))
         line = _Line(feed, device, incarnation, member, now)
+        line.recall(op["op"] for op in ops)
         for op in sorted(ops, key=lambda op: op["dseq"]):
             if not line.take(op):
                 break
@@ -101,13 +103,20 @@ class _Line:
             found.save(force_insert=True)
         self._stream = found
         self.pushed = Pushed(acked_dseq=found.acked_dseq)
+        self._known: dict[uuid.UUID, Op] = {}
+        self._new: list[Op] = []
+
+    def recall(self, ids: Iterable[str]) -> None:
+        """Look up which of these ops were answered before."""
+        known = access.rows(Op, self._feed.household_id).filter(id__in=[uuid.UUID(op) for op in ids])
+        self._known = {op.id: op for op in known}
 
     def take(self, op: Wire) -> bool:
         """Answer one op; return False where the line stops: a gap, or a number another op has used (S8)."""
         if op["dseq"] > self.pushed.acked_dseq + 1:
             self.pushed.need_from = self.pushed.acked_dseq + 1
             return False
-        known = access.rows(Op, self._feed.household_id).filter(id=op["op"]).first()
+        known = self._known.get(uuid.UUID(op["op"]))
         if known is None and op["dseq"] <= self.pushed.acked_dseq:
             self.pushed.fork_detected = True
             return False
@@ -117,7 +126,8 @@ class _Line:
         return True
 
     def close(self, confirmed_dseq: int) -> None:
-        """Store where the line stands."""
+        """Store the answers given, and where the line stands."""
+        access.add(self._new)
         access.rows(Stream, self._feed.household_id).filter(
             device_id=self._stream.device_id, incarnation=self._stream.incarnation
         ).update(acked_dseq=self.pushed.acked_dseq, confirmed_dseq=confirmed_dseq)
@@ -132,7 +142,7 @@ class _Line:
 
     def _first_time(self, op: Wire) -> Wire:
         result = self._park(op, _UNREADABLE) if _unreadable(op) else self._apply(op)
-        Op(
+        answered = Op(
             household_id=self._feed.household_id,
             id=uuid.UUID(op["op"]),
             device_id=self._device.id,
@@ -145,7 +155,9 @@ class _Line:
             content_hash=content_hash(op),
             result=result,
             received_at=self._now,
-        ).save(force_insert=True)
+        )
+        self._known[answered.id] = answered
+        self._new.append(answered)
         return result
 
     def _apply(self, op: Wire) -> Wire:

@@ -6,7 +6,7 @@ from datetime import datetime
 from typing import Any
 
 from lawn.book import clock, kinds, record
-from lawn.book.feed import Feed
+from lawn.book.feed import Feed, Key
 from lawn.book.merge import Lost, Merged, Sets, merge_record
 from lawn.models import Conflict, Entry, Member
 from lawn.models.record import Kept
@@ -61,6 +61,13 @@ def most_changes(items: object) -> int:
     return sum(2 + (len(groups) if isinstance(groups, dict) else 0) for groups in sets)
 
 
+def keys_of(items: object) -> list[Key]:
+    """Return the records an op names, as far as it is well formed."""
+    named = [item for item in items if isinstance(item, dict)] if isinstance(items, list) else []
+    known = [item for item in named if isinstance(item.get("t"), str) and item["t"] in record.KEPT_MODELS]
+    return [(item["t"], uuid.UUID(item["id"])) for item in known if kinds.is_id(item.get("id"))]
+
+
 def apply_items(feed: Feed, author: Author, items: object) -> Losses | None:
     """Apply every item of an op; return what met a concurrent write, or None. Raises Parked: then nothing is done."""
     if items == []:
@@ -92,14 +99,15 @@ def _well_formed(item: object) -> Item:
     if item["t"] not in record.KEPT_MODELS:
         if item["t"] == "conflict":
             raise _parked("not_allowed", "Only the server writes conflicts.")
-        raise _parked("unknown_kind", f"This server does not know “{item['t']}” yet. It keeps the entry until it does.")
+        raise _parked("unknown_kind", f"This server does not know “{item['t']}” yet. The entry is kept aside, whole.")
     return {**item, "set": sets, "base": base}
 
 
 def _apply_item(feed: Feed, author: Author, item: Item) -> Merged:
     t, record_id = item["t"], uuid.UUID(item["id"])
     _check(author.member, item)
-    row = record.find(t, feed.household_id, record_id)
+    # every record of the book has its place among the changes, so a record without one need not be looked for
+    row = record.find(t, feed.household_id, record_id) if feed.place_of(t, record_id) else None
     new = row is None
     if row is None:
         row = _new_row(feed.household_id, author, item)

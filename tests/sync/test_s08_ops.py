@@ -127,6 +127,8 @@ def test_S8_P3_ops_apply_in_device_order_however_they_lie_in_the_request(house: 
         ({"t": "zone", "id": "Z1", "set": {"name": {"name": "Verge"}}}, "malformed"),
         ({"t": "zone", "id": ZONE}, "malformed"),
         ({"t": "zone", "id": ZONE, "set": 7}, "malformed"),
+        ({"t": ["zone"], "id": ZONE, "set": {"name": {"name": "Verge"}}}, "malformed"),
+        ({"t": "zone", "id": {}, "set": {"name": {"name": "Verge"}}}, "malformed"),
         ("nonsense", "malformed"),
         ({"t": "zone", "id": ZONE, "set": {"name": {"name": "a\x00b"}}}, "unreadable_text"),
         ({"t": "zone", "id": ZONE, "set": {"name": {"name": "\ud800"}}}, "unreadable_text"),
@@ -145,6 +147,33 @@ def test_S8_P8_F14_an_op_that_cannot_be_applied_is_parked_and_the_next_goes_on(
     assert f"entry:{good}" in house.mine.records
     assert not Zone.objects.exists()
     assert ParkedOp.objects.get().why == result["why"]
+
+
+def test_S8_the_same_op_twice_in_one_push_is_applied_once(house: House) -> None:
+    op = house.mine.write("zone", ZONE, **name("Verge"))
+    request = house.mine.request()
+    answer = house.mine.post({**request, "ops": [op, op]})
+    assert [result["s"] for result in answer["results"]] == ["applied", "duplicate"]
+    assert (answer["acked_dseq"], Op.objects.count()) == (1, 1)
+
+
+def test_S8_two_ops_under_one_number_in_one_push_are_a_fork(house: House) -> None:
+    first = house.mine.write("zone", ZONE, **name("Verge"))
+    second = house.mine.make_op(dseq=1)
+    answer = house.mine.post({**house.mine.request(), "ops": [first, second]})
+    assert [result["s"] for result in answer["results"]] == ["applied"]
+    assert answer["fork_detected"] is True
+
+
+def test_S8_what_a_parked_op_began_is_not_remembered_by_the_next(house: House) -> None:
+    """The first op brings a zone, then fails on its second item; the second op brings the same zone again."""
+    zone, bad = {"t": "zone", "id": ZONE, "set": name("First")}, {"t": "product", "id": ZONE, "set": {"label": 7}}
+    house.mine.save(zone, bad)
+    house.mine.save({**zone, "set": name("Second")})
+    house.mine.sync()
+    assert verdicts(house) == ["parked", "applied"]
+    assert house.mine.see("zone", ZONE, "name") == {"name": "Second"}
+    assert house.mine.digest == house.mine.answer["digest"]
 
 
 def test_P6_an_invalid_op_names_the_field_what_is_wrong_and_what_is_allowed(house: House) -> None:
