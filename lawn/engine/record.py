@@ -124,47 +124,57 @@ def _in_order(entries: object) -> "list[dict[str, Any]]":
     rows: list[tuple[float, str, dict[str, Any]]] = []
     seen: set[str] = set()
     for at, item in enumerate(listing("entries", entries, 0, MOST_ENTRIES)):
-        path = "entries[" + str(at) + "]"
-        entry = _entry(path, item)
+        try:
+            entry = _entry(item)
+        except EngineError as error:
+            error.name = _path(at, error.name)
+            raise
         if entry["id"] in seen:
-            raise _repeated(path, entry["id"], "This entry stands twice in the list.")
+            raise _repeated(_path(at, ""), entry["id"], "This entry stands twice in the list.")
         seen.add(entry["id"])
         if not entry["void"]:
             rows.append((entry["moment_s"], entry["id"], entry))
-    rows.sort(key=lambda row: (row[0], row[1]))
+    rows.sort()  # by instant, then id; ids differ, so that the entries themselves are never compared
     return [row[2] for row in rows]
 
 
-def _entry(path: str, item: object) -> "dict[str, Any]":
-    given = item if isinstance(item, dict) else group(path, item, ())
-    occurred_at = text(path + ".occurred_at", given.get("occurred_at"))
-    zone_ids, product_id = given.get("zone_ids"), given.get("product_id")
+def _path(at: int, name: str) -> str:
+    """Full name of an entry's field; put together only for an error, since a book has thousands of fields."""
+    return "entries[" + str(at) + "]" + ("." + name if name else "")
+
+
+def _entry(item: object) -> "dict[str, Any]":
+    given = item if isinstance(item, dict) else group("", item, ())
+    occurred_at = text("occurred_at", given.get("occurred_at"))
+    product_id = given.get("product_id")
     return {
-        "id": text(path + ".id", given.get("id")),
-        "kind": choice(path + ".kind", given.get("kind"), KINDS),
-        "moment_s": moment_s(path + ".occurred_at", occurred_at),
+        "id": text("id", given.get("id")),
+        "kind": choice("kind", given.get("kind"), KINDS),
+        "moment_s": moment_s("occurred_at", occurred_at),
         "occurred_at": occurred_at,
         "date": occurred_at[:DATE_LENGTH],
         "year": int(occurred_at[:4]),
-        "void": flag(path + ".void", given.get("void")),
-        "zone_ids": [] if zone_ids is None else _texts(path + ".zone_ids", zone_ids),
-        "product_id": None if product_id is None else text(path + ".product_id", product_id),
-        "used_kg": optional_number(path + ".used_kg", given.get("used_kg")),
-        "left_kg": optional_number(path + ".left_kg", given.get("left_kg")),
-        "zones": _walk_zones(path, given.get("zones")),
+        "void": flag("void", given.get("void")),
+        "zone_ids": _texts("zone_ids", given.get("zone_ids")),
+        "product_id": None if product_id is None else text("product_id", product_id),
+        "used_kg": optional_number("used_kg", given.get("used_kg")),
+        "left_kg": optional_number("left_kg", given.get("left_kg")),
+        "zones": _walk_zones(given.get("zones")),
     }
 
 
 def _texts(path: str, value: object) -> list[str]:
+    if value is None:
+        return []
     return [text(path + "[" + str(at) + "]", item) for at, item in enumerate(listing(path, value, 0, MOST_ZONES))]
 
 
-def _walk_zones(path: str, value: object) -> "list[Any]":
+def _walk_zones(value: object) -> "list[Any]":
     if value is None:
         return []
     rows = []
-    for at, item in enumerate(listing(path + ".zones", value, 0, MOST_ZONES)):
-        here = path + ".zones[" + str(at) + "]"
+    for at, item in enumerate(listing("zones", value, 0, MOST_ZONES)):
+        here = "zones[" + str(at) + "]"
         zone = item if isinstance(item, dict) else group(here, item, ())
         n_kg_m2 = optional_number(here + ".n_kg_m2", zone.get("n_kg_m2"))
         rows.append((text(here + ".zone_id", zone.get("zone_id")), n_kg_m2))

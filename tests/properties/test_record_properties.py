@@ -1,12 +1,15 @@
 """What must hold for every book: the order entries arrive in never matters, and nothing is counted twice."""
 
 import math
-from datetime import date, timedelta
+from datetime import UTC, date, datetime, timedelta, timezone
 from typing import Any
 
-from hypothesis import given
+import pytest
+from hypothesis import example, given
 from hypothesis import strategies as st
 
+from lawn.engine.days import day_number, day_text, moment_s
+from lawn.engine.errors import EngineError
 from tests.properties.asking import value
 
 Json = dict[str, Any]
@@ -88,3 +91,35 @@ def test_a_zone_goes_from_ok_to_due_to_overdue_and_never_back(every: int, since:
         assert row["due_on"] == (last + timedelta(days=every)).isoformat()
         assert row["overdue_days"] == max(0, days - every)
     assert states[0] <= states[1]
+
+
+@given(st.dates(date(1900, 1, 1), date(2200, 12, 31)))
+@example(date(1900, 2, 28))
+@example(date(2000, 2, 29))
+@example(date(2100, 3, 1))
+@example(date(2200, 12, 31))
+def test_days_are_counted_as_pythons_own_calendar_counts_them(day: date) -> None:
+    assert day_number("today", day.isoformat()) == day.toordinal()
+    assert day_text(day.toordinal()) == day.isoformat()
+
+
+@given(st.integers(1900, 2200), st.integers(0, 13), st.integers(0, 32))
+@example(1900, 2, 29)
+@example(2000, 2, 30)
+def test_only_days_of_pythons_own_calendar_are_dates(year: int, month: int, day: int) -> None:
+    written = f"{year:04d}-{month:02d}-{day:02d}"
+    try:
+        wanted = date(year, month, day).toordinal()
+    except ValueError:
+        with pytest.raises(EngineError):
+            day_number("today", written)
+    else:
+        assert day_number("today", written) == wanted
+
+
+@given(st.datetimes(datetime(1900, 1, 2), datetime(2200, 12, 30)), st.integers(-14 * 60, 14 * 60))
+def test_instants_are_pythons_own(at: datetime, minutes: int) -> None:
+    zone = timezone(timedelta(minutes=minutes))
+    moment = at.replace(tzinfo=zone)
+    since = moment - datetime(1, 1, 1, tzinfo=UTC)
+    assert moment_s("occurred_at", moment.isoformat()) == pytest.approx(since.total_seconds() + 86400, abs=1e-4)
