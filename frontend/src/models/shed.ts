@@ -82,8 +82,11 @@ export function createShed({ store, engine, day, system, check }: ShedParts) {
     loaded: computed(() => store.loaded("product").value && store.loaded("spreader").value),
     zones,
     totals,
-    /** Kilograms left by the last count and what was put down since; null where never counted. */
-    leftKg: (id: string) => totals.value?.value?.products[id]?.left_kg ?? null,
+    /** Kilograms left by the last count and what was put down since; null where never counted, undefined while not known. */
+    leftKg: (id: string) => {
+      const known = totals.value?.value;
+      return known && (known.products[id]?.left_kg ?? null);
+    },
     row: (t: "product" | "spreader", id: string) => store.row(t, id),
     productEditor: (id: string | null) => createShedEditor(parts, PRODUCT, id),
     spreaderEditor: (id: string | null) => createShedEditor(parts, SPREADER, id),

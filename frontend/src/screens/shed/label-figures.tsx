@@ -23,12 +23,13 @@ export function LabelFigures({ editor }: PartProps) {
   return (
     <section class="section" aria-labelledby="comes-to">
       <h2 id="comes-to">What it comes to</h2>
-      {calls.rate ? (
+      {rated?.error ? <p role="status">{rated.error.message}</p> : null}
+      {calls.rate && !rated?.error ? (
         <>
           <Rates groups={groups} rate_kg_m2={rate_kg_m2} working={rated?.working} price={calls.price} />
           <Zones groups={groups} rate_kg_m2={rate_kg_m2} />
         </>
-      ) : (
+      ) : calls.rate ? null : (
         <p class="quiet">Net weight and coverage give the rate, the nitrogen and the bags for each zone.</p>
       )}
     </section>

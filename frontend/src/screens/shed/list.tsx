@@ -77,7 +77,7 @@ function ProductLine({ product }: { product: Product }) {
           </span>
         </span>
         <span class="line__end">
-          {left === null ? (
+          {left === undefined ? null : left === null ? (
             <span class="quiet small">not counted</span>
           ) : (
             `${mass(left, units.value).text} left`

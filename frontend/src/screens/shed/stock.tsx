@@ -8,7 +8,7 @@ import { Button, Figure, Sheet, showToast, UnitField } from "../../parts";
 export function StockCount({ id }: { id: string }) {
   const [open, setOpen] = useState(false);
   const found = shed.totals.value?.value?.products[id];
-  const left = found?.left_kg ?? null;
+  const left = shed.leftKg(id);
   const counted = found?.counted_at;
   return (
     <section class="section" aria-labelledby="stock">
@@ -16,9 +16,9 @@ export function StockCount({ id }: { id: string }) {
       <div class="shed__stock">
         <Figure
           label="Left"
-          value={left === null ? "Not counted" : mass(left, units.value).text}
+          value={left === undefined ? "…" : left === null ? "Not counted" : mass(left, units.value).text}
           note={counted ? `counted ${date(counted)}, less what was put down since` : undefined}
-          working={left === null ? undefined : shed.totals.value?.working}
+          working={left ? shed.totals.value?.working : undefined}
         />
         <Button onClick={() => setOpen(true)}>Count it</Button>
       </div>

@@ -20,6 +20,7 @@ export function Waiting({ what = "Working it out…" }: { what?: string }) {
 export function Refusal({ answer }: { answer: Answer | undefined }) {
   const error = answer?.error;
   if (!error) return null;
+  if (error.code === "engine_unavailable") return <NoEngine />;
   return (
     <Notice kind="bad" alert title={error.message}>
       {typeof error.high === "number" && error.code === "over_label" ? (
@@ -39,6 +40,16 @@ export function sayBags(bags: number): string {
   const number = grouped(bags, 2, units.value);
   if (number === "1") return "1 bag";
   return bags < 1 ? `${number} of a bag` : `${number} bags`;
+}
+
+/** The engine's files could not be read: everything entered stands, and a fresh start usually mends it. */
+function NoEngine() {
+  return (
+    <Notice kind="bad" alert title="The figures cannot be worked out just now">
+      <p>The part of the app that does the arithmetic did not start. Everything you entered is kept.</p>
+      <Button onClick={() => location.reload()}>Start the app again</Button>
+    </Notice>
+  );
 }
 
 /** What an action refused, kept until the next try. */

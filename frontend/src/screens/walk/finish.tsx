@@ -42,6 +42,7 @@ function Delivered({ plan }: { plan: Plan }) {
   const system = units.value;
   const used_kg = usedSoFar(walk.passes.value);
   const answer = walk.split.value;
+  const ranOut = walk.passes.value.some((pass) => pass.ran_out);
   const n = answer?.value?.zones[0]?.n_kg_m2;
   const working = [
     {
@@ -67,6 +68,7 @@ function Delivered({ plan }: { plan: Plan }) {
           size="big"
           label="Of the aim"
           value={percent(used_kg / plan.mass_kg).text}
+          note={ranOut ? "but on part of the ground only" : undefined}
           working={working}
         />
         {n === undefined || n === null ? null : (
