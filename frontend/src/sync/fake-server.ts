@@ -12,6 +12,7 @@ interface SyncBody {
   device: string;
   incarnation: string;
   cursor: number;
+  confirmed_dseq: number;
   ops: SentOp[];
   limit: number;
 }

@@ -52,4 +52,31 @@ describe("S8 a phone whose numbers do not fit", () => {
       name: "a",
     });
   });
+
+  it("sends again what a restored server had accepted but the phone still holds (F22, P1)", async () => {
+    household.server.page = 1;
+    for (let at = 0; at < 3; at++) household.server.write("zone", newId());
+    const id = newId();
+    const { op } = await household.book.save([zone(id, "mine")]);
+    household.server.faults.push(
+      (reached) => reached(),
+      () => {
+        throw new TypeError("no network");
+      },
+    );
+    await household.sync.start();
+    expect((await household.book.db.outbox.get(op))?.seq).toBe(4);
+    household.server = new FakeServer();
+    await household.world.runNext();
+    expect(household.server.records.has(`zone:${id}`)).toBe(true);
+    expect(await outboxOf(household.book)).toEqual([]);
+  });
+
+  it("tells the server how far its answers have arrived", async () => {
+    await household.book.save([zone(newId(), "a")]);
+    await household.book.save([zone(newId(), "b")]);
+    await household.sync.start();
+    await household.sync.kick();
+    expect(household.server.pushes.map((push) => push.confirmed_dseq)).toEqual([0, 2]);
+  });
 });

@@ -2,7 +2,7 @@
 import { describe, expect, it, vi } from "vitest";
 import { newId } from "../store/core/uuid7";
 import { fakeHousehold, nameOf, outboxOf, zone } from "./fake-household";
-import { json } from "./fake-server";
+import { type Fault, json } from "./fake-server";
 
 const household = fakeHousehold();
 const state = async () =>
@@ -41,7 +41,7 @@ describe("one round trip", () => {
 describe("S9 only a verdict of the household.server changes the outbox", () => {
   const html = () =>
     new Response("<html>Sign in to the hotel's network</html>", { headers: { "Content-Type": "text/html" } });
-  const later: [string, () => Response][] = [
+  const later: [string, Fault][] = [
     ["401 for ten days (F17)", () => json(401, { code: "signed_out", message: "Sign in to go on." })],
     ["403", () => json(403, {})],
     ["404", () => json(404, { code: "not_found", message: "There is nothing here." })],
@@ -59,8 +59,18 @@ describe("S9 only a verdict of the household.server changes the outbox", () => {
     ["JSON of somebody else", () => json(200, { ok: true })],
     [
       "another protocol",
-      () =>
-        json(200, { proto: 2, results: [], changes: [], cursor: 9, head: 9, has_more: false, acked_dseq: 9 }),
+      (_reached, { ops }) => {
+        const results = ops.map(({ op }) => ({ op, s: "applied", seq: 1 }));
+        return json(200, {
+          proto: 2,
+          results,
+          changes: [],
+          cursor: 9,
+          head: 9,
+          has_more: false,
+          acked_dseq: 9,
+        });
+      },
     ],
     ["no answer at all", () => Response.error()],
   ];
@@ -90,6 +100,20 @@ describe("S9 only a verdict of the household.server changes the outbox", () => {
     await household.world.runNext();
     expect(await outboxOf(household.book)).toEqual([]);
     expect(household.server.records.get(`zone:${id}`)?.seq).toBe(1);
+  });
+
+  it("and a refusal whose first answer was lost: it is shown when the op comes again (F4, P6)", async () => {
+    const { op } = await household.book.save([zone(newId(), "Verge")]);
+    household.server.refuses.set(op, { code: "invalid", message: "Zone name is too long." });
+    household.server.faults.push((reached) => {
+      reached();
+      throw new TypeError("connection reset");
+    });
+    await household.sync.start();
+    await household.world.runNext();
+    const [aside] = await household.book.db.parked.toArray();
+    expect(aside).toMatchObject({ op, where: "parked", why: { message: "Zone name is too long." } });
+    expect(await outboxOf(household.book)).toEqual([]);
   });
 
   it("tells the person what stands in the way", async () => {

@@ -54,6 +54,15 @@ describe("S15 pages, cursor and waiting ops", () => {
     expect(await household.book.db.base.count()).toBe(household.server.head);
   });
 
+  it("move the phone's stamps on: what is written after reading sorts after what was read (S6, F25)", async () => {
+    const theirs = "9000000000000-0000-0badc0de";
+    household.server.write("zone", newId(), { groups: { name: { value: {}, version: "v", hlc: theirs } } });
+    await household.sync.start();
+    await household.book.save([zone(newId(), "mine")]);
+    const [mine] = await household.book.db.outbox.toArray();
+    expect(mine && mine.hlc > theirs).toBe(true);
+  });
+
   it("an op leaves the outbox only when the cursor has passed it (P1)", async () => {
     household.server.page = 1;
     for (let at = 0; at < 3; at++) household.server.write("zone", newId());

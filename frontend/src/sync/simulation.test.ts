@@ -154,7 +154,7 @@ describe("a household on a bad network", () => {
           run.close(at);
         }
       }),
-      { numRuns: 25 },
+      { numRuns: 15 },
     );
   });
 });
