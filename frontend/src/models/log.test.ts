@@ -62,6 +62,24 @@ describe("the log", () => {
     expect(model.days.value.flatMap((day) => day.entries.map((one) => one.id))).toEqual(found);
   });
 
+  it("shows passes with their walk, in the list only when asked for or when the walk is not finished", () => {
+    const { store, model } = log();
+    const pass = (id: string, walk_id: string, number: number) =>
+      store.put({
+        t: "entry",
+        id,
+        body: { kind: "pass", walk_id, number, occurred_at: "2026-05-10T18:30:00-04:00" },
+      });
+    pass("second", "2", 2);
+    pass("first", "2", 1);
+    pass("loose", "unfinished", 1);
+    const shown = () => model.days.value.flatMap((day) => day.entries.map((one) => one.id));
+    expect(shown()).toEqual(["3", "2", "loose", "1"]);
+    expect(model.passesOf("2").value.map((one) => one.id)).toEqual(["first", "second"]);
+    model.filters.value = { ...model.filters.value, kind: "pass" };
+    expect(shown().sort()).toEqual(["first", "loose", "second"]);
+  });
+
   it("moves an entry and keeps every moment it stood at", async () => {
     const { model, entry } = log();
     await model.setWhen(entry("1"), "2026-05-11T08:00:00-04:00");

@@ -52,6 +52,11 @@ function fits(entry: Entry, wanted: Filters): boolean {
   );
 }
 
+/** A pass stands on the page of its walk; in the list only when passes are asked for or its walk is not finished. */
+function within(entry: Entry, wanted: Filters, walks: ReadonlySet<string>): boolean {
+  return entry.kind === "pass" && wanted.kind !== "pass" && walks.has(entry.body["walk_id"]);
+}
+
 /** Newest day first, newest entry first; equal moments in the order of their ids, so two phones show one order. */
 export function byDay(entries: readonly Entry[]): Day[] {
   const sorted = [...entries].sort(
@@ -137,6 +142,9 @@ export function historyOf(entry: Entry): Said[] {
 export function createLog({ store, now, memberId }: LogParts) {
   const entries = computed(() => store.rows("entry").value.map(entryOf));
   const filters = signal<Filters>(NO_FILTERS);
+  const walkIds = computed(
+    () => new Set(entries.value.filter(({ kind }) => kind === "walk").map(({ id }) => id)),
+  );
   const names = computed(() => {
     const kinds = ["zone", "product", "spreader", "member"];
     return new Map(kinds.flatMap((t) => store.rows(t).value.map((row) => [row.id, nameOf(row)] as const)));
@@ -179,7 +187,22 @@ export function createLog({ store, now, memberId }: LogParts) {
     entries,
     loaded: store.loaded("entry"),
     filters,
-    days: computed(() => byDay(entries.value.filter((entry) => fits(entry, filters.value)))),
+    days: computed(() => {
+      const walks = walkIds.value;
+      return byDay(
+        entries.value.filter((entry) => fits(entry, filters.value) && !within(entry, filters.value, walks)),
+      );
+    }),
+    /** The passes of a walk, in the order they were walked. */
+    passesOf: (walk: string) =>
+      computed(() =>
+        entries.value
+          .filter((entry) => entry.kind === "pass" && entry.body["walk_id"] === walk)
+          .sort(
+            (a, b) =>
+              Number(a.body["number"] ?? 0) - Number(b.body["number"] ?? 0) || a.id.localeCompare(b.id),
+          ),
+      ),
     filtered: computed(() =>
       Object.entries(filters.value).some(([key, value]) => value !== NO_FILTERS[key as keyof Filters]),
     ),
@@ -189,6 +212,8 @@ export function createLog({ store, now, memberId }: LogParts) {
     kindsSeen: computed(() => [...new Set(entries.value.map((entry) => entry.kind))].sort()),
     /** The name a record goes by; undefined for one this phone does not hold (references are soft). */
     nameOf: (id: string | undefined) => (id ? names.value.get(id) : undefined),
+    /** The entry as it stands, read where it is drawn; undefined when this phone does not hold it. */
+    entryNow: (id: string | undefined) => entries.value.find((entry) => entry.id === id),
     entry: (id: string) => computed(() => entries.value.find((entry) => entry.id === id)),
     setNote: (entry: Entry, note: string) => amend(entry, "note", "note", { note }),
     setWhen: (entry: Entry, occurred_at: string) => amend(entry, "when", "occurred_at", { occurred_at }),

@@ -109,6 +109,9 @@ export function StrikeSheet({ entry, open, onClose }: AmendProps) {
           It will no longer count for what is due, for stock or for nitrogen, on every phone of the household.
           It stays readable and can be put back.
         </p>
+        {entry.kind === "walk" ? (
+          <p>Its passes stay, for what they taught about the dial. Each can be struck out by itself.</p>
+        ) : null}
         <TextField label="Why (if you like)" maxLength={400} value={text} onInput={setText} error={problem} />
         <Button type="submit" tone="danger" wide>
           Strike out

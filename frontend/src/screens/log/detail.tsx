@@ -3,9 +3,11 @@ import { dateTime } from "../../format";
 import { log } from "../../models";
 import type { Entry } from "../../models/entries";
 import { historyOf, type Said } from "../../models/log";
+import { localOfMoment } from "../../models/moment";
 import { units } from "../../models/session";
 import { Button, Empty, Notice, Page, Standing, showToast } from "../../parts";
 import { MoveSheet, NoteSheet, StrikeSheet } from "./amend";
+import { EntryLine } from "./line";
 import { factsOf, sayKind } from "./says";
 
 export function EntryPage({ id }: { id: string }) {
@@ -32,9 +34,30 @@ function EntryDetail({ entry }: { entry: Entry }) {
         </Notice>
       ) : null}
       <Facts entry={entry} />
+      {entry.kind === "walk" ? <Passes walk={entry.id} /> : null}
+      {entry.kind === "pass" && log.entryNow(entry.body["walk_id"]) ? (
+        <div>
+          <Button href={`/log/${entry.body["walk_id"]}`}>The walk it belongs to</Button>
+        </div>
+      ) : null}
       <Amending entry={entry} />
       <History entry={entry} />
     </Page>
+  );
+}
+
+function Passes({ walk }: { walk: string }) {
+  const found = useMemo(() => log.passesOf(walk), [walk]);
+  if (!found.value.length) return null;
+  return (
+    <section class="section" aria-labelledby="passes">
+      <h2 id="passes">Its passes</h2>
+      <ul class="lines">
+        {found.value.map((pass) => (
+          <EntryLine key={pass.id} entry={pass} when={localOfMoment(pass.at).slice(11)} />
+        ))}
+      </ul>
+    </section>
   );
 }
 

@@ -6,6 +6,7 @@ import type { DueZone } from "../../models/today";
 import { Button, Notice, Sheet, Working } from "../../parts";
 import { MowSheet } from "./mow-sheet";
 import { noteMow } from "./note-mow";
+import { onFoot } from "./on-foot";
 
 /** Words and mark for how a zone stands; the words carry it, the colour only helps. */
 function DueTag({ zone }: { zone: DueZone }) {
@@ -55,7 +56,7 @@ export function Mowing() {
       {zones.length ? (
         <>
           <Button
-            tone={wanting.length ? "signal" : "plain"}
+            tone={wanting.length && !onFoot.value ? "signal" : "plain"}
             wide
             onClick={() =>
               noteMow(

@@ -1,11 +1,7 @@
 import { Footprints } from "lucide-preact";
 import { today } from "../../models";
-import { WALK_KEY } from "../../models/walk";
-import type { WalkDraft } from "../../models/walk-types";
 import { Button, Notice } from "../../parts";
-import { store } from "../../store";
-
-const onFoot = store.drafts.watch<WalkDraft>(WALK_KEY);
+import { onFoot } from "./on-foot";
 
 /** The walk under way first; otherwise the way into one, once there is something to walk with. */
 export function WalkCard() {
