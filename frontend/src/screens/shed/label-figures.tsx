@@ -1,4 +1,4 @@
-import { useEngine } from "../../engine";
+import { type EngineError, useEngine } from "../../engine";
 import { area, count, mass, money, nitrogen, rate, unit as unitNamed } from "../../format";
 import { shed } from "../../models";
 import { units } from "../../models/session";
@@ -23,7 +23,7 @@ export function LabelFigures({ editor }: PartProps) {
   return (
     <section class="section" aria-labelledby="comes-to">
       <h2 id="comes-to">What it comes to</h2>
-      {rated?.error ? <p role="status">{rated.error.message}</p> : null}
+      {rated?.error ? <p role="status">{sayRefusal(rated.error)}</p> : null}
       {calls.rate && !rated?.error ? (
         <>
           <Rates groups={groups} rate_kg_m2={rate_kg_m2} working={rated?.working} price={calls.price} />
@@ -34,6 +34,12 @@ export function LabelFigures({ editor }: PartProps) {
       )}
     </section>
   );
+}
+
+function sayRefusal({ code, message }: EngineError): string {
+  return code === "engine_unavailable"
+    ? "The figures cannot be worked out just now; what you write is kept all the same."
+    : message;
 }
 
 interface RatesProps {

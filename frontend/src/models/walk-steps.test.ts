@@ -1,0 +1,196 @@
+import { describe, expect, it } from "vitest";
+import { entryOf } from "./entries";
+import { fakeRow, groups } from "./fake-book";
+import { readLeft } from "./walk-left";
+import {
+  blankWalk,
+  historyOf,
+  lastDial,
+  onFoot,
+  passesOf,
+  passesToGo,
+  standsAt,
+  stepBack,
+} from "./walk-steps";
+import type { PassDone, Plan } from "./walk-types";
+import { warningsFor } from "./walk-warnings";
+
+const DIAL = { lowest: 1, highest: 24, step: 0.5 };
+
+const PLAN: Plan = {
+  zones: [],
+  area_m2: 200,
+  target_kg_m2: 0.05,
+  mass_kg: 10,
+  load_kg: 10,
+  load_kg_m2: 0.05,
+  passes: 2,
+  product: { id: "slow", name: "Slow" },
+  dial: DIAL,
+};
+
+function passEntry(id: string, at: string, over: object = {}, row: object = {}) {
+  const body = {
+    kind: "pass",
+    occurred_at: at,
+    walk_id: "w",
+    spreader_id: "rotary",
+    product_id: "slow",
+    number: 1,
+    dial: 6,
+    dial_scale: DIAL,
+    area_m2: 200,
+    used_kg: 4,
+    measured: "scale",
+    ...over,
+  };
+  return entryOf(fakeRow({ t: "entry", id, body, ...row }));
+}
+
+const done = (over: Partial<PassDone> = {}): PassDone => ({
+  id: "p",
+  number: 1,
+  dial: 6,
+  area_m2: 200,
+  start_kg: 10,
+  left_kg: 6,
+  used_kg: 4,
+  ran_out: false,
+  nothing_came: false,
+  ...over,
+});
+
+describe("the history a dial is worked out from", () => {
+  const settings = (entries: ReturnType<typeof passEntry>[]) =>
+    historyOf("rotary", DIAL, entries).map(({ dial }) => dial);
+
+  it("runs from the oldest pass to the newest, by the moment as put right", () => {
+    const moved = { groups: groups({ when: { occurred_at: "2026-03-01T08:00:00Z" } }) };
+    const entries = [
+      passEntry("a", "2026-05-03T10:00:00+02:00", { dial: 8 }),
+      passEntry("b", "2026-05-03T09:00:00Z", { dial: 9 }),
+      passEntry("c", "2026-06-01T10:00:00Z", { dial: 5 }, moved),
+    ];
+    expect(settings(entries)).toEqual([5, 8, 9]);
+  });
+
+  it("leaves out other spreaders, struck-out passes and a dial that had other numbers", () => {
+    const struck = { groups: groups({ void: { void: true } }) };
+    const entries = [
+      passEntry("a", "2026-05-01T10:00:00Z", { dial: 5, spreader_id: "drop" }),
+      passEntry("b", "2026-05-02T10:00:00Z", { dial: 6 }, struck),
+      passEntry("c", "2026-05-03T10:00:00Z", { dial: 7, dial_scale: { lowest: 0, highest: 10, step: 1 } }),
+      passEntry("d", "2026-05-04T10:00:00Z", { dial: 8 }),
+    ];
+    expect(settings(entries)).toEqual([8]);
+  });
+
+  it("keeps the newest 400, which is all the engine takes", () => {
+    const many = Array.from({ length: 405 }, (_, k) =>
+      passEntry(`p${String(k).padStart(3, "0")}`, "2026-05-01T10:00:00Z", { dial: k }),
+    );
+    const kept = settings(many);
+    expect(kept).toHaveLength(400);
+    expect(kept[0]).toBe(5);
+  });
+
+  it("passes on what went wrong, so that it can be learnt from or left out", () => {
+    const entries = [passEntry("a", "2026-05-01T10:00:00Z", { nothing_came: true, used_kg: 0, bad: true })];
+    expect(historyOf("rotary", DIAL, entries)[0]).toMatchObject({
+      nothing_came: true,
+      bad: true,
+      used_kg: 0,
+    });
+  });
+});
+
+describe("where a walk stands", () => {
+  const walking = onFoot(blankWalk("w", "2026-05-14T18:00:00Z", "us"), "p", 1, 10, {
+    dial: 6,
+    left_kg: null,
+    chance_of_running_out: null,
+    why: "",
+  });
+
+  it("is in the yard until the pass is in the book, and then past it", () => {
+    expect(standsAt(walking, [], false)).toBe("yard");
+    expect(standsAt({ ...walking, step: "left" }, [done()], false)).toBe("next");
+  });
+
+  it("does not take another pass's entry for this one", () => {
+    expect(standsAt({ ...walking, step: "left" }, [done({ id: "earlier" })], false)).toBe("left");
+  });
+
+  it("is finished once the walk is in the book, whatever the draft says", () => {
+    expect(standsAt(walking, [], true)).toBe("finish");
+  });
+
+  it("goes back step by step before the yard and never behind a booked pass", () => {
+    expect(stepBack("load")).toBe("cautions");
+    expect(stepBack("aim")).toBe("choose");
+    expect(stepBack("left")).toBe("yard");
+    expect(stepBack("yard")).toBeNull();
+    expect(stepBack("next")).toBeNull();
+  });
+
+  it("starts each pass with an unread level, whatever the last one was", () => {
+    const read = { ...walking, left: { ...walking.left, way: "level" as const, level_share: 0.4 } };
+    const next = onFoot(read, "q", 2, 6, { dial: 7, left_kg: null, chance_of_running_out: null, why: "" });
+    expect(next.left).toMatchObject({ way: "level", level_share: null });
+    const context = { plan: PLAN, start_kg: 6, system: "us" as const, hopper: null };
+    expect(readLeft(next.left, context)).toMatchObject({ ok: false, field: "level" });
+  });
+});
+
+describe("passes of a walk", () => {
+  it("are this walk's own, in the order walked", () => {
+    const entries = [
+      passEntry("b", "2026-05-14T10:00:00Z", { number: 2 }),
+      passEntry("a", "2026-05-14T09:00:00Z", { number: 1 }),
+      passEntry("c", "2026-05-14T09:30:00Z", { walk_id: "other" }),
+    ];
+    expect(passesOf("w", entries).map(({ id }) => id)).toEqual(["a", "b"]);
+  });
+
+  it("count down the plan, but not where nothing came out", () => {
+    expect(passesToGo(PLAN, [])).toBe(2);
+    expect(passesToGo(PLAN, [done({ nothing_came: true })])).toBe(2);
+    expect(passesToGo(PLAN, [done(), done({ id: "q" }), done({ id: "r" })])).toBe(0);
+    expect(passesToGo(PLAN, [done({ ran_out: true })])).toBe(0);
+  });
+
+  it("remember the last dial at which something came out", () => {
+    expect(lastDial([done({ dial: 6 }), done({ dial: 3, nothing_came: true })])).toBe(6);
+    expect(lastDial([])).toBeUndefined();
+  });
+});
+
+describe("warnings by the calendar", () => {
+  const zone = { id: "verge", name: "Verge", area_m2: 10 };
+  const product = {
+    id: "slow",
+    name: "Slow",
+    sort: "fertilizer",
+    net_kg: 20,
+    pending: false,
+    row: fakeRow({ t: "product", id: "slow" }),
+  };
+  const fed = (at: string) => [
+    entryOf(
+      fakeRow({
+        t: "entry",
+        id: "a",
+        body: { kind: "walk", product_id: "slow", zone_ids: ["verge"], occurred_at: at },
+      }),
+    ),
+  ];
+
+  it("end on the day the label's interval is over", () => {
+    const warn = (today: string) =>
+      warningsFor([zone], { ...product, interval_days: 42 }, fed("2026-04-01T20:00:00Z"), today).map(
+        ({ kind }) => kind,
+      );
+    expect(warn("2026-05-12")).toEqual(["interval"]);
+    expect(warn("2026-05-13")).toEqual([]);
+  });
+});
