@@ -1,6 +1,6 @@
 """S1 and S2 over HTTP: groups merge whole, losers are kept, edits win against deletions; P3, P4, P7."""
 
-from datetime import timedelta
+from datetime import datetime, timedelta
 from typing import Any
 
 import pytest
@@ -165,6 +165,19 @@ def test_S3_F32_an_entry_for_a_deleted_or_unknown_zone_is_taken(shared: House) -
     unknown = shared.theirs.log("mow", zone_ids=["0190cccc-0000-7000-8000-000000000009"])
     settle(shared)
     assert {f"entry:{gone}", f"entry:{unknown}"} <= set(shared.mine.records)
+
+
+def test_S6_three_times_stand_beside_an_entry_and_only_the_servers_and_the_stamps_decide(shared: House) -> None:
+    """The day a job was done is the person's to say: it is kept as written and orders nothing."""
+    before = timezone.now()
+    entry = shared.theirs.log("observation", text="Found in an old diary")
+    shared.theirs.outbox[0]["m"][0]["body"]["occurred_at"] = "1951-07-01T06:00:00-07:00"
+    shared.theirs.sync()
+    shared.mine.sync()
+    found = shared.mine.records[f"entry:{entry}"]
+    assert found["body"]["occurred_at"] == "1951-07-01T06:00:00-07:00"
+    assert before <= datetime.fromisoformat(found["received_at"]) <= timezone.now()
+    assert found["seq"] == shared.mine.answer["head"]
 
 
 def test_F34_the_same_job_logged_by_two_is_two_entries(shared: House) -> None:
