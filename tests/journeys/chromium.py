@@ -1,0 +1,168 @@
+"""A phone with Chromium, driven by Playwright, on a profile kept on disk.
+
+The profile is a folder, so killing the browser and starting it again offline is a true cold start.
+"""
+
+import os
+import signal
+import tempfile
+from pathlib import Path
+from typing import Any
+
+from playwright.sync_api import BrowserContext, CDPSession, ElementHandle, Error, Page, Playwright
+
+from tests.journeys.phone import Gone, Phone
+
+# Plain headless, and nothing fetched that the app did not ask for. No sandbox: tests may run as root.
+FLAGS = [
+    "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
+    "--disable-background-networking", "--disable-component-update", "--disable-sync",
+]  # fmt: skip
+_LOST = ("Execution context was destroyed", "navigat", "not attached", "detached", "Cannot find context")
+TAP_MS = 3_000  # a tap that finds its element covered or moving is tried again by the caller
+LOAD_MS = 30_000
+
+
+class Chromium(Phone):
+    """One Chromium process with its own profile."""
+
+    browser = "chromium"
+
+    def __init__(self, playwright: Playwright, executable: str | None, base_url: str, pictures: Path) -> None:
+        super().__init__(base_url, pictures)
+        self._playwright = playwright
+        self._executable = executable
+        self._folder = tempfile.TemporaryDirectory(prefix="phone-", ignore_cleanup_errors=True)
+        self._offline = False
+        self.start()
+
+    def start(self) -> None:
+        """Start the browser on its profile, as a person opens it from the home screen."""
+        self.context: BrowserContext = self._playwright.chromium.launch_persistent_context(
+            self._folder.name,
+            executable_path=self._executable,
+            headless=True,
+            args=FLAGS,
+            viewport={"width": 360, "height": 640},
+            has_touch=True,
+            accept_downloads=True,
+        )
+        self.page: Page = self.context.pages[0] if self.context.pages else self.context.new_page()
+        self.page.set_default_timeout(LOAD_MS)
+        self.context.set_offline(self._offline)
+
+    def evaluate(self, body: str, *arguments: object) -> Any:
+        """Run a function body in the page with `arguments`; a returned promise is awaited."""
+        try:
+            return self.page.evaluate(_wrapped(body), list(arguments))
+        except Error as trouble:
+            raise _told(trouble) from trouble
+
+    def element(self, body: str, *arguments: object) -> ElementHandle | None:
+        """Run a function body that returns an element; a handle on it, or None."""
+        try:
+            return self.page.evaluate_handle(_wrapped(body), list(arguments)).as_element()
+        except Error as trouble:
+            raise _told(trouble) from trouble
+
+    def goto(self, url: str) -> None:
+        """Load a whole page by address."""
+        self.page.goto(url, wait_until="load")
+
+    def reload(self) -> None:
+        """Load the present page again."""
+        self.page.reload(wait_until="load")
+
+    def click(self, element: ElementHandle) -> None:
+        """Tap an element, scrolled into view, as a finger would."""
+        self._on_element(lambda: element.click(timeout=TAP_MS))
+
+    def type_into(self, element: ElementHandle, text: str) -> None:
+        """Replace what a field holds by `text`, typed."""
+        self._on_element(lambda: element.fill(text, timeout=TAP_MS))
+
+    def option_words(self, element: ElementHandle, wanted: object) -> str | None:
+        """The words of the matching option of a select element; None for any other element."""
+        words = element.evaluate("(element, wanted) => __journey.optionWords(element, wanted)", wanted)
+        return None if words is None else str(words)
+
+    def pick(self, element: ElementHandle, option: str) -> None:
+        """Choose the option of a select element by its visible words."""
+        self._on_element(lambda: element.select_option(label=option.strip(), timeout=TAP_MS))
+
+    def size(self, width: int, height: int) -> None:
+        """Give the page a viewport of that many CSS pixels."""
+        self.page.set_viewport_size({"width": width, "height": height})
+
+    def picture(self, path: Path) -> None:
+        """Save what the screen shows as PNG."""
+        self.page.screenshot(path=path, animations="disabled")
+
+    def offline(self, on: bool) -> None:
+        """Cut the browser's network by emulation, service worker included."""
+        self._offline = on
+        self.context.set_offline(on)
+
+    def devtools(self) -> CDPSession:
+        """A DevTools session on the page, for what no test library offers (CPU slowing, traces)."""
+        return self.context.new_cdp_session(self.page)
+
+    def kill_page(self) -> None:
+        """End every process of this browser by SIGKILL and start it again on the same profile."""
+        for pid in _processes_on(self._folder.name):
+            _end(pid)
+        try:
+            self.context.close()
+        except Error:
+            pass  # already dead, which was the point
+        self._forget_lock()
+        self.start()
+
+    def quit(self) -> None:
+        """Put the phone away for good."""
+        try:
+            self.context.close()
+        finally:
+            self._folder.cleanup()
+
+    def _forget_lock(self) -> None:
+        """A killed Chromium leaves its profile's lock behind; its owner is dead, so it may go."""
+        for lock in Path(self._folder.name).glob("Singleton*"):
+            lock.unlink(missing_ok=True)
+
+    @staticmethod
+    def _on_element(act: Any) -> None:
+        try:
+            act()
+        except Error as trouble:
+            raise Gone(str(trouble)) from trouble
+
+
+def _wrapped(body: str) -> str:
+    return f"(list) => (function () {{ {body}\n }}).apply(null, list)"
+
+
+def _told(trouble: Error) -> Exception:
+    """A page that went away is worth another look; anything else is a fault."""
+    return Gone(str(trouble)) if any(sign in str(trouble) for sign in _LOST) else trouble
+
+
+def _processes_on(folder: str) -> list[int]:
+    """Processes whose command line names that profile folder: this phone's own and nobody else's."""
+    found = []
+    for entry in Path("/proc").iterdir():
+        if entry.name.isdigit():
+            try:
+                command = (entry / "cmdline").read_bytes()
+            except OSError:
+                continue
+            if f"--user-data-dir={folder}".encode() in command:
+                found.append(int(entry.name))
+    return found
+
+
+def _end(pid: int) -> None:
+    try:
+        os.kill(pid, signal.SIGKILL)
+    except ProcessLookupError:
+        pass

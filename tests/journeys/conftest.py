@@ -1,0 +1,58 @@
+"""What every journey is given: a real server, phones of either browser, a household to begin with."""
+
+from collections.abc import Callable, Iterator
+from contextlib import ExitStack
+from pathlib import Path
+
+import pytest
+
+from tests.journeys.browsers import BROWSERS, SETUPS, MakePhone
+from tests.journeys.phone import Phone
+from tests.journeys.server import Server
+
+
+@pytest.fixture(scope="session", params=BROWSERS)
+def make_phone(request: pytest.FixtureRequest) -> Iterator[MakePhone]:
+    """Each journey runs once for each browser."""
+    with SETUPS[request.param]() as make:
+        yield make
+
+
+@pytest.fixture(scope="session")
+def shared_server(built_frontend: object) -> Iterator[Server]:
+    """One server for the run; journeys keep apart by each having a household of its own."""
+    server = Server()
+    yield server
+    server.close()
+
+
+@pytest.fixture
+def server(shared_server: Server) -> Iterator[Server]:
+    """The server, running when the journey begins whatever the one before did to it."""
+    shared_server.start()
+    yield shared_server
+
+
+@pytest.fixture
+def pictures(tmp_path: Path) -> Path:
+    """Where pictures of this journey go."""
+    return tmp_path / "pictures"
+
+
+@pytest.fixture
+def new_phone(make_phone: MakePhone, server: Server, pictures: Path) -> Iterator[Callable[[], Phone]]:
+    """Make phones; all are put away after the journey."""
+    with ExitStack() as stack:
+
+        def make() -> Phone:
+            phone = make_phone(server.url, pictures)
+            stack.callback(phone.quit)
+            return phone
+
+        yield make
+
+
+@pytest.fixture
+def phone(new_phone: Callable[[], Phone]) -> Phone:
+    """One phone, on a blank page."""
+    return new_phone()

@@ -1,0 +1,259 @@
+"""A phone in the hand: one browser, driven as a person drives it.
+
+Everything a journey does is written here once, on five primitives that each browser implements
+(run a script, find an element, tap, type, pick). Things are found by role and accessible name in
+the page itself, so both browsers are held to the same names.
+"""
+
+import re
+import threading
+import time
+from abc import ABC, abstractmethod
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any, TypeVar
+from urllib.parse import urljoin
+
+from tests.journeys import scripts
+
+Wanted = str | re.Pattern[str]
+T = TypeVar("T")
+PATIENCE_S = 20.0  # far beyond what anything takes; only a failure waits this long
+_PAUSE_S = 0.04  # between two looks at a condition
+
+AXE_RUN = """
+return axe.run(document, {resultTypes: ["violations"]}).then((found) => found.violations.map((v) => ({
+  id: v.id, help: v.help, nodes: v.nodes.map((n) => n.target.join(" ") + ": " + (n.any[0]?.message ?? n.failureSummary)),
+})));
+"""
+
+
+class Impatient(AssertionError):
+    """What a journey waited for did not come; the message carries what the page showed."""
+
+
+class Gone(Exception):
+    """The page went away (navigated, reloaded) while it was asked; worth asking again."""
+
+
+def as_json(wanted: Wanted | None) -> object:
+    """A wanted name or text as the finder takes it."""
+    if isinstance(wanted, re.Pattern):
+        return {"re": wanted.pattern, "flags": "i" if wanted.flags & re.IGNORECASE else ""}
+    return wanted
+
+
+class Phone(ABC):
+    """One browser window of 360 × 640 on one server."""
+
+    browser: str
+
+    def __init__(self, base_url: str, pictures: Path) -> None:
+        self.base_url = base_url
+        self.pictures = pictures
+
+    # What each browser does its own way -------------------------------------------------
+
+    @abstractmethod
+    def evaluate(self, body: str, *arguments: object) -> Any:
+        """Run a function body in the page with `arguments`; a returned promise is awaited."""
+
+    @abstractmethod
+    def element(self, body: str, *arguments: object) -> Any | None:
+        """Run a function body that returns an element; a handle on it, or None."""
+
+    @abstractmethod
+    def goto(self, url: str) -> None:
+        """Load a whole page by address."""
+
+    @abstractmethod
+    def reload(self) -> None:
+        """Load the present page again."""
+
+    @abstractmethod
+    def click(self, element: Any) -> None:
+        """Tap an element, scrolled into view, as a finger would."""
+
+    @abstractmethod
+    def type_into(self, element: Any, text: str) -> None:
+        """Replace what a field holds by `text`, typed."""
+
+    @abstractmethod
+    def pick(self, element: Any, option: str) -> None:
+        """Choose the option of a select element by its visible words."""
+
+    @abstractmethod
+    def option_words(self, element: Any, wanted: object) -> str | None:
+        """The words of the matching option of a select element; None for any other element."""
+
+    @abstractmethod
+    def size(self, width: int, height: int) -> None:
+        """Give the page a viewport of that many CSS pixels."""
+
+    @abstractmethod
+    def picture(self, path: Path) -> None:
+        """Save what the screen shows as PNG."""
+
+    @abstractmethod
+    def kill_page(self) -> None:
+        """Take the page away at once, without letting it finish anything, as a phone does; then a fresh one."""
+
+    @abstractmethod
+    def quit(self) -> None:
+        """Put the phone away for good."""
+
+    # What a journey says -------------------------------------------------------------------
+
+    def open(self, path: str = "/") -> None:
+        """Type an address of this server into the browser."""
+        self.goto(urljoin(self.base_url, path))
+
+    def path(self) -> str:
+        """The path the page is at now."""
+        return str(self.evaluate("return location.pathname"))
+
+    def wait(self, condition: Callable[[], T], what: str, patience_s: float = PATIENCE_S) -> T:
+        """Look again and again until `condition` is truthy; its value."""
+        end = time.monotonic() + patience_s
+        while True:
+            try:
+                if value := condition():
+                    return value
+            except Gone:
+                pass
+            if time.monotonic() > end:
+                raise Impatient(f"{self.browser}: {what}; the page shows:\n{self._outline()}")
+            threading.Event().wait(_PAUSE_S)
+
+    def tap(self, role: str, name: Wanted, *, inside: tuple[str, Wanted] | None = None, nth: int = 0) -> None:
+        """Tap the control of that role and name, once it is there and enabled."""
+        self._act(self._find(role, name, inside, nth), self.click, f"no {role} {name!r} to tap")
+
+    def fill(self, label: Wanted, text: str, *, inside: tuple[str, Wanted] | None = None) -> None:
+        """Type into the field of that label."""
+        find = self._finder("field", as_json(label), self._group(inside))
+        self._act(find, lambda found: self.type_into(found, text), f"no field {label!r} to fill")
+
+    def choose(self, label: Wanted, option: Wanted) -> None:
+        """Pick an option: of the select so labelled, else the radio or checkbox in the group so called."""
+
+        def find() -> Any | None:
+            return self._finder("field", as_json(label))() or self._finder("option", as_json(label), as_json(option))()
+
+        def pick(found: Any) -> None:
+            self._pick_or_tap(found, option)
+
+        self._act(find, pick, f"nothing called {label!r} with {option!r} to choose")
+
+    def see(self, text: Wanted) -> None:
+        """Wait until that text is to be seen."""
+        self.wait(lambda: self._ask("text", as_json(text)), f"text {text!r} not seen")
+
+    def gone(self, text: Wanted) -> None:
+        """Wait until that text is no more to be seen."""
+        self.wait(lambda: not self._ask("text", as_json(text)), f"text {text!r} still seen")
+
+    def see_role(self, role: str, name: Wanted, *, inside: tuple[str, Wanted] | None = None) -> None:
+        """Wait until such an element is there."""
+        self.wait(lambda: self._find(role, name, inside, 0)(), f"no {role} {name!r}")
+
+    def sees(self, text: Wanted) -> bool:
+        """Is that text to be seen at this moment?"""
+        return bool(self._ask("text", as_json(text)))
+
+    def sees_role(self, role: str, name: Wanted) -> bool:
+        """Is such an element there at this moment?"""
+        return self._find(role, name, None, 0)() is not None
+
+    def count(self, role: str, name: Wanted) -> int:
+        """How many such elements there are now."""
+        return int(self.evaluate("return __journey.all(arguments[0], arguments[1]).length", role, as_json(name)))
+
+    def value(self, label: Wanted) -> str:
+        """What the field of that label holds."""
+        found = self.wait(lambda: self._ask("complaint", as_json(label)), f"no field {label!r}")
+        return str(found["value"])
+
+    def see_complaint(self, label: Wanted, words: Wanted) -> None:
+        """Wait until that field is marked wrong and its own description says `words`."""
+
+        def complains() -> bool:
+            found = self._ask("complaint", as_json(label))
+            if not found or not found["invalid"]:
+                return False
+            said = str(found["words"])
+            return bool(words.search(said)) if isinstance(words, re.Pattern) else words in said
+
+        self.wait(complains, f"field {label!r} does not say {words!r}")
+
+    def screenshot(self, name: str) -> Path:
+        """Keep a picture of the screen under that name."""
+        self.pictures.mkdir(parents=True, exist_ok=True)
+        path = self.pictures / f"{name}-{self.browser}.png"
+        self.picture(path)
+        return path
+
+    def axe(self) -> list[str]:
+        """Violations the accessibility checker finds on this screen, one sentence each."""
+        if not self.evaluate("return typeof axe !== 'undefined'"):
+            self.evaluate(scripts.axe())
+        found = self.evaluate(AXE_RUN)
+        return [f"{v['id']}: {v['help']} ({node})" for v in found for node in v["nodes"]]
+
+    def layout_faults(self, least_px: int = 44) -> list[str]:
+        """Faults of layout on this screen: sideways scrolling, clipped or overlapping text, covered or small controls."""
+        return [str(fault) for fault in self._ask("faults", least_px)]
+
+    # Inner workings --------------------------------------------------------------------------
+
+    def _ask(self, name: str, *arguments: object) -> Any:
+        """Call one of the finder's functions in the page, putting the finder there first if needed."""
+        self.put_finder()
+        return self.evaluate(f"return __journey.{name}(...arguments)", *arguments)
+
+    def put_finder(self) -> None:
+        """Make sure the finder is in the page (every load of a page loses it)."""
+        if not self.evaluate("return typeof __journey !== 'undefined' && !!document.body"):
+            self.evaluate(scripts.finder())
+
+    def _finder(self, name: str, *arguments: object) -> Callable[[], Any | None]:
+        """A look for one element by one of the finder's functions."""
+
+        def find() -> Any | None:
+            self.put_finder()
+            return self.element(f"return __journey.{name}(...arguments)", *arguments)
+
+        return find
+
+    def _find(self, role: str, name: Wanted, inside: tuple[str, Wanted] | None, nth: int) -> Callable[[], Any | None]:
+        return self._finder("one", role, as_json(name), self._group(inside), nth)
+
+    @staticmethod
+    def _group(inside: tuple[str, Wanted] | None) -> object:
+        return {"role": inside[0], "name": as_json(inside[1])} if inside else None
+
+    def _pick_or_tap(self, found: Any, option: Wanted) -> None:
+        """Pick from a select element, or tap anything else."""
+        words = self.option_words(found, as_json(option))
+        if words is None:
+            self.click(found)
+        else:
+            self.pick(found, words)
+
+    def _act(self, find: Callable[[], Any | None], act: Callable[[Any], None], what: str) -> None:
+        """Find an element and act on it; when it vanishes in between, look again."""
+
+        def try_once() -> bool:
+            found = find()
+            if found is None:
+                return False
+            act(found)
+            return True
+
+        self.wait(try_once, what)
+
+    def _outline(self) -> str:
+        try:
+            return str(self._ask("outline"))
+        except Exception as trouble:  # the page may be dead: say so instead of hiding the first failure
+            return f"(cannot be read: {trouble})"

@@ -1,0 +1,109 @@
+"""The real server for journeys: uvicorn in a process of its own, on a free port, with a database file of its own."""
+
+import http.client
+import os
+import socket
+import subprocess
+import sys
+import tempfile
+import threading
+import time
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parents[2]
+PATIENCE_S = 60.0
+_PAUSE_S = 0.05
+# Journeys sign up and in faster than people do, all from one address.
+_RATES = {
+    f"SWARDBOOK_{name}_RATE": "100000/min" for name in ("SIGN_IN_ADDRESS", "SIGN_IN_EMAIL", "SIGN_UP", "INVITATION")
+}
+
+
+class Server:
+    """One Swardbook server; stopped and started at will, always on the same port."""
+
+    def __init__(self, *, demo: bool = False) -> None:
+        self._folder = tempfile.TemporaryDirectory(prefix="swardbook-", ignore_cleanup_errors=True)
+        self.port = _free_port()
+        self.url = f"http://127.0.0.1:{self.port}"
+        self._process: subprocess.Popen[bytes] | None = None
+        self.manage("migrate", "--verbosity", "0")
+        if demo:
+            self.manage("demo")
+
+    @property
+    def environment(self) -> dict[str, str]:
+        """What the server runs with: its own data folder, no debug page, no throttle in the way."""
+        kept = {name: value for name, value in os.environ.items() if not name.startswith(("SWARDBOOK_", "DATABASE_"))}
+        own = {
+            "DJANGO_SETTINGS_MODULE": "lawn.settings",
+            "SWARDBOOK_DATA": self._folder.name,
+            "SWARDBOOK_ADDRESS": self.url,
+        }
+        return {**kept, **own, **_RATES}
+
+    @property
+    def data(self) -> Path:
+        """The folder that holds the database file."""
+        return Path(self._folder.name)
+
+    def manage(self, *arguments: str) -> str:
+        """Run a management command against this server's database; what it printed."""
+        command = [sys.executable, str(ROOT / "manage.py"), *arguments]
+        done = subprocess.run(
+            command, cwd=ROOT, env=self.environment, text=True, stdout=subprocess.PIPE, stderr=subprocess.STDOUT
+        )
+        if done.returncode:
+            raise RuntimeError(f"manage.py {arguments[0]} failed:\n{done.stdout}")
+        return done.stdout
+
+    @property
+    def running(self) -> bool:
+        """Is the process alive?"""
+        return self._process is not None and self._process.poll() is None
+
+    def start(self) -> None:
+        """Start serving and wait until it answers."""
+        if self.running:
+            return
+        command = [sys.executable, "-m", "uvicorn", "lawn.asgi:application", "--host", "127.0.0.1"]
+        command += ["--port", str(self.port), "--log-level", "warning", "--timeout-graceful-shutdown", "1"]
+        self._process = subprocess.Popen(command, cwd=ROOT, env=self.environment)
+        end = time.monotonic() + PATIENCE_S
+        while not self._answers():
+            if not self.running or time.monotonic() > end:
+                raise RuntimeError("the server did not start; its own words are above")
+            threading.Event().wait(_PAUSE_S)
+
+    def stop(self) -> None:
+        """Stop as an operator does; nothing answers on the port afterwards."""
+        if self._process:
+            self._process.terminate()
+            self._process.wait()
+
+    def kill(self) -> None:
+        """Stop as a power cut does."""
+        if self._process:
+            self._process.kill()
+            self._process.wait()
+
+    def close(self) -> None:
+        """Stop for good and remove its data."""
+        self.kill()
+        self._folder.cleanup()
+
+    def _answers(self) -> bool:
+        connection = http.client.HTTPConnection("127.0.0.1", self.port, timeout=5)
+        try:
+            connection.request("GET", "/api/v1/accounts/me")
+            return connection.getresponse().status < 500
+        except OSError:
+            return False
+        finally:
+            connection.close()
+
+
+def _free_port() -> int:
+    with socket.socket() as probe:
+        probe.bind(("127.0.0.1", 0))
+        return int(probe.getsockname()[1])

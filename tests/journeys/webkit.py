@@ -1,0 +1,210 @@
+"""A phone with WebKit, the engine family of iPhone browsers: WebKitGTK's MiniBrowser by Selenium.
+
+Its automation profile lives only as long as the browser. So "the app was closed" means here that its page
+was closed and another opened within the same browser; a cold start from disk is Chromium's to show.
+Network emulation does not exist here either: out of signal means that the server is stopped.
+"""
+
+import os
+import signal
+import subprocess
+from pathlib import Path
+from typing import Any
+
+from selenium import webdriver
+from selenium.common.exceptions import (
+    ElementClickInterceptedException,
+    ElementNotInteractableException,
+    JavascriptException,
+    NoSuchWindowException,
+    SessionNotCreatedException,
+    StaleElementReferenceException,
+    WebDriverException,
+)
+from selenium.webdriver.common.keys import Keys
+from selenium.webdriver.remote.client_config import ClientConfig
+from selenium.webdriver.remote.remote_connection import RemoteConnection
+from selenium.webdriver.remote.webelement import WebElement
+from selenium.webdriver.support.ui import Select
+from selenium.webdriver.webkitgtk.service import Service
+from urllib3.exceptions import HTTPError
+
+from tests.journeys.phone import Gone, Phone
+
+_PROMISED = """
+const list = [...arguments]; const done = list.pop();
+Promise.resolve((function () { %s
+ }).apply(null, list)).then((value) => done({value}), (trouble) => done({trouble: String(trouble)}));
+"""
+_ELEMENT_TROUBLE = (
+    ElementClickInterceptedException,
+    ElementNotInteractableException,
+    StaleElementReferenceException,
+)
+
+START_S = 20.0
+START_TRIES = 4
+COMMAND_S = 90.0
+
+
+class Display:
+    """A screen that is not there: Xvfb on a number it picks itself."""
+
+    def __init__(self) -> None:
+        reading, writing = os.pipe()
+        command = ["Xvfb", "-displayfd", str(writing), "-screen", "0", "1400x1000x24", "-nolisten", "tcp"]
+        command += [
+            "-noreset"
+        ]  # else it restarts whenever the last window closes, and the next browser finds no screen
+        self._process = subprocess.Popen(command, pass_fds=(writing,), stderr=subprocess.DEVNULL)
+        os.close(writing)
+        with os.fdopen(reading) as told:  # it writes number and line end apart: closing in between would kill it
+            self.name = ":" + told.readline().strip()
+
+    def close(self) -> None:
+        """Take the screen away."""
+        self._process.terminate()
+        self._process.wait()
+
+
+class WebKit(Phone):
+    """One MiniBrowser under WebKitWebDriver."""
+
+    browser = "webkit"
+
+    def __init__(self, driver_path: str, browser_path: str, display: Display, base_url: str, pictures: Path) -> None:
+        super().__init__(base_url, pictures)
+        self._environment = {
+            **os.environ,
+            "DISPLAY": display.name,
+            "WEBKIT_DISABLE_SANDBOX_THIS_IS_DANGEROUS": "1",  # tests may run as root
+        }
+        self._options = webdriver.WebKitGTKOptions()
+        self._options.binary_location = browser_path
+        self._options.add_argument("--automation")
+        self._options.add_argument("--full-screen")  # no toolbar, so that the window is the viewport
+        self.driver = self._started(driver_path)
+        self.driver.set_script_timeout(60)
+        self.driver.set_page_load_timeout(30)
+        self.size(360, 640)
+
+    def _started(self, driver_path: str) -> webdriver.Remote:
+        """Start driver and browser; on a crowded machine the browser now and then hangs while starting: again."""
+        for left in reversed(range(START_TRIES)):
+            self._service = Service(driver_path, env=self._environment)  # type: ignore[no-untyped-call]
+            self._service.start()  # type: ignore[no-untyped-call]
+            try:
+                return self._connected()
+            except (TimeoutError, HTTPError, SessionNotCreatedException):
+                self._end_service()
+                if not left:
+                    raise
+        raise AssertionError("unreachable")
+
+    def _connected(self) -> webdriver.Remote:
+        address = self._service.service_url
+        patient = ClientConfig(remote_server_addr=address, timeout=START_S)
+        driver = webdriver.Remote(command_executor=RemoteConnection(client_config=patient), options=self._options)
+        patient.timeout = COMMAND_S
+        return driver
+
+    def _end_service(self) -> None:
+        """End the driver and the browser it started."""
+        process = self._service.process
+        if process is None:
+            return
+        for child in Path(f"/proc/{process.pid}/task/{process.pid}/children").read_text().split():
+            os.kill(int(child), signal.SIGKILL)
+        process.kill()
+        process.wait()
+
+    def evaluate(self, body: str, *arguments: object) -> Any:
+        """Run a function body in the page with `arguments`; a returned promise is awaited."""
+        try:
+            answer = self.driver.execute_async_script(_PROMISED % body, *arguments)
+        except (JavascriptException, NoSuchWindowException, StaleElementReferenceException) as trouble:
+            raise Gone(str(trouble)) from trouble
+        if "trouble" in answer:
+            raise RuntimeError(answer["trouble"])
+        return answer.get("value")
+
+    def element(self, body: str, *arguments: object) -> WebElement | None:
+        """Run a function body that returns an element; a handle on it, or None."""
+        try:
+            found = self.driver.execute_script(body, *arguments)
+        except (JavascriptException, StaleElementReferenceException) as trouble:
+            raise Gone(str(trouble)) from trouble
+        return found if isinstance(found, WebElement) else None
+
+    def goto(self, url: str) -> None:
+        """Load a whole page by address."""
+        self.driver.get(url)
+
+    def reload(self) -> None:
+        """Load the present page again."""
+        self.driver.refresh()
+
+    def click(self, element: WebElement) -> None:
+        """Tap an element, scrolled into view, as a finger would."""
+        self._on_element(lambda: self._tap_visible(element))
+
+    def type_into(self, element: WebElement, text: str) -> None:
+        """Replace what a field holds by `text`, typed."""
+
+        def type_text() -> None:
+            element.send_keys(Keys.CONTROL + "a", Keys.DELETE)
+            element.send_keys(text)
+
+        self._on_element(type_text)
+
+    def option_words(self, element: WebElement, wanted: object) -> str | None:
+        """The words of the matching option of a select element; None for any other element."""
+        words = self.evaluate("return __journey.optionWords(arguments[0], arguments[1])", element, wanted)
+        return None if words is None else str(words)
+
+    def pick(self, element: WebElement, option: str) -> None:
+        """Choose the option of a select element by its visible words."""
+        self._on_element(lambda: Select(element).select_by_visible_text(option.strip()))
+
+    def size(self, width: int, height: int) -> None:
+        """Give the page a viewport of that many CSS pixels."""
+        self.driver.set_window_size(width, height)
+
+    def picture(self, path: Path) -> None:
+        """Save what the screen shows as PNG."""
+        self.driver.save_screenshot(str(path))
+
+    def kill_page(self) -> None:
+        """Close the page at once while another stands ready; that one becomes the phone's page."""
+        old = self.driver.current_window_handle
+        self.driver.switch_to.new_window("window")
+        fresh = self.driver.current_window_handle
+        self.driver.switch_to.window(old)
+        self.driver.close()
+        self.driver.switch_to.window(fresh)
+        self.size(360, 640)
+
+    def quit(self) -> None:
+        """Put the phone away for good."""
+        try:
+            self.driver.quit()
+        finally:
+            self._end_service()
+
+    def _tap_visible(self, element: WebElement) -> None:
+        """WebDriver scrolls only as far as the edge, where a fixed bar may lie upon the element: centre it first."""
+        self.driver.execute_script(
+            "arguments[0].scrollIntoView({block: 'center', inline: 'nearest', behavior: 'instant'})", element
+        )
+        element.click()
+
+    @staticmethod
+    def _on_element(act: Any) -> None:
+        try:
+            act()
+        except _ELEMENT_TROUBLE as trouble:
+            raise Gone(str(trouble)) from trouble
+        except WebDriverException as trouble:
+            if "stale" not in str(trouble).lower():
+                raise
+            raise Gone(str(trouble)) from trouble
