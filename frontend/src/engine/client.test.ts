@@ -9,7 +9,7 @@ function engines(...answers: ((name: string, args: string) => Promise<string>)[]
   const spawned: { stopped: boolean; crash: () => void }[] = [];
   const spawn = (): Engine => {
     const answer = answers[Math.min(spawned.length, answers.length - 1)];
-    const state = { stopped: false, crash: () => undefined as void };
+    const state: (typeof spawned)[number] = { stopped: false, crash: () => undefined };
     spawned.push(state);
     return {
       callJson: (name, args) => answer?.(name, args) ?? Promise.reject(new Error("no engine")),

@@ -6,25 +6,16 @@
 import { batch, computed, type ReadonlySignal, signal } from "@preact/signals";
 import { closeBook, openBookFor, row, save, standing } from "../store";
 import { type Outcome, request } from "../sync/http";
+import type { components } from "./api";
 import { recall, remember } from "./memory";
 
-export interface Person {
-  id: string;
-  name: string;
-  email: string;
-}
-
-export interface Membership {
-  id: string;
-  name: string;
-  role: "keeper" | "member";
-  member_id: string;
-}
-
-export interface Me {
-  person: Person;
-  households: Membership[];
-}
+type Schemas = components["schemas"];
+export type Person = Schemas["PersonOut"];
+export type Membership = Schemas["MyHouseholdOut"];
+export type Me = Schemas["MeOut"];
+export type SignUp = Schemas["SignUpInRequest"];
+export type Join = Schemas["JoinInRequest"];
+export type Units = Schemas["UnitsEnum"];
 
 export interface Session {
   person: Person;
@@ -34,23 +25,6 @@ export interface Session {
   /** All households of the person; the present one among them. */
   households: Membership[];
 }
-
-export interface SignUp {
-  name: string;
-  email: string;
-  password: string;
-  household_name: string;
-  units: Units;
-}
-
-export interface Join {
-  token: string;
-  name?: string;
-  email?: string;
-  password?: string;
-}
-
-export type Units = "us" | "metric";
 
 const KEY = "swardbook.session";
 const SIGN_OUT_KEY = "swardbook.sign-out-owed";

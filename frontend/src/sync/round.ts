@@ -1,5 +1,6 @@
 /** One round trip: push what waits, take what came. All that is remembered is in the store. */
 import kinds from "@fixtures/kinds.json";
+import type { components } from "../models/api";
 import { quarantine, reincarnate, rewind, type SyncAnswer, takeAnswer, takePush } from "../store/answers";
 import type { Book } from "../store/book";
 import { halved, PUSH_LIMITS } from "../store/core/outbox";
@@ -9,6 +10,7 @@ import { PROTO, readAnswer } from "./answer";
 import type { Failure, request } from "./http";
 
 export type Request = typeof request;
+type Schemas = components["schemas"];
 
 export type Ended =
   /** Done with this round; `quiet` when nothing waits on either side. */
@@ -42,11 +44,11 @@ export function createRounds(book: Book, household: string, send: Request, now: 
 
   async function next(): Promise<Ended> {
     const { state, ops } = await takePush(book.db, { ...PUSH_LIMITS, ops: suspect ? 0 : most });
-    const body = {
+    const body: Schemas["SyncRequestRequest"] = {
       proto: PROTO,
       schema: kinds.schema,
       build: BUILD,
-      device: state.device,
+      device: state.device ?? "",
       incarnation: state.incarnation,
       cursor: state.cursor,
       confirmed_dseq: state.confirmed,
