@@ -149,6 +149,19 @@ describe("changing a product", () => {
     expect(Object.keys(book.saved.at(-1)?.[0]?.set ?? {})).toEqual(["name"]);
   });
 
+  it("leaves it alone after a reload too", async () => {
+    const { store: book, model } = shed(store());
+    const before = model.productEditor("slow");
+    await before.open(book.row("product", "slow").value);
+    before.change({ name: "Slow feed" });
+    await book.save([{ t: "product", id: "slow", set: { price: { price: 55 } } }]);
+    const after = model.productEditor("slow");
+    await after.open(book.row("product", "slow").value);
+    await after.save(book.row("product", "slow").value);
+    expect(Object.keys(book.saved.at(-1)?.[0]?.set ?? {})).toEqual(["name"]);
+    expect(book.row("product", "slow").value?.groups["price"]?.value).toEqual({ price: 55 });
+  });
+
   it("clears a fact that was wiped from its field", async () => {
     const { store: book, model } = shed(store());
     const row = book.row("product", "slow").value;

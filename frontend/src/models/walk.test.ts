@@ -208,7 +208,9 @@ describe("taking a pass back", () => {
     const store = shelf();
     const walk = await inTheYard(store);
     await weighed(walk, "6");
+    const [pass] = walk.passes.value;
     await walk.takeBack();
+    expect(store.row("entry", pass?.id ?? "").value).toBeUndefined();
     expect(walk.passes.value).toEqual([]);
     expect(walk.step.value).toBe("left");
     expect(walk.draft.value?.left.weight.amount).toBe("6");
