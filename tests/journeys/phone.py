@@ -23,7 +23,8 @@ _PAUSE_S = 0.04  # between two looks at a condition
 
 AXE_RUN = """
 return axe.run(document, {resultTypes: ["violations"]}).then((found) => found.violations.map((v) => ({
-  id: v.id, help: v.help, nodes: v.nodes.map((n) => n.target.join(" ") + ": " + (n.any[0]?.message ?? n.failureSummary)),
+  id: v.id, help: v.help,
+  nodes: v.nodes.map((n) => n.target.join(" ") + ": " + (n.any[0]?.message ?? n.failureSummary)),
 })));
 """
 
@@ -201,7 +202,7 @@ class Phone(ABC):
         return [f"{v['id']}: {v['help']} ({node})" for v in found for node in v["nodes"]]
 
     def layout_faults(self, least_px: int = 44) -> list[str]:
-        """Faults of layout on this screen: sideways scrolling, clipped or overlapping text, covered or small controls."""
+        """Faults of layout on this screen: sideways scrolling, cut or overlapping text, covered or small controls."""
         return [str(fault) for fault in self._ask("faults", least_px)]
 
     # Inner workings --------------------------------------------------------------------------

@@ -30,8 +30,10 @@ by("no")?.addEventListener("click", () => document.querySelector("dialog").close
 by("w")?.addEventListener("input", (e) => { const bad = Number.isNaN(Number(e.target.value));
   e.target.setAttribute("aria-invalid", bad); by("wm").textContent = bad ? "Not a number. Write digits." : ""; });
 """
-GOOD_CSS = "body{margin:8px;font:16px/1.5 sans-serif;color:#111;background:#fff} button,input,select,label{min-height:48px} label{display:inline-block}"
-BAD = """<main><h1>Trial</h1><img src="none.png"><div class="wide">wide</div><button class="cut">A long name cut</button>
+GOOD_CSS = """body{margin:8px;font:16px/1.5 sans-serif;color:#111;background:#fff}
+button,input,select,label{min-height:48px} label{display:inline-block}"""
+BAD = """<main><h1>Trial</h1><img src="none.png"><div class="wide">wide</div>
+<button class="cut">A long name cut</button>
 <p class="one">lies upon</p><p class="two">one another</p><button class="under">Under it</button>
 <div class="lid">lid</div><button class="small">s</button></main>"""
 BAD_CSS = """body{margin:0;font:16px/1.5 sans-serif;color:#bbb;background:#fff;position:relative;min-height:600px}

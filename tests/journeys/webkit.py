@@ -42,9 +42,9 @@ _ELEMENT_TROUBLE = (
     StaleElementReferenceException,
 )
 
-START_S = 20.0
+START_S = 20
 START_TRIES = 4
-COMMAND_S = 90.0
+COMMAND_S = 90
 
 
 class Display:
@@ -91,8 +91,8 @@ class WebKit(Phone):
     def _started(self, driver_path: str) -> webdriver.Remote:
         """Start driver and browser; on a crowded machine the browser now and then hangs while starting: again."""
         for left in reversed(range(START_TRIES)):
-            self._service = Service(driver_path, env=self._environment)  # type: ignore[no-untyped-call]
-            self._service.start()  # type: ignore[no-untyped-call]
+            self._service = Service(driver_path, env=self._environment)
+            self._service.start()
             try:
                 return self._connected()
             except (TimeoutError, HTTPError, SessionNotCreatedException):
