@@ -113,6 +113,19 @@ def test_S13_households_pushing_at_once_keep_apart(server: LiveServer, keeper: G
     assert {row["id"] for row in theirs.all_of("entry")} == set(others)
 
 
+def test_an_invitation_used_by_two_at_once_lets_one_in(server: LiveServer, keeper: Guest) -> None:
+    link = keeper.ask(f"households/{keeper.household}/invitations", {})["link"]
+
+    def join() -> int:
+        body = {"name": "Kim", "email": f"{uuid.uuid4().hex}@example.org", "password": "four wet spaniels"}
+        return Guest(server.url).http.post("accounts/join", json={**body, "token": link.rsplit("/", 1)[1]}).status_code
+
+    assert sorted(at_once([join, join, join])) == [200, 404, 404]
+    phone = keeper.phone()
+    phone.sync()
+    assert len(phone.all_of("member")) == 2
+
+
 @pytest.fixture
 def file(server: LiveServer) -> str:
     """The address of the server's SQLite file."""
