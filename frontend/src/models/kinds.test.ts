@@ -54,6 +54,13 @@ describe("what is wrong with a group", () => {
     ["member", "units", { units: "imperial" }, "units", /Choose one of: us, metric/],
     ["entry", "void", { void: "yes" }, "void", /must be yes or no/],
     ["entry", "when", { occurred_at: "yesterday" }, "occurred_at", /is not a date and time/],
+    ["entry", "when", { occurred_at: "2030-02-30T08:00:00Z" }, "occurred_at", /is not a date and time/],
+    ["entry", "when", { occurred_at: "2030-02-28T24:30:00Z" }, "occurred_at", /is not a date and time/],
+    ["entry", "when", { occurred_at: "2030-02-28T08:00:00" }, "occurred_at", /is not a date and time/],
+    ["entry", "walk", { product_id: "the big bag" }, "product_id", /is not chosen/],
+    ["product", "caution", { signal_word: "" }, "signal_word", /not one of the choices/],
+    ["spreader", "dial", { lowest: 24, highest: 24, step: 1 }, "highest", /must be more than the lowest, 24/],
+    ["zone", "ground", { area_m2: 0.4999999, method: "typed" }, "area_m2", /too small/],
     ["zone", "name", { name: "x".repeat(61) }, "name", /61 characters\. At most 60/],
     ["zone", "ground", { area_m2: Number.NaN, method: "typed" }, "area_m2", /is not a number/],
   ] as const)("%s.%s %j: %s", (t, group, value, field, message) => {

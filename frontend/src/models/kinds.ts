@@ -78,13 +78,26 @@ export function checkGroup(t: string, group: string, value: object, sys: System)
     const message = checkField(field, given[name], sys);
     if (message) wrong[name] = message;
   }
-  return wrong;
+  return { ...wrong, ...checkTogether(t, group, given) };
 }
 
+/** What no single field's range can say; the server asks the same. */
+function checkTogether(t: string, group: string, given: Record<string, unknown>): Record<string, string> {
+  if (t !== "spreader" || group !== "dial") return {};
+  const { lowest, highest } = given;
+  if (typeof lowest !== "number" || typeof highest !== "number" || highest > lowest) return {};
+  return { highest: `${limits(t, group, "highest").says} must be more than the lowest, ${lowest}.` };
+}
+
+function isMissing({ type }: Limits, value: unknown): boolean {
+  if (value === undefined || value === null) return true;
+  return type === "text" ? value === "" : type === "ids" && Array.isArray(value) && value.length === 0;
+}
+
+/** Never milder than the server's check: what passes here must not be set aside there. */
 function checkField(field: Limits, value: unknown, sys: System): string | undefined {
-  const missing =
-    value === undefined || value === null || value === "" || (Array.isArray(value) && !value.length);
-  if (missing) return field.required ? `${field.says} is missing. ${allowed(field, sys)}` : undefined;
+  if (isMissing(field, value))
+    return field.required ? `${field.says} is missing. ${allowed(field, sys)}` : undefined;
   return CHECKS[field.type]?.(field, value, sys);
 }
 
@@ -99,11 +112,9 @@ function checkNumber(field: Limits, value: unknown, sys: System): string | undef
   if (field.type === "integer" && !Number.isInteger(value)) {
     return `${field.says} must be a whole number. ${allowed(field, sys)}`;
   }
-  // A limit read back from the person's units may miss the SI value by its last bit.
-  const slack = 1e-9 * Math.max(Math.abs(field.low ?? 0), Math.abs(field.high ?? 0));
-  if (field.low !== undefined && value < field.low - slack)
+  if (field.low !== undefined && value < field.low)
     return `${field.says} is too small. ${allowed(field, sys)}`;
-  if (field.high !== undefined && value > field.high + slack)
+  if (field.high !== undefined && value > field.high)
     return `${field.says} is too large. ${allowed(field, sys)}`;
   return undefined;
 }
@@ -116,10 +127,22 @@ function checkText(field: Limits, value: unknown): string | undefined {
   return `${field.says} is too long: ${length} characters. At most ${field.max} are allowed.`;
 }
 
+const MOMENT =
+  /^((?:19|20|21)\d\d-\d\d-\d\d)T([01]\d|2[0-3]):[0-5]\d(:[0-5]\d(\.\d{1,6})?)?(Z|[+-]\d\d:[0-5]\d)$/;
+const ID = /^[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}$/;
+
+const isId = (value: unknown): boolean => isText(value) && ID.test(value);
+
+/** A day there is: the browser's own reading would turn 30 February into a day in March. */
+function isDay(value: unknown): boolean {
+  if (!isText(value) || !/^\d{4}-\d\d-\d\d$/.test(value)) return false;
+  const ms = Date.parse(`${value}T00:00:00Z`);
+  return !Number.isNaN(ms) && new Date(ms).toISOString().startsWith(value);
+}
+
 function checkMoment(field: Limits, value: unknown): string | undefined {
-  const shape = /^\d{4}-\d\d-\d\dT\d\d:\d\d(:\d\d(\.\d+)?)?(Z|[+-]\d\d:\d\d)$/;
-  if (isText(value) && shape.test(value) && !Number.isNaN(Date.parse(value))) return undefined;
-  return `${field.says} is not a date and time. Choose both.`;
+  const day = isText(value) ? MOMENT.exec(value)?.[1] : undefined;
+  return isDay(day) ? undefined : `${field.says} is not a date and time. Choose both.`;
 }
 
 const CHECKS: Partial<Record<FieldType, Check>> = {
@@ -132,13 +155,10 @@ const CHECKS: Partial<Record<FieldType, Check>> = {
       ? undefined
       : `${field.says} is not one of the choices. ${allowed(field, sys)}`,
   flag: (field, value) => (typeof value === "boolean" ? undefined : `${field.says} must be yes or no.`),
-  date: (field, value) =>
-    isText(value) && /^\d{4}-\d\d-\d\d$/.test(value) && !Number.isNaN(Date.parse(value))
-      ? undefined
-      : `${field.says} is not a date.`,
-  id: (field, value) => (isText(value) ? undefined : `${field.says} is not chosen.`),
+  date: (field, value) => (isDay(value) ? undefined : `${field.says} is not a date.`),
+  id: (field, value) => (isId(value) ? undefined : `${field.says} is not chosen.`),
   ids: (field, value) =>
-    Array.isArray(value) && value.every(isText) ? undefined : `${field.says}: not chosen.`,
+    Array.isArray(value) && value.every(isId) ? undefined : `${field.says} are not chosen.`,
 };
 
 /** What is allowed, as a sentence: "Allowed is 5 to 200 mm." */
