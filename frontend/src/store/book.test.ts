@@ -100,6 +100,18 @@ describe("S14 a save", () => {
   });
 });
 
+describe("F38 a connection lost in the background", () => {
+  it("is opened again by the next save, and screens go on following", async () => {
+    const book = open();
+    const rows = book.rows("zone");
+    await book.save([zone(newId(), "before")]);
+    book.db.backendDB().close();
+    await book.save([zone(newId(), "after")]);
+    expect(await book.db.outbox.count()).toBe(2);
+    expect(rows.value).toHaveLength(2);
+  });
+});
+
 describe("versions", () => {
   it("base a second write on the first, though no server has seen it (P3)", async () => {
     const book = open();
