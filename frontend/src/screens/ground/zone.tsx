@@ -58,6 +58,7 @@ function WalkButton({ id }: { id: string }) {
   const [, go] = useLocation();
   async function start(): Promise<void> {
     await walk.open();
+    if (walk.finished.value) await walk.putAway();
     if (!walk.draft.value) {
       walk.begin();
       await walk.change({ zone_ids: [id] });

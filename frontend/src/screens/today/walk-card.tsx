@@ -1,6 +1,7 @@
 import { Footprints } from "lucide-preact";
 import { today } from "../../models";
 import { Button, Notice } from "../../parts";
+import { store } from "../../store";
 import { onFoot } from "./on-foot";
 
 /** The walk under way first; otherwise the way into one, once there is something to walk with. */
@@ -10,12 +11,19 @@ export function WalkCard() {
     const names = today.zones.value
       .filter((row) => walk.zone_ids.includes(row.id))
       .map((row) => row.groups["name"]?.value?.name);
+    const finished = store.row("entry", walk.id).value !== undefined;
+    const says = finished
+      ? "It is in the book; its clean-up list is still open."
+      : "Everything noted so far is kept on this phone.";
     return (
-      <Notice title="A walk is under way">
-        <p>{names.length ? `${names.join(", ")}. ` : ""}Everything noted so far is kept on this phone.</p>
-        <Button tone="signal" wide href="/walk">
+      <Notice title={finished ? "A walk is finished" : "A walk is under way"}>
+        <p>
+          {names.length ? `${names.join(", ")}. ` : ""}
+          {says}
+        </p>
+        <Button tone={finished ? "plain" : "signal"} wide href="/walk">
           <Footprints aria-hidden="true" size={20} />
-          Go on with the walk
+          {finished ? "See the finish card" : "Go on with the walk"}
         </Button>
       </Notice>
     );
