@@ -1,6 +1,8 @@
 """A phone with Chromium, driven by Playwright, on a profile kept on disk.
 
-The profile is a folder, so killing the browser and starting it again offline is a true cold start.
+The profile is a folder, so ending the browser and starting it again offline is a true cold start. What a killed
+Chromium has kept is told apart: IndexedDB written with strict durability at once, local storage after about 5 s,
+cookies after about 30 s (measured); ending it in order writes all of them.
 """
 
 import os
@@ -116,6 +118,11 @@ class Chromium(Phone):
         except Error:
             pass  # already dead, which was the point
         self._forget_lock()
+        self.start()
+
+    def restart(self) -> None:
+        """End the whole browser and start it again on the same profile."""
+        self.context.close()
         self.start()
 
     def quit(self) -> None:

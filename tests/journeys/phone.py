@@ -100,6 +100,10 @@ class Phone(ABC):
         """Take the page away at once, without letting it finish anything, as a phone does; then a fresh one."""
 
     @abstractmethod
+    def restart(self) -> None:
+        """Put the app away as people do and start it again: a cold start, on a blank page."""
+
+    @abstractmethod
     def quit(self) -> None:
         """Put the phone away for good."""
 

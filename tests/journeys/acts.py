@@ -1,0 +1,179 @@
+"""What a person does in the app, in a person's words; each act ends when the app says that it is done."""
+
+import itertools
+import re
+from dataclasses import dataclass
+
+from tests.journeys.chromium import Chromium
+from tests.journeys.phone import Phone
+from tests.journeys.server import Server
+
+PASSWORD = "four plain garden words"
+PLACES = ("Today", "Ground", "Shed", "Season", "Log")
+_numbers = itertools.count(1)
+
+INSTALLED = """return navigator.serviceWorker.getRegistration().then((found) =>
+  found?.active?.state === "activated" && !!navigator.serviceWorker.controller)"""
+
+
+def new_email() -> str:
+    """An address nobody else of this run has."""
+    return f"keeper{next(_numbers)}@journeys.example"
+
+
+def sign_up(phone: Phone, email: str, household: str = "Trial yard") -> None:
+    """Start a new book."""
+    phone.open("/enter")
+    phone.choose("What would you like to do?", "Start a new book")
+    phone.fill("Your name", "First Keeper")
+    phone.fill("E-mail", email)
+    phone.fill("Password", PASSWORD)
+    phone.fill("Household", household)
+    phone.tap("button", "Start the book")
+    phone.see_role("heading", "Today")
+
+
+def sign_in(phone: Phone, email: str, password: str = PASSWORD) -> None:
+    """Sign in to a book kept already."""
+    phone.open("/enter")
+    phone.fill("E-mail", email)
+    phone.fill("Password", password)
+    phone.tap("button", "Sign in")
+    phone.see_role("heading", "Today")
+
+
+def join(phone: Phone, link: str, name: str) -> None:
+    """Follow an invitation as somebody new."""
+    phone.goto(link)
+    phone.fill("Your name", name)
+    phone.fill("E-mail", new_email())
+    phone.fill("Password", PASSWORD)
+    phone.tap("button", "Join")
+    phone.see_role("heading", "Today")
+
+
+def invite(phone: Phone) -> str:
+    """Make an invitation; its link."""
+    phone.open("/household")
+    phone.tap("button", "Make an invitation")
+    return phone.value("Link")
+
+
+def place(phone: Phone, name: str) -> None:
+    """Go to one of the five places by the bar."""
+    phone.tap("link", name, inside=("navigation", "Places"))
+    phone.see_role("heading", name)
+
+
+def wait_installed(phone: Phone) -> None:
+    """Wait until the app is kept on the phone, so that signal may go."""
+    phone.wait(lambda: phone.evaluate(INSTALLED), "the app is not kept on the phone")
+
+
+def all_saved(phone: Phone) -> None:
+    """Wait until everything entered has reached the server."""
+    phone.see_role("link", re.compile(r"^All saved$"))
+
+
+@dataclass
+class Signal:
+    """Whether there is signal: cut by emulation where the browser can, by stopping the server, or both."""
+
+    phone: Phone
+    server: Server
+
+    def emulate_cut(self) -> bool:
+        """Cut this phone's network alone; False where the browser cannot."""
+        if isinstance(self.phone, Chromium):
+            self.phone.offline(True)
+            return True
+        return False
+
+    def stop_server(self) -> None:
+        """Cut everybody's signal, for real."""
+        self.server.stop()
+
+    def restore(self) -> None:
+        """Back into signal."""
+        if isinstance(self.phone, Chromium):
+            self.phone.offline(False)
+        self.server.start()
+
+
+def measure_zone(phone: Phone, name: str) -> None:
+    """Measure 50 ft by 40 ft with a bed of 20 ft by 10 ft cut out: 1,800 ft²."""
+    phone.tap("link", "Measure a zone")
+    phone.fill("Zone name", name)
+    phone.fill("Length", "50", inside=("group", "1. Shape added"))
+    phone.fill("Width", "40", inside=("group", "1. Shape added"))
+    phone.see("2,000 ft²")
+    phone.tap("button", "Cut a shape out")
+    phone.fill("Length", "20", inside=("group", "2. Shape cut out"))
+    phone.fill("Width", "10", inside=("group", "2. Shape cut out"))
+    phone.see("1,800 ft²")
+    phone.tap("button", "Save the zone")
+    phone.see_role("heading", name)
+
+
+def enter_product(phone: Phone, name: str) -> None:
+    """Read a label: 50 lb that cover 5,000 ft², 24-0-6."""
+    phone.open("/shed/product/new")
+    phone.fill("Name", name)
+    phone.fill("Net weight", "50")
+    phone.fill("Covers", "5,000")
+    phone.fill("Nitrogen, N", "24")
+    phone.fill("Phosphate, P₂O₅", "0")
+    phone.fill("Potash, K₂O", "6")
+    phone.tap("button", "Save")
+    phone.see_role("heading", "Shed")
+
+
+def enter_spreader(phone: Phone, name: str) -> None:
+    """Describe a rotary spreader with a dial of 1 to 24 in half clicks."""
+    phone.open("/shed/spreader/new")
+    phone.fill("Name", name)
+    phone.fill("Lowest number", "1")
+    phone.fill("Highest number", "24")
+    phone.fill("One click", "0.5")
+    phone.fill("Swath: distance between tracks", "5")
+    phone.fill("Walking speed", "3")
+    phone.tap("button", "Save")
+    phone.see_role("heading", "Shed")
+
+
+def choose_walk(phone: Phone, product: str, spreader: str) -> None:
+    """From the walk's first step to its load: product, spreader, the label's rate, every caution ticked."""
+    phone.choose("Product", re.compile("^" + re.escape(product)))
+    phone.choose("Spreader", spreader)
+    phone.tap("button", "Next: the aim")
+    phone.see("The label's rate")
+    phone.tap("button", "Next: care")
+    phone.see_role("heading", "Care before the walk")
+    tick_all(phone)
+    phone.tap("button", "Next: the load")
+    phone.see_role("heading", "Load and dial")
+
+
+def tick_all(phone: Phone) -> None:
+    """Tick every box on the page, one by one."""
+    anything = re.compile(".")
+    for at in range(phone.count("checkbox", anything)):
+        phone.tap("checkbox", anything, nth=at)
+
+
+def walk_pass(phone: Phone, number: int, left: str) -> None:
+    """Walk one pass in the yard and weigh what is left."""
+    phone.see_role("heading", re.compile(f"^Pass {number} of"))
+    phone.tap("button", f"Pass {number} walked")
+    phone.fill("Weight left, hopper and bag", left)
+    phone.tap("button", f"Save pass {number}")
+    phone.see_role("heading", f"Pass {number} is in the book")
+
+
+def dial_shown(phone: Phone) -> float:
+    """The setting that stands on the yard screen."""
+    shown = phone.wait(
+        lambda: phone.evaluate("return document.querySelector('output[aria-label^=\"Set the dial\"]')?.textContent"),
+        "no dial on the screen",
+    )
+    return float(shown)
