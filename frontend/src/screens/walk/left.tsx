@@ -71,8 +71,8 @@ function Way(props: WayProps) {
   if (props.left.way === "ran_out") return <RanOut {...props} />;
   return (
     <p>
-      Noted: at this setting nothing falls. The pass counts as not walked, and the next setting opens wider.
-      Look for a lump or a shut gate first.
+      Noted: nothing fell at this setting. The pass counts as not walked. Look for a lump or a shut gate
+      before the next.
     </p>
   );
 }

@@ -82,14 +82,29 @@ export function PassList({ plan }: { plan: Plan }) {
 
 /** What the pass just walked means, where it was out of the ordinary. */
 function SayLast({ plan, last }: { plan: Plan; last: PassDone }) {
-  if (last.nothing_came)
-    return <Notice title="Nothing came out">It counts as not walked. The next setting opens wider.</Notice>;
+  if (last.nothing_came) return <NothingCame last={last} />;
   if (!last.ran_out) return null;
   return (
     <Notice kind="warn" title="It ran out before the ground was covered">
       <p>
         The covered part had more than its share. Put nothing more there. The bare part can have a walk of its
         own, with a fresh load and a lower dial than {writeDial(last.dial, plan.dial.step)}.
+      </p>
+    </Notice>
+  );
+}
+
+/** A gate that let nothing through: wider, or clogged. Which of the two is for the person to see. */
+function NothingCame({ last }: { last: PassDone }) {
+  const next = walk.next.value?.value?.dial;
+  const wider = next !== undefined && next > last.dial;
+  return (
+    <Notice title="Nothing came out">
+      <p>
+        It counts as not walked.{" "}
+        {wider
+          ? "The next setting opens wider."
+          : "By earlier passes it should flow there: look for a lump or a shut gate, or set it a click higher yourself."}
       </p>
     </Notice>
   );
