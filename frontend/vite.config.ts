@@ -1,24 +1,13 @@
 import { fileURLToPath } from "node:url";
-import type { Plugin } from "vite";
 import { defineConfig } from "vitest/config";
 import { engineBundle } from "./tools/engine-bundle.ts";
+import { firstLook } from "./tools/first-look.ts";
 
 const root = fileURLToPath(new URL("..", import.meta.url));
 
-/** The first paint waits for the entry script, which sets the theme: no flash of the other one. */
-function blockFirstPaint(): Plugin {
-  return {
-    name: "block-first-paint",
-    transformIndexHtml: {
-      order: "post",
-      handler: (html) => html.replace('<script type="module"', '<script type="module" blocking="render"'),
-    },
-  };
-}
-
 export default defineConfig({
   base: "/",
-  plugins: [engineBundle(root), blockFirstPaint()],
+  plugins: [engineBundle(root), firstLook()],
   resolve: { alias: { "@fixtures": `${root}fixtures` } },
   worker: { format: "es", plugins: () => [engineBundle(root)] },
   build: {
