@@ -164,7 +164,7 @@ def outline(
         "perimeter_m": perimeter_m,
         "outer_perimeter_m": outer_m,
     }
-    return value, [_outline_step(outer, areas, area_m2), _perimeter_step(outer_m, perimeter_m)]
+    return value, [_outline_step(outer, areas, area_m2)] + _perimeter_steps(outer_m, len(outer), perimeter_m)
 
 
 def _part(path: str, item: object) -> tuple[float, float, dict[str, object]]:
@@ -274,12 +274,22 @@ def _outline_step(outer: list[tuple[float, float]], areas: list[float], area_m2:
     )
 
 
-def _perimeter_step(outer_m: float, perimeter_m: float) -> dict[str, object]:
-    return step(
-        what="Length of the edges",
-        formula="outer edge and the edges of the holes",
-        numbers={"outer_perimeter_m": outer_m},
-        result=perimeter_m,
-        unit="m",
-        source=DEFINITION,
-    )
+def _perimeter_steps(outer_m: float, corners: int, perimeter_m: float) -> list[dict[str, object]]:
+    return [
+        step(
+            what="Length of the outer edge",
+            formula="distances from corner to corner, added",
+            numbers={"corners": corners},
+            result=outer_m,
+            unit="m",
+            source=DEFINITION,
+        ),
+        step(
+            what="Length of all edges",
+            formula="outer edge and the edges of the holes",
+            numbers={"outer_perimeter_m": outer_m},
+            result=perimeter_m,
+            unit="m",
+            source=DEFINITION,
+        ),
+    ]

@@ -1,9 +1,9 @@
 """What a walk aims for, and which ground a bag just covers. Never above the rate of the label entered."""
 
 from lawn.engine.errors import EngineError, missing
-from lawn.engine.label import product_rate_kg_m2, rate_for_nitrogen_kg_m2
+from lawn.engine.label import nutrient_rate_kg_m2, product_rate_kg_m2, rate_for_nitrogen_kg_m2
 from lawn.engine.numeric import at_least, choice, group, listing, number, optional_number, text, total
-from lawn.engine.working import DEFINITION, step
+from lawn.engine.working import DEFINITION, nitrogen_step, step
 
 MOST_ZONES = 30  # every set of up to four out of 30 is about 32,000 sets
 SET_SIZE = 4
@@ -59,11 +59,16 @@ def aim(
     working.append(_mass_step(target_kg_m2, area_m2, mass_kg))
     if label_kg_m2 is not None:
         working.append(_share_step(target_kg_m2, label_kg_m2))
+    n_kg_m2 = None
+    if nitrogen is not None:
+        n_kg_m2 = nutrient_rate_kg_m2(rate_kg_m2=target_kg_m2, percent=nitrogen)
+        working.append(nitrogen_step(target_kg_m2, nitrogen, n_kg_m2))
+    working.append(_bags_step(mass_kg, net_kg))
     value: dict[str, object] = {
         "target_kg_m2": target_kg_m2,
         "mass_kg": mass_kg,
         "bags": mass_kg / net_kg,
-        "n_kg_m2": None if nitrogen is None else target_kg_m2 * nitrogen / 100.0,
+        "n_kg_m2": n_kg_m2,
         "label_share": None if label_kg_m2 is None else target_kg_m2 / label_kg_m2,
         "over_label": False,
     }
@@ -103,7 +108,10 @@ def match(
             found.append((-share, len(ids), ids, area_m2))
     found.sort(key=lambda row: (row[0], row[1], row[2]))
     choices = [{"ids": row[2], "area_m2": row[3], "rate_share": -row[0]} for row in found[:MOST_CHOICES]]
-    return {"choices": choices}, [_match_step(coverage, tolerance, len(found))]
+    working = [_match_step(coverage, tolerance, len(found))]
+    for row in found[:MOST_CHOICES]:
+        working.extend(_set_steps(coverage, row[2], row[3], -row[0]))
+    return {"choices": choices}, working
 
 
 def zone_rows(path: str, zones: object, most: int) -> list[tuple[str, float]]:
@@ -239,3 +247,35 @@ def _match_step(coverage_m2: float, tolerance_share: float, count: int) -> dict[
         unit="sets",
         source=TOLERANCE_SOURCE,
     )
+
+
+def _bags_step(mass_kg: float, net_kg: float) -> dict[str, object]:
+    return step(
+        what="Bags that is",
+        formula="product for the ground over net weight of a bag",
+        numbers={"mass_kg": mass_kg, "net_kg": net_kg},
+        result=mass_kg / net_kg,
+        unit="bags",
+        source=DEFINITION,
+    )
+
+
+def _set_steps(coverage_m2: float, ids: list[str], area_m2: float, rate_share: float) -> list[dict[str, object]]:
+    return [
+        step(
+            what="Area of a set",
+            formula="areas of its zones, added",
+            numbers={"zones": ids},
+            result=area_m2,
+            unit="m2",
+            source=DEFINITION,
+        ),
+        step(
+            what="Share of the label's rate on that set",
+            formula="coverage over the set's area",
+            numbers={"coverage_m2": coverage_m2, "area_m2": area_m2},
+            result=rate_share,
+            unit="share",
+            source=DEFINITION,
+        ),
+    ]

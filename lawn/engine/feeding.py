@@ -2,7 +2,7 @@
 
 from lawn.engine.days import day_number, year_of
 from lawn.engine.numeric import at_least, group, listing, number, optional_number, text, total
-from lawn.engine.working import DEFINITION, step
+from lawn.engine.working import DEFINITION, N_UNIT, step
 
 MOST_ENTRIES = 5000
 CEILINGS = ("n_year_kg_m2", "n_once_kg_m2", "n_quick_once_kg_m2")
@@ -57,7 +57,7 @@ def ledger(
         "breaches": breaches,
         "feedings": len(by_day),
     }
-    return value, _working(len(by_day), year_kg_m2, yearly, left)
+    return value, _working(len(by_day), year_kg_m2, slow_kg_m2, yearly, left)
 
 
 def _limits(ceilings: object) -> dict[str, float | None]:
@@ -105,25 +105,35 @@ def _breach(ceiling: str, limit: float, fed: float, date: str) -> dict[str, obje
     return {"ceiling": ceiling, "limit_kg_m2": limit, "n_kg_m2": fed, "date": date}
 
 
-def _working(feedings: int, year_kg_m2: float, yearly: float | None, left: float | None) -> list[dict[str, object]]:
+def _working(
+    feedings: int, year_kg_m2: float, slow_kg_m2: float, yearly: float | None, left: float | None
+) -> list[dict[str, object]]:
     working = [
         step(
             what="Nitrogen so far this year",
             formula="nitrogen of every feeding since 1 January, added",
             numbers={"feedings": feedings},
             result=year_kg_m2,
-            unit="kg/m2",
+            unit=N_UNIT,
             source=DEFINITION,
-        )
+        ),
+        step(
+            what="Of it known to be slow-release",
+            formula="nitrogen times its slow-release share, added; unknown shares count as quick",
+            numbers={"feedings": feedings},
+            result=slow_kg_m2,
+            unit=N_UNIT,
+            source=DEFINITION,
+        ),
     ]
     if yearly is not None:
         working.append(
             step(
-                what="Left of the year's ceiling",
+                what="Nitrogen left of the year's ceiling",
                 formula="ceiling less what was fed, never below nothing",
                 numbers={"ceiling_kg_m2": yearly, "n_year_kg_m2": year_kg_m2},
                 result=left,
-                unit="kg/m2",
+                unit=N_UNIT,
                 source=DEFINITION,
             )
         )

@@ -99,7 +99,12 @@ def mass(
         "sd_kg": LEVEL_ERROR * mass_kg,
         "capacity_kg": full_m3 * density,
     }
-    return value, [_volume_step(level_share, below_m3), _mass_step(below_m3, density, mass_kg), _sd_step(mass_kg)]
+    return value, [
+        _volume_step(level_share, below_m3),
+        _mass_step("Mass in the hopper", below_m3, density, mass_kg),
+        _sd_step(mass_kg),
+        _mass_step("Mass of a level-full hopper", full_m3, density, full_m3 * density),
+    ]
 
 
 def level(
@@ -145,7 +150,8 @@ def level(
             high = middle
     level_share = 0.5 * (low + high) if wanted_m3 > 0.0 else 0.0
     value: dict[str, object] = {"level_share": level_share, "capacity_kg": capacity_m3 * density}
-    return value, [_level_step(wanted_m3, capacity_m3, level_share)]
+    capacity = _mass_step("Mass of a level-full hopper", capacity_m3, density, capacity_m3 * density)
+    return value, [_level_step(wanted_m3, capacity_m3, level_share), capacity]
 
 
 def _volume_at(sides: tuple[float, float, float, float, float], level_share: float) -> float:
@@ -170,9 +176,9 @@ def _volume_step(level_share: float, below_m3: float) -> dict[str, object]:
     )
 
 
-def _mass_step(below_m3: float, density: float, mass_kg: float) -> dict[str, object]:
+def _mass_step(what: str, below_m3: float, density: float, mass_kg: float) -> dict[str, object]:
     return step(
-        what="Mass in the hopper",
+        what=what,
         formula="volume times bulk density",
         numbers={"volume_m3": below_m3, "bulk_density_kg_m3": density},
         result=mass_kg,

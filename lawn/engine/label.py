@@ -2,7 +2,7 @@
 
 from lawn.engine.numeric import number, optional_number, whole_up
 from lawn.engine.tables.oxides import K_OF_K2O, OXIDES_SOURCE, P_OF_P2O5
-from lawn.engine.working import DEFINITION, step
+from lawn.engine.working import DEFINITION, N_UNIT, step
 
 
 def product_rate_kg_m2(*, net_kg: float, coverage_m2: float) -> float:
@@ -183,6 +183,14 @@ def needed(
             unit="bags",
             source=DEFINITION,
         ),
+        step(
+            what="Left of the last bag",
+            formula="bags times net weight, less the mass",
+            numbers={"bags": bags, "net_kg": net_kg, "mass_kg": mass_kg},
+            result=left_over_kg,
+            unit="kg",
+            source=DEFINITION,
+        ),
     ]
     cost = None if each is None else each * bags
     if cost is not None:
@@ -243,7 +251,7 @@ def _nutrient(
             formula="product rate times its share on the label",
             numbers={"rate_kg_m2": rate_kg_m2, key + "_percent": percent},
             result=result,
-            unit="kg/m2",
+            unit=N_UNIT if key == "n" else "kg/m2",
             source="UMN-SULIS-F1",
         )
     )
@@ -316,6 +324,6 @@ def _slow_step(n_kg_m2: float, slow_n_share: float, result: float) -> dict[str, 
         formula="nitrogen times its slow-release share",
         numbers={"n_kg_m2": n_kg_m2, "slow_n_share": slow_n_share},
         result=result,
-        unit="kg/m2",
+        unit=N_UNIT,
         source="SUFFOLK-CO",
     )

@@ -17,7 +17,7 @@ from lawn.engine.numeric import (
     whole_up,
 )
 from lawn.engine.stock import stock_of
-from lawn.engine.working import COMMON, DEFINITION, step
+from lawn.engine.working import COMMON, DEFINITION, N_UNIT, step
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -67,10 +67,9 @@ def totals(*, entries: list[object], today: str) -> tuple[dict[str, object], lis
     for zone_id in sorted(fed):
         _zone(zones, zone_id)["n_year_kg_m2"] = total(fed[zone_id])
     products = stock_of(rows)
-    working = [
-        _step("Nitrogen so far this year", "nitrogen of this year's walks on the zone, added", len(rows), year),
-        _step("Left in the shed", "last count less what walks used after it", len(rows), len(products)),
-    ]
+    working = [_nitrogen_step(zone_id, zones[zone_id], len(fed.get(zone_id, []))) for zone_id in sorted(zones)]
+    working.extend([_stock_step(product_id, products[product_id]) for product_id in sorted(products)])
+    working.append(_count_step(len(rows)))
     return {"zones": zones, "products": products}, working
 
 
@@ -98,6 +97,7 @@ def due(*, zones: list[object], today: str) -> tuple[dict[str, object], list[dic
     """
     now = day_number("today", today)
     found: dict[str, object] = {}
+    working: list[dict[str, object]] = []
     for at, item in enumerate(listing("zones", zones, 0, MOST_ZONES)):
         path = "zones[" + str(at) + "]"
         zone = group(path, item, ("id", "last_mow", "mow_every_days"))
@@ -107,16 +107,10 @@ def due(*, zones: list[object], today: str) -> tuple[dict[str, object], list[dic
         every = optional_number(path + ".mow_every_days", zone.get("mow_every_days"))
         last = zone.get("last_mow")
         mown = None if last is None else day_number(path + ".last_mow", last)
-        found[zone_id] = _due(mown, every, now)
-    working = step(
-        what="Due for a cut",
-        formula="last mow and the days between cuts; twice a week is 3.5 days",
-        numbers={"twice_a_week_days": TWICE_A_WEEK_DAYS},
-        result=day_text(now),
-        unit="date",
-        source=COMMON,
-    )
-    return {"zones": found}, [working]
+        row = _due(mown, every, now)
+        found[zone_id] = row
+        working.append(_due_step(zone_id, last, every, row))
+    return {"zones": found}, working
 
 
 def _in_order(entries: object) -> "list[dict[str, Any]]":
@@ -240,7 +234,53 @@ def _repeated(path: str, value: object, message: str) -> EngineError:
     return EngineError(code="repeated", name=path + ".id", value=value, message=message)
 
 
-def _step(what: str, formula: str, count: int, result: int) -> dict[str, object]:
-    unit = "year" if what.startswith("Nitrogen") else "products"
-    numbers: dict[str, object] = {"entries": count}
-    return step(what=what, formula=formula, numbers=numbers, result=result, unit=unit, source=DEFINITION)
+def _nitrogen_step(zone_id: str, zone: "dict[str, Any]", walks: int) -> dict[str, object]:
+    return step(
+        what="Nitrogen on a zone so far this year",
+        formula="nitrogen of this year's walks on it, added",
+        numbers={"walks": walks, "without_known_nitrogen": zone["n_unknown_feeds"]},
+        result=zone["n_year_kg_m2"],
+        unit=N_UNIT,
+        source=DEFINITION,
+        of=zone_id,
+    )
+
+
+def _stock_step(product_id: str, product: "dict[str, Any]") -> dict[str, object]:
+    return step(
+        what="Left of a product in the shed",
+        formula="last count less what walks used after it; unknown without a count",
+        numbers={
+            "counted_kg": product["counted_kg"],
+            "used_since_count_kg": product["used_since_count_kg"],
+        },
+        result=product["left_kg"],
+        unit="kg",
+        source=DEFINITION,
+        of=product_id,
+    )
+
+
+def _count_step(count: int) -> dict[str, object]:
+    return step(
+        what="Entries counted",
+        formula="every entry that is not struck out",
+        numbers={"entries": count},
+        result=count,
+        unit="entries",
+        source=DEFINITION,
+    )
+
+
+def _due_step(zone_id: str, last: object, every: float | None, row: dict[str, object]) -> dict[str, object]:
+    numbers: dict[str, object] = {"last_mow": last, "days_since": row["days_since"]}
+    numbers["days_between"] = TWICE_A_WEEK_DAYS if every is None else every
+    return step(
+        what="Due for a cut",
+        formula="last mow and the days between cuts, down to a whole day; twice a week is 3.5 days",
+        numbers=numbers,
+        result=row["due_on"],
+        unit="date",
+        source=COMMON,
+        of=zone_id,
+    )

@@ -21,7 +21,7 @@ from lawn.engine.dial import (
     setting_of,
 )
 from lawn.engine.numeric import at_least, number, optional_number, total, whole
-from lawn.engine.working import DEFINITION, step
+from lawn.engine.working import DEFINITION, nitrogen_step, step
 
 FIRST_OPENING = 1.0 / 3.0
 FIRST_SOURCE = "onethird"
@@ -92,7 +92,7 @@ def start(
     answer, working = _choose(scale, stuff, memory, load_kg, 0.0, ground_m2, count)
     answer["passes_advised"] = advised
     answer["share"] = 1.0 / count
-    return answer, [_passes_step(memory.met, advised)] + working
+    return answer, [_passes_step(memory.met, advised), _share_step(count)] + working
 
 
 def next_pass(
@@ -147,7 +147,7 @@ def next_pass(
     answer, working = _choose(scale, stuff, memory, load_kg, load_sd_kg, ground_m2, to_go)
     answer["share"] = 1.0 / to_go
     answer["bad_passes"] = memory.bad
-    return answer, working
+    return answer, [_share_step(to_go)] + working
 
 
 def split(
@@ -188,6 +188,9 @@ def split(
             source=DEFINITION,
         )
     ]
+    if percent is not None and n_kg_m2 is not None:
+        working.append(nitrogen_step(rate_kg_m2, percent, n_kg_m2))
+    working.extend([_zone_step(rate_kg_m2, row[0], row[1]) for row in rows])
     return {"zones": shared, "rate_kg_m2": rate_kg_m2}, working
 
 
@@ -232,7 +235,9 @@ def _choose(
         working.append(_first_step(dial, top, click))
     else:
         working.append(_curve_step(dial, click, near.opening, near.rate_kg_m2, rate_kg_m2))
+        working.append(_dial_step(dial, click, rates, limit_kg_m2))
     working.append(_left_step(load_kg, rate_kg_m2, area_m2, sd))
+    working.append(_chance_step(load_kg, load_sd_kg, rate_kg_m2 * area_m2, sd))
     return value, working
 
 
@@ -325,4 +330,49 @@ def _left_step(load_kg: float, rate_kg_m2: float, area_m2: float, sd: float) -> 
         result=max(0.0, load_kg - rate_kg_m2 * area_m2),
         unit="kg",
         source=CURVE_SOURCE,
+    )
+
+
+def _share_step(passes: int) -> dict[str, object]:
+    return step(
+        what="Share of this pass",
+        formula="1 over the passes to walk",
+        numbers={"passes": passes},
+        result=1.0 / passes,
+        unit="share",
+        source=DEFINITION,
+    )
+
+
+def _dial_step(dial: Dial, click: int, rates: list[float], limit_kg_m2: float) -> dict[str, object]:
+    return step(
+        what="Setting",
+        formula="the highest click not expected to put down more than the aim",
+        numbers={"aim_kg_m2": limit_kg_m2, "expected_kg_m2": rates[click]},
+        result=setting_of(dial, click),
+        unit="dial",
+        source=CURVE_SOURCE,
+    )
+
+
+def _chance_step(load_kg: float, load_sd_kg: float, used_kg: float, sd: float) -> dict[str, object]:
+    return step(
+        what="Chance of running out, a rough estimate",
+        formula="how often a pass likely off by this share takes more than there is",
+        numbers={"load_kg": load_kg, "load_sd_kg": load_sd_kg, "expected_kg": used_kg, "sd_share": sd},
+        result=_chance(load_kg, load_sd_kg, used_kg, sd),
+        unit="share",
+        source=CURVE_SOURCE,
+    )
+
+
+def _zone_step(rate_kg_m2: float, zone_id: str, area_m2: float) -> dict[str, object]:
+    return step(
+        what="Product on a zone",
+        formula="product per area times the zone's area",
+        numbers={"rate_kg_m2": rate_kg_m2, "area_m2": area_m2},
+        result=rate_kg_m2 * area_m2,
+        unit="kg",
+        source=DEFINITION,
+        of=zone_id,
     )

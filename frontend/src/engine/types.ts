@@ -7,6 +7,8 @@ export interface Step {
   result: unknown;
   unit: string;
   source: string;
+  /** The zone or product the step is about, where an answer speaks of several. */
+  of?: string;
 }
 
 export interface EngineError {

@@ -10,6 +10,8 @@ export interface WorkingStep {
   result: unknown;
   unit: string;
   source: string;
+  /** The zone or product the step is about, where an answer speaks of several. */
+  of?: string;
 }
 
 export interface WorkingProps {

@@ -84,7 +84,7 @@ function Figures({ zone }: { zone: Zone }) {
   const measured = zone.row.groups["ground"]?.value?.measured;
   const again = useEngine<AreaResult>(measured?.call ?? "area.shapes", measured?.call ? measured.args : null);
   const { totals, area_m2, area_sd_m2 } = zone;
-  const working = ground.totals.value?.working;
+  const working = ground.totals.value?.working?.filter((step) => step.of === zone.id);
   return (
     <div class="figures">
       <Figure

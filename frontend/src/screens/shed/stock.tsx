@@ -18,7 +18,7 @@ export function StockCount({ id }: { id: string }) {
           label="Left"
           value={left === undefined ? "…" : left === null ? "Not counted" : mass(left, units.value).text}
           note={counted ? `counted ${date(counted)}, less what was put down since` : undefined}
-          working={left ? shed.totals.value?.working : undefined}
+          working={left ? shed.totals.value?.working?.filter((step) => step.of === id) : undefined}
         />
         <Button onClick={() => setOpen(true)}>Count it</Button>
       </div>

@@ -1,4 +1,5 @@
 import { useState } from "preact/hooks";
+import type { Step } from "../../engine/types";
 import { daysAgo } from "../../format";
 import { today } from "../../models";
 import { today as day } from "../../models/clock";
@@ -90,8 +91,16 @@ export function Mowing() {
       </div>
       <MowSheet open={details} onClose={() => setDetails(false)} />
       <Sheet open={why} onClose={() => setWhy(false)} title="Due: the working">
-        <Working steps={said?.working ?? []} />
+        <Working steps={byName(said?.working ?? [], zones)} />
       </Sheet>
     </section>
   );
+}
+
+/** The engine's steps name a zone by its id; the reader knows it by its name. */
+function byName(steps: readonly Step[], zones: readonly DueZone[]): Step[] {
+  return steps.map((step) => {
+    const name = zones.find((zone) => zone.id === step.of)?.name;
+    return name ? { ...step, what: `${name}: ${step.what.toLowerCase()}` } : step;
+  });
 }
