@@ -122,6 +122,15 @@ describe("versions", () => {
     expect(ops.map((one) => one.m[0]?.base)).toEqual([{ name: null }, { name: op }]);
   });
 
+  it("name every group the person saw, so that a deletion tells which edits it knew of (S2, F31)", async () => {
+    const book = open();
+    const id = newId();
+    const { op } = await book.save([zone(id, "a")]);
+    await book.save([{ t: "zone", id, set: { deleted: { deleted: true } } }]);
+    const ops = await book.db.outbox.orderBy("dseq").toArray();
+    expect(ops[1]?.m[0]?.base).toEqual({ name: op, deleted: null });
+  });
+
   it("make one item of two writes to one record in one save", async () => {
     const book = open();
     const id = newId();
