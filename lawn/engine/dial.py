@@ -94,6 +94,14 @@ def click_at_most(dial: Dial, opening: float) -> int:
     return max(1, whole_down(opening * (dial.highest - dial.lowest) / dial.step))
 
 
+def least_click(dial: Dial, nothing_at: list[float]) -> int:
+    """Lowest click worth setting: one beyond the highest at which nothing came; 0 where something always came."""
+    least = 0
+    for opening in nothing_at:
+        least = max(least, whole_down(opening * (dial.highest - dial.lowest) / dial.step) + 1)
+    return int(least)
+
+
 def read_product(value: object) -> Product:
     """Read the product to be spread: its id and, if known, bulk density and granule size."""
     fields = group("product", value, ("id", "bulk_density_kg_m3", "granules"))

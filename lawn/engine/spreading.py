@@ -15,6 +15,7 @@ from lawn.engine.dial import (
     click_at_most,
     expected,
     expected_rising,
+    least_click,
     read_dial,
     read_history,
     read_product,
@@ -76,7 +77,8 @@ def start(
         basis: same_product, other_product or nothing_known [text]
         estimated: always true: a rough estimate until the learning model replaces it [true or false]
         left_out: past passes not learnt from, with why: bad, off_dial or nothing_came [list]
-        advice: walk, or stop where even the first click that flows would put down too much [text]
+        advice: walk; stop where even the first click that flows would put down too much; blocked where nothing
+            came fully open. Without walk the dial stays closed [text]
     Raises:
         out_of_range: an argument is outside its range
         impossible: the dial has no click
@@ -129,7 +131,8 @@ def next_pass(
         basis: same_product, other_product or nothing_known [text]
         estimated: always true: a rough estimate until the learning model replaces it [true or false]
         left_out: past passes not learnt from, with why: bad, off_dial or nothing_came [list]
-        advice: walk, or stop where even the first click that flows would put down too much [text]
+        advice: walk; stop where even the first click that flows would put down too much; blocked where nothing
+            came fully open. Without walk the dial stays closed [text]
     Raises:
         out_of_range: an argument is outside its range
         impossible: the dial has no click
@@ -212,12 +215,13 @@ def _choose(
     """Choose the click for one of the passes a load still has to last for, and say what is likely left."""
     aim_kg_m2 = load_kg / area_m2 / passes * (LAST_PASS_AIM if passes == 1 else 1.0)
     rates = expected_rising(dial, product, memory)
+    least = least_click(dial, memory.nothing_at)
     top = dial.clicks
     limit_kg_m2 = aim_kg_m2
     if memory.basis == "nothing_known":
-        top = _first_click(dial, memory)
+        top = min(max(click_at_most(dial, FIRST_OPENING), least), dial.clicks)
         limit_kg_m2 = load_kg / area_m2
-    click = _highest_within(rates, top, limit_kg_m2)
+    click = _beyond(rates, _highest_within(rates, top, limit_kg_m2), least, load_kg / area_m2)
     _, sd, near = expected(dial, click, product, memory)
     rate_kg_m2 = rates[click]
     value: dict[str, object] = {
@@ -228,7 +232,7 @@ def _choose(
         "basis": memory.basis,
         "estimated": True,
         "left_out": memory.left_out,
-        "advice": "walk" if rate_kg_m2 > 0.0 else "stop",
+        "advice": "blocked" if least > dial.clicks else ("walk" if rate_kg_m2 > 0.0 else "stop"),
     }
     working = [_aim_step(load_kg, area_m2, passes, aim_kg_m2)]
     if near is None:
@@ -236,17 +240,11 @@ def _choose(
     else:
         working.append(_curve_step(dial, click, near.opening, near.rate_kg_m2, rate_kg_m2))
         working.append(_dial_step(dial, click, rates, limit_kg_m2))
+    if least > 0:
+        working.append(_least_step(dial, least, click))
     working.append(_left_step(load_kg, rate_kg_m2, area_m2, sd))
     working.append(_chance_step(load_kg, load_sd_kg, rate_kg_m2 * area_m2, sd))
     return value, working
-
-
-def _first_click(dial: Dial, memory: Memory) -> int:
-    """One third open, or one click beyond the highest setting at which nothing came."""
-    click = click_at_most(dial, FIRST_OPENING)
-    for opening in memory.nothing_at:
-        click = max(click, click_at_most(dial, opening) + 1)
-    return int(min(click, dial.clicks))
 
 
 def _highest_within(rates: list[float], top: int, limit_kg_m2: float) -> int:
@@ -256,6 +254,14 @@ def _highest_within(rates: list[float], top: int, limit_kg_m2: float) -> int:
         if at_least(limit_kg_m2, rates[click]):
             best = click
     return int(best)
+
+
+def _beyond(rates: list[float], click: int, least: int, load_kg_m2: float) -> int:
+    """The click chosen, or the lowest one worth setting; closed where nothing flows there or it empties the load."""
+    wanted = max(click, least)
+    if wanted >= len(rates) or rates[wanted] <= 0.0:
+        return 0
+    return wanted if wanted == click or at_least(load_kg_m2, rates[wanted]) else 0
 
 
 def _left(load_kg: float, load_sd_kg: float, used_kg: float, sd: float) -> dict[str, object]:
@@ -352,6 +358,17 @@ def _dial_step(dial: Dial, click: int, rates: list[float], limit_kg_m2: float) -
         result=setting_of(dial, click),
         unit="dial",
         source=CURVE_SOURCE,
+    )
+
+
+def _least_step(dial: Dial, least: int, click: int) -> dict[str, object]:
+    return step(
+        what="Setting after nothing came out",
+        formula="at least one click beyond the highest setting at which nothing came; closed where that ends the load",
+        numbers={"nothing_came_at": setting_of(dial, least - 1)},
+        result=setting_of(dial, click),
+        unit="dial",
+        source=DEFINITION,
     )
 
 

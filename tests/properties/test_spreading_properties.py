@@ -110,6 +110,55 @@ def test_a_pass_that_used_less_and_left_more_never_gives_a_lower_next_setting(
     assert settings[0] <= settings[1]
 
 
+@given(questions(), st.integers(1, 60), st.floats(0, 40), st.integers(1, 4))
+@example(
+    question={
+        "dial": {"lowest": 0, "highest": 24, "step": 1},
+        "product": {"id": "p"},
+        "target_kg_m2": 0.03,
+        "area_m2": 100.0,
+        "history": [{"product": "p", "dial": 8, "area_m2": 100, "used_kg": 1.0, "measured": "scale"}],
+    },
+    click=9,
+    left=2.0,
+    to_go=2,
+)
+def test_a_setting_at_which_nothing_came_is_never_suggested_again(
+    question: Json, click: int, left: float, to_go: int
+) -> None:
+    """Whatever else is known of the spreader: one click beyond at least, or no walk at all."""
+    dial = question["dial"]
+    dead = min(dial["lowest"] + dial["step"] * click, dial["highest"])
+    nothing = {"product": "p", "dial": dead, "area_m2": 50, "used_kg": 0, "measured": "scale", "nothing_came": True}
+    asked = {**question, "history": [*question["history"], nothing]}
+    answers = (
+        value("spreading.start", **asked),
+        value("spreading.next", **asked, left_kg=left, passes_to_go=to_go),
+    )
+    for got in answers:
+        if got["advice"] == "walk":
+            assert got["dial"] > dead + dial["step"] / 2
+            assert got["left_kg"]["mid"] >= 0
+        else:
+            assert got["dial"] == dial["lowest"]
+        assert (got["advice"] == "blocked") == (abs(dead - dial["highest"]) < 1e-6)
+
+
+@given(questions(), st.integers(1, 60), st.floats(0, 40), st.floats(0, 40), st.integers(1, 4))
+def test_more_left_over_never_gives_a_lower_setting_after_nothing_came(
+    question: Json, click: int, one: float, other: float, to_go: int
+) -> None:
+    dial = question["dial"]
+    dead = min(dial["lowest"] + dial["step"] * click, dial["highest"])
+    nothing = {"product": "p", "dial": dead, "area_m2": 50, "used_kg": 0, "measured": "level"}
+    history = [*question["history"], nothing]
+    less, more = (
+        value("spreading.next", **{**question, "history": history}, left_kg=left, passes_to_go=to_go)["dial"]
+        for left in sorted([one, other])
+    )
+    assert less <= more
+
+
 @given(questions(), st.floats(0.1, 40), st.integers(1, 4))
 def test_a_setting_never_runs_out_by_its_own_median(question: Json, left: float, to_go: int) -> None:
     got = value("spreading.next", **question, left_kg=left, passes_to_go=to_go)

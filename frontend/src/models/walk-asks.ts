@@ -17,6 +17,9 @@ export interface AimValue {
 /** What a suggested setting rests on. */
 export type Basis = "same_product" | "other_product" | "nothing_known";
 
+/** To walk at the dial given, or not: even the first click is too much, or nothing comes fully open. */
+export type Advice = "walk" | "stop" | "blocked";
+
 export interface StartValue {
   dial: number;
   passes_advised: number;
@@ -24,7 +27,7 @@ export interface StartValue {
   left_kg: Likely;
   chance_of_running_out: number;
   basis: Basis;
-  advice: "walk" | "stop";
+  advice: Advice;
 }
 
 export interface NextValue {
@@ -33,7 +36,7 @@ export interface NextValue {
   chance_of_running_out: number;
   bad_passes: number[];
   basis: Basis;
-  advice: "walk" | "stop";
+  advice: Advice;
 }
 
 export interface SplitValue {

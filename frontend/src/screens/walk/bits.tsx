@@ -4,6 +4,7 @@ import type { Answer } from "../../engine";
 import { grouped, mass, nitrogen, range } from "../../format";
 import { walk } from "../../models";
 import { units } from "../../models/session";
+import type { Advice } from "../../models/walk-asks";
 import type { Likely } from "../../models/walk-types";
 import { Button, Notice } from "../../parts";
 
@@ -60,6 +61,27 @@ export function ActionRefused() {
       <p>{message} Everything you entered is kept.</p>
     </Notice>
   ) : null;
+}
+
+interface NoSettingProps {
+  advice: Advice;
+  /** What walking at the first click that flows would lead to. */
+  tooMuch: string;
+}
+
+/** No setting to walk at: the engine names none, and neither does the screen. */
+export function NoSetting({ advice, tooMuch }: NoSettingProps) {
+  if (advice === "blocked")
+    return (
+      <Notice kind="bad" title="Nothing came with the dial fully open">
+        <p>There is no wider setting. If the gate was shut or clogged, strike that pass out in the log.</p>
+      </Notice>
+    );
+  return (
+    <Notice kind="bad" title="Too much even at the first click that flows">
+      <p>{tooMuch} Do not walk it so.</p>
+    </Notice>
+  );
 }
 
 interface WayOnProps {

@@ -5,12 +5,12 @@ import { units } from "../../models/session";
 import { writeDial } from "../../models/shed-facts";
 import { WHY } from "../../models/walk";
 import { ChoiceField, Figure, Notice, Page, UnitField } from "../../parts";
-import { ActionRefused, Refusal, StepLine, sayChance, sayLikely, Waiting, WayOn } from "./bits";
+import { ActionRefused, NoSetting, Refusal, StepLine, sayChance, sayLikely, Waiting, WayOn } from "./bits";
 
 export function LoadStep() {
   const start = walk.start.value?.value;
   const step = walk.choice.value.spreader?.dial.step ?? 1;
-  const ready = start && !walk.load.value.error && start.advice !== "stop";
+  const ready = start && !walk.load.value.error && start.advice === "walk";
   return (
     <Page title="Load and dial" back="/" backLabel="Back to Today">
       <StepLine at={4} />
@@ -19,7 +19,7 @@ export function LoadStep() {
       <StartDial />
       <ActionRefused />
       <WayOn onGo={() => void walk.setOff()} busy={walk.busy.value} disabled={!ready}>
-        {start ? `Into the yard: dial ${writeDial(start.dial, step)}` : "Into the yard"}
+        {ready ? `Into the yard: dial ${writeDial(start.dial, step)}` : "Into the yard"}
       </WayOn>
     </Page>
   );
@@ -106,19 +106,18 @@ function StartDial() {
   if (!answer) return walk.load.value.error ? null : <Waiting />;
   if (answer.error) return <Refusal answer={answer} />;
   const { dial: at, basis, left_kg, chance_of_running_out, advice } = answer.value;
+  if (advice !== "walk")
+    return (
+      <section class="section" aria-labelledby="start">
+        <h2 id="start">Start dial</h2>
+        <NoSetting advice={advice} tooMuch="This spreader would put down more than the aim there." />
+      </section>
+    );
   const write = (n: number) => writeDial(n, spreader.dial.step);
   const likely = sayLikely(left_kg);
   return (
     <section class="section" aria-labelledby="start">
       <h2 id="start">Start dial</h2>
-      {advice === "stop" ? (
-        <Notice kind="bad" title="Too much even at the first click">
-          <p>
-            This spreader would put down more than the aim at the lowest setting that flows. Do not walk it
-            so.
-          </p>
-        </Notice>
-      ) : null}
       <div class="walk__dial">
         <Figure size="big" label="Start at" value={write(at)} working={answer.working} />
         <DialDrawing {...spreader.dial} at={at} write={write} />

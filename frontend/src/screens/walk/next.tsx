@@ -6,7 +6,7 @@ import { writeDial } from "../../models/shed-facts";
 import { WHY } from "../../models/walk";
 import type { PassDone, Plan } from "../../models/walk-types";
 import { Button, Figure, Notice, Page } from "../../parts";
-import { ActionRefused, Refusal, sayChance, sayLikely, Waiting } from "./bits";
+import { ActionRefused, NoSetting, Refusal, sayChance, sayLikely, Waiting } from "./bits";
 
 export function NextStep() {
   const plan = walk.draft.value?.plan;
@@ -18,7 +18,8 @@ export function NextStep() {
       </Page>
     );
   const some = last.left_kg > 0;
-  const more = walk.toGo.value > 0 && some && walk.next.value?.value?.advice !== "stop";
+  const advice = walk.next.value?.value?.advice ?? "walk";
+  const more = walk.toGo.value > 0 && some && advice === "walk";
   return (
     <Page
       title={`Pass ${last.number} is in the book`}
@@ -27,6 +28,9 @@ export function NextStep() {
     >
       <PassList plan={plan} />
       <SayLast plan={plan} last={last} />
+      {some && advice !== "walk" ? (
+        <NoSetting advice={advice} tooMuch="What is left would run out on the way." />
+      ) : null}
       {more ? <NextDial plan={plan} /> : null}
       <ActionRefused />
       <div class="walk__on">
@@ -36,7 +40,7 @@ export function NextStep() {
           Take pass {last.number} back
         </Button>
       </div>
-      {some && !more ? <OnceMore plan={plan} last={last} /> : null}
+      {some && !more && advice === "walk" ? <OnceMore plan={plan} last={last} /> : null}
     </Page>
   );
 }
@@ -101,10 +105,8 @@ function NothingCame({ last }: { last: PassDone }) {
   return (
     <Notice title="Nothing came out">
       <p>
-        It counts as not walked.{" "}
-        {wider
-          ? "The next setting opens wider."
-          : "By earlier passes it should flow there: look for a lump or a shut gate, or set it a click higher yourself."}
+        It counts as not walked. {wider ? "The next setting opens wider. " : ""}
+        If a lump or a shut gate held it back, take this pass back and walk it again.
       </p>
     </Notice>
   );
@@ -115,17 +117,12 @@ function NextDial({ plan }: { plan: Plan }) {
   const write = (n: number) => writeDial(n, plan.dial.step);
   if (!answer) return <Waiting />;
   if (answer.error) return <Refusal answer={answer} />;
-  const { dial: at, left_kg, chance_of_running_out, basis, advice } = answer.value;
+  const { dial: at, left_kg, chance_of_running_out, basis } = answer.value;
   const { working } = answer;
   const likely = sayLikely(left_kg);
   return (
     <section class="section" aria-labelledby="next-dial">
       <h2 id="next-dial">Next dial</h2>
-      {advice === "stop" ? (
-        <Notice kind="warn" title="Too little is left for another pass">
-          <p>Even the first click that flows would run out on the way.</p>
-        </Notice>
-      ) : null}
       <div class="walk__dial">
         <Figure size="big" label="Set it to" value={write(at)} working={working} />
         <DialDrawing {...plan.dial} at={at} write={write} />
