@@ -3,6 +3,7 @@
 import itertools
 import re
 from dataclasses import dataclass
+from typing import Any
 
 from tests.journeys.chromium import Chromium
 from tests.journeys.phone import Phone
@@ -14,6 +15,21 @@ _numbers = itertools.count(1)
 
 INSTALLED = """return navigator.serviceWorker.getRegistration().then((found) =>
   found?.active?.state === "activated" && !!navigator.serviceWorker.controller)"""
+
+OUTBOX = """
+const read = (name) => new Promise((done, fail) => {
+  const opening = indexedDB.open(name);
+  opening.onerror = () => fail(opening.error);
+  opening.onsuccess = () => {
+    const db = opening.result;
+    const close = (value) => { db.close(); done(value); };
+    if (!db.objectStoreNames.contains("outbox")) return close([]);
+    const asked = db.transaction("outbox").objectStore("outbox").getAll();
+    asked.onsuccess = () => close(asked.result);
+  };
+});
+return indexedDB.databases().then((all) => Promise.all(all.map(({name}) => read(name)))).then((found) => found.flat());
+"""
 
 
 def new_email() -> str:
@@ -70,8 +86,19 @@ def wait_installed(phone: Phone) -> None:
     phone.wait(lambda: phone.evaluate(INSTALLED), "the app is not kept on the phone")
 
 
+def waiting(phone: Phone) -> int:
+    """How many ops wait in this phone's outbox, read from its database itself."""
+    return len(outbox(phone))
+
+
+def outbox(phone: Phone) -> list[dict[str, Any]]:
+    """The ops that wait in this phone's outbox, as they are stored."""
+    return list(phone.evaluate(OUTBOX))
+
+
 def all_saved(phone: Phone) -> None:
     """Wait until everything entered has reached the server."""
+    phone.wait(lambda: waiting(phone) == 0, "the outbox does not empty")
     phone.see_role("link", re.compile(r"^All saved$"))
 
 

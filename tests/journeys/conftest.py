@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.journeys.book import Book, start_book
 from tests.journeys.browsers import BROWSERS, SETUPS, MakePhone
 from tests.journeys.phone import Phone
 from tests.journeys.server import Server
@@ -31,6 +32,12 @@ def server(shared_server: Server) -> Iterator[Server]:
     """The server, running when the journey begins whatever the one before did to it."""
     shared_server.start()
     yield shared_server
+
+
+@pytest.fixture
+def book(server: Server) -> Book:
+    """A household of its own, made over HTTP, with nothing in it yet."""
+    return start_book(server)
 
 
 @pytest.fixture

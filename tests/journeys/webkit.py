@@ -36,6 +36,19 @@ const list = [...arguments]; const done = list.pop();
 Promise.resolve((function () { %s
  }).apply(null, list)).then((value) => done({value}), (trouble) => done({trouble: String(trouble)}));
 """
+_STILL = """
+const element = arguments[0];
+element.scrollIntoView({block: "center", inline: "nearest", behavior: "instant"});
+const at = () => { const box = element.getBoundingClientRect(); return [box.left, box.top, box.width, box.height]; };
+const frame = () => new Promise((done) => requestAnimationFrame(done));
+const before = at();
+return frame().then(frame).then(frame).then(() => {
+  const [left, top, width, height] = at();
+  const met = document.elementFromPoint(left + width / 2, top + height / 2);
+  const same = before.every((value, k) => value === at()[k]);
+  return same && !element.disabled && !!met && (element.contains(met) || met.contains(element));
+});
+"""
 _ELEMENT_TROUBLE = (
     ElementClickInterceptedException,
     ElementNotInteractableException,
@@ -196,10 +209,13 @@ class WebKit(Phone):
             self._end_service()
 
     def _tap_visible(self, element: WebElement) -> None:
-        """WebDriver scrolls only as far as the edge, where a fixed bar may lie upon the element: centre it first."""
-        self.driver.execute_script(
-            "arguments[0].scrollIntoView({block: 'center', inline: 'nearest', behavior: 'instant'})", element
-        )
+        """Tap once the element stands still, uncovered, in the middle of the screen.
+
+        WebDriver itself taps where the element was a moment ago and scrolls only as far as the edge, where a
+        fixed bar may lie upon it.
+        """
+        if not self.evaluate(_STILL, element):
+            raise Gone("it moves or is covered")
         element.click()
 
     @staticmethod
