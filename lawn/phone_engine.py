@@ -32,6 +32,12 @@ def answers(cases: Sequence[dict[str, Any]]) -> list[dict[str, Any]]:
     return found
 
 
+def times(cases: Sequence[dict[str, Any]], repeats: int) -> list[list[float]]:
+    """Return, for each case, how many milliseconds each of `repeats` calls took in one MicroPython."""
+    found: list[list[float]] = json.loads(_run(["--times"], json.dumps({"cases": list(cases), "repeats": repeats})))
+    return found
+
+
 def _run(arguments: list[str], stdin: str) -> str:
     if not MICROPYTHON.is_dir():
         raise NotInstalledError(

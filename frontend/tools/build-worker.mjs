@@ -1,14 +1,18 @@
 /**
  * The service worker, second step of the build: bundles src/sw/serviceworker.ts into one classic
  * script and writes into it the list of everything the build made, so that the whole app is on the
- * phone after the first visit.
+ * phone after the first visit. The folder of the build may be named; it is dist otherwise.
  */
-import { rmSync } from "node:fs";
+import { mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { build } from "vite";
 import { injectManifest } from "workbox-build";
 
 const here = (path) => fileURLToPath(new URL(`../${path}`, import.meta.url));
+const dist = process.argv[2] ?? here("dist");
+const between = mkdtempSync(join(tmpdir(), "worker-"));
 
 await build({
   root: here(""),
@@ -17,7 +21,7 @@ await build({
   publicDir: false,
   define: { "process.env.NODE_ENV": JSON.stringify("production") },
   build: {
-    outDir: here(".build"),
+    outDir: between,
     emptyOutDir: true,
     target: "es2022",
     lib: {
@@ -30,9 +34,9 @@ await build({
 });
 
 const { count, size, warnings } = await injectManifest({
-  swSrc: here(".build/serviceworker.js"),
-  swDest: here("dist/serviceworker.js"),
-  globDirectory: here("dist"),
+  swSrc: join(between, "serviceworker.js"),
+  swDest: join(dist, "serviceworker.js"),
+  globDirectory: dist,
   globPatterns: ["**/*.{html,js,mjs,css,wasm,json,svg,png,ico,woff2,webmanifest}"],
   globIgnores: ["serviceworker.js", "pictures/**"],
   // Vite names assets by their content: no second revision to compare.
@@ -46,7 +50,7 @@ const { count, size, warnings } = await injectManifest({
     }),
   ],
 });
-rmSync(here(".build"), { recursive: true, force: true });
+rmSync(between, { recursive: true, force: true });
 for (const warning of warnings) console.warn(warning);
 console.log(
   `serviceworker.js keeps ${count} files, ${Math.round(size / 1024)} kB, for use without a network`,

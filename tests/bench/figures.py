@@ -1,0 +1,79 @@
+"""What the bench writes down: figures with their spread, each beside what it is held against."""
+
+import statistics
+from collections.abc import Sequence
+from dataclasses import asdict, dataclass
+from typing import Any
+
+
+@dataclass(frozen=True)
+class Figure:
+    """One line of the table. `ratio` is `median` over `beside`, both in `unit`."""
+
+    part: str
+    what: str
+    unit: str
+    low: float
+    median: float
+    high: float
+    against: str
+    beside: float
+    runs: int
+
+    @property
+    def ratio(self) -> float:
+        """How many times what stands beside it."""
+        return self.median / self.beside if self.beside else float("nan")
+
+    def plain(self) -> dict[str, Any]:
+        """As JSON takes it."""
+        return {**asdict(self), "ratio": self.ratio}
+
+
+def timed(part: str, what: str, unit: str, mine: Sequence[float], against: str, other: Sequence[float]) -> Figure:
+    """Runs of one thing beside runs of another: medians, since a busy machine only ever slows."""
+    beside = statistics.median(other)
+    return Figure(part, what, unit, min(mine), statistics.median(mine), max(mine), against, beside, len(mine))
+
+
+def sized(part: str, what: str, size: float, against: str, beside: float) -> Figure:
+    """A size in kB, the same at every run."""
+    return Figure(part, what, "kB", size, size, size, against, beside, 1)
+
+
+HEADS = ("what", "min", "median", "max", "unit", "beside", "", "ratio")
+
+
+def table(figures: Sequence[Figure]) -> str:
+    """The figures as lined-up text, one block a part."""
+    cells = [HEADS, *(_cells(figure) for figure in figures)]
+    widths = [max(len(row[at]) for row in cells) for at in range(len(HEADS))]
+    lines = [_line(HEADS, widths)]
+    part = ""
+    for figure, row in zip(figures, cells[1:], strict=True):
+        if figure.part != part:
+            part = figure.part
+            lines += ["", part]
+        lines.append(_line(row, widths))
+    return "\n".join(lines)
+
+
+def _cells(figure: Figure) -> tuple[str, ...]:
+    numbers = [_number(value) for value in (figure.low, figure.median, figure.high)]
+    beside = _number(figure.beside)
+    return (figure.what, *numbers, figure.unit, figure.against, beside, f"{figure.ratio:.2f}×")
+
+
+def _number(value: float) -> str:
+    return f"{value:.3f}" if abs(value) < 1 else f"{value:.1f}"
+
+
+_TO_THE_LEFT = (0, 4, 5)
+
+
+def _line(row: Sequence[str], widths: Sequence[int]) -> str:
+    parts = [
+        cell.ljust(w) if at in _TO_THE_LEFT else cell.rjust(w)
+        for at, (cell, w) in enumerate(zip(row, widths, strict=True))
+    ]
+    return ("  " + "  ".join(parts)).rstrip()
