@@ -15,7 +15,7 @@ from lawn.models import Entry
 
 # What each kind of entry has to say to the sums; anything else in a body is not read.
 _SAYS: Mapping[str, tuple[str, ...]] = {
-    "walk": ("product_id", "used_kg", "zones"),
+    "walk": ("product_id", "sort", "used_kg", "zones"),
     "pass": ("walk_id",),
     "stock_count": ("product_id", "left_kg"),
 }

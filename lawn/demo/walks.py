@@ -164,6 +164,7 @@ class _Walk:
             "area_m2": self.area_m2,
             "target_kg_m2": aim["target_kg_m2"],
             "used_kg": used_kg,
+            "sort": self.product["sort"],
             **({"n_percent": self.n_percent} if self.n_percent is not None else {}),
             **({"slow_n_share": slow} if slow is not None else {}),
             "zones": ask("spreading.split", used_kg=used_kg, zones=self.zones, n_percent=self.n_percent)["zones"],

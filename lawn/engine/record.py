@@ -27,6 +27,7 @@ MOST_ENTRIES = 100000
 MOST_ZONES = 1000
 KINDS = ("mow", "walk", "pass", "observation", "stock_count")
 TWICE_A_WEEK_DAYS = 3.5
+NO_NITROGEN = ("seed", "lime", "pre_emergent", "post_emergent")  # these bring none unless the label's is entered
 
 
 def totals(*, entries: list[object], today: str) -> tuple[dict[str, object], list[dict[str, object]]]:
@@ -43,13 +44,14 @@ def totals(*, entries: list[object], today: str) -> tuple[dict[str, object], lis
         entries.zone_ids?: zones it was done on [list]
         entries.void?: struck out [true or false]
         entries.product_id?: product of a walk, pass or count [text]
+        entries.sort?: sort of the product a walk put down, such as fertilizer or seed [text]
         entries.used_kg?: product a walk put down [kg; 0 to 5000]
         entries.left_kg?: product a count found [kg; 0 to 20000]
         entries.zones?: of a walk, for each zone zone_id and n_kg_m2 (null if unknown) [list]
         today: the day asked about [date]
     Returns:
-        zones: by zone id last_mow and last_feed (dates or null), n_year_kg_m2, passes, n_unknown_feeds (feedings
-            of this year whose nitrogen nobody entered) [group of values]
+        zones: by zone id last_mow and last_feed (dates or null), n_year_kg_m2, passes, n_unknown_feeds (feeds of
+            this year whose nitrogen nobody entered) [group of values]
         products: by product id used_since_count_kg, counted_kg, counted_at, left_kg (null without a count;
             below 0 where more was used than counted) [group of values]
     Raises:
@@ -141,6 +143,8 @@ def _entry(item: object) -> "dict[str, Any]":
     given = item if isinstance(item, dict) else group("", item, ())
     occurred_at = text("occurred_at", given.get("occurred_at"))
     product_id = given.get("product_id")
+    sort = given.get("sort")
+    brings_none = sort is not None and text("sort", sort) in NO_NITROGEN
     return {
         "id": text("id", given.get("id")),
         "kind": choice("kind", given.get("kind"), KINDS),
@@ -153,7 +157,7 @@ def _entry(item: object) -> "dict[str, Any]":
         "product_id": None if product_id is None else text("product_id", product_id),
         "used_kg": optional_number("used_kg", given.get("used_kg")),
         "left_kg": optional_number("left_kg", given.get("left_kg")),
-        "zones": _walk_zones(given.get("zones")),
+        "zones": _walk_zones(given.get("zones"), 0.0 if brings_none else None),
     }
 
 
@@ -163,7 +167,8 @@ def _texts(path: str, value: object) -> list[str]:
     return [text(path + "[" + str(at) + "]", item) for at, item in enumerate(listing(path, value, 0, MOST_ZONES))]
 
 
-def _walk_zones(value: object) -> "list[Any]":
+def _walk_zones(value: object, unsaid: float | None) -> "list[Any]":
+    """Zone and nitrogen of a walk's zones; unsaid is what nitrogen nobody entered counts as."""
     if value is None:
         return []
     rows = []
@@ -171,7 +176,7 @@ def _walk_zones(value: object) -> "list[Any]":
         here = "zones[" + str(at) + "]"
         zone = item if isinstance(item, dict) else group(here, item, ())
         n_kg_m2 = optional_number(here + ".n_kg_m2", zone.get("n_kg_m2"))
-        rows.append((text(here + ".zone_id", zone.get("zone_id")), n_kg_m2))
+        rows.append((text(here + ".zone_id", zone.get("zone_id")), unsaid if n_kg_m2 is None else n_kg_m2))
     return rows
 
 
@@ -200,9 +205,9 @@ def _count_zone_facts(entry: "dict[str, Any]", year: int, zones: "dict[str, Any]
         return
     for zone_id, n_kg_m2 in entry["zones"]:
         zone = _zone(zones, zone_id)
-        if n_kg_m2 is None:
-            zone["n_unknown_feeds"] += 1 if entry["year"] == year else 0
-        elif n_kg_m2 > 0.0:
+        if n_kg_m2 is None and entry["year"] == year:
+            zone["n_unknown_feeds"] += 1
+        if n_kg_m2 is None or n_kg_m2 > 0.0:
             zone["last_feed"] = entry["date"]
 
 

@@ -24,7 +24,7 @@ def entry(kind: str, at: str, *, overlay: dict[str, Any] | None = None, **fields
     return [{"t": "entry", "id": str(new_id()), "body": body, "set": overlay or {}}]
 
 
-def walk(at: str, used_kg: float, n_kg_m2: float, **more: Any) -> list[dict[str, Any]]:
+def walk(at: str, used_kg: float, n_kg_m2: float | None, **more: Any) -> list[dict[str, Any]]:
     zones = [{"zone_id": VERGE, "area_m2": 100, "used_kg": used_kg, "n_kg_m2": n_kg_m2}]
     facts: dict[str, Any] = {"product_id": PRODUCT, "aim": {"kind": "label"}, "area_m2": 100, "target_kg_m2": 0.02}
     return entry("walk", at, zone_ids=[VERGE], zones=zones, used_kg=used_kg, **facts, **more)
@@ -65,6 +65,17 @@ def test_a_struck_out_walk_counts_for_nothing(pen: Pen) -> None:
     )
     assert found["zones"][VERGE]["n_year_kg_m2"] == pytest.approx(0.004, abs=1e-12)
     assert found["products"][PRODUCT]["used_since_count_kg"] == pytest.approx(2, abs=1e-12)
+
+
+def test_seed_without_entered_nitrogen_is_no_feed(pen: Pen) -> None:
+    found = totals(
+        pen,
+        walk("2026-04-20T18:00:00+02:00", 2, 0.004, sort="fertilizer"),
+        walk("2026-05-20T18:00:00+02:00", 3, None, sort="seed"),
+    )
+    zone = found["zones"][VERGE]
+    assert (zone["last_feed"], zone["n_unknown_feeds"]) == ("2026-04-20", 0)
+    assert found["products"][PRODUCT]["used_since_count_kg"] == pytest.approx(5, abs=1e-12)
 
 
 def test_a_redated_mow_counts_on_its_new_day(pen: Pen) -> None:

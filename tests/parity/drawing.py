@@ -181,7 +181,8 @@ def _entry(s: Random, at: int) -> Json:
     args: Json = {"id": f"e{at}", "kind": kind, "occurred_at": moment, "zone_ids": zones, "void": s.random() < 0.1}
     if kind in ("walk", "pass"):
         fed = [{"zone_id": z, "n_kg_m2": s.choice([None, 0.0, s.uniform(0, 0.005)])} for z in zones]
-        return args | {"product_id": s.choice("pq"), "used_kg": s.uniform(0, 9), "zones": fed}
+        args |= {"product_id": s.choice("pq"), "used_kg": s.uniform(0, 9), "zones": fed}
+        return args | ({"sort": s.choice(["fertilizer", "seed", "lime", "other"])} if s.random() < 0.5 else {})
     return args | ({"product_id": s.choice("pq"), "left_kg": s.uniform(0, 40)} if kind == "stock_count" else {})
 
 

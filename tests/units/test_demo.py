@@ -131,6 +131,16 @@ def test_nitrogen_stays_inside_what_is_published_for_each_grass(played: Played) 
     assert max(zone["n_kg_m2"] or 0.0 for zone in walks) <= 0.9 * 0.45359237 / 92.90304
 
 
+def test_repair_seed_is_no_feed_of_unknown_nitrogen(played: Played) -> None:
+    """Played to the end of the year it was sown in, the patch of repair seed leaves no nitrogen open."""
+    scenario, rows, _ = played
+    seed = [row for row in rows if row["kind"] == "walk" and row["product_id"] == scenario.product_id("seed")]
+    assert seed
+    for walk in seed:
+        found = totals(rows, date.fromisoformat(walk["occurred_at"][:10]))["zones"]
+        assert [found[zone]["n_unknown_feeds"] for zone in walk["zone_ids"]] == [0] * len(walk["zone_ids"])
+
+
 def test_no_walk_puts_down_more_than_its_label(played: Played) -> None:
     scenario, rows, _ = played
     labels = {

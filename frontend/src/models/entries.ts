@@ -46,14 +46,14 @@ export function totalsOf(rows: readonly Row[], today: string): { entries: object
 
 /** An entry as `record.totals` takes it. */
 export function totalsEntry(entry: Entry): Record<string, unknown> {
-  const { cut_height_mm, product_id, used_kg, left_kg, walk_id, zones } = entry.body;
+  const { cut_height_mm, product_id, sort, used_kg, left_kg, walk_id, zones } = entry.body;
   return {
     id: entry.id,
     kind: entry.kind,
     occurred_at: entry.at,
     zone_ids: entry.zoneIds,
     void: entry.struck,
-    ...given({ cut_height_mm, product_id, used_kg, left_kg, walk_id, zones }),
+    ...given({ cut_height_mm, product_id, sort, used_kg, left_kg, walk_id, zones }),
   };
 }
 

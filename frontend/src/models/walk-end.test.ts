@@ -24,6 +24,7 @@ describe("finishing", () => {
       area_m2: 200,
       target_kg_m2: 0.05,
       used_kg: 9.5,
+      sort: "fertilizer",
       n_percent: 24,
       slow_n_share: 0.5,
       last_dial: 7.5,

@@ -56,7 +56,7 @@ export interface Plan {
   /** The load over the ground, kg per m2: what the dial is worked out for. */
   load_kg_m2: number;
   passes: number;
-  product: { id: string; name: string; bulk_density_kg_m3?: number; granules?: string };
+  product: { id: string; name: string; sort?: string; bulk_density_kg_m3?: number; granules?: string };
   n_percent?: number;
   slow_n_share?: number;
   /** Nitrogen the aim brings, kg per m2. */

@@ -92,6 +92,7 @@ WORDS = {
     "zone_id": "zone",
     "zone_ids": "list of zones",
     "product_id": "product",
+    "sort": "sort of product",
     "void": "mark of being struck out",
     "bad": "mark of a bad pass",
     "ran_out": "mark of running out",
