@@ -1,5 +1,6 @@
 import { cleanup, fireEvent, render, screen } from "@testing-library/preact";
 import { afterEach, describe, expect, it, vi } from "vitest";
+import { roundLength } from "../format";
 import { BagLabel, nameLines } from "./bag-label";
 import { DialDrawing } from "./dial-drawing";
 import { HopperDrawing } from "./hopper-drawing";
@@ -68,10 +69,13 @@ describe("the drawn ground", () => {
       { shape: "rectangle", length_m: 20, width_m: 6 },
       { shape: "circle", radius_m: 1, add: false },
     ];
-    render(<ZoneDrawing parts={parts} write={(m) => `${m} metres`} />);
+    // 20 m are drawn 280 wide: a third is 6.67 m, of which the reader is given 20 ft, 85.3 long.
+    render(<ZoneDrawing parts={parts} scale={(most) => roundLength(most, "us")} />);
     const ground = screen.getByRole("img");
     expect(ground.querySelector("title")?.textContent).toContain("1 drawn, 1 cut out");
-    expect(ground.textContent).toContain("5 metres");
+    expect(ground.textContent?.replace("\u00a0", " ")).toContain("20 ft");
+    const bar = ground.querySelector(".zone-scale path")?.getAttribute("d");
+    expect(Number(/h([\d.]+)/.exec(bar ?? "")?.[1])).toBeCloseTo((20 * 0.3048 * 280) / 20, 6);
   });
 
   it("draws nothing before anything is measured", () => {

@@ -9,7 +9,6 @@ import {
   partsOutlines,
   radiiOutline,
   type ShapePart,
-  scaleBar,
 } from "./zone-shape";
 
 interface ZoneDrawingProps {
@@ -23,8 +22,8 @@ interface ZoneDrawingProps {
   passes?: number;
   /** What the drawing shows, said first. */
   label?: string;
-  /** Writes the scale bar's length in the person's units. */
-  write?: (length_m: number) => string;
+  /** Chooses the scale bar, no longer than what is given and round in the reader's units; without it none is drawn. */
+  scale?: (most_m: number) => { length_m: number; text: string };
 }
 
 const WIDE = 300;
@@ -52,11 +51,10 @@ export function ZoneDrawing(props: ZoneDrawingProps) {
   if (!(wide > 0) || !(tall > 0)) return null;
   const scale = Math.min((WIDE - 2 * MARGIN) / wide, MOST_TALL / tall);
   const high = tall * scale + 2 * MARGIN + 26;
-  const bar = scaleBar((WIDE - 2 * MARGIN) / scale);
+  const bar = props.scale?.((WIDE - 2 * MARGIN) / scale / 3);
   const passes = Array.from({ length: props.passes ?? 0 }, (_, k) => k + 1);
   const cuts = outlines.filter((outline) => outline.cut).length;
   const title = `${props.label ?? "Ground from above, to scale"}: ${outlines.length - cuts} drawn, ${cuts} cut out`;
-  const write = props.write ?? ((length: number) => `${length} m`);
   return (
     <svg class="drawing zone-drawing" viewBox={`0 0 ${WIDE} ${high}`} role="img" aria-labelledby={`t${id}`}>
       <title id={`t${id}`}>{title}</title>
@@ -76,12 +74,14 @@ export function ZoneDrawing(props: ZoneDrawingProps) {
           </g>
         );
       })}
-      <g class="zone-scale">
-        <path d={`M${MARGIN} ${high - 14}v6h${bar * scale}v-6`} />
-        <text x={MARGIN + bar * scale + 6} y={high - 7}>
-          {write(bar)}
-        </text>
-      </g>
+      {bar ? (
+        <g class="zone-scale">
+          <path d={`M${MARGIN} ${high - 14}v6h${bar.length_m * scale}v-6`} />
+          <text x={MARGIN + bar.length_m * scale + 6} y={high - 7}>
+            {bar.text}
+          </text>
+        </g>
+      ) : null}
     </svg>
   );
 }

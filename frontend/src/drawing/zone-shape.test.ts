@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { extent, offsetsOutline, partOutline, partsOutlines, radiiOutline, scaleBar } from "./zone-shape";
+import { extent, offsetsOutline, partOutline, partsOutlines, radiiOutline } from "./zone-shape";
 
 describe("drawn ground", () => {
   it("keeps a rectangle's measures", () => {
@@ -52,11 +52,5 @@ describe("drawn ground", () => {
     const { wide, tall } = extent(radiiOutline([5, 5, 5, 5]));
     expect(wide).toBeCloseTo(10, 9);
     expect(tall).toBeCloseTo(10, 9);
-  });
-
-  it("picks a round length for the scale bar that fits a third", () => {
-    expect(scaleBar(31)).toBe(10);
-    expect(scaleBar(28)).toBe(5);
-    expect(scaleBar(7)).toBe(2);
   });
 });

@@ -147,10 +147,3 @@ export function extent(outlines: Outline[]): { wide: number; tall: number } {
   const all = outlines.flatMap((outline) => outline.points);
   return { wide: widthOf(all), tall: heightOf(all) };
 }
-
-/** Length of the scale bar: the largest of 1, 2, 5, 10 … m that fits a third of the width. */
-export function scaleBar(wide_m: number): number {
-  const most = wide_m / 3;
-  const ten = 10 ** Math.floor(Math.log10(most));
-  return [5, 2, 1].map((k) => k * ten).find((length) => length <= most) ?? ten;
-}

@@ -12,6 +12,7 @@ import {
   percent,
   range,
   rate,
+  roundLength,
   speed,
   unitOf,
   unitsFor,
@@ -91,6 +92,22 @@ describe("figures in the person's units", () => {
     expect(said(range(mass(1.5, "metric"), mass(1.8, "metric")))).toBe("1.5–1.8 kg");
     expect(said(range(mass(0.5, "metric"), mass(1.8, "metric")))).toBe("500 g to 1.8 kg");
     expect(said(range(mass(2, "metric"), mass(2, "metric")))).toBe("2 kg");
+  });
+});
+
+describe("the length of a scale bar", () => {
+  test.each([
+    [10.4, "us", "20 ft", 6.096],
+    [16, "us", "50 ft", 15.24],
+    [1.524, "us", "5 ft", 1.524],
+    [10.4, "metric", "10 m", 10],
+    [9.9, "metric", "5 m", 5],
+    [2.4, "metric", "2 m", 2],
+    [0.7, "metric", "0.5 m", 0.5],
+  ] as const)("of at most %s m is round for a %s reader", (most, system, text, metres) => {
+    const bar = roundLength(most, system);
+    expect(said(bar)).toBe(text);
+    expect(bar.length_m).toBeCloseTo(metres, 9);
   });
 });
 

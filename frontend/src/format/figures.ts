@@ -74,6 +74,16 @@ export function length(m: number, system: System): Shown {
   return shown(m, unitOf("length", system), system === "us" ? COARSE : MIDDLE, system);
 }
 
+/** The largest length of 1, 2, 5, 10 … of the reader's own unit that is no longer than `most_m`: for a scale bar. */
+export function roundLength(most_m: number, system: System): { length_m: number; text: string } {
+  const { factor } = unitOf("length", system);
+  const most = most_m / factor + 1e-9;
+  const ten = 10 ** Math.floor(Math.log10(most));
+  const amount = [5, 2, 1].map((k) => k * ten).find((one) => one <= most) ?? ten;
+  const length_m = amount * factor;
+  return { length_m, text: length(length_m, system).text };
+}
+
 /** Height of cut, millimetres as in or mm. */
 export function height(mm: number, system: System): Shown {
   return shown(mm, unitOf("height", system), system === "us" ? MIDDLE : [], system);

@@ -15,6 +15,7 @@ export {
   percent,
   range,
   rate,
+  roundLength,
   type Shown as Said,
   type Shown,
   speed,

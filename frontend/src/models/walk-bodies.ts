@@ -65,7 +65,12 @@ export function walkBody(
     area_m2: plan.area_m2,
     target_kg_m2: plan.target_kg_m2,
     used_kg: usedSoFar(passes),
-    ...given({ sort: plan.product.sort, n_percent: plan.n_percent, slow_n_share: plan.slow_n_share, last_dial: lastDial(passes) }),
+    ...given({
+      sort: plan.product.sort,
+      n_percent: plan.n_percent,
+      slow_n_share: plan.slow_n_share,
+      last_dial: lastDial(passes),
+    }),
     zones,
     passes: passes.length,
   };

@@ -1,5 +1,5 @@
 import { ZoneDrawing } from "../../drawing";
-import { area, length, percent } from "../../format";
+import { area, percent, roundLength } from "../../format";
 import { units } from "../../models/session";
 import { Figure, Notice } from "../../parts";
 import type { MeasureProps } from "./shown";
@@ -39,7 +39,7 @@ export function Result({ editor, form }: MeasureProps) {
         <ZoneDrawing
           {...call.args}
           label="What was measured, to scale"
-          write={(m: number) => length(m, system).text}
+          scale={(most: number) => roundLength(most, system)}
         />
       </figure>
     </div>

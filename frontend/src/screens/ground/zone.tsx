@@ -2,7 +2,7 @@ import { useMemo, useState } from "preact/hooks";
 import { useLocation } from "wouter-preact";
 import { ZoneDrawing } from "../../drawing";
 import { useEngine } from "../../engine";
-import { area, date, daysAgo, height, length, nitrogen, showTyped } from "../../format";
+import { area, date, daysAgo, height, nitrogen, roundLength, showTyped } from "../../format";
 import { ground, walk } from "../../models";
 import { today as day } from "../../models/clock";
 import { sayGrass } from "../../models/grasses";
@@ -154,7 +154,7 @@ function Drawn({ zone }: { zone: Zone }) {
       <ZoneDrawing
         {...args}
         label={`${zone.name} from above, to scale`}
-        write={(m: number) => length(m, units.value).text}
+        scale={(most: number) => roundLength(most, units.value)}
       />
     </figure>
   );
