@@ -64,18 +64,25 @@ describe("the drawn hopper", () => {
 });
 
 describe("the drawn ground", () => {
-  it("counts what is drawn and what is cut out, and writes its scale", () => {
+  it("counts what is drawn and what is cut out", () => {
     const parts = [
       { shape: "rectangle", length_m: 20, width_m: 6 },
       { shape: "circle", radius_m: 1, add: false },
     ];
-    // 20 m are drawn 280 wide: a third is 6.67 m, of which the reader is given 20 ft, 85.3 long.
-    render(<ZoneDrawing parts={parts} scale={(most) => roundLength(most, "us")} />);
+    render(<ZoneDrawing parts={parts} />);
     const ground = screen.getByRole("img");
     expect(ground.querySelector("title")?.textContent).toContain("1 drawn, 1 cut out");
+    expect(ground.querySelector(".zone-scale")).toBeNull();
+  });
+
+  it("draws its scale as long as it says, round to the reader", () => {
+    const parts = [{ shape: "rectangle", length_m: 20, width_m: 6 }];
+    render(<ZoneDrawing parts={parts} scale={(most) => roundLength(most, "us")} />);
+    const ground = screen.getByRole("img");
+    // 20 m are drawn 280 wide: a third of them is 6.67 m, of which the reader is given 20 ft.
     expect(ground.textContent?.replace("\u00a0", " ")).toContain("20 ft");
-    const bar = ground.querySelector(".zone-scale path")?.getAttribute("d");
-    expect(Number(/h([\d.]+)/.exec(bar ?? "")?.[1])).toBeCloseTo((20 * 0.3048 * 280) / 20, 6);
+    const bar = ground.querySelector(".zone-scale path")?.getAttribute("d") ?? "";
+    expect(Number(/h([\d.]+)/.exec(bar)?.[1])).toBeCloseTo((20 * 0.3048 * 280) / 20, 6);
   });
 
   it("draws nothing before anything is measured", () => {
