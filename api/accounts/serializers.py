@@ -6,26 +6,37 @@ from django.contrib.auth.password_validation import validate_password
 from django.core.exceptions import ValidationError
 from rest_framework import serializers
 
+from api import says
 from lawn.models import Person
 
 UNITS = ("us", "metric")
+
+
+def _name(**options: Any) -> says.Text:
+    return says.Text("Your name", "write 1 to 60 characters", max_length=60, **options)
+
+
+def _password(
+    allowed: str = "write at least 10 characters, such as a few words of your own", **options: Any
+) -> says.Text:
+    return says.Text("The password", allowed, max_length=256, trim_whitespace=False, write_only=True, **options)
 
 
 def _check_password(name: str, email: str, password: str) -> None:
     try:
         validate_password(password, Person(name=name, email=email))
     except ValidationError as error:
-        raise serializers.ValidationError({"password": error.messages}) from error
+        raise serializers.ValidationError({"password": says.of_password(error)}) from error
 
 
 class SignUpIn(serializers.Serializer[Any]):
     """A new person and the household they start."""
 
-    name = serializers.CharField(max_length=60)
-    email = serializers.EmailField(max_length=254)
-    password = serializers.CharField(max_length=256, trim_whitespace=False, write_only=True)
-    household_name = serializers.CharField(max_length=60)
-    units = serializers.ChoiceField(choices=UNITS)
+    name = _name()
+    email = says.Email(max_length=254)
+    password = _password()
+    household_name = says.Text("The household's name", "write 1 to 60 characters", max_length=60)
+    units = says.Choice("Units", UNITS)
 
     def validate(self, attrs: dict[str, Any]) -> dict[str, Any]:
         """Hold the password against the validators, knowing the person's name and email."""
@@ -36,26 +47,26 @@ class SignUpIn(serializers.Serializer[Any]):
 class SignInIn(serializers.Serializer[Any]):
     """An email and a password, of any shape: what is wrong with them is never told apart."""
 
-    email = serializers.CharField(max_length=254)
-    password = serializers.CharField(max_length=256, trim_whitespace=False, write_only=True)
+    email = says.Text("Your e-mail address", "write the one you signed up with", max_length=254)
+    password = _password("write the one you signed up with")
 
 
 class JoinIn(serializers.Serializer[Any]):
     """An invitation's token and, for someone who is not signed in, who they are."""
 
-    token = serializers.CharField(max_length=200)
-    name = serializers.CharField(max_length=60, required=False)
-    email = serializers.EmailField(max_length=254, required=False)
-    password = serializers.CharField(max_length=256, required=False, trim_whitespace=False, write_only=True)
-    units = serializers.ChoiceField(choices=UNITS, required=False)
+    token = says.Text("The invitation", "open its link or ask for a new one", max_length=200)
+    name = _name(required=False)
+    email = says.Email(max_length=254, required=False)
+    password = _password(required=False)
+    units = says.Choice("Units", UNITS, required=False)
 
 
 class NewcomerIn(serializers.Serializer[Any]):
     """The part of a joining that a person who is signed out must fill in."""
 
-    name = serializers.CharField(max_length=60)
-    email = serializers.EmailField(max_length=254)
-    password = serializers.CharField(max_length=256, trim_whitespace=False, write_only=True)
+    name = _name()
+    email = says.Email(max_length=254)
+    password = _password()
 
     def validate(self, attrs: dict[str, Any]) -> dict[str, Any]:
         """Hold the password against the validators, knowing the person's name and email."""

@@ -4,6 +4,8 @@ from typing import Any
 
 from rest_framework import serializers
 
+from api import says
+
 
 class NewInvitationIn(serializers.Serializer[Any]):
     """An invitation needs nothing: it is one-time and lasts 7 days."""
@@ -20,7 +22,7 @@ class NewInvitationOut(serializers.Serializer[Any]):
 class DeviceIn(serializers.Serializer[Any]):
     """A phone or browser that asks to write in the household's book."""
 
-    name = serializers.CharField(max_length=80)
+    name = says.Text("The phone's name", "write 1 to 80 characters", max_length=80)
 
 
 class DeviceOut(serializers.Serializer[Any]):

@@ -66,3 +66,73 @@ def test_an_id_goes_out_as_text() -> None:
     assert DeviceOut({"device": "0190a1b2-0000-7000-8000-000000000000"}).data == {
         "device": "0190a1b2-0000-7000-8000-000000000000"
     }
+
+
+SAYS: list[tuple[type[Serializer[Any]], dict[str, Any], str, str]] = [
+    (SignUpIn, {"email": "robin"}, "email", "This is no e-mail address: write one address such as name@example.org."),
+    (SignUpIn, {"email": " "}, "email", "Your e-mail address is missing: write one address such as name@example.org."),
+    (SignUpIn, {"email": None}, "email", "Your e-mail address is missing: write one address such as name@example.org."),
+    (SignUpIn, {"name": " "}, "name", "Your name is missing: write 1 to 60 characters."),
+    (SignUpIn, {"name": LONG}, "name", "Your name is too long: write at most 60 characters."),
+    (SignUpIn, {"name": ["a"]}, "name", "Your name cannot be read: write 1 to 60 characters."),
+    (
+        SignUpIn,
+        {"name": "nul\x00"},
+        "name",
+        "Your name holds a character that is no letter, digit or sign: write it without.",
+    ),
+    (
+        SignUpIn,
+        {"name": "half\ud83d"},
+        "name",
+        "Your name holds a character that is no letter, digit or sign: write it without.",
+    ),
+    (SignUpIn, {"household_name": ""}, "household_name", "The household's name is missing: write 1 to 60 characters."),
+    (SignUpIn, {"units": "furlongs"}, "units", "Units can only be one of a few: choose us or metric."),
+    (
+        SignUpIn,
+        {"password": ""},
+        "password",
+        "The password is missing: write at least 10 characters, such as a few words of your own.",
+    ),
+    (SignUpIn, {"password": "x" * 257}, "password", "The password is too long: write at most 256 characters."),
+    (SignUpIn, {"password": "tall oak"}, "password", "This password is too short: write at least 10 characters."),
+    (
+        SignUpIn,
+        {"password": "password12"},
+        "password",
+        "This password is among the most common: write a few words of your own.",
+    ),
+    (
+        SignUpIn,
+        {"password": "830174652918"},
+        "password",
+        "This password is digits only: write words or letters among them.",
+    ),
+    (
+        NewcomerIn,
+        {"password": "robin@example.org"},
+        "password",
+        "This password is too much like your email: write a few other words.",
+    ),
+    (SignInIn, {"email": ""}, "email", "Your e-mail address is missing: write the one you signed up with."),
+    (SignInIn, {"password": ""}, "password", "The password is missing: write the one you signed up with."),
+    (JoinIn, {"token": ""}, "token", "The invitation is missing: open its link or ask for a new one."),
+    (DeviceIn, {"name": "x" * 81}, "name", "The phone's name is too long: write at most 80 characters."),
+]
+GOOD: dict[type[Serializer[Any]], dict[str, Any]] = {SignUpIn: SIGN_UP, NewcomerIn: NEWCOMER}
+
+
+@pytest.mark.parametrize(("form", "data", "field", "message"), SAYS)
+def test_a_refusal_names_the_field_what_is_wrong_and_what_is_allowed(
+    form: type[Serializer[Any]], data: dict[str, Any], field: str, message: str
+) -> None:
+    filled = form(data={**GOOD.get(form, {}), **data})
+    assert not filled.is_valid()
+    assert [str(said) for said in filled.errors[field]] == [message]
+
+
+def test_every_reason_against_a_password_is_said() -> None:
+    filled = SignUpIn(data={**SIGN_UP, "password": "12345"})
+    assert not filled.is_valid()
+    assert len(filled.errors["password"]) == 3
