@@ -4,12 +4,12 @@ import { area, mass, showTyped } from "../../format";
 import { shed } from "../../models";
 import { units } from "../../models/session";
 import { type Product, type Spreader, saySort, writeDial } from "../../models/shed-facts";
-import { Button, Empty, Page, Standing } from "../../parts";
+import { Button, Empty, Page, PlaceActions } from "../../parts";
 
 export function ShedPage() {
   const { products, spreaders, loaded } = shed;
   return (
-    <Page title="Shed" actions={<Standing />}>
+    <Page title="Shed" actions={<PlaceActions />}>
       <section class="section" aria-labelledby="products">
         <div class="shed__head">
           <h2 id="products">Products</h2>
