@@ -25,10 +25,17 @@ function withUnit(value: ComponentChildren): ComponentChildren {
   );
 }
 
+/** Words instead of a number ("under 1 in 100"): set smaller, so that they stay on one line in a column of a phone. */
+const LONG = 9;
+
+function isLong(value: ComponentChildren): boolean {
+  return typeof value === "string" && (value.split("\u00a0")[0] ?? "").length > LONG;
+}
+
 /** A figure with its label; where the engine computed it, a tap shows its working. */
 export function Figure({ label, value, working, note, size }: FigureProps) {
   const [open, setOpen] = useState(false);
-  const look = `figure${size ? ` figure--${size}` : ""}`;
+  const look = `figure${size ? ` figure--${size}` : isLong(value) ? " figure--words" : ""}`;
   const inside = (
     <>
       <span class="figure__label">{label}</span>
