@@ -8,7 +8,13 @@ const root = fileURLToPath(new URL("..", import.meta.url));
 export default defineConfig({
   base: "/",
   plugins: [engineBundle(root), firstLook()],
-  resolve: { alias: { "@fixtures": `${root}fixtures` } },
+  resolve: {
+    alias: [
+      { find: "@fixtures", replacement: `${root}fixtures` },
+      // Its build for browsers of today: a proper module, without the wrapper around the older one.
+      { find: /^dexie$/, replacement: "dexie/dist/modern/dexie.mjs" },
+    ],
+  },
   worker: { format: "es", plugins: () => [engineBundle(root)] },
   build: {
     outDir: "dist",
@@ -17,6 +23,12 @@ export default defineConfig({
     // Nothing inlined as data: addresses, which the content security policy does not allow.
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
+    rolldownOptions: {
+      output: {
+        // Everything the first look needs in one file: each file more is another way through the service worker.
+        codeSplitting: { groups: [{ name: "first", test: /src\/main\.tsx$/ }] },
+      },
+    },
   },
   server: {
     fs: { allow: [root] },

@@ -1,13 +1,16 @@
-/** The routes. Each place is one lazy chunk; inside it, the place reads the rest of the path. */
+/**
+ * The routes. Inside a place, the place reads the rest of the path. Today, which a cold start opens, is part of the
+ * first script, so that the first paint shows it; every other place is one lazy chunk.
+ */
 import { untracked, useSignalEffect } from "@preact/signals";
 import { Redirect, Route, Switch, useLocation } from "wouter-preact";
 import { lazy } from "./lazy";
 import { session } from "./models/session";
 import { PlaceBar } from "./parts/place-bar";
 import { showToast, Toasts } from "./parts/toast";
+import Today from "./screens/today/index";
 import { newBuild, takeNewBuild } from "./sw/register";
 
-const Today = lazy(() => import("./screens/today/index"));
 const Ground = lazy(() => import("./screens/ground/index"));
 const Shed = lazy(() => import("./screens/shed/index"));
 const Season = lazy(() => import("./screens/season/index"));

@@ -1,5 +1,5 @@
 import { beforeEach, describe, expect, it, vi } from "vitest";
-import { openedBook, save } from "../store";
+import { openChosen, openedBook, save } from "../store";
 import { newId } from "../store/core/uuid7";
 import { json } from "../sync/fake-server";
 import * as session from "./session";
@@ -44,7 +44,7 @@ describe("S21 the session", () => {
       member_id: "m-h1",
       role: "keeper",
     });
-    expect(openedBook.value?.name).toBe("swardbook:p1:h1");
+    await vi.waitFor(() => expect(openedBook.value?.name).toBe("swardbook:p1:h1"));
   });
 
   it("is remembered: the app opens with no network at all", async () => {
@@ -55,8 +55,9 @@ describe("S21 the session", () => {
     localStorage.setItem("swardbook.session", kept ?? "");
     asked.length = 0;
     session.startSession();
+    openChosen();
     expect(session.session.value?.person.name).toBe("Ada");
-    expect(openedBook.value?.name).toBe("swardbook:p1:h1");
+    await vi.waitFor(() => expect(openedBook.value?.name).toBe("swardbook:p1:h1"));
     expect(asked).toEqual([]);
   });
 
@@ -75,6 +76,7 @@ describe("S21 the session", () => {
     await session.signOut();
     expect(session.session.value).toBeNull();
     await signedIn(who);
+    await vi.waitFor(() => expect(openedBook.value).not.toBeNull());
     const waiting = (await openedBook.value?.db.outbox.toArray()) ?? [];
     expect(waiting.map((one) => one.op)).toContain(op);
   });
@@ -94,7 +96,7 @@ describe("S21 the session", () => {
     await signedIn(me("p1", membership("h1", "Alder Bend")));
     await session.signOut();
     await signedIn(me("p2", membership("h1", "Alder Bend")));
-    expect(openedBook.value?.name).toBe("swardbook:p2:h1");
+    await vi.waitFor(() => expect(openedBook.value?.name).toBe("swardbook:p2:h1"));
   });
 
   it("notices another person's cookie under it (F18)", async () => {
@@ -110,7 +112,7 @@ describe("S21 the session", () => {
     const [h1, h2, h3] = [membership("h1", "One"), membership("h2", "Two"), membership("h3", "Three")];
     await signedIn(me("p1", h1, h2));
     session.switchHousehold("h2");
-    expect(openedBook.value?.name).toBe("swardbook:p1:h2");
+    await vi.waitFor(() => expect(openedBook.value?.name).toBe("swardbook:p1:h2"));
     await signedIn(me("p1", h1, h2));
     expect(session.session.value?.household.id).toBe("h2");
     answers["accounts/join"] = () => json(200, me("p1", h1, h2, h3));
@@ -125,7 +127,7 @@ describe("a household that is no longer the person's", () => {
     answers["accounts/me"] = () => json(200, me("p1", membership("h2", "Two")));
     expect(await session.confirmSession()).toBe("same");
     expect(session.session.value?.household.id).toBe("h1");
-    expect(openedBook.value?.name).toBe("swardbook:p1:h1");
+    await vi.waitFor(() => expect(openedBook.value?.name).toBe("swardbook:p1:h1"));
   });
 });
 
@@ -134,6 +136,6 @@ describe("units", () => {
     await signedIn(me("p1", membership(newId(), "Alder Bend")));
     expect(session.units.value).toBe("us");
     await session.setUnits("metric");
-    expect(session.units.value).toBe("metric");
+    await vi.waitFor(() => expect(session.units.value).toBe("metric"));
   });
 });

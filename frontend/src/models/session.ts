@@ -4,7 +4,7 @@
  * this person and this household.
  */
 import { batch, computed, type ReadonlySignal, signal } from "@preact/signals";
-import { closeBook, openBookFor, row, save, standing } from "../store";
+import { chooseBookFor, closeBook, openBookFor, row, save, standing } from "../store";
 import { type Outcome, request } from "../sync/http";
 import type { components } from "./api";
 import { recall, remember } from "./memory";
@@ -36,10 +36,10 @@ const signedInTimes = signal(0);
 /** Counts sign-ins, so that what waited for one goes on at once. */
 export const signIns: ReadonlySignal<number> = signedInTimes;
 
-/** At start: the remembered session opens its store at once, network or none. */
+/** At start: the remembered session chooses its book, network or none; `openChosen` opens it after the first paint. */
 export function startSession(): void {
   const kept = recall(KEY) as Session | undefined;
-  if (kept?.person?.id && kept.household?.id) enter(kept);
+  if (kept?.person?.id && kept.household?.id) enter(kept, chooseBookFor);
 }
 
 export async function signIn(email: string, password: string): Promise<Outcome<Me>> {
@@ -125,10 +125,10 @@ function keep(next: Session): void {
   remember(KEY, next);
 }
 
-/** Session and book change together: nobody may see the one without the other. */
-function enter(next: Session): void {
+/** Session and book change together: nobody may see the one with another's of the other. */
+function enter(next: Session, choose = openBookFor): void {
   batch(() => {
-    openBookFor(next.person.id, next.household.id);
+    choose(next.person.id, next.household.id);
     keep(next);
   });
 }

@@ -1,9 +1,10 @@
 /**
  * The store as models and screens use it. Behind it stands the book of the signed-in person and
- * household; signals handed out follow when another is opened.
+ * household; signals handed out follow when another is opened. The code of books (tables, queries)
+ * is a chunk of its own, so that the first paint waits neither for it nor for the database.
  */
 import { computed, type ReadonlySignal, signal } from "@preact/signals";
-import { type Book, openBook } from "./book";
+import type { Book } from "./book";
 import type { Drafts, Kind, Mutation, ParkedRow, Row, Standing, Store } from "./types";
 
 export { newId } from "./core/uuid7";
@@ -25,23 +26,60 @@ export function householdOf(name: string): string {
   return name.slice(name.lastIndexOf(":") + 1);
 }
 
-export function openBookFor(person: string, household: string): void {
+/** Whose book it is, and its opening once that has begun. */
+interface Chosen {
+  name: string;
+  opening?: Promise<Book>;
+}
+let chosen: Chosen | undefined;
+const AGAIN_MS = 2000;
+
+/** From now on everything is about this book; it is opened by `openChosen`, at the latest when it is written to. */
+export function chooseBookFor(person: string, household: string): void {
   const name = bookName(person, household);
-  if (book.peek()?.name === name) return;
-  book.peek()?.close();
-  book.value = openBook(name);
+  if (chosen?.name === name) return;
+  closeBook();
+  chosen = { name };
+}
+
+export function openBookFor(person: string, household: string): void {
+  chooseBookFor(person, household);
+  openChosen();
+}
+
+/** Opens the chosen book, if any, and tries again until its code could be read. */
+export function openChosen(): void {
+  const mine = chosen;
+  if (!mine) return;
+  opening(mine).catch(() => setTimeout(() => chosen === mine && openChosen(), AGAIN_MS));
+}
+
+function opening(mine: Chosen): Promise<Book> {
+  mine.opening ??= open(mine).catch((error: unknown) => {
+    delete mine.opening;
+    throw error;
+  });
+  return mine.opening;
+}
+
+async function open(mine: Chosen): Promise<Book> {
+  const { openBook } = await import("./book");
+  if (chosen !== mine) throw new Error("This book was closed before it could be opened.");
+  const opened = openBook(mine.name);
+  book.value = opened;
+  return opened;
 }
 
 /** Closes the book; everything in it stays on the phone. */
 export function closeBook(): void {
+  chosen = undefined;
   book.peek()?.close();
   book.value = null;
 }
 
-function opened(): Book {
-  const now = book.peek();
-  if (!now) throw new Error("Sign in first: entries belong to a person and a household.");
-  return now;
+async function opened(): Promise<Book> {
+  if (!chosen) throw new Error("Sign in first: entries belong to a person and a household.");
+  return opening(chosen);
 }
 
 /**
@@ -49,12 +87,12 @@ function opened(): Book {
  * safe on this phone; rejects, with nothing written, when they could not be stored.
  */
 export async function save(mutations: Mutation[]): Promise<{ op: string }> {
-  return opened().save(mutations);
+  return (await opened()).save(mutations);
 }
 
 /** Takes an op back that was never sent; false when it may be on the server: void the entry instead. */
 export async function withdraw(op: string): Promise<boolean> {
-  return opened().withdraw(op);
+  return (await opened()).withdraw(op);
 }
 
 const NO_ROWS: Row[] = [];
@@ -91,9 +129,9 @@ function kept<V>(
 
 /** Half-filled forms and the walk on foot: kept on this phone only, through reload and restart. */
 export const drafts: Drafts = {
-  get: async <T>(key: string) => opened().drafts.get<T>(key),
-  put: async (key, value) => opened().drafts.put(key, value),
-  remove: async (key) => opened().drafts.remove(key),
+  get: async <T>(key: string) => (await opened()).drafts.get<T>(key),
+  put: async (key, value) => (await opened()).drafts.put(key, value),
+  remove: async (key) => (await opened()).drafts.remove(key),
   watch: <T>(key: string) => computed(() => book.value?.drafts.watch<T>(key).value),
 };
 
@@ -104,17 +142,17 @@ export const standing: ReadonlySignal<Standing> = computed(() => book.value?.sta
 
 /** Puts what was set aside into the outbox once more, as a new op. */
 export async function sendParkedAgain({ op }: Pick<ParkedRow, "op">): Promise<void> {
-  return opened().parkedAgain(op);
+  return (await opened()).parkedAgain(op);
 }
 
 /** Throws away what was set aside: only on the person's own tap (P1). */
 export async function discardParked({ op }: Pick<ParkedRow, "op">): Promise<void> {
-  return opened().discardParked(op);
+  return (await opened()).discardParked(op);
 }
 
 /** Everything this phone holds of the book, for the person to keep. */
 export async function exportAll(): Promise<object> {
-  return { exported_at: new Date().toISOString(), ...(await opened().exportAll()) };
+  return { exported_at: new Date().toISOString(), ...(await (await opened()).exportAll()) };
 }
 
 /** The whole store as models are handed it. */
