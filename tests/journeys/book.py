@@ -104,7 +104,9 @@ class Book:
         """A rotary spreader, dial 1 to 24 in half clicks."""
         dial = {"lowest": 1.0, "highest": 24.0, "step": 0.5}
         walking = {"swath_m": 1.5, "speed_m_s": 1.3}
-        return self.write("spreader", {"name": {"name": name, "sort": "rotary"}, "dial": dial, "walking": walking, **groups})
+        return self.write(
+            "spreader", {"name": {"name": name, "sort": "rotary"}, "dial": dial, "walking": walking, **groups}
+        )
 
 
 def start_book(server: Server, units: str = "us") -> Book:

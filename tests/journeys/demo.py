@@ -1,0 +1,179 @@
+"""The demo household on a phone: signing in, and the way to each main screen, for checks and pictures alike."""
+
+import re
+from collections.abc import Callable
+
+from tests.journeys import acts
+from tests.journeys.phone import Phone
+from tests.journeys.server import Server
+
+_SIGN_IN = re.compile(r"sign in as (\S+) with the password (\S.*)$", re.MULTILINE)
+
+
+def demo_server() -> tuple[Server, str, str]:
+    """A server with the demo household, and the keeper's address and password as the command printed them."""
+    server = Server()
+    told = _SIGN_IN.search(server.manage("demo"))
+    if not told:
+        raise RuntimeError("manage.py demo did not say how to sign in")
+    server.start()
+    return server, told[1], told[2].strip()
+
+
+def first_link(phone: Phone, start: str) -> str:
+    """The path of the first link on the page that goes below `start` (not to a new record)."""
+    found = "return [...document.querySelectorAll('a')].map((a) => a.pathname).find((path) => "
+    found += "path.startsWith(arguments[0]) && !path.endsWith('/new'))"
+    return str(phone.wait(lambda: phone.evaluate(found, start), f"no link to {start}"))
+
+
+def go(phone: Phone, path: str) -> None:
+    """Move within the app, as its own links do."""
+    phone.evaluate("history.pushState(null, '', arguments[0])", path)
+
+
+# What a place shows only once the engine has worked it out.
+WORKED_OUT = {
+    "Today": "Whole yard mown",
+    "Ground": re.compile("mown .* ago|mown yesterday"),
+    "Season": "Show the working",
+}
+
+
+def open_place(name: str) -> Callable[[Phone], None]:
+    """A way to one of the five places, its figures worked out."""
+
+    def come(phone: Phone) -> None:
+        acts.place(phone, name)
+        if wanted := WORKED_OUT.get(name):
+            phone.see(wanted)
+
+    return come
+
+
+def open_zone(phone: Phone) -> None:
+    """The first zone."""
+    acts.place(phone, "Ground")
+    go(phone, first_link(phone, "/ground/"))
+    phone.see("Nitrogen this year")
+
+
+def open_product(phone: Phone) -> None:
+    """The first product's label."""
+    acts.place(phone, "Shed")
+    go(phone, first_link(phone, "/shed/product/"))
+    phone.see("The label")
+    phone.see("Granules and price")
+
+
+def open_spreader(phone: Phone) -> None:
+    """The first spreader."""
+    acts.place(phone, "Shed")
+    go(phone, first_link(phone, "/shed/spreader/"))
+    phone.see_role("heading", "The dial")
+
+
+def open_household(phone: Phone) -> None:
+    """Members, units, theme, where entries stand."""
+    acts.place(phone, "Today")
+    phone.tap("link", "Household")
+    phone.see_role("heading", "Members")
+
+
+def open_entry(phone: Phone) -> None:
+    """One entry of the log with its history."""
+    acts.place(phone, "Log")
+    go(phone, first_link(phone, "/log/"))
+    phone.see_role("heading", "History")
+
+
+def open_measure(phone: Phone) -> None:
+    """The form for a new zone."""
+    acts.place(phone, "Ground")
+    phone.tap("link", "Measure a zone")
+    phone.see_role("heading", "Measure a zone")
+
+
+def choose(phone: Phone) -> None:
+    """A walk's first step, filled in."""
+    acts.place(phone, "Today")
+    phone.tap("link", "Start a walk with the spreader")
+    phone.tap("checkbox", re.compile("^Kitchen lawn"))
+    phone.choose("Product", re.compile("^Slow 24-0-6"))
+    phone.choose("Spreader", re.compile("otary", re.IGNORECASE))
+
+
+def aim(phone: Phone) -> None:
+    """How much goes down."""
+    phone.tap("button", "Next: the aim")
+    phone.see("Of the label's rate")
+
+
+def care(phone: Phone) -> None:
+    """The cautions, all ticked."""
+    phone.tap("button", "Next: care")
+    phone.see_role("heading", "Care before the walk")
+    acts.tick_all(phone)
+
+
+def load(phone: Phone) -> None:
+    """The mass to load and the start dial."""
+    phone.tap("button", "Next: the load")
+    phone.see_role("button", re.compile("^Into the yard: dial"))
+
+
+def yard(phone: Phone) -> None:
+    """The screen in the yard."""
+    phone.tap("button", re.compile("^Into the yard: dial"))
+    phone.see_role("button", "Pass 1 walked")
+
+
+def left(phone: Phone) -> None:
+    """What was left."""
+    phone.tap("button", "Pass 1 walked")
+    phone.fill("Weight left, hopper and bag", "3.4")
+    phone.see("Put down")
+
+
+def next_dial(phone: Phone) -> None:
+    """The next setting."""
+    phone.tap("button", "Save pass 1")
+    phone.see_role("heading", "Next dial")
+    phone.see("Chance of running out")
+
+
+def finish(phone: Phone) -> None:
+    """The finish card."""
+    phone.tap("button", re.compile("^Walk pass 2 at"))
+    acts.walk_pass(phone, 2, left="0.2")
+    phone.tap("button", "Finish the walk")
+    phone.see_role("heading", "The walk is in the book")
+    phone.see("Next time start at")
+
+
+# Each main screen by its name, in an order that can be walked through once.
+SCREENS: dict[str, Callable[[Phone], None]] = {
+    **{name.lower(): open_place(name) for name in acts.PLACES},
+    "zone": open_zone,
+    "measure": open_measure,
+    "product": open_product,
+    "spreader": open_spreader,
+    "entry": open_entry,
+    "household": open_household,
+    "walk-choose": choose,
+    "walk-aim": aim,
+    "walk-care": care,
+    "walk-plan": load,
+    "walk-yard": yard,
+    "walk-left": left,
+    "walk-next": next_dial,
+    "walk-finish": finish,
+}
+
+
+def set_light(phone: Phone, light: str) -> None:
+    """Choose the theme on this phone: "Light" or "Dusk"."""
+    open_household(phone)
+    phone.choose("Light", light)
+    wanted = light.lower()
+    phone.wait(lambda: phone.evaluate("return document.documentElement.dataset.theme") == wanted, "theme unchanged")

@@ -1,0 +1,53 @@
+"""The log can be put right and never wiped."""
+
+import re
+
+import pytest
+
+from tests.journeys import acts
+from tests.journeys.book import Book
+from tests.journeys.phone import Phone
+
+
+@pytest.fixture
+def entry(phone: Phone, book: Book) -> Phone:
+    """A phone at the page of one mow in the log."""
+    zone = book.zone("Verge")
+    made = book.enter({"kind": "mow", "zone_ids": [zone], "cut_height_mm": 75})
+    acts.sign_in(phone, book.email)
+    phone.see_role("button", "Mown again: Verge")
+    phone.open(f"/log/{made}")
+    phone.see_role("heading", "History")
+    return phone
+
+
+def test_a_note_can_be_added_and_amended_and_says_who_wrote_it(entry: Phone) -> None:
+    entry.tap("button", "Add a note")
+    entry.fill("Note", "Blade was blunt")
+    entry.tap("button", "Save the note")
+    entry.see("Note saved.")
+    entry.tap("button", "Change the note")
+    entry.fill("Note", "Blade sharpened since")
+    entry.tap("button", "Save the note")
+    entry.gone("Blade was blunt")
+    entry.reload()
+    entry.see("Blade sharpened since")
+    entry.see_role("listitem", re.compile("^Note.*Blade sharpened since.*First Keeper"))
+
+
+def test_an_entry_struck_out_counts_no_more_and_can_be_put_back(entry: Phone) -> None:
+    entry.tap("button", "Strike out")
+    entry.fill("Why (if you like)", "Rain came first")
+    entry.tap("button", "Strike out", inside=("dialog", "Strike this entry out?"))
+    entry.see("Struck out. It can be put back.")
+    entry.see("Rain came first")
+    acts.place(entry, "Today")
+    entry.see_role("button", "Mown: Verge")
+    entry.see("No mow noted yet")
+    acts.place(entry, "Log")
+    entry.see("Struck out")
+    entry.tap("link", re.compile("^Mow"))
+    entry.tap("button", "Put back")
+    entry.see("Put back: it counts again.")
+    acts.place(entry, "Today")
+    entry.see_role("button", "Mown again: Verge")
