@@ -9,7 +9,15 @@ export interface Caution {
   sources: string[];
 }
 
+/** Cautions under one heading, confirmed together. */
+export interface CautionGroup {
+  key: string;
+  says: string;
+  cautions: Caution[];
+}
+
 interface Row extends Caution {
+  group?: string;
   sorts: string[] | null;
   needs: string | null;
 }
@@ -26,7 +34,7 @@ function holds(needs: string, product: Product, ground: Ground): boolean {
   return needs === "water_in" || needs === "keep_dry" ? product.water_in === needs : true;
 }
 
-function fitting(rows: Row[], product: Product | undefined, ground: Ground): Caution[] {
+function fitting(rows: Row[], product: Product | undefined, ground: Ground): Row[] {
   if (!product) return [];
   return rows.filter(
     ({ sorts, needs }) =>
@@ -34,8 +42,25 @@ function fitting(rows: Row[], product: Product | undefined, ground: Ground): Cau
   );
 }
 
-export function cautionsBefore(product: Product | undefined, ground: Ground): Caution[] {
-  return fitting(table.before as Row[], product, ground);
+/** What to confirm before a walk, under its headings; headings without a caution for this walk are left out. */
+export function cautionsBefore(product: Product | undefined, ground: Ground): CautionGroup[] {
+  const rows: Row[] = fitting(table.before as Row[], product, ground);
+  const of = (key: string) => rows.filter(({ group }) => group === key);
+  return Object.entries(table.groups)
+    .map(([key, says]) => ({ key, says, cautions: of(key) }))
+    .filter(({ cautions }) => cautions.length);
+}
+
+/** Whether every caution of a group is among the keys confirmed. */
+export function isConfirmed({ cautions }: CautionGroup, confirmed: readonly string[]): boolean {
+  return cautions.every(({ key }) => confirmed.includes(key));
+}
+
+/** The keys confirmed once a group is ticked, or no longer is. */
+export function confirm(group: CautionGroup, confirmed: readonly string[], on: boolean): string[] {
+  const keys = group.cautions.map(({ key }) => key);
+  const rest = confirmed.filter((key) => !keys.includes(key));
+  return on ? [...rest, ...keys] : rest;
 }
 
 export function cautionsAfter(product: Product | undefined): Caution[] {

@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import { groups, refuses } from "./fake-book";
 import { chosen, engine, inTheYard, shelf, weighed } from "./fake-walk";
 import { WALK_KEY } from "./walk";
+import { confirm, isConfirmed } from "./walk-cautions";
 import { readShare } from "./walk-left";
 
 describe("finishing", () => {
@@ -80,12 +81,39 @@ describe("warnings and cautions", () => {
 
   it("asks to stay back from water only where a zone runs down to it", async () => {
     const walk = await chosen();
-    const keys = () => walk.cautions.value.map(({ key }) => key);
+    const keys = () => walk.cautions.value.flatMap(({ cautions }) => cautions.map(({ key }) => key));
     expect(keys()).toContain("water");
     expect(keys()).toContain("signal_word");
     expect(keys()).not.toContain("dust");
     await walk.change({ zone_ids: ["verge"] });
     expect(keys()).not.toContain("water");
+  });
+
+  it("has four headings, and a tick stands for every line beneath it", async () => {
+    const walk = await chosen();
+    const [label, you, place, hopper] = walk.cautions.value;
+    expect(walk.cautions.value).toHaveLength(4);
+    expect(you?.cautions.map(({ key }) => key)).toEqual(["gloves", "eyes"]);
+    if (!label || !you || !place || !hopper) throw new Error("a heading is missing");
+    const ticked = confirm(you, ["label"], true);
+    expect(ticked).toEqual(["label", "gloves", "eyes"]);
+    expect(isConfirmed(you, ticked)).toBe(true);
+    expect(isConfirmed(label, ticked)).toBe(false);
+    expect(confirm(you, ticked, false)).toEqual(["label"]);
+  });
+
+  it("asks anew where a line has come to a heading since it was ticked", async () => {
+    const walk = await chosen();
+    await walk.change({ zone_ids: ["verge"] });
+    const place = () => {
+      const found = walk.cautions.value.find(({ key }) => key === "place");
+      if (!found) throw new Error("the place has no cautions");
+      return found;
+    };
+    const ticked = confirm(place(), [], true);
+    expect(isConfirmed(place(), ticked)).toBe(true);
+    await walk.change({ zone_ids: ["verge", "long"] });
+    expect(isConfirmed(place(), ticked)).toBe(false);
   });
 });
 

@@ -1,22 +1,20 @@
-import { useState } from "preact/hooks";
+import { useId, useState } from "preact/hooks";
 import { walk } from "../../models";
-import { signalWord } from "../../models/walk-cautions";
+import { type CautionGroup, confirm, isConfirmed, signalWord } from "../../models/walk-cautions";
 import { CheckField, Notice, Page } from "../../parts";
 import { StepLine, WayOn } from "./bits";
 
-/** Cautions to confirm one by one; they never stand in for the label. */
+/** Cautions to confirm, one tick a heading; they never stand in for the label. */
 export function CautionStep() {
   const [tried, setTried] = useState(false);
   const { product } = walk.choice.value;
   const confirmed = walk.draft.value?.confirmed ?? [];
-  const cautions = walk.cautions.value;
-  const open = cautions.filter(({ key }) => !confirmed.includes(key)).length;
+  const groups = walk.cautions.value;
+  const open = groups.filter((group) => !isConfirmed(group, confirmed));
   const word = signalWord(product);
-  const tick = (key: string, on: boolean) =>
-    void walk.change({ confirmed: on ? [...confirmed, key] : confirmed.filter((one) => one !== key) });
   function on(): void {
     setTried(true);
-    if (open === 0) void walk.go("load");
+    if (open.length === 0) void walk.go("load");
   }
   return (
     <Page title="Care before the walk" back="/" backLabel="Back to Today">
@@ -31,21 +29,41 @@ export function CautionStep() {
           <p class="walk__remarks">{product.remarks}</p>
         </Notice>
       ) : null}
-      <fieldset class="walk__cautions">
-        <legend class="field__label">Tick each as it is so</legend>
-        {cautions.map(({ key, says }) => (
-          <CheckField
-            key={key}
-            label={says}
-            checked={confirmed.includes(key)}
-            onInput={(now) => tick(key, now)}
-          />
-        ))}
-      </fieldset>
+      <p>Tick a heading once every line under it is so. If one cannot be so, walk another day.</p>
+      {groups.map((group) => (
+        <Group
+          key={group.key}
+          group={group}
+          checked={isConfirmed(group, confirmed)}
+          onInput={(now) => void walk.change({ confirmed: confirm(group, confirmed, now) })}
+        />
+      ))}
       <p class="walk__open" role="status">
-        {tried && open ? `${open} still to tick. If one cannot be so, walk another day.` : ""}
+        {tried && open.length ? `Still to tick: ${open.map(({ says }) => says).join("; ")}.` : ""}
       </p>
       <WayOn onGo={on}>Next: the load</WayOn>
     </Page>
+  );
+}
+
+interface GroupProps {
+  group: CautionGroup;
+  checked: boolean;
+  onInput: (checked: boolean) => void;
+}
+
+/** A heading with its tick, and beneath it every line the tick stands for. */
+function Group({ group, checked, onInput }: GroupProps) {
+  const lines = useId();
+  return (
+    <fieldset class="walk__cautions" aria-describedby={lines}>
+      <legend class="sr">{group.says}</legend>
+      <CheckField label={`${group.says}: all so`} checked={checked} onInput={onInput} />
+      <ul id={lines}>
+        {group.cautions.map(({ key, says }) => (
+          <li key={key}>{says}</li>
+        ))}
+      </ul>
+    </fieldset>
   );
 }
