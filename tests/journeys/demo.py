@@ -4,7 +4,7 @@ import re
 from collections.abc import Callable
 
 from tests.journeys import acts
-from tests.journeys.phone import Phone
+from tests.journeys.phone import Phone, Wanted
 from tests.journeys.server import Server
 
 _SIGN_IN = re.compile(r"sign in as (\S+) with the password (\S.*)$", re.MULTILINE)
@@ -33,7 +33,7 @@ def go(phone: Phone, path: str) -> None:
 
 
 # What a place shows only once the engine has worked it out.
-WORKED_OUT = {
+WORKED_OUT: dict[str, Wanted] = {
     "Today": "Whole yard mown",
     "Ground": re.compile("mown .* ago|mown yesterday"),
     "Season": "Show the working",

@@ -46,7 +46,7 @@ function roleOf(element) {
 
 function within(scope, role, name) {
   const found = [];
-  for (const element of scope.querySelectorAll(SELECTORS[role] ?? "*")) {
+  for (const element of [scope, ...scope.querySelectorAll(SELECTORS[role] ?? "*")]) {
     if (roleOf(element) === role && shown(element) && fits(computeAccessibleName(element), name)) found.push(element);
   }
   return found;

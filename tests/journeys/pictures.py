@@ -27,19 +27,22 @@ LIGHT = (
     "household",
 )
 DUSK = ("today", "walk-yard")
+STILL = """
+window.scrollTo({top: 0, behavior: 'instant'});
+document.activeElement?.blur?.();
+return document.fonts.ready.then(() => true);
+"""
 COLOURS = 96  # flat drawings: a palette is a fifth of the size and looks the same
 
 
 def take(phone: Phone, name: str, folder: Path) -> None:
     """Take one picture at 360 × 640 and keep it small."""
-    phone.evaluate(
-        "window.scrollTo({top: 0, behavior: 'instant'}); document.activeElement?.blur?.(); return document.fonts.ready.then(() => true)"
-    )
+    phone.evaluate(STILL)
     path = folder / f"{name}.png"
     phone.picture(path)
     with Image.open(path) as picture:
         picture.convert("RGB").quantize(COLOURS).save(path, optimize=True)
-    print(f"{name}: {path.stat().st_size / 1000:.0f} kB")
+    sys.stdout.write(f"{name}: {path.stat().st_size / 1000:.0f} kB\n")
 
 
 def walk_through(phone: Phone, wanted: tuple[str, ...], folder: Path, suffix: str = "") -> None:

@@ -1,4 +1,4 @@
-"""Every screen, light and dusk: no violation the accessibility checker finds, nothing clipped, covered or overlapping."""
+"""Every screen, light and dusk: no violation the checker finds, nothing clipped, covered or overlapping."""
 
 from collections.abc import Iterator
 from pathlib import Path
