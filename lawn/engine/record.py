@@ -268,8 +268,8 @@ def _stock_step(product_id: str, product: "dict[str, Any]") -> dict[str, object]
 
 def _count_step(count: int) -> dict[str, object]:
     return step(
-        what="Entries counted",
-        formula="every entry that is not struck out",
+        what="Entries added up",
+        formula="every entry handed in that is not struck out",
         numbers={"entries": count},
         result=count,
         unit="entries",

@@ -6,22 +6,25 @@ export type Engine = { call: EngineCall };
 
 /**
  * The last answer to `name` for what `args` returns; null arguments ask nothing. Only while the signal is watched are the
- * arguments followed, so a screen that is shut costs no engine time. A late answer to old arguments is dropped.
+ * arguments followed, so a screen that is shut costs no engine time. A late answer to old arguments is dropped. With
+ * `keep`, arguments that were answered are not asked again when somebody looks anew; an error always is.
  */
 export function ask<V>(
   engine: Engine,
   name: string,
   args: () => object | null,
+  { keep = false }: { keep?: boolean } = {},
 ): ReadonlySignal<Answer<V> | undefined> {
   let stop: (() => void) | undefined;
   let turn = 0;
   let asked = "";
   const answer = signal<Answer<V> | undefined>(undefined, {
     watched() {
+      if (answer.peek()?.error) asked = "";
       stop = effect(() => {
         const now = args();
         const text = now ? JSON.stringify(now) : "";
-        if (text === asked && answer.peek()) return;
+        if (text === asked && (keep || answer.peek())) return;
         asked = text;
         turn += 1;
         if (now) void answerTo(now, turn);
@@ -29,7 +32,7 @@ export function ask<V>(
     },
     unwatched() {
       stop?.();
-      asked = "";
+      if (!keep) asked = "";
     },
   });
   async function answerTo(now: object, mine: number): Promise<void> {

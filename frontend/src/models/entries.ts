@@ -37,11 +37,35 @@ export function entryOf(row: Row): Entry {
 }
 
 const KNOWN = new Set(table.kinds.entry.body.kind.choices);
+const ADD_UP = new Set(["walk", "stock_count"]);
 
-/** What `record.totals` is asked: entries of a kind that only a later build knows are left out of it. */
-export function totalsOf(rows: readonly Row[], today: string): { entries: object[]; today: string } {
-  const entries = rows.map(entryOf).filter((entry) => KNOWN.has(entry.kind));
-  return { entries: entries.map(totalsEntry), today };
+/** Clocks may disagree by their offsets, never by more than a day: mows this close to a zone's latest are all kept. */
+const DAY_MS = 86_400_000;
+
+/** The moment of the latest mow of each zone, in ms. */
+function latestMows(entries: readonly Entry[]): Map<string, number> {
+  const latest = new Map<string, number>();
+  for (const { kind, at, zoneIds } of entries) {
+    if (kind !== "mow") continue;
+    for (const id of zoneIds)
+      latest.set(id, Math.max(latest.get(id) ?? Number.NEGATIVE_INFINITY, Date.parse(at)));
+  }
+  return latest;
+}
+
+/**
+ * What `record.totals` is asked: only entries that can change a figure the phone shows, so that a long book stays quick.
+ * All walks and counts; of the mows those that may be a zone's last. Nothing struck out, no observations, no passes
+ * (their number is not shown), and no kind that only a later build knows.
+ */
+export function totalsOf(entries: readonly Entry[], today: string): { entries: object[]; today: string } {
+  const known = entries.filter(({ kind, struck }) => KNOWN.has(kind) && !struck);
+  const latest = latestMows(known);
+  const mayBeLast = ({ at, zoneIds }: Entry) =>
+    // A moment that cannot be read is passed on, for the engine to say so.
+    zoneIds.some((id) => !(Date.parse(at) < (latest.get(id) ?? 0) - DAY_MS));
+  const counts = (entry: Entry) => (entry.kind === "mow" ? mayBeLast(entry) : ADD_UP.has(entry.kind));
+  return { entries: known.filter(counts).map(totalsEntry), today };
 }
 
 /** An entry as `record.totals` takes it. */
@@ -70,11 +94,10 @@ export interface ZoneTotals {
   n_year_kg_m2: number;
   /** Feedings of this year whose nitrogen nobody entered. */
   n_unknown_feeds?: number;
-  passes: number;
 }
 
 /** A zone the log does not name yet. */
-export const NOTHING_YET: ZoneTotals = { last_mow: null, last_feed: null, n_year_kg_m2: 0, passes: 0 };
+export const NOTHING_YET: ZoneTotals = { last_mow: null, last_feed: null, n_year_kg_m2: 0 };
 
 export interface ProductTotals {
   used_since_count_kg: number | null;

@@ -4,7 +4,8 @@ import type { EngineCall } from "../engine/types";
 import type { System } from "../format";
 import type { Row, Store } from "../store/types";
 import { ask } from "./ask";
-import { NOTHING_YET, type Totals, totalsOf, type ZoneTotals } from "./entries";
+import { NOTHING_YET, type Totals, type ZoneTotals } from "./entries";
+import { createTotals, type TotalsSignal } from "./totals";
 import {
   blankForm,
   type Errors,
@@ -50,6 +51,8 @@ export interface GroundParts {
   day: () => string;
   system: () => System;
   check: Check;
+  /** What the log adds up to, shared by the places; its own where none is given. */
+  totals?: TotalsSignal;
 }
 
 function zoneOf(row: Row, totals: Totals | undefined): Zone {
@@ -77,9 +80,15 @@ function over(
   return { ...rest, ...after };
 }
 
-export function createGround({ store, engine, day, system, check }: GroundParts) {
+export function createGround({
+  store,
+  engine,
+  day,
+  system,
+  check,
+  totals = createTotals({ store, engine, day }),
+}: GroundParts) {
   const rows = store.rows("zone");
-  const totals = ask<Totals>(engine, "record.totals", () => totalsOf(store.rows("entry").value, day()));
 
   const zones = computed(() =>
     rows.value

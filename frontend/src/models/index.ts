@@ -12,6 +12,7 @@ import { createLog } from "./log";
 import { session, units } from "./session";
 import { createShed } from "./shed";
 import { createToday } from "./today";
+import { createTotals } from "./totals";
 import { createWalk } from "./walk";
 
 const engine = { call };
@@ -21,9 +22,12 @@ const now = () => isoMoment();
 
 followDays();
 
-export const today = createToday({ store, engine, day, now, memberId });
-export const ground = createGround({ store, engine, day, system, check: checkGroup });
+/** What the log adds up to: one signal for every place that shows some of it. */
+const totals = createTotals({ store, engine, day });
+
+export const today = createToday({ store, engine, day, now, memberId, totals });
+export const ground = createGround({ store, engine, day, system, check: checkGroup, totals });
 export const log = createLog({ store, now, memberId });
 export const household = createHousehold({ store, session, request, kinds: Object.keys(table.kinds) });
-export const shed = createShed({ store, engine, day, system, check: checkGroup });
-export const walk = createWalk({ store, engine, now, memberId, system });
+export const shed = createShed({ store, engine, day, system, check: checkGroup, totals });
+export const walk = createWalk({ store, engine, now, memberId, system, totals });

@@ -1,8 +1,8 @@
 /** The shed: products with what is left of them, spreaders, and what a label comes to on this ground. */
 import { computed } from "@preact/signals";
 import type { Row } from "../store/types";
-import { ask, type Engine } from "./ask";
-import { entryOf, given, type Totals, totalsEntry } from "./entries";
+import type { Engine } from "./ask";
+import { given } from "./entries";
 import { createShedEditor, type EditorParts, type Shape } from "./shed-editor";
 import { productOf, spreaderOf } from "./shed-facts";
 import {
@@ -16,11 +16,14 @@ import {
   spreaderFormOf,
   spreaderGroups,
 } from "./shed-forms";
+import { createTotals, type TotalsSignal } from "./totals";
 
 export interface ShedParts extends EditorParts {
   engine: Engine;
   /** The local day; followed where read inside a computed. */
   day: () => string;
+  /** What the log adds up to, shared by the places; its own where none is given. */
+  totals?: TotalsSignal;
 }
 
 const PRODUCT: Shape<ProductForm> = {
@@ -53,7 +56,14 @@ function zoneArea(row: Row): ZoneArea {
 const byName = (a: { name: string; id: string }, b: { name: string; id: string }) =>
   a.name.localeCompare(b.name) || (a.id < b.id ? -1 : 1);
 
-export function createShed({ store, engine, day, system, check }: ShedParts) {
+export function createShed({
+  store,
+  engine,
+  day,
+  system,
+  check,
+  totals = createTotals({ store, engine, day }),
+}: ShedParts) {
   const parts = { store, system, check };
   const zones = computed(() =>
     store
@@ -62,11 +72,6 @@ export function createShed({ store, engine, day, system, check }: ShedParts) {
       .filter((zone) => zone.area_m2 > 0)
       .sort(byName),
   );
-  const totals = ask<Totals>(engine, "record.totals", () => ({
-    entries: store.rows("entry").value.map((row) => totalsEntry(entryOf(row))),
-    today: day(),
-  }));
-
   /** Takes a record out of the shed; entries that name it stay. */
   const takeOut = (t: "product" | "spreader", id: string) =>
     store.save([{ t, id, set: { deleted: { deleted: true } } }]);

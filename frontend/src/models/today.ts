@@ -3,7 +3,8 @@ import { computed } from "@preact/signals";
 import type { EngineCall } from "../engine/types";
 import type { Row, Store } from "../store/types";
 import { ask } from "./ask";
-import { entryOf, given, type Totals, totalsOf } from "./entries";
+import { entryOf, given } from "./entries";
+import { createTotals, type TotalsSignal } from "./totals";
 
 export interface Due {
   due_on: string | null;
@@ -40,6 +41,8 @@ export interface TodayParts {
   /** Now, as the book writes a moment. */
   now: () => string;
   memberId: () => string | undefined;
+  /** What the log adds up to, shared by the places; its own where none is given. */
+  totals?: TotalsSignal;
 }
 
 const URGENCY = { overdue: 0, due: 1, never: 2, ok: 3 } as const;
@@ -57,11 +60,16 @@ function inOrder(one: DueZone, other: DueZone): number {
   );
 }
 
-export function createToday({ store, engine, day, now, memberId }: TodayParts) {
+export function createToday({
+  store,
+  engine,
+  day,
+  now,
+  memberId,
+  totals = createTotals({ store, engine, day }),
+}: TodayParts) {
   const zones = store.rows("zone");
   const entries = computed(() => store.rows("entry").value.map(entryOf));
-
-  const totals = ask<Totals>(engine, "record.totals", () => totalsOf(store.rows("entry").value, day()));
 
   const due = ask<{ zones: Record<string, Due> }>(engine, "record.due", () => {
     const known = totals.value?.value;

@@ -3,8 +3,9 @@ import { computed, signal } from "@preact/signals";
 import type { System } from "../format";
 import type { Store } from "../store/types";
 import { ask, type Engine } from "./ask";
-import { entryOf, given, type Totals, totalsEntry } from "./entries";
+import { entryOf, given } from "./entries";
 import { productOf, spreaderOf } from "./shed-facts";
+import { createTotals, type TotalsSignal } from "./totals";
 import {
   type AimValue,
   aimArgs,
@@ -33,6 +34,8 @@ export interface WalkParts {
   now: () => string;
   memberId: () => string | undefined;
   system: () => System;
+  /** What the log adds up to, shared by the places; its own where none is given. */
+  totals?: TotalsSignal;
 }
 
 function areaOf(value: any): number {
@@ -106,8 +109,8 @@ export type Watched = ReturnType<typeof watchWalk>;
 
 /** The engine's figures for the walk, each followed only while a screen shows it. */
 export function askWalk(
-  { draft, choice, history, passes, entries, engine }: Watched,
-  { system, now }: WalkParts,
+  { draft, choice, history, passes, engine }: Watched,
+  { store, system, now, totals: shared }: WalkParts,
 ) {
   const aim = ask<AimValue>(engine, "label.aim", () =>
     draft.value ? aimArgs(draft.value, choice.value) : null,
@@ -142,10 +145,8 @@ export function askWalk(
   const expected = ask<{ level_share: number }>(engine, "hopper.level", () =>
     expectedArgs(draft.value?.plan ?? null, draft.value?.pass ?? null, choice.value.spreader?.hopper),
   );
-  const totals = ask<Totals>(engine, "record.totals", () => ({
-    entries: entries.value.map(totalsEntry),
-    today: now().slice(0, 10),
-  }));
+  const day = () => now().slice(0, 10);
+  const totals = shared ?? createTotals({ store, engine, day });
   /** What the shed holds of the product by the last count, kg; null where it was never counted. */
   const inShed = computed(
     () => totals.value?.value?.products[draft.value?.product_id ?? ""]?.left_kg ?? null,
