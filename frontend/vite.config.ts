@@ -26,7 +26,13 @@ export default defineConfig({
     rolldownOptions: {
       output: {
         // Everything the first look needs in one file: each file more is another way through the service worker.
-        codeSplitting: { groups: [{ name: "first", test: /src\/main\.tsx$/ }] },
+        // Books (the tables, Dexie) are fetched after the first paint, in one file as well.
+        codeSplitting: {
+          groups: [
+            { name: "first", test: /src\/main\.tsx$/, priority: 2 },
+            { name: "book", test: /src\/store\/book\.ts$/, priority: 1 },
+          ],
+        },
       },
     },
   },

@@ -8,9 +8,23 @@ import { startSession } from "./models/session";
 import { openChosen } from "./store";
 import { startServiceWorker } from "./sw/register";
 
-/** Runs once the browser has painted a frame, so that nothing heavy delays the first look. */
+const FIRST_CONTENT = "first-contentful-paint";
+const AT_THE_LATEST_MS = 5000;
+
+/** Runs once the first content is on the screen, so that nothing heavy delays the first look. */
 function afterPaint(work: () => void): void {
-  requestAnimationFrame(() => setTimeout(work, 0));
+  let waiting = true;
+  const once = () => {
+    if (waiting) work();
+    waiting = false;
+  };
+  new PerformanceObserver((list) => list.getEntriesByName(FIRST_CONTENT).length > 0 && once()).observe({
+    type: "paint",
+    buffered: true,
+  });
+  // A page out of sight paints nothing, and a browser may not note its paints.
+  if (document.visibilityState === "hidden") once();
+  else setTimeout(once, AT_THE_LATEST_MS);
 }
 
 const AGAIN_MS = 2000;

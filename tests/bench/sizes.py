@@ -11,7 +11,8 @@ from lawn import build
 from tests.bench.figures import Figure, sized
 
 SHELL_LIMIT_KB = 150.0
-_ENGINE = ("micropython-", "engine-", "worker-")
+ENGINE = ("micropython-", "engine-", "worker-")
+AT_THE_START = ("book-", "sync-")  # fetched right after the first paint, whatever page is opened
 _NAMED = re.compile(r"(?:src|href)=\"/?(assets/[^\"]+)\"")
 _IMPORTED = re.compile(r"(?:from|import)\s*\"\./([^\"]+)\"")
 
@@ -29,9 +30,10 @@ class Built:
 
     @cached_property
     def shell(self) -> list[Path]:
-        """The page and every script and style it fetches by itself on the first load of the app's front page."""
+        """The page and every script and style that its first load fetches, whichever place it shows."""
         page = self.folder / "index.html"
         waiting = [self.folder / name for name in _NAMED.findall(page.read_text())]
+        waiting += [path for path in self._assets() if path.name.startswith(AT_THE_START)]
         found = [page]
         while waiting:
             path = waiting.pop()
@@ -45,7 +47,7 @@ class Built:
     @property
     def engine(self) -> list[Path]:
         """The arithmetic: the worker, MicroPython and the Python files."""
-        return [path for path in self._assets() if path.name.startswith(_ENGINE)]
+        return [path for path in self._assets() if path.name.startswith(ENGINE)]
 
     @property
     def later(self) -> list[Path]:

@@ -86,6 +86,7 @@ def measure(say: Callable[[str], None], runs: int = RUNS) -> list[Figure]:
 
 
 def _figures(few: list[Exchanged], many: list[Exchanged]) -> list[Figure]:
+    rows: tuple[tuple[str, str, str], ...]
     rows = (("push_ms", "sent, each", "ms"), ("pull_ms", "fetched, each", "ms"))
     rows += (("sent_bytes", "sent, each, gzipped", "B"), ("received_bytes", "fetched, each, gzipped", "B"))
     return [
