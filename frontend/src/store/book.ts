@@ -1,6 +1,7 @@
 /** One person's copy of one household's book: the tables, the signals on them, what may be done. */
 import { computed, type ReadonlySignal, signal } from "@preact/signals";
 import { BookDb, type LiveRow, type PersistState } from "./db";
+import { endWhenLeft } from "./leaving";
 import { follow, KindView } from "./live";
 import { readSync } from "./state";
 import type { Drafts, Kind, Mutation, ParkedRow, Row, Standing } from "./types";
@@ -42,6 +43,7 @@ const BROWSER: Surroundings = {
 
 export function openBook(name: string, surroundings: Surroundings = BROWSER): Book {
   const db = new BookDb(name);
+  endWhenLeft(db);
   const views = new Map<Kind, KindView>();
   const closers: (() => void)[] = [];
   const sending = signal(false);
