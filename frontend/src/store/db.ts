@@ -52,8 +52,9 @@ export class BookDb extends Dexie {
   meta!: Table<MetaRow, string>;
 
   constructor(name: string) {
-    // Strict durability (S14): a transaction completes when its data is on the disk, not before.
-    super(name, { chromeTransactionDurability: "strict" });
+    // Strict durability (S14): a transaction completes when its data is on the disk, not before. No cache of
+    // queries: it copies every row it hands out, and would show what is not yet on the disk.
+    super(name, { chromeTransactionDurability: "strict", cache: "disabled" });
     this.version(1).stores({
       base: "key",
       // [t+rev]: the rows of a kind written since a reader last looked.

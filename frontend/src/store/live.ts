@@ -11,9 +11,22 @@ export class KindView {
   readonly loaded: Signal<boolean> = signal(false);
   readonly rows: ReadonlySignal<Row[]> = computed(() => sorted([...this.byId.value.values()]));
   private seen = 0;
-  private readonly subscription: Subscription;
+  private closed = false;
+  private subscription: Subscription | undefined;
 
   constructor(db: BookDb, t: Kind) {
+    void this.open(db, t);
+  }
+
+  /** All of it once, plainly; then what is written after that. A followed query notes each of its rows, which is slow for a long log. */
+  private async open(db: BookDb, t: Kind): Promise<void> {
+    const all = await db.live
+      .where("t")
+      .equals(t)
+      .toArray()
+      .catch(() => undefined);
+    if (this.closed) return;
+    if (all) this.take(all, true);
     this.subscription = liveQuery(() =>
       db.live.where("[t+rev]").between([t, this.seen], [t, Dexie.maxKey], false, true).toArray(),
     ).subscribe((fresh) => this.take(fresh, true));
@@ -39,7 +52,8 @@ export class KindView {
   }
 
   close(): void {
-    this.subscription.unsubscribe();
+    this.closed = true;
+    this.subscription?.unsubscribe();
   }
 }
 
@@ -47,7 +61,9 @@ export class KindView {
 function sorted(all: LiveRow[]): Row[] {
   return all
     .filter((row) => !row.ghost && !isDeleted(row))
-    .sort((a, b) => doneAt(b) - doneAt(a) || (a.t === "entry" ? -1 : 1) * (a.id < b.id ? -1 : 1));
+    .map((row) => ({ row, at: doneAt(row) }))
+    .sort((a, b) => b.at - a.at || (a.row.t === "entry" ? -1 : 1) * (a.row.id < b.row.id ? -1 : 1))
+    .map(({ row }) => row);
 }
 
 /** When the entry was done, as amended; 0 for records that have no such moment. */

@@ -9,14 +9,23 @@ import { CountSheet, ObserveSheet } from "./add";
 import { Filters } from "./filters";
 import { EntryLine } from "./line";
 
-/** Days drawn at once; more on request, so that years of entries open as fast as a week. */
-const DAYS_A_LEAF = 30;
+/** Entries drawn at once, to the end of a day; more on request, so that years of entries open as fast as a week. */
+const ENTRIES_A_LEAF = 60;
+
+function firstDays(days: readonly Day[], most: number): readonly Day[] {
+  let entries = 0;
+  const last = days.findIndex((one) => {
+    entries += one.entries.length;
+    return entries >= most;
+  });
+  return last < 0 ? days : days.slice(0, last + 1);
+}
 
 export function LogPage() {
   const [leaves, setLeaves] = useState(1);
   const [adding, setAdding] = useState<"" | "seen" | "count">("");
   const days = log.days.value;
-  const shown = days.slice(0, leaves * DAYS_A_LEAF);
+  const shown = firstDays(days, leaves * ENTRIES_A_LEAF);
   return (
     <Page title="Log" actions={<PlaceActions />}>
       <div class="halves">
