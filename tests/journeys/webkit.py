@@ -8,6 +8,7 @@ Network emulation does not exist here either: out of signal means that the serve
 import os
 import signal
 import subprocess
+from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
@@ -126,8 +127,10 @@ class WebKit(Phone):
         process = self._service.process
         if process is None:
             return
-        for child in Path(f"/proc/{process.pid}/task/{process.pid}/children").read_text().split():
-            os.kill(int(child), signal.SIGKILL)
+        children = Path(f"/proc/{process.pid}/task/{process.pid}/children")
+        with suppress(FileNotFoundError, ProcessLookupError):  # ended by itself meanwhile, as it should
+            for child in children.read_text().split():
+                os.kill(int(child), signal.SIGKILL)
         process.kill()
         process.wait()
 
@@ -177,7 +180,12 @@ class WebKit(Phone):
 
     def pick(self, element: WebElement, option: str) -> None:
         """Choose the option of a select element by its visible words."""
-        self._on_element(lambda: Select(element).select_by_visible_text(option.strip()))
+
+        def pick_option() -> None:
+            self._wait_still(element)
+            Select(element).select_by_visible_text(option.strip())
+
+        self._on_element(pick_option)
 
     def size(self, width: int, height: int) -> None:
         """Give the page a viewport of that many CSS pixels."""
@@ -214,9 +222,12 @@ class WebKit(Phone):
         WebDriver itself taps where the element was a moment ago and scrolls only as far as the edge, where a
         fixed bar may lie upon it.
         """
+        self._wait_still(element)
+        element.click()
+
+    def _wait_still(self, element: WebElement) -> None:
         if not self.evaluate(_STILL, element):
             raise Gone("it moves or is covered")
-        element.click()
 
     @staticmethod
     def _on_element(act: Any) -> None:
