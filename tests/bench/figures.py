@@ -8,7 +8,7 @@ from typing import Any
 
 @dataclass(frozen=True)
 class Figure:
-    """One line of the table. `ratio` is `median` over `beside`, both in `unit`."""
+    """One line of the table, all in `unit`: its own runs, and the median and the least of what stands beside it."""
 
     part: str
     what: str
@@ -18,30 +18,38 @@ class Figure:
     high: float
     against: str
     beside: float
+    beside_low: float
     runs: int
 
     @property
     def ratio(self) -> float:
-        """How many times what stands beside it."""
+        """How many times what stands beside it, by the medians."""
         return self.median / self.beside if self.beside else float("nan")
+
+    @property
+    def at_best(self) -> float:
+        """The same by the quickest run of each: what else a machine does only ever slows."""
+        return self.low / self.beside_low if self.beside_low else float("nan")
 
     def plain(self) -> dict[str, Any]:
         """As JSON takes it."""
-        return {**asdict(self), "ratio": self.ratio}
+        return {**asdict(self), "ratio": self.ratio, "at_best": self.at_best}
 
 
 def timed(part: str, what: str, unit: str, mine: Sequence[float], against: str, other: Sequence[float]) -> Figure:
-    """Runs of one thing beside runs of another: medians, since a busy machine only ever slows."""
+    """Runs of one thing beside runs of another: their medians and their quickest."""
     beside = statistics.median(other)
-    return Figure(part, what, unit, min(mine), statistics.median(mine), max(mine), against, beside, len(mine))
+    return Figure(
+        part, what, unit, min(mine), statistics.median(mine), max(mine), against, beside, min(other), len(mine)
+    )
 
 
 def sized(part: str, what: str, size: float, against: str, beside: float) -> Figure:
     """A size in kB, the same at every run."""
-    return Figure(part, what, "kB", size, size, size, against, beside, 1)
+    return Figure(part, what, "kB", size, size, size, against, beside, beside, 1)
 
 
-HEADS = ("what", "min", "median", "max", "unit", "beside", "", "ratio")
+HEADS = ("what", "min", "median", "max", "unit", "beside", "", "ratio", "at best")
 
 
 def table(figures: Sequence[Figure]) -> str:
@@ -61,7 +69,15 @@ def table(figures: Sequence[Figure]) -> str:
 def _cells(figure: Figure) -> tuple[str, ...]:
     numbers = [_number(value) for value in (figure.low, figure.median, figure.high)]
     beside = _number(figure.beside)
-    return (figure.what, *numbers, figure.unit, figure.against, beside, f"{figure.ratio:.2f}×")
+    return (
+        figure.what,
+        *numbers,
+        figure.unit,
+        figure.against,
+        beside,
+        f"{figure.ratio:.2f}×",
+        f"{figure.at_best:.2f}×",
+    )
 
 
 def _number(value: float) -> str:
