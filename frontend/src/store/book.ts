@@ -43,9 +43,8 @@ const BROWSER: Surroundings = {
 
 export function openBook(name: string, surroundings: Surroundings = BROWSER): Book {
   const db = new BookDb(name);
-  endWhenLeft(db);
   const views = new Map<Kind, KindView>();
-  const closers: (() => void)[] = [];
+  const closers: (() => void)[] = [endWhenLeft(db)];
   const sending = signal(false);
   const standing = standingOf(db, sending, closers);
   void sweep(db);
