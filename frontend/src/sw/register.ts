@@ -6,6 +6,12 @@ const waiting = signal<ServiceWorker | null>(null);
 /** True when a new build is on the phone and waits for the person's yes or the next cold start. */
 export const newBuild: ReadonlySignal<boolean> = computed(() => waiting.value !== null);
 
+/**
+ * Whether an older build served this page. On a first visit nothing did: the very first worker replaces nothing and
+ * needs no yes, though it claims the page while its "installed" is still being told (WebKit).
+ */
+const servedByOlder = Boolean(globalThis.navigator?.serviceWorker?.controller);
+
 /** The person's yes: the waiting build takes over and the page is opened again with it. */
 export function takeNewBuild(): void {
   const worker = waiting.peek();
@@ -18,24 +24,31 @@ export function startServiceWorker(): void {
   if (import.meta.env.DEV || !("serviceWorker" in navigator)) return;
   navigator.serviceWorker
     .register("/serviceworker.js", { updateViaCache: "none" })
-    .then(watch)
+    .then((registration) => watchForBuilds(registration, servedByOlder))
     .catch(() => {
       // Without it the app works on while the page is open; the next start tries again.
     });
 }
 
-function watch(registration: ServiceWorkerRegistration): void {
-  offer(registration.waiting);
-  registration.addEventListener("updatefound", () => {
-    const fresh = registration.installing;
-    fresh?.addEventListener("statechange", () => fresh.state === "installed" && offer(fresh));
-  });
+/** Offers each new build that waits; `served`: whether a worker controlled this page when it was opened. */
+export function watchForBuilds(registration: ServiceWorkerRegistration, served: boolean): void {
+  if (served) {
+    offer(registration.waiting);
+    registration.addEventListener("updatefound", () => {
+      const fresh = registration.installing;
+      fresh?.addEventListener("statechange", () => offer(fresh));
+    });
+  }
   document.addEventListener("visibilitychange", () => {
     if (document.visibilityState === "visible") registration.update().catch(() => undefined);
   });
 }
 
-/** The very first worker replaces nothing and needs no yes. */
+/** Only a worker that waits is offered, and only for as long as it does. */
 function offer(worker: ServiceWorker | null): void {
-  if (worker && navigator.serviceWorker.controller) waiting.value = worker;
+  if (worker?.state !== "installed") return;
+  waiting.value = worker;
+  worker.addEventListener("statechange", () => {
+    if (waiting.peek() === worker && worker.state !== "installed") waiting.value = null;
+  });
 }
