@@ -5,7 +5,7 @@
 import { untracked, useSignalEffect } from "@preact/signals";
 import { Redirect, Route, Switch, useLocation } from "wouter-preact";
 import { lazy } from "./lazy";
-import { session } from "./models/session";
+import { looking, session } from "./models/session";
 import { PlaceBar } from "./parts/place-bar";
 import { showToast, Toasts } from "./parts/toast";
 import Today from "./screens/today/index";
@@ -34,7 +34,9 @@ export function App() {
   useNewBuildOffer();
   const [path] = useLocation();
   const outside = path.startsWith("/enter") || path.startsWith("/join/");
-  if (!session.value && !outside) return <Redirect to="/enter" replace />;
+  if (!session.value && !outside) {
+    return looking.value ? <main class="page" aria-busy="true" /> : <Redirect to="/enter" replace />;
+  }
   return (
     <>
       <Switch>

@@ -1,10 +1,10 @@
 /** Start: theme, session, first paint; then the book, the engine, the sync and the service worker. */
-import "./models/theme";
 import "./styles/index.css";
 import { render } from "preact";
 import { App } from "./app";
 import { startEngine } from "./engine";
-import { startSession } from "./models/session";
+import { heedSignOut, startSession } from "./models/session";
+import { recoverTheme } from "./models/theme";
 import { openChosen } from "./store";
 import { startServiceWorker } from "./sw/register";
 
@@ -46,4 +46,6 @@ afterPaint(() => {
   startEngine();
   void startSync();
   startServiceWorker();
+  void heedSignOut();
+  void recoverTheme();
 });

@@ -83,27 +83,19 @@ def test_a_mow_is_taken_back_within_ten_seconds(kept: Phone) -> None:
 
 # How many animation frames after the tap the page is taken away.
 @pytest.mark.parametrize("frames", [0, 1, 3])
-def test_a_page_killed_after_the_tap_leaves_a_whole_entry_or_none(
-    kept: Phone, server: Server, book: Book, frames: int
-) -> None:
+def test_a_page_killed_after_the_tap_leaves_a_whole_entry_or_none(kept: Phone, server: Server, frames: int) -> None:
     server.stop()
     kept.put_finder()
     kept.evaluate(TAP, "Mown: Verge", frames)
     kept.kill_page()
     kept.open("/")
-    if isinstance(kept, Chromium) and not kept.evaluate("return !!localStorage.getItem('swardbook.session')"):
-        server.start()  # a kill within seconds of signing in loses who it was, never what was entered
-        acts.sign_in(kept, book.email)
-    kept.see_role("heading", "Today")
+    kept.see_role("heading", "Today")  # whose book it is outlives the kill, seconds after the sign-in
     acts.place(kept, "Log")
     acts.place(kept, "Today")
     kept.see_role("button", re.compile("^Mown( again)?: Verge"))
     entries = [item for op in acts.outbox(kept) for item in op["m"]]
-    if server.running:
-        acts.all_saved(kept)
-    else:
-        assert [item["body"]["kind"] for item in entries] in ([], ["mow"])
-        assert kept.sees_role("button", "Mown again: Verge") == bool(entries)
+    assert [item["body"]["kind"] for item in entries] in ([], ["mow"])
+    assert kept.sees_role("button", "Mown again: Verge") == bool(entries)
 
 
 TAP = """

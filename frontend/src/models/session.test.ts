@@ -36,6 +36,13 @@ const signedIn = async (who: session.Me) => {
   return session.signIn("ada@example.org", "a long password");
 };
 
+/** The app's code begun anew, with nothing in local storage. */
+async function newStart(): Promise<typeof session> {
+  localStorage.clear();
+  vi.resetModules();
+  return import("./session");
+}
+
 describe("S21 the session", () => {
   it("opens the store of this person and this household", async () => {
     await signedIn(me("p1", membership("h1", "Alder Bend")));
@@ -59,6 +66,41 @@ describe("S21 the session", () => {
     expect(session.session.value?.person.name).toBe("Ada");
     await vi.waitFor(() => expect(openedBook.value?.name).toBe("swardbook:p1:h1"));
     expect(asked).toEqual([]);
+  });
+
+  it("is remembered where a sudden end of the browser leaves no local storage behind (F1)", async () => {
+    await signedIn(me("p1", membership("h1", "Alder Bend")));
+    const again = await newStart();
+    again.startSession();
+    expect(again.looking.value).toBe(true);
+    await vi.waitFor(() => expect(again.session.value?.household.id).toBe("h1"));
+    expect(again.looking.value).toBe(false);
+    expect(localStorage.getItem("swardbook.session")).toContain("Alder Bend");
+  });
+
+  it("is not remembered after signing out, in either place", async () => {
+    await signedIn(me("p1", membership("h1", "Alder Bend")));
+    const before = localStorage.getItem("swardbook.session") ?? "";
+    await session.signOut();
+    const again = await newStart();
+    again.startSession();
+    await vi.waitFor(() => expect(again.looking.value).toBe(false));
+    expect(again.session.value).toBeNull();
+    // The browser was killed before local storage had written that somebody signed out.
+    localStorage.setItem("swardbook.session", before);
+    again.startSession();
+    expect(again.session.value).not.toBeNull();
+    await again.heedSignOut();
+    expect(again.session.value).toBeNull();
+    expect(localStorage.getItem("swardbook.session")).toBeNull();
+  });
+
+  it("stays when nobody signed out since", async () => {
+    await signedIn(me("p1", membership("h1", "Alder Bend")));
+    await session.signOut();
+    await signedIn(me("p1", membership("h1", "Alder Bend")));
+    await session.heedSignOut();
+    expect(session.session.value?.person.id).toBe("p1");
   });
 
   it("says what was wrong with a sign-in, and changes nothing", async () => {

@@ -7,7 +7,7 @@ import { batch, computed, type ReadonlySignal, signal } from "@preact/signals";
 import { chooseBookFor, closeBook, openBookFor, row, save, standing } from "../store";
 import { type Outcome, request } from "../sync/http";
 import type { components } from "./api";
-import { recall, remember } from "./memory";
+import { keepForGood, recall, recallKept, remember } from "./memory";
 
 type Schemas = components["schemas"];
 export type Person = Schemas["PersonOut"];
@@ -26,6 +26,12 @@ export interface Session {
   households: Membership[];
 }
 
+/** As remembered: who, or nobody since a sign-out, and when that was written (ms since 1970). */
+interface Kept {
+  session: Session | null;
+  at: number;
+}
+
 const KEY = "swardbook.session";
 const SIGN_OUT_KEY = "swardbook.sign-out-owed";
 
@@ -36,10 +42,43 @@ const signedInTimes = signal(0);
 /** Counts sign-ins, so that what waited for one goes on at once. */
 export const signIns: ReadonlySignal<number> = signedInTimes;
 
+const lookingNow = signal(false);
+/** True while nobody is remembered at once, and it is being looked up whether somebody is. */
+export const looking: ReadonlySignal<boolean> = lookingNow;
+
 /** At start: the remembered session chooses its book, network or none; `openChosen` opens it after the first paint. */
 export function startSession(): void {
-  const kept = recall(KEY) as Session | undefined;
-  if (kept?.person?.id && kept.household?.id) enter(kept, chooseBookFor);
+  const kept = recalled();
+  if (kept) enter(kept.session, kept.at, chooseBookFor);
+  else void lookUp();
+}
+
+function recalled(): (Kept & { session: Session }) | undefined {
+  return readable(recall(KEY));
+}
+
+function readable(kept: unknown): (Kept & { session: Session }) | undefined {
+  const { session: who, at } = (kept ?? {}) as Partial<Kept>;
+  return who?.person?.id && who.household?.id ? { session: who, at: at ?? 0 } : undefined;
+}
+
+/** Local storage forgets what a killed browser had not yet written; then the database knows. */
+async function lookUp(): Promise<void> {
+  lookingNow.value = true;
+  const kept = readable(await recallKept(KEY));
+  batch(() => {
+    if (kept && !current.value) enter(kept.session, kept.at);
+    lookingNow.value = false;
+  });
+}
+
+/** After the first paint: a sign-out that local storage had not yet written when the browser was killed still counts. */
+export async function heedSignOut(): Promise<void> {
+  const kept = (await recallKept(KEY)) as Kept | undefined;
+  const mine = recalled();
+  if (!current.value || !mine || !kept || kept.session || kept.at <= mine.at) return;
+  leave();
+  remember(SIGN_OUT_KEY, true);
 }
 
 export async function signIn(email: string, password: string): Promise<Outcome<Me>> {
@@ -66,8 +105,11 @@ export async function join(details: Join): Promise<Outcome<Me>> {
  * server is told as soon as it can be reached.
  */
 export async function signOut(): Promise<void> {
+  // Later than the sign-in it ends, whatever the clock did meanwhile.
+  const at = Math.max(Date.now(), (recalled()?.at ?? 0) + 1);
   leave();
   remember(SIGN_OUT_KEY, true);
+  await keepForGood(KEY, { session: null, at } satisfies Kept);
   await settleSignOut();
 }
 
@@ -81,7 +123,10 @@ export async function settleSignOut(): Promise<void> {
 /** Opens another household of the same person. */
 export function switchHousehold(id: string): void {
   const now = current.value;
-  if (now) enter(sessionFor(now, id));
+  if (!now) return;
+  const next = { session: sessionFor(now, id), at: Date.now() } satisfies Kept;
+  enter(next.session, next.at);
+  void keepForGood(KEY, next);
 }
 
 /**
@@ -95,15 +140,15 @@ export async function confirmSession(): Promise<"same" | "other" | "unknown"> {
   if (outcome.value.person.id !== now.person.id) return "other";
   // Of a household that is no longer theirs the book stays open as it is: what waits in it must stay reachable.
   const still = outcome.value.households.some((household) => household.id === now.household.id);
-  if (still) keep(sessionFor(outcome.value, now.household.id));
+  if (still) bringUpToDate(sessionFor(outcome.value, now.household.id));
   return "same";
 }
 
-function admitted(outcome: Outcome<Me>, household?: string): Outcome<Me> {
+async function admitted(outcome: Outcome<Me>, household?: string): Promise<Outcome<Me>> {
   if (!outcome.ok) return outcome;
   remember(SIGN_OUT_KEY, undefined);
-  const last = (recall(KEY) as Session | undefined)?.household.id;
-  if (outcome.value.households.length > 0) enter(sessionFor(outcome.value, household ?? last));
+  const last = recalled()?.session.household.id;
+  if (outcome.value.households.length > 0) await enterForGood(sessionFor(outcome.value, household ?? last));
   signedInTimes.value += 1;
   return outcome;
 }
@@ -120,16 +165,30 @@ function sessionFor(me: Me, wanted?: string): Session {
   };
 }
 
-function keep(next: Session): void {
+/** Kept for good first: once the book is open, no sudden end of the browser forgets whose it is. */
+async function enterForGood(next: Session): Promise<void> {
+  const at = Date.now();
+  await keepForGood(KEY, { session: next, at } satisfies Kept);
+  enter(next, at);
+}
+
+function bringUpToDate(next: Session): void {
+  if (JSON.stringify(next) === JSON.stringify(current.value)) return;
+  const at = Date.now();
+  keep(next, at);
+  void keepForGood(KEY, { session: next, at } satisfies Kept);
+}
+
+function keep(next: Session, at: number): void {
   if (JSON.stringify(next) !== JSON.stringify(current.value)) current.value = next;
-  remember(KEY, next);
+  remember(KEY, { session: next, at } satisfies Kept);
 }
 
 /** Session and book change together: nobody may see the one with another's of the other. */
-function enter(next: Session, choose = openBookFor): void {
+function enter(next: Session, at: number, choose = openBookFor): void {
   batch(() => {
     choose(next.person.id, next.household.id);
-    keep(next);
+    keep(next, at);
   });
 }
 
