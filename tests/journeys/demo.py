@@ -97,7 +97,7 @@ def open_measure(phone: Phone) -> None:
 def choose(phone: Phone) -> None:
     """A walk's first step, filled in."""
     acts.place(phone, "Today")
-    phone.tap("link", "Start a walk with the spreader")
+    phone.tap("link", "Start a walk")
     phone.tap("checkbox", re.compile("^Kitchen lawn"))
     phone.choose("Product", re.compile("^Slow 24-0-6"))
     phone.choose("Spreader", re.compile("otary", re.IGNORECASE))

@@ -18,7 +18,7 @@ def test_a_real_walk_in_the_yard_without_signal(phone: Phone, server: Server, ne
         signal.stop_server()
     phone.restart()  # a cold start: in Chromium of the whole browser
     phone.open("/")
-    phone.see("Start a walk with the spreader")
+    phone.see("Start a walk")
     walk_one_pass(phone)
     signal.stop_server()  # from here on cut for real, in both browsers
     phone.restart()

@@ -38,8 +38,16 @@ describe("the entrance", () => {
     open(NO_ANSWER);
     type("E-mail", "rowan@example.org");
     fireEvent.click(screen.getByRole("button", { name: "Sign in" }));
-    await screen.findByText("The password is missing.");
+    await screen.findByText("The password is missing. Write the one you signed up with.");
     await waitFor(() => expect(document.activeElement).toBe(screen.getByLabelText("Password")));
+    expect(made.sent).toEqual([]);
+  });
+
+  it("says what a new password may be while it is blank", async () => {
+    open(NO_ANSWER);
+    fireEvent.click(screen.getByLabelText("Start a new book"));
+    fireEvent.click(screen.getByRole("button", { name: "Start the book" }));
+    expect(await screen.findByText(/^The password is missing\. Allowed: 10 to 256 characters/)).toBeTruthy();
     expect(made.sent).toEqual([]);
   });
 

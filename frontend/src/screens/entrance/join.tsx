@@ -5,7 +5,7 @@ import { join, type Me, session, signIn } from "../../models/session";
 import { Button, CheckField, Notice, TextField } from "../../parts";
 import { type Outcome, request } from "../../sync/http";
 import { Trouble } from "./sign";
-import { missing, NO_SIGNAL, useSubmit } from "./submit";
+import { KNOWN_PASSWORD, missing, NEW_PASSWORD, NO_SIGNAL, useSubmit } from "./submit";
 
 interface Offer {
   household_name: string;
@@ -109,7 +109,7 @@ function JoinAnew({ token }: { token: string }) {
             ],
           }),
       email: [now.email, "Your e-mail address is missing. Write it as name@example.org."],
-      password: [now.password, "The password is missing."],
+      password: [now.password, known ? KNOWN_PASSWORD : NEW_PASSWORD],
     });
     const { name, email, password } = now;
     const admitted = () =>

@@ -1,10 +1,9 @@
 import { useRef, useState } from "preact/hooks";
 import { signIn, signUp, type Units } from "../../models/session";
 import { Button, ChoiceField, Notice, TextField } from "../../parts";
-import { missing, type Problems, useSubmit } from "./submit";
+import { KNOWN_PASSWORD, missing, NEW_PASSWORD, type Problems, useSubmit } from "./submit";
 
 const EMAIL = "Your e-mail address is missing. Write it as name@example.org.";
-const PASSWORD = "The password is missing.";
 
 interface SignProps {
   /** Somebody signed in before, whose time ran out: their address. */
@@ -46,7 +45,7 @@ function SignIn({ email: known, onDone }: { email: string; onDone: () => void })
   const [password, setPassword] = useState("");
   async function send(event: Event): Promise<void> {
     event.preventDefault();
-    const check = missing({ email: [email, EMAIL], password: [password, PASSWORD] });
+    const check = missing({ email: [email, EMAIL], password: [password, KNOWN_PASSWORD] });
     if (await submit(check, () => signIn(email.trim(), password))) onDone();
   }
   return (
@@ -86,7 +85,7 @@ function SignUp({ onDone }: Pick<SignProps, "onDone">) {
     const check = missing({
       name: [now.name, "Your name is missing. The others in the household see it beside what you enter."],
       email: [now.email, EMAIL],
-      password: [now.password, PASSWORD],
+      password: [now.password, NEW_PASSWORD],
       household_name: [now.household_name, "The household's name is missing. Write what you call the place."],
     });
     const admitted = await submit(check, () => signUp({ ...now, units, email: now.email.trim() }));

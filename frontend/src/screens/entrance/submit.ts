@@ -47,6 +47,11 @@ export function useSubmit(form: { current: HTMLFormElement | null }): Submitting
   return { busy, problems, submit };
 }
 
+/** What a new password may be, as the server's validators and its longest length want it. */
+export const NEW_PASSWORD =
+  "The password is missing. Allowed: 10 to 256 characters, not digits only, such as a few words of your own.";
+export const KNOWN_PASSWORD = "The password is missing. Write the one you signed up with.";
+
 /** "Your name is missing" and the like, for what must not be blank. */
 export function missing(values: Record<string, [value: string, says: string]>): Problems {
   return Object.fromEntries(

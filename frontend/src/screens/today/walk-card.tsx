@@ -33,7 +33,7 @@ export function WalkCard() {
   return (
     <Button wide href="/walk">
       <Footprints aria-hidden="true" size={20} />
-      Start a walk with the spreader
+      Start a walk
     </Button>
   );
 }
