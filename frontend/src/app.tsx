@@ -19,14 +19,17 @@ const Log = lazy(() => import("./screens/log/index"));
 const Household = lazy(() => import("./screens/household/index"));
 const Entrance = lazy(() => import("./screens/entrance/index"));
 
-const AN_HOUR_S = 3600;
+/** Long enough to see; the build is taken at the next cold start in any case. */
+const OFFER_S = 60;
 
 /** A new build is offered, never taken by itself, and takes no focus from what is being typed (S18). */
 function useNewBuildOffer(): void {
   useSignalEffect(() => {
     if (!newBuild.value) return;
     const undo = { label: "Use it now", act: takeNewBuild };
-    untracked(() => showToast({ text: "A newer version is on this phone.", undo, seconds: AN_HOUR_S }));
+    untracked(() =>
+      showToast({ text: "A newer version is on this phone.", undo, dismiss: "Later", seconds: OFFER_S }),
+    );
   });
 }
 

@@ -151,6 +151,15 @@ describe("toasts", () => {
     });
   });
 
+  it("can be put away without doing what they offer", async () => {
+    const taken = vi.fn();
+    render(<Toasts />);
+    showToast({ text: "A newer version.", undo: { label: "Use it now", act: taken }, dismiss: "Later" });
+    fireEvent.click(await screen.findByRole("button", { name: "Later" }));
+    await vi.waitFor(() => expect(screen.queryByText("A newer version.")).toBeNull());
+    expect(taken).not.toHaveBeenCalled();
+  });
+
   it("are gone after their time", async () => {
     vi.useFakeTimers();
     render(<Toasts />);

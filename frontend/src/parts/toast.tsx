@@ -1,10 +1,13 @@
 import { signal } from "@preact/signals";
+import { useLayoutEffect, useRef } from "preact/hooks";
 import { Button } from "./button";
 
 export interface ToastOffer {
   text: string;
   /** Offered for as long as the toast stands. */
   undo?: { label?: string; act: () => void | Promise<void> } | undefined;
+  /** Offered beside it: takes the line away and does nothing. */
+  dismiss?: string | undefined;
   /** Default: 10 s with an undo, 5 s without. */
   seconds?: number | undefined;
 }
@@ -43,16 +46,23 @@ function dropToast(id: number): void {
 
 /** Where toasts appear; the app shell holds one. */
 export function Toasts() {
+  const box = useRef<HTMLDivElement>(null);
+  const shown = toasts.value;
+  // The page makes that much room at its foot, so that whatever lies beneath can be scrolled clear.
+  // biome-ignore lint/correctness/useExhaustiveDependencies: other lines are of another height
+  useLayoutEffect(() => {
+    document.documentElement.style.setProperty("--toasts", `${box.current?.offsetHeight ?? 0}px`);
+  }, [shown]);
   return (
-    <div class="toasts" role="status">
-      {toasts.value.map((toast) => (
+    <div class="toasts" role="status" ref={box}>
+      {shown.map((toast) => (
         <Toast key={toast.id} {...toast} />
       ))}
     </div>
   );
 }
 
-function Toast({ id, text, undo }: Standing) {
+function Toast({ id, text, undo, dismiss }: Standing) {
   return (
     <div class="toast">
       <span class="toast__text">{text}</span>
@@ -68,6 +78,7 @@ function Toast({ id, text, undo }: Standing) {
       ) : (
         <Button onClick={() => dropToast(id)}>OK</Button>
       )}
+      {dismiss ? <Button onClick={() => dropToast(id)}>{dismiss}</Button> : null}
     </div>
   );
 }
