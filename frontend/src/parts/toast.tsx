@@ -51,7 +51,10 @@ export function Toasts() {
   // The page makes that much room at its foot, so that whatever lies beneath can be scrolled clear.
   // biome-ignore lint/correctness/useExhaustiveDependencies: other lines are of another height
   useLayoutEffect(() => {
-    document.documentElement.style.setProperty("--toasts", `${box.current?.offsetHeight ?? 0}px`);
+    const root = document.documentElement.style;
+    // Measuring without need would lay the page out once more before its first paint.
+    if (shown.length > 0) root.setProperty("--toasts", `${box.current?.offsetHeight ?? 0}px`);
+    else root.removeProperty("--toasts");
   }, [shown]);
   return (
     <div class="toasts" role="status" ref={box}>
