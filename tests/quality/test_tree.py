@@ -27,8 +27,8 @@ MOST_LINES = 400
 NOT_BY_HAND = ("lawn/migrations/", "fixtures/", "frontend/package-lock.json", "frontend/src/models/api.d.ts")
 CODE = (".py", ".ts", ".tsx", ".css", ".mjs", ".js", ".html")
 # Put together here so that this file does not find itself.
-SECRET_PLACES = ["/" + "work/", "/" + "root/", "/" + "home/", "/tmp/" + "brief"]
-REGISTRIES = ["registry." + "npmjs", "pypi" + ".org", "files." + "pythonhosted", "registry." + "yarnpkg"]
+SECRET_PLACES = ["/" + "work/", "/" + "root/", "/" + "home/"]
+REGISTRIES = ["registry." + "npmjs", "pypi" + ".org", "files.python" + "hosted", "registry." + "yarnpkg"]
 SKIPS = [r"pytest\.mark\." + "skip", r"pytest\." + r"skip\(", r"\b(?:it|test|describe)\." + r"(?:skip|only|todo)\b"]
 LINT_OFF = re.compile(r"#\s*noqa\s*$|#\s*type:\s*ignore\s*$|@ts-" + "nocheck|@ts-" + "ignore", re.M)
 

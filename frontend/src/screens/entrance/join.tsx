@@ -2,8 +2,9 @@ import { useEffect, useRef, useState } from "preact/hooks";
 import { useLocation } from "wouter-preact";
 import { date } from "../../format";
 import { join, type Me, session, signIn } from "../../models/session";
-import { Button, CheckField, Notice, TextField } from "../../parts";
+import { Button, CheckField, Notice } from "../../parts";
 import { type Outcome, request } from "../../sync/http";
+import { EmailField, NameField, PasswordField } from "./fields";
 import { Trouble } from "./sign";
 import { KNOWN_PASSWORD, missing, NEW_PASSWORD, NO_SIGNAL, useSubmit } from "./submit";
 
@@ -122,32 +123,9 @@ function JoinAnew({ token }: { token: string }) {
     <form class="stack" ref={form} onSubmit={send} noValidate aria-label="Join">
       <Trouble problems={problems} />
       <CheckField label="I already keep a book here" checked={known} onInput={setKnown} />
-      {known ? null : (
-        <TextField
-          label="Your name"
-          autocomplete="name"
-          maxLength={60}
-          value={now.name}
-          onInput={take("name")}
-          error={problems["name"]}
-        />
-      )}
-      <TextField
-        label="E-mail"
-        type="email"
-        autocomplete="username"
-        value={now.email}
-        onInput={take("email")}
-        error={problems["email"]}
-      />
-      <TextField
-        label="Password"
-        type="password"
-        autocomplete={known ? "current-password" : "new-password"}
-        value={now.password}
-        onInput={take("password")}
-        error={problems["password"]}
-      />
+      {known ? null : <NameField value={now.name} onInput={take("name")} problems={problems} />}
+      <EmailField value={now.email} onInput={take("email")} problems={problems} />
+      <PasswordField value={now.password} onInput={take("password")} problems={problems} chosen={!known} />
       <Button type="submit" tone="signal" wide busy={busy}>
         Join
       </Button>

@@ -1,6 +1,7 @@
 import { useRef, useState } from "preact/hooks";
 import { signIn, signUp, type Units } from "../../models/session";
 import { Button, ChoiceField, Notice, TextField } from "../../parts";
+import { EmailField, NameField, PasswordField } from "./fields";
 import { KNOWN_PASSWORD, missing, NEW_PASSWORD, type Problems, useSubmit } from "./submit";
 
 const EMAIL = "Your e-mail address is missing. Write it as name@example.org.";
@@ -51,22 +52,8 @@ function SignIn({ email: known, onDone }: { email: string; onDone: () => void })
   return (
     <form class="stack" ref={form} onSubmit={send} noValidate aria-label="Sign in">
       <Trouble problems={problems} />
-      <TextField
-        label="E-mail"
-        type="email"
-        autocomplete="username"
-        value={email}
-        onInput={setEmail}
-        error={problems["email"]}
-      />
-      <TextField
-        label="Password"
-        type="password"
-        autocomplete="current-password"
-        value={password}
-        onInput={setPassword}
-        error={problems["password"]}
-      />
+      <EmailField value={email} onInput={setEmail} problems={problems} />
+      <PasswordField value={password} onInput={setPassword} problems={problems} chosen={false} />
       <Button type="submit" tone="signal" wide busy={busy}>
         {busy ? "Signing in" : "Sign in"}
       </Button>
@@ -94,31 +81,9 @@ function SignUp({ onDone }: Pick<SignProps, "onDone">) {
   return (
     <form class="stack" ref={form} onSubmit={send} noValidate aria-label="Start a new book">
       <Trouble problems={problems} />
-      <TextField
-        label="Your name"
-        autocomplete="name"
-        maxLength={60}
-        value={now.name}
-        onInput={take("name")}
-        error={problems["name"]}
-      />
-      <TextField
-        label="E-mail"
-        type="email"
-        autocomplete="username"
-        value={now.email}
-        onInput={take("email")}
-        error={problems["email"]}
-      />
-      <TextField
-        label="Password"
-        type="password"
-        autocomplete="new-password"
-        hint="A few words of your own are easier to type and harder to guess than one odd word."
-        value={now.password}
-        onInput={take("password")}
-        error={problems["password"]}
-      />
+      <NameField value={now.name} onInput={take("name")} problems={problems} />
+      <EmailField value={now.email} onInput={take("email")} problems={problems} />
+      <PasswordField value={now.password} onInput={take("password")} problems={problems} chosen />
       <TextField
         label="Household"
         hint="What you call the place; others can join it later."
