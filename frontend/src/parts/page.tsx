@@ -1,6 +1,6 @@
 import { ChevronLeft } from "lucide-preact";
 import type { ComponentChildren } from "preact";
-import { useEffect, useRef } from "preact/hooks";
+import { useEffect, useLayoutEffect, useRef } from "preact/hooks";
 import { Link } from "wouter-preact";
 
 export interface PageProps {
@@ -19,7 +19,8 @@ let opened = false;
 
 export function Page({ title, back, backLabel = "Back", actions, wide, children }: PageProps) {
   const heading = useRef<HTMLHeadingElement>(null);
-  useEffect(() => {
+  // With the page itself, not after its paint: a quick thumb already typing would lose its keys to the heading.
+  useLayoutEffect(() => {
     if (opened) {
       window.scrollTo(0, 0);
       heading.current?.focus({ preventScroll: true });
