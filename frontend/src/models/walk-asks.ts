@@ -2,8 +2,9 @@
 import limits from "../../../fixtures/published/limits.json";
 import { parse, readNumber } from "../format";
 import { given } from "./entries";
+import type { PastPass } from "./history";
 import type { Hopper, Product, Spreader } from "./shed-facts";
-import type { Likely, PassDone, PassOnFoot, PastPass, Plan, WalkDraft, WalkZone } from "./walk-types";
+import type { Likely, PassDone, PassOnFoot, Plan, WalkDraft, WalkZone } from "./walk-types";
 
 export interface AimValue {
   target_kg_m2: number;

@@ -1,17 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { entryOf } from "./entries";
-import { fakeRow, groups } from "./fake-book";
+import { fakeRow } from "./fake-book";
 import { readLeft } from "./walk-left";
-import {
-  blankWalk,
-  historyOf,
-  lastDial,
-  onFoot,
-  passesOf,
-  passesToGo,
-  standsAt,
-  stepBack,
-} from "./walk-steps";
+import { blankWalk, lastDial, onFoot, passesOf, passesToGo, standsAt, stepBack } from "./walk-steps";
 import type { PassDone, Plan } from "./walk-types";
 import { warningsFor } from "./walk-warnings";
 
@@ -58,50 +49,6 @@ const done = (over: Partial<PassDone> = {}): PassDone => ({
   ran_out: false,
   nothing_came: false,
   ...over,
-});
-
-describe("the history a dial is worked out from", () => {
-  const settings = (entries: ReturnType<typeof passEntry>[]) =>
-    historyOf("rotary", DIAL, entries).map(({ dial }) => dial);
-
-  it("runs from the oldest pass to the newest, by the moment as put right", () => {
-    const moved = { groups: groups({ when: { occurred_at: "2026-03-01T08:00:00Z" } }) };
-    const entries = [
-      passEntry("a", "2026-05-03T10:00:00+02:00", { dial: 8 }),
-      passEntry("b", "2026-05-03T09:00:00Z", { dial: 9 }),
-      passEntry("c", "2026-06-01T10:00:00Z", { dial: 5 }, moved),
-    ];
-    expect(settings(entries)).toEqual([5, 8, 9]);
-  });
-
-  it("leaves out other spreaders, struck-out passes and a dial that had other numbers", () => {
-    const struck = { groups: groups({ void: { void: true } }) };
-    const entries = [
-      passEntry("a", "2026-05-01T10:00:00Z", { dial: 5, spreader_id: "drop" }),
-      passEntry("b", "2026-05-02T10:00:00Z", { dial: 6 }, struck),
-      passEntry("c", "2026-05-03T10:00:00Z", { dial: 7, dial_scale: { lowest: 0, highest: 10, step: 1 } }),
-      passEntry("d", "2026-05-04T10:00:00Z", { dial: 8 }),
-    ];
-    expect(settings(entries)).toEqual([8]);
-  });
-
-  it("keeps the newest 400, which is all the engine takes", () => {
-    const many = Array.from({ length: 405 }, (_, k) =>
-      passEntry(`p${String(k).padStart(3, "0")}`, "2026-05-01T10:00:00Z", { dial: k }),
-    );
-    const kept = settings(many);
-    expect(kept).toHaveLength(400);
-    expect(kept[0]).toBe(5);
-  });
-
-  it("passes on what went wrong, so that it can be learnt from or left out", () => {
-    const entries = [passEntry("a", "2026-05-01T10:00:00Z", { nothing_came: true, used_kg: 0, bad: true })];
-    expect(historyOf("rotary", DIAL, entries)[0]).toMatchObject({
-      nothing_came: true,
-      bad: true,
-      used_kg: 0,
-    });
-  });
 });
 
 describe("where a walk stands", () => {

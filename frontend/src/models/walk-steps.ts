@@ -3,9 +3,9 @@
  * never kept here but read from the book's pass entries, so a phone that dies between saving a pass
  * and saving the draft still knows where it stood.
  */
-import { type DialScale, drawable } from "../drawing/dial-shape";
+import { drawable } from "../drawing/dial-shape";
 import type { Entry } from "./entries";
-import type { PassDone, PassOnFoot, PastPass, Plan, Suggestion, WalkDraft, WalkStep } from "./walk-types";
+import type { PassDone, PassOnFoot, Plan, Suggestion, WalkDraft, WalkStep } from "./walk-types";
 
 /** One handful, when nobody has weighed theirs: common practice, and marked so where it is used. */
 const HANDFUL = { us: { amount: "3.5", unit: "oz" }, metric: { amount: "100", unit: "g" } };
@@ -17,9 +17,6 @@ const NITROGEN = {
 };
 
 type System = "us" | "metric";
-
-/** The engine learns from no more than this many passes; the newest are kept. */
-const MOST_PASSES = 400;
 
 function blankLeft(system: System): WalkDraft["left"] {
   return {
@@ -102,39 +99,6 @@ export function usedSoFar(passes: readonly PassDone[]): number {
 /** The dial of the last pass on which something came out. */
 export function lastDial(passes: readonly PassDone[]): number | undefined {
   return passes.filter((pass) => !pass.nothing_came).at(-1)?.dial;
-}
-
-function sameDial(then: unknown, now: DialScale): boolean {
-  if (!then || typeof then !== "object") return true;
-  const was = then as DialScale;
-  return was.lowest === now.lowest && was.highest === now.highest && was.step === now.step;
-}
-
-/**
- * Past passes of a spreader, oldest first, as `spreading.*` takes them. Passes walked while the dial
- * was entered with other numbers are left out: their settings mean something else.
- */
-export function historyOf(spreaderId: string, dial: DialScale, entries: readonly Entry[]): PastPass[] {
-  return entries
-    .filter(({ kind, body, struck }) => kind === "pass" && body["spreader_id"] === spreaderId && !struck)
-    .filter(({ body }) => sameDial(body["dial_scale"], dial))
-    .sort((a, b) => Date.parse(a.at) - Date.parse(b.at) || (a.id < b.id ? -1 : 1))
-    .slice(-MOST_PASSES)
-    .map(({ body }) => pastPass(body));
-}
-
-function pastPass(body: any): PastPass {
-  const past: PastPass = {
-    product: body.product_id,
-    dial: body.dial,
-    area_m2: body.area_m2,
-    used_kg: body.used_kg,
-    measured: body.measured,
-  };
-  for (const flag of ["ran_out", "nothing_came", "bad"] as const) if (body[flag]) past[flag] = true;
-  if (body.bulk_density_kg_m3) past.bulk_density_kg_m3 = body.bulk_density_kg_m3;
-  if (body.granules) past.granules = body.granules;
-  return past;
 }
 
 /** The draft when a pass is about to be walked. */

@@ -119,20 +119,6 @@ export interface PassDone {
   nothing_came: boolean;
 }
 
-/** A pass of history as `spreading.*` takes it. */
-export interface PastPass {
-  product: string;
-  dial: number;
-  area_m2: number;
-  used_kg: number;
-  measured: string;
-  ran_out?: boolean;
-  nothing_came?: boolean;
-  bad?: boolean;
-  bulk_density_kg_m3?: number;
-  granules?: string;
-}
-
 /** What a person said is left, brought to kg. */
 export interface Reading {
   left_kg: number;

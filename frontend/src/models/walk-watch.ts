@@ -4,6 +4,7 @@ import type { System } from "../format";
 import type { Store } from "../store/types";
 import { ask, type Engine } from "./ask";
 import { entryOf, given } from "./entries";
+import { historyRows } from "./history";
 import { productOf, spreaderOf } from "./shed-facts";
 import { createTotals, type TotalsSignal } from "./totals";
 import {
@@ -23,7 +24,7 @@ import {
 import { cautionsAfter, cautionsBefore } from "./walk-cautions";
 import { densityOf, type HopperMass } from "./walk-left";
 import { checkLoad } from "./walk-plan";
-import { historyOf, passesOf, passesToGo, standsAt, usedSoFar } from "./walk-steps";
+import { passesOf, passesToGo, standsAt, usedSoFar } from "./walk-steps";
 import type { WalkDraft, WalkStep, WalkZone } from "./walk-types";
 import { warningsFor } from "./walk-warnings";
 
@@ -70,10 +71,12 @@ export function watchWalk({ store, engine, now }: WalkParts) {
   );
   const finished = computed(() => walked.value !== undefined);
   const finishedAt = computed(() => walked.value?.at);
-  const history = computed(() => {
+  /** Past passes with the way back to their entries; `history` is the same as the engine takes it. */
+  const pastRows = computed(() => {
     const spreader = choice.value.spreader;
-    return spreader ? historyOf(spreader.id, draft.value?.plan?.dial ?? spreader.dial, entries.value) : [];
+    return spreader ? historyRows(spreader.id, draft.value?.plan?.dial ?? spreader.dial, entries.value) : [];
   });
+  const history = computed(() => pastRows.value.map(({ past }) => past));
   const step = computed<WalkStep | null>(() =>
     draft.value ? standsAt(draft.value, passes.value, finished.value) : null,
   );
@@ -100,6 +103,7 @@ export function watchWalk({ store, engine, now }: WalkParts) {
     finished,
     finishedAt,
     history,
+    pastRows,
     step,
   };
   return { ...read, near_water, cautions, cleanUp, warnings, engine };

@@ -196,6 +196,9 @@ describe("a pass in the book", () => {
         measured: "scale",
         bulk_density_kg_m3: 750,
         granules: "medium",
+        left_kg: 6,
+        swath_m: 1.5,
+        speed_m_s: 1.3,
       },
     ]);
     expect(walk.draft.value?.pass).toMatchObject({ number: 2, dial: 7.5, start_kg: 6 });
