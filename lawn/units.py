@@ -72,6 +72,7 @@ STORED_IN: dict[str, Quantity] = {
     "rate": Quantity("kg/m2", "kilogram / metre ** 2", "a rate"),
     "nitrogen": Quantity("kg/m2", "kilogram / metre ** 2", "an amount of nitrogen per area"),
     "density": Quantity("kg/m3", "kilogram / metre ** 3", "a bulk density"),
+    "volume": Quantity("m3", "metre ** 3", "a volume"),
 }
 
 _FT2 = ("ft²", "sq ft", "sqft", "square feet", "square foot", "square ft")
@@ -123,6 +124,11 @@ UNITS: tuple[Unit, ...] = (
     Unit("lb_ft3", "density", "us", "lb/ft³", "pound / foot ** 3", ("lb/ft³", "lb/cu ft", "lb per cubic foot")),
     Unit("kg_m3", "density", "metric", "kg/m³", "kilogram / metre ** 3", ("kg/m³", "kg per cubic metre")),
     Unit("kg_l", "density", "metric", "kg/L", "kilogram / litre", ("kg/l", "g/ml", "kg per litre")),
+    Unit("qt", "volume", "us", "qt", "quart", ("qt", "qts", "quart", "quarts")),
+    Unit("cup", "volume", "us", "cups", "cup", ("cup", "cups")),
+    Unit("gal", "volume", "us", "gal", "gallon", ("gal", "gallon", "gallons")),
+    Unit("litre", "volume", "metric", "L", "litre", ("l", "litre", "litres", "liter", "liters")),
+    Unit("ml", "volume", "metric", "mL", "millilitre", ("ml", "millilitre", "milliliter")),
 )
 BY_KEY: dict[str, Unit] = {unit.key: unit for unit in UNITS}
 

@@ -30,6 +30,7 @@ CALLS: "dict[str, tuple[Any, tuple[str, ...], tuple[str, ...]]]" = {
     "area.radii": (area.radii, ("radii_m",), ("method",)),
     "area.shapes": (area.shapes, ("parts",), ("length_error_share",)),
     "feeding.ledger": (feeding.ledger, ("entries", "zone", "today", "ceilings"), ()),
+    "hopper.density": (hopper.density, ("sample_kg", "sample_m3"), ()),
     "hopper.level": (hopper.level, HOPPER + ("mass_kg", "bulk_density_kg_m3"), ()),
     "hopper.mass": (hopper.mass, HOPPER + ("level_share", "bulk_density_kg_m3"), ()),
     "label.aim": (bags.aim, ("aim", "area_m2", "net_kg"), ("coverage_m2", "n_percent")),

@@ -1,7 +1,8 @@
 """The hopper as a frustum: what a level holds, and at which level a mass stands."""
 
-from lawn.engine.errors import out_of_range
+from lawn.engine.errors import impossible, out_of_range
 from lawn.engine.numeric import number
+from lawn.engine.tables.glossary import GLOSSARY
 from lawn.engine.working import DEFINITION, step
 
 # A level read off the hopper is out by about 8 % of what is there (computed: the design's simulations).
@@ -152,6 +153,39 @@ def level(
     value: dict[str, object] = {"level_share": level_share, "capacity_kg": capacity_m3 * density}
     capacity = _mass_step("Mass of a level-full hopper", capacity_m3, density, capacity_m3 * density)
     return value, [_level_step(wanted_m3, capacity_m3, level_share), capacity]
+
+
+def density(*, sample_kg: float, sample_m3: float) -> tuple[dict[str, object], list[dict[str, object]]]:
+    """Bulk density of a product from a measure of it, filled level and weighed.
+
+    Args:
+        sample_kg: weight of the product in the measure, without the measure [kg; 0.005 to 100]
+        sample_m3: volume of the measure [m3; 0.00005 to 0.1]
+    Returns:
+        bulk_density_kg_m3: mass of the loose product per volume [kg/m3]
+    Raises:
+        out_of_range: an argument is outside its range
+        impossible: weight and volume come to no density a product for grass has (100 to 2500 kg/m3)
+    Source: definition
+    Checked: 0.75 kg in a litre is 750 kg/m3 (definition)
+    """
+    weight = number("sample_kg", sample_kg)
+    volume = number("sample_m3", sample_m3)
+    found = weight / volume
+    low, high = GLOSSARY["bulk_density_kg_m3"][2], GLOSSARY["bulk_density_kg_m3"][3]
+    if found < low or found > high:
+        side = "heavy" if found > high else "light"
+        message = "That is too " + side + " for any product: look at the weight, the volume and their units again."
+        raise impossible(name="bulk_density_kg_m3", value=found, message=message, low=low, high=high)
+    worked = step(
+        what="Bulk density",
+        formula="weight of the product over the volume it fills",
+        numbers={"sample_kg": weight, "sample_m3": volume},
+        result=found,
+        unit="kg/m3",
+        source=DEFINITION,
+    )
+    return {"bulk_density_kg_m3": found}, [worked]
 
 
 def _volume_at(sides: tuple[float, float, float, float, float], level_share: float) -> float:

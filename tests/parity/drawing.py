@@ -204,6 +204,7 @@ MAKERS: dict[str, Callable[[Random], Json]] = {
         s, {"parts": [_part(s) for _ in range(s.randint(1, 6))]}, length_error_share=s.uniform(0, 0.3)
     ),
     "feeding.ledger": _ledger,
+    "hopper.density": lambda s: {"sample_kg": _in(s, "sample_kg"), "sample_m3": _in(s, "sample_m3")},
     "hopper.level": lambda s: _hopper(s, "mass_kg", 2.0),
     "hopper.mass": lambda s: _hopper(s, "level_share", 1.0),
     "label.aim": _aim,

@@ -4,7 +4,16 @@ import table from "../../../fixtures/units.json";
 import { type NumberCode, readNumber, tidy } from "./number";
 
 export type System = "us" | "metric";
-export type Quantity = "mass" | "area" | "length" | "height" | "speed" | "rate" | "nitrogen" | "density";
+export type Quantity =
+  | "mass"
+  | "area"
+  | "length"
+  | "height"
+  | "speed"
+  | "rate"
+  | "nitrogen"
+  | "density"
+  | "volume";
 
 /** One unit: amount * factor = the value as stored (SI; heights of cut in mm). */
 export interface Unit {

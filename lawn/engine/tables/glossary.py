@@ -43,6 +43,8 @@ GLOSSARY = {
     "level_share": ("level in the hopper", "share", 0.0, 1.0),
     "bulk_density_kg_m3": ("bulk density", "kg/m3", 100.0, 2500.0),
     "mass_kg": ("mass in the hopper", "kg", 0.0, 5000.0),
+    "sample_kg": ("weight of the measured product", "kg", 0.005, 100.0),
+    "sample_m3": ("volume of the measured product", "m3", 0.00005, 0.1),
     # spreading
     "lowest": ("lowest number on the dial", "dial", -1000.0, 1000.0),
     "highest": ("highest number on the dial", "dial", -1000.0, 1000.0),
