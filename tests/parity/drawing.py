@@ -57,6 +57,11 @@ def _some(stream: Random, args: Json, **optional: Any) -> Json:
     return args | {key: value for key, value in optional.items() if stream.random() < 0.5}
 
 
+def _density(s: Random) -> Json:
+    sample_m3 = _in(s, "sample_m3", 0.0001, 0.02)
+    return {"sample_kg": sample_m3 * s.uniform(150, 2400), "sample_m3": sample_m3}
+
+
 def _nutrients(s: Random) -> Json:
     args = {"rate_kg_m2": _in(s, "rate_kg_m2"), "n_percent": _in(s, "n_percent")}
     more = {name: _in(s, name) for name in ("p2o5_percent", "k2o_percent", "slow_n_share")}
@@ -204,7 +209,7 @@ MAKERS: dict[str, Callable[[Random], Json]] = {
         s, {"parts": [_part(s) for _ in range(s.randint(1, 6))]}, length_error_share=s.uniform(0, 0.3)
     ),
     "feeding.ledger": _ledger,
-    "hopper.density": lambda s: {"sample_kg": _in(s, "sample_kg"), "sample_m3": _in(s, "sample_m3")},
+    "hopper.density": _density,
     "hopper.level": lambda s: _hopper(s, "mass_kg", 2.0),
     "hopper.mass": lambda s: _hopper(s, "level_share", 1.0),
     "label.aim": _aim,
