@@ -7,6 +7,7 @@ from typing import Any
 
 from lawn.book import clock, kinds, record
 from lawn.book.feed import Feed, Key
+from lawn.book.forms import is_id
 from lawn.book.merge import Lost, Merged, Sets, merge_record
 from lawn.models import Conflict, Entry, Member
 from lawn.models.record import Kept
@@ -65,7 +66,7 @@ def keys_of(items: object) -> list[Key]:
     """Return the records an op names, as far as it is well formed."""
     named = [item for item in items if isinstance(item, dict)] if isinstance(items, list) else []
     known = [item for item in named if isinstance(item.get("t"), str) and item["t"] in record.KEPT_MODELS]
-    return [(item["t"], uuid.UUID(item["id"])) for item in known if kinds.is_id(item.get("id"))]
+    return [(item["t"], uuid.UUID(item["id"])) for item in known if is_id(item.get("id"))]
 
 
 def apply_items(feed: Feed, author: Author, items: object) -> Losses | None:
@@ -91,7 +92,7 @@ def _parked(code: str, message: str, fields: dict[str, str] | None = None) -> Pa
 
 def _well_formed(item: object) -> Item:
     """Return the item with every part present; raise Parked for one of the wrong form."""
-    if not isinstance(item, dict) or not isinstance(item.get("t"), str) or not kinds.is_id(item.get("id")):
+    if not isinstance(item, dict) or not isinstance(item.get("t"), str) or not is_id(item.get("id")):
         raise _parked("malformed", "The entry names no record.")
     sets, base = item.get("set") or {}, item.get("base") or {}
     if not isinstance(sets, dict) or not isinstance(base, dict) or not (sets or "body" in item):

@@ -1,7 +1,6 @@
 """The record kinds of fixtures/kinds.json: which groups and fields there are, and what each allows."""
 
 import json
-import math
 import re
 from collections.abc import Callable
 from datetime import date, datetime
@@ -9,7 +8,8 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from lawn.engine.tables.glossary import GLOSSARY
+from lawn.book import forms
+from lawn.book.forms import is_id, is_number
 
 KINDS_FILE = Path(__file__).resolve().parents[2] / "fixtures" / "kinds.json"
 
@@ -67,24 +67,7 @@ def check_body(body: object) -> dict[str, str]:
     if "kind" in wrong:
         return wrong
     wrong.update(_check_fields(entry["bodies"][body["kind"]], body))
-    if body["kind"] == "walk" and "zones" not in wrong and not _are_walk_zones(body["zones"]):
-        wrong["zones"] = "Per zone must be a list of zones, each with its id and what was put down there."
-    return wrong
-
-
-def _are_walk_zones(value: object) -> bool:
-    """Whether a walk's share for each zone is of the form every total is summed from.
-
-    The file calls it JSON and says no more; one walk of another form would spoil the sums of the whole book.
-    """
-    return isinstance(value, list) and all(isinstance(zone, dict) and _is_walk_zone(zone) for zone in value)
-
-
-def _is_walk_zone(zone: dict[str, Any]) -> bool:
-    amounts = {name: zone.get(name) for name in ("area_m2", "used_kg", "n_kg_m2")}
-    return is_id(zone.get("zone_id")) and all(
-        amount is None or (_is_number(amount) and 0 <= amount <= GLOSSARY[name][3]) for name, amount in amounts.items()
-    )
+    return {**forms.wrong_in_body(body), **wrong}
 
 
 def server_only(kind: str, group: str) -> bool:
@@ -105,9 +88,9 @@ def _check_together(kind: str, group: str, value: dict[str, Any]) -> dict[str, s
     """What no single field's range can say."""
     if (kind, group) == ("spreader", "dial"):
         low, high = value.get("lowest"), value.get("highest")
-        if _is_number(low) and _is_number(high) and not high > low:  # type: ignore[operator]
+        if is_number(low) and is_number(high) and not high > low:  # type: ignore[operator]
             return {"highest": f"Highest number on the dial (fully open) must be more than the lowest, {low}."}
-    return {}
+    return forms.wrong_in_group(kind, group, value)
 
 
 def _wrong(rule: Rule, value: object) -> str | None:
@@ -118,23 +101,16 @@ def _wrong(rule: Rule, value: object) -> str | None:
     return _SORTS[rule["type"]](rule, says, value)
 
 
-def _is_number(value: object) -> bool:
-    """Whether a value is a number; JSON's whole numbers have no end, so they are not asked whether they are finite."""
-    if isinstance(value, float):
-        return math.isfinite(value)
-    return isinstance(value, int) and not isinstance(value, bool)
-
-
 def _wrong_number(rule: Rule, says: str, value: Any) -> str | None:
     low, high, unit = rule["low"], rule["high"], rule.get("unit", "")
-    if _is_number(value) and low <= value <= high:
+    if is_number(value) and low <= value <= high:
         return None
     found = value if isinstance(value, int | float) else "not a number"
     return f"{says} is {found}; allowed is {low} to {high} {unit}".rstrip() + "."
 
 
 def _wrong_integer(rule: Rule, says: str, value: Any) -> str | None:
-    if _is_number(value) and value != int(value):
+    if is_number(value) and value != int(value):
         return f"{says} is {value}; allowed are whole numbers from {rule['low']} to {rule['high']}."
     return _wrong_number(rule, says, value)
 
@@ -173,11 +149,6 @@ def _wrong_moment(rule: Rule, says: str, value: Any) -> str | None:
     return f"{says} must be a date and time with its zone offset, such as 2026-05-01T18:30:00+02:00."
 
 
-def is_id(value: object) -> bool:
-    """Whether a value is a UUID as phones write them: lower case, with hyphens."""
-    return isinstance(value, str) and _ID.match(value) is not None
-
-
 def _wrong_id(rule: Rule, says: str, value: Any) -> str | None:
     return None if is_id(value) else f"{says} must be the id of a record."
 
@@ -195,7 +166,6 @@ def _wrong_json(rule: Rule, says: str, value: Any) -> str | None:
 
 # One spelling of the many ISO 8601 allows: what the engine and every phone can read. Years 1900 to 2199.
 _MOMENT = re.compile(r"\A(19|20|21)\d\d-\d\d-\d\dT\d\d:\d\d(:\d\d(\.\d{1,6})?)?(Z|[+-]\d\d:\d\d)\Z", re.ASCII)
-_ID = re.compile(r"\A[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}\Z")
 _SORTS: dict[str, Callable[[Rule, str, Any], str | None]] = {
     "number": _wrong_number,
     "integer": _wrong_integer,

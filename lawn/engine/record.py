@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 
 MOST_ENTRIES = 100000
 MOST_ZONES = 1000
-KINDS = ("mow", "walk", "pass", "observation", "stock_count")
+KINDS = ("mow", "walk", "pass", "observation", "stock_count", "tray_test")
 TWICE_A_WEEK_DAYS = 3.5
 NO_NITROGEN = ("seed", "lime", "pre_emergent", "post_emergent")  # these bring none unless the label's is entered
 
@@ -39,7 +39,7 @@ def totals(*, entries: list[object], today: str) -> tuple[dict[str, object], lis
     Args:
         entries: the entries in any order; other fields than these may stand in them [list]
         entries.id: the entry, once only [text]
-        entries.kind: mow, walk, pass, observation or stock_count [text]
+        entries.kind: mow, walk, pass, observation, stock_count or tray_test [text]
         entries.occurred_at: moment it was done [moment]
         entries.zone_ids?: zones it was done on [list]
         entries.void?: struck out [true or false]

@@ -14,6 +14,8 @@ class Zone(SettingsRecord):
     area_sd_m2 = models.FloatField(null=True)
     method = models.CharField(max_length=20, null=True)
     measured = models.JSONField(null=True)
+    outline = models.JSONField(null=True)
+    heading_deg = models.FloatField(null=True)
     grass = models.CharField(max_length=60, null=True)
     cut_height_mm = models.FloatField(null=True)
     cut_height_typed = models.JSONField(null=True)

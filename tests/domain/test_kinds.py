@@ -6,6 +6,16 @@ import pytest
 
 from lawn.book import kinds
 
+GROUND = {"area_m2": 40, "method": "gps"}
+OUTLINE: dict[str, Any] = {
+    "points_m": [[0, 0], [4, 0], [4, 3.5]], "holes_m": [[[3, 1], [3.5, 1], [3.5, 2]]],
+    "circles_m": [{"x_m": 2, "y_m": 0.5, "radius_m": 0.3}], "north_deg": 12,
+}  # fmt: skip
+BAD_OUTLINE = {
+    "outline": "Outline must be corners in metres, with its holes, round obstacles and the bearing of up.",
+}
+HEADING = "Heading of the strips, clockwise from up on the outline"
+
 
 @pytest.mark.parametrize(
     ("kind", "group", "value", "wrong"),
@@ -44,7 +54,23 @@ from lawn.book import kinds
             "zone",
             "ground",
             {"area_m2": 40, "method": "guess"},
-            {"method": "How it was measured must be one of: shapes, offsets, radii, outline, typed."},
+            {"method": "How it was measured must be one of: shapes, offsets, radii, outline, gps, trace, typed."},
+        ),
+        ("zone", "ground", {**GROUND, "outline": None}, {}),
+        ("zone", "ground", {**GROUND, "outline": OUTLINE}, {}),
+        ("zone", "ground", {**GROUND, "outline": {"points_m": OUTLINE["points_m"]}}, {}),
+        ("zone", "ground", {**GROUND, "outline": {**OUTLINE, "points_m": [[0, 0], [4, 0]]}}, BAD_OUTLINE),
+        ("zone", "ground", {**GROUND, "outline": {**OUTLINE, "points_m": [[0, 0], [4, 0], [4]]}}, BAD_OUTLINE),
+        ("zone", "ground", {**GROUND, "outline": {**OUTLINE, "holes_m": [[[1, 1], [2, "1"], [2, 2]]]}}, BAD_OUTLINE),
+        ("zone", "ground", {**GROUND, "outline": {**OUTLINE, "circles_m": [{"x_m": 1, "y_m": 1}]}}, BAD_OUTLINE),
+        ("zone", "ground", {**GROUND, "outline": {**OUTLINE, "north_deg": "up"}}, BAD_OUTLINE),
+        ("zone", "ground", {**GROUND, "outline": OUTLINE["points_m"]}, BAD_OUTLINE),
+        ("zone", "strips", {"heading_deg": 360}, {}),
+        (
+            "zone",
+            "strips",
+            {"heading_deg": 361},
+            {"heading_deg": f"{HEADING} is 361; allowed is 0 to 360 deg."},
         ),
         ("zone", "site", {"near_water": "yes"}, {"near_water": "Runs down to water must be yes or no."}),
         ("zone", "site", {"sun": None}, {}),
@@ -71,6 +97,11 @@ PASS = {
     "kind": "pass", "occurred_at": AT, "walk_id": ID, "product_id": ID, "spreader_id": ID, "number": 1, "dial": 10,
     "area_m2": 100, "used_kg": 2.5, "measured": "scale",
 }  # fmt: skip
+PART = {"dial": 10, "area_m2": 50, "used_kg": 1.25, "measured": "level"}
+TRAYS = {
+    "kind": "tray_test", "occurred_at": AT, "spreader_id": ID, "catches_g": [3, 8.5, 12, 8, 3.5], "tray_spacing_m": 0.3,
+    "pattern": "back_and_forth",
+}  # fmt: skip
 
 
 @pytest.mark.parametrize(
@@ -82,6 +113,20 @@ PASS = {
         ({**PASS, "walk_id": ID.upper()}, ["walk_id"]),
         ({**PASS, "used_kg": None}, ["used_kg"]),
         ({**PASS, "something_newer": {"kept": True}}, []),
+        ({**PASS, "damp": True, "added_kg": 1.5, "pattern": "offset", "checks": [{"row": 4}]}, []),
+        ({**PASS, "damp": "very", "added_kg": -1, "pattern": "spiral"}, ["added_kg", "damp", "pattern"]),
+        ({**PASS, "parts": [PART, {**PART, "dial": 9.5, "left_kg": 1}]}, []),
+        ({**PASS, "parts": PART}, ["parts"]),
+        ({**PASS, "parts": [{**PART, "used_kg": "1"}]}, ["parts"]),
+        ({**PASS, "parts": [{**PART, "measured": "by eye"}]}, ["parts"]),
+        ({**PASS, "parts": [{**PART, "left_kg": -1}]}, ["parts"]),
+        ({**PASS, "parts": [7]}, ["parts"]),
+        (TRAYS, []),
+        ({**TRAYS, "product_id": ID, "cv_limit_share": 0.15, "widest_m": 2.4, "dial": 9}, []),
+        ({**TRAYS, "catches_g": None}, ["catches_g"]),
+        ({**TRAYS, "catches_g": [12]}, ["catches_g"]),
+        ({**TRAYS, "catches_g": [12, -1, 12]}, ["catches_g"]),
+        ({**TRAYS, "pattern": "spiral", "tray_spacing_m": 0}, ["tray_spacing_m", "pattern"]),
         ({"kind": "mow", "occurred_at": AT, "zone_ids": [ID]}, []),
         ({"kind": "mow", "occurred_at": AT, "zone_ids": ID}, ["zone_ids"]),
         ({"kind": "mow", "occurred_at": AT, "zone_ids": [7]}, ["zone_ids"]),

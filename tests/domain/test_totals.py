@@ -7,7 +7,7 @@ import pytest
 
 from lawn.book import fold
 from lawn.book.author import Pen
-from lawn.models import Member
+from lawn.models import Entry, Member
 from lawn.models.ids import new_id
 from tests.factories import NOW, DeviceFactory, KeeperFactory
 
@@ -65,6 +65,40 @@ def test_a_struck_out_walk_counts_for_nothing(pen: Pen) -> None:
     )
     assert found["zones"][VERGE]["n_year_kg_m2"] == pytest.approx(0.004, abs=1e-12)
     assert found["products"][PRODUCT]["used_since_count_kg"] == pytest.approx(2, abs=1e-12)
+
+
+def test_a_tray_test_stands_in_the_book_and_adds_nothing(pen: Pen) -> None:
+    spreader: dict[str, Any] = {"spreader_id": str(new_id()), "product_id": PRODUCT}
+    trays: dict[str, Any] = {
+        "catches_g": [3, 8, 12, 8, 3],
+        "tray_spacing_m": 0.3,
+        "pattern": "circuit",
+        "used_kg": 5,
+        "left_kg": 7,
+    }
+    walked = walk("2026-05-20T18:00:00+02:00", 3, 0.006)
+    found = totals(pen, walked, entry("tray_test", "2026-05-21T18:00:00+02:00", **spreader, **trays))
+    assert found["products"][PRODUCT] == {
+        "used_since_count_kg": pytest.approx(3, abs=1e-12), "counted_kg": None, "counted_at": None, "left_kg": None,
+    }  # fmt: skip
+    assert found["zones"][VERGE]["passes"] == 0
+
+
+def test_a_pass_left_out_of_learning_later_keeps_all_it_said(pen: Pen) -> None:
+    """The overlay says so beside the entry: what was written down stays as it was."""
+    body: dict[str, Any] = {
+        "walk_id": str(new_id()), "product_id": PRODUCT, "spreader_id": str(new_id()), "number": 1, "dial": 9.5,
+        "area_m2": 100, "used_kg": 3, "measured": "scale", "bad": False, "zone_ids": [VERGE],
+    }  # fmt: skip
+    out: dict[str, Any] = {
+        "learning": {"bad": True, "why": "Gate shut late", "by": str(pen.member.id), "at": "2026-05-22T08:00:00Z"}
+    }
+    found = totals(pen, entry("pass", "2026-05-21T18:00:00+02:00", overlay=out, **body))
+    kept = Entry.objects.get()
+    assert kept.body["bad"] is False
+    assert kept.overlays["learning"] == {"bad": True, "why": "Gate shut late"}
+    assert kept.extra["learning"]["at"] == "2026-05-22T08:00:00Z"
+    assert found["zones"][VERGE]["passes"] == 1
 
 
 def test_seed_without_entered_nitrogen_is_no_feed(pen: Pen) -> None:

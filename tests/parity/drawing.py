@@ -182,7 +182,7 @@ def _entry(s: Random, at: int) -> Json:
     zones = s.sample(["a", "b", "c"], s.randint(1, 3))
     offset = s.choice(["Z", "+02:00", "-08:00"])
     moment = f"{_date(s)}T{s.randint(0, 23):02d}:{s.randint(0, 59):02d}:{s.randint(0, 59):02d}{offset}"
-    kind = s.choice(["mow", "walk", "pass", "observation", "stock_count"])
+    kind = s.choice(["mow", "walk", "pass", "observation", "stock_count", "tray_test"])
     args: Json = {"id": f"e{at}", "kind": kind, "occurred_at": moment, "zone_ids": zones, "void": s.random() < 0.1}
     if kind in ("walk", "pass"):
         fed = [{"zone_id": z, "n_kg_m2": s.choice([None, 0.0, s.uniform(0, 0.005)])} for z in zones]

@@ -22,7 +22,7 @@ MOMENT = st.builds(
 )
 FIELDS = st.fixed_dictionaries(
     {
-        "kind": st.sampled_from(["mow", "walk", "pass", "stock_count"]),
+        "kind": st.sampled_from(["mow", "walk", "pass", "stock_count", "tray_test"]),
         "occurred_at": MOMENT,
         "zone_ids": st.lists(st.sampled_from("abc"), min_size=1, max_size=3, unique=True),
         "void": st.booleans(),
