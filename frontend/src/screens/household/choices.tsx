@@ -1,5 +1,6 @@
 import { session, setTheme, setUnits, switchHousehold, theme, units } from "../../models/session";
-import { ChoiceField } from "../../parts";
+import { canSpeak, setSpeech, speech } from "../../models/speech";
+import { CheckField, ChoiceField } from "../../parts";
 
 /** What each person and each phone may choose for themselves. */
 export function Choices() {
@@ -28,6 +29,14 @@ export function Choices() {
           { value: "system", label: "As the phone" },
         ]}
       />
+      {canSpeak() ? (
+        <CheckField
+          label="Say dial and strip aloud on a walk"
+          hint="By this phone’s own voice, while the walk is on the screen."
+          checked={speech.on.value}
+          onInput={setSpeech}
+        />
+      ) : null}
       {households.length > 1 ? (
         <ChoiceField
           label="Book"
