@@ -1,5 +1,14 @@
 import { describe, expect, it } from "vitest";
-import { angleOf, clicked, clicks, drawable, numeralSettings, onCircle, tickSettings } from "./dial-shape";
+import {
+  angleOf,
+  clicked,
+  clicks,
+  drawable,
+  numeralSettings,
+  onCircle,
+  tickSettings,
+  widened,
+} from "./dial-shape";
 
 const HALF_STEPS = { lowest: 1, highest: 24, step: 0.5 };
 
@@ -50,5 +59,16 @@ describe("a drawn dial", () => {
     expect(drawable({ lowest: 1, highest: 5, step: 0 })).toBe(false);
     expect(drawable({ lowest: Number.NaN, highest: 5, step: 1 })).toBe(false);
     expect(clicks({ lowest: 1, highest: 10, step: 1 })).toBe(9);
+  });
+});
+
+describe("a band of settings", () => {
+  it("is half a click wider to either side, so that one setting can be seen", () => {
+    expect(widened(HALF_STEPS, { low: 6, high: 6 })).toEqual([5.75, 6.25]);
+    expect(widened(HALF_STEPS, { low: 8, high: 5 })).toEqual([4.75, 8.25]);
+  });
+
+  it("stays on the dial", () => {
+    expect(widened(HALF_STEPS, { low: 1, high: 24 })).toEqual([1, 24]);
   });
 });

@@ -72,3 +72,32 @@ export function clicked(dial: DialScale, at: number, by: number): number {
   const next = Math.min(clicks(dial), Math.max(0, now + by));
   return tidy(dial.lowest + next * dial.step);
 }
+
+/** Outline of a part of a ring about (c, c) between two angles. */
+export function ringPath(c: number, outer: number, inner: number, from: number, to: number): string {
+  const wide = to - from > 180 ? 1 : 0;
+  const [x1, y1] = onCircle(c, c, outer, from);
+  const [x2, y2] = onCircle(c, c, outer, to);
+  const [x3, y3] = onCircle(c, c, inner, to);
+  const [x4, y4] = onCircle(c, c, inner, from);
+  return `M${x1} ${y1}A${outer} ${outer} 0 ${wide} 1 ${x2} ${y2}L${x3} ${y3}A${inner} ${inner} 0 ${wide} 0 ${x4} ${y4}Z`;
+}
+
+/** A line along the travel that grows from nothing to `widest`, as the gate opens. */
+export function wedgePath(c: number, radius: number, widest: number): string {
+  const steps = 45;
+  const at = (k: number, inside: number) =>
+    onCircle(c, c, radius - inside * widest * (k / steps), TURN_FROM + (TURN * k) / steps).join(" ");
+  const along = Array.from({ length: steps + 1 }, (_, k) => k);
+  return `M${along.map((k) => at(k, 0)).join("L")}L${[...along]
+    .reverse()
+    .map((k) => at(k, 1))
+    .join("L")}Z`;
+}
+
+/** A range of settings as a band: half a click more to either side, so that one setting is a band too. */
+export function widened(dial: DialScale, range: { low: number; high: number }): [number, number] {
+  const low = Math.max(dial.lowest, Math.min(range.low, range.high) - dial.step / 2);
+  const high = Math.min(dial.highest, Math.max(range.low, range.high) + dial.step / 2);
+  return [low, high];
+}

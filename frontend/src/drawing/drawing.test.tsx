@@ -4,6 +4,7 @@ import { roundLength } from "../format";
 import { BagLabel, nameLines } from "./bag-label";
 import { DialDrawing } from "./dial-drawing";
 import { HopperDrawing } from "./hopper-drawing";
+import { HopperMeasures } from "./hopper-measures";
 import { ZoneDrawing } from "./zone-drawing";
 
 afterEach(cleanup);
@@ -41,9 +42,30 @@ describe("the drawn dial", () => {
     );
   });
 
+  it("tells the ends and the clicks to those who do not see it, and draws a band only where one is known", () => {
+    const { container, rerender } = render(<DialDrawing lowest={1} highest={10} step={1} />);
+    expect(screen.getByRole("img").querySelector("desc")?.textContent).toBe(
+      "Shut at 1, fully open at 10, 9 clicks of 1.",
+    );
+    expect(container.querySelector(".dial-range")).toBeNull();
+    rerender(<DialDrawing lowest={1} highest={10} step={1} range={{ low: 4, high: 4 }} />);
+    expect(container.querySelectorAll(".dial-range line")).toHaveLength(2);
+  });
+
   it("is not drawn from numbers that make no dial", () => {
     const { container } = render(<DialDrawing lowest={5} highest={1} step={1} />);
     expect(container.innerHTML).toBe("");
+  });
+});
+
+describe("the measures of a hopper", () => {
+  it("are five, and the one in focus is told apart", () => {
+    const { container, rerender } = render(<HopperMeasures />);
+    expect([...container.querySelectorAll("text")].map((text) => text.textContent)).toEqual([..."ABCDE"]);
+    expect(container.querySelector(".measure--lit")).toBeNull();
+    rerender(<HopperMeasures focus="bottom_width_m" />);
+    expect(container.querySelector(".measure--lit text")?.textContent).toBe("D");
+    expect(screen.getByRole("img").querySelector("title")?.textContent).toContain("at D");
   });
 });
 

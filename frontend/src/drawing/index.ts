@@ -4,6 +4,7 @@ export { BagLabel, type BagPlace } from "./bag-label";
 export { DialDrawing } from "./dial-drawing";
 export { clicked, clicks, type DialScale, drawable } from "./dial-shape";
 export { HopperDrawing, type HopperShape } from "./hopper-drawing";
+export { type HopperMeasure, HopperMeasures } from "./hopper-measures";
 export { PassSwatch } from "./pass-swatch";
 export { GranuleFill, hatchOfPass, StripHatch } from "./strip-hatch";
 export { ZoneDrawing } from "./zone-drawing";

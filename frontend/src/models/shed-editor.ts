@@ -53,7 +53,8 @@ export function createShedEditor<F extends object>(
     if (form.peek()) return;
     opened.value = kept?.opened ?? fresh;
     resumed.value = kept !== undefined;
-    form.value = kept?.form ?? fresh;
+    // A form left by an older build lacks the fields that came since.
+    form.value = { ...fresh, ...kept?.form };
   }
 
   function change(part: Partial<F>): void {

@@ -111,14 +111,17 @@ const SORTS: Record<string, string> = {
 
 export const PRODUCT_SORTS = Object.entries(SORTS).map(([value, label]) => ({ value, label }));
 
-/** "Fertilizer 24-0-6": the sort, and the analysis where the label states one. */
-export function saySort(product: Product): string {
+/** "Fertilizer" and "24-0-6": the sort, and the analysis where the label states one. */
+export function sortAndAnalysis(product: Product): [sort: string, analysis: string] {
   const { n_percent, p2o5_percent, k2o_percent } = product;
-  const sort = SORTS[product.sort] ?? "Other";
   const numbers = [n_percent, p2o5_percent, k2o_percent];
-  return numbers.some((one) => one !== undefined)
-    ? `${sort} ${numbers.map((one) => one ?? 0).join("-")}`
-    : sort;
+  const stated = numbers.some((one) => one !== undefined);
+  return [SORTS[product.sort] ?? "Other", stated ? numbers.map((one) => one ?? 0).join("-") : ""];
+}
+
+/** The same in one: "Fertilizer 24-0-6". */
+export function saySort(product: Product): string {
+  return sortAndAnalysis(product).filter(Boolean).join(" ");
 }
 
 /** A setting as it stands on a dial: 6, 6.5; whole numbers carry no decimals. */

@@ -24,14 +24,17 @@ export interface ProductForm {
   price: string;
   granules: string;
   density: Typed;
+  /** A measure of it, filled level and weighed: asked for the density, kept while the form is open. */
+  sampleVolume: Typed;
+  sampleWeight: Typed;
 }
 
 export const HOPPER_FIELDS = [
-  ["top_length_m", "Length at the top"],
-  ["top_width_m", "Width at the top"],
-  ["bottom_length_m", "Length at the bottom"],
-  ["bottom_width_m", "Width at the bottom"],
-  ["height_m", "Height"],
+  ["top_length_m", "A: length at the top"],
+  ["top_width_m", "B: width at the top"],
+  ["bottom_length_m", "C: length at the bottom"],
+  ["bottom_width_m", "D: width at the bottom"],
+  ["height_m", "E: height"],
 ] as const;
 
 export type HopperField = (typeof HOPPER_FIELDS)[number][0];
@@ -74,6 +77,8 @@ export function blankProduct(system: System): ProductForm {
     price: "",
     granules: "",
     density: blankTyped("density", system),
+    sampleVolume: blankTyped("volume", system),
+    sampleWeight: { amount: "", unit: system === "us" ? "oz" : "g" },
   };
 }
 
@@ -123,6 +128,8 @@ export function productFormOf(row: Row, system: System): ProductForm {
     price: textOf(groupOf(row, "price")["price"]),
     granules: textOf(granules["granules"]),
     density: typedOf(undefined, granules["bulk_density_kg_m3"], blank.density),
+    sampleVolume: blank.sampleVolume,
+    sampleWeight: blank.sampleWeight,
   };
 }
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { fakeBook, fakeEngine, groups, says } from "./fake-book";
 import { checkGroup } from "./kinds";
-import { createShed } from "./shed";
+import { createShed, densityCall } from "./shed";
 import { blankProduct, blankSpreader, productGroups, spreaderGroups } from "./shed-forms";
 
 function shed(store = fakeBook()) {
@@ -179,6 +179,31 @@ describe("changing a product", () => {
     book.sent.add(op);
     await model.putBack("product", "slow", op);
     expect(model.products.value.map(({ id }) => id)).toEqual(["slow"]);
+  });
+});
+
+describe("a weighed measure of a product", () => {
+  it("goes to the engine in SI (1 L is 0.001 m3 by definition)", () => {
+    const { args, errors } = densityCall({ amount: "1", unit: "litre" }, { amount: "750", unit: "g" });
+    expect(args).toEqual({ sample_kg: 0.75, sample_m3: 0.001 });
+    expect(errors).toEqual({});
+  });
+
+  it("asks nothing before both are written, and names what cannot be read", () => {
+    expect(densityCall({ amount: "1", unit: "qt" }, { amount: "", unit: "oz" }).args).toBeNull();
+    const { args, errors } = densityCall({ amount: "one", unit: "qt" }, { amount: "25", unit: "oz" });
+    expect(args).toBeNull();
+    expect(errors.volume).toContain("one");
+    expect(errors.weight).toBeUndefined();
+  });
+
+  it("does not stop a form that was left half filled before there was such a measure", async () => {
+    const { store, model } = shed();
+    const { sampleVolume: _volume, sampleWeight: _weight, ...older } = blankProduct("us");
+    store.kept.set("product-form:new", { form: { ...older, name: "Lime" }, opened: older });
+    const editor = model.productEditor(null);
+    await editor.open(undefined);
+    expect(editor.form.value).toMatchObject({ name: "Lime", sampleVolume: { amount: "" } });
   });
 });
 

@@ -1,5 +1,6 @@
 /** The shed: products with what is left of them, spreaders, and what a label comes to on this ground. */
 import { computed } from "@preact/signals";
+import { parse, type Typed } from "../format";
 import type { Row } from "../store/types";
 import type { Engine } from "./ask";
 import { given } from "./entries";
@@ -118,6 +119,21 @@ export function nutrientCall(groups: Groups, rate_kg_m2: number | undefined): ob
   const { n_percent, p2o5_percent, k2o_percent, slow_n_share } = groups["analysis"] ?? {};
   if (!rate_kg_m2 || n_percent === undefined) return null;
   return { rate_kg_m2, n_percent, ...given({ p2o5_percent, k2o_percent, slow_n_share }) };
+}
+
+/** The density of a weighed sample; null until both are read. What cannot be read is said by field. */
+export function densityCall(
+  volume: Typed,
+  weight: Typed,
+): { args: object | null; errors: { volume?: string; weight?: string } } {
+  const read = (typed: Typed) => (typed.amount.trim() === "" ? undefined : parse(typed.amount, typed.unit));
+  const [filled, weighed] = [read(volume), read(weight)];
+  const errors = {
+    ...(filled && !filled.ok ? { volume: filled.message } : {}),
+    ...(weighed && !weighed.ok ? { weight: weighed.message } : {}),
+  };
+  const args = filled?.ok && weighed?.ok ? { sample_kg: weighed.si, sample_m3: filled.si } : null;
+  return { args, errors };
 }
 
 export function neededCall(groups: Groups, rate_kg_m2: number | undefined, area_m2: number): object | null {

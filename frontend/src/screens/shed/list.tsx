@@ -3,7 +3,7 @@ import { Link } from "wouter-preact";
 import { area, mass, showTyped } from "../../format";
 import { shed } from "../../models";
 import { units } from "../../models/session";
-import { type Product, type Spreader, saySort, writeDial } from "../../models/shed-facts";
+import { type Product, type Spreader, sortAndAnalysis, writeDial } from "../../models/shed-facts";
 import { Button, Empty, Page, PlaceActions } from "../../parts";
 
 export function ShedPage() {
@@ -72,7 +72,7 @@ function ProductLine({ product }: { product: Product }) {
         <span class="line__main">
           <span class="line__title">{product.name}</span>
           <span class="line__facts">
-            {saySort(product)} · {net}
+            <SortOf product={product} /> · {net}
             {covers ? ` covers ${covers}` : ""}
           </span>
         </span>
@@ -85,6 +85,17 @@ function ProductLine({ product }: { product: Product }) {
         </span>
       </Link>
     </li>
+  );
+}
+
+/** The three numbers stay together on one line. */
+function SortOf({ product }: { product: Product }) {
+  const [sort, numbers] = sortAndAnalysis(product);
+  return (
+    <>
+      {sort}
+      {numbers ? <span class="unbroken"> {numbers}</span> : null}
+    </>
   );
 }
 

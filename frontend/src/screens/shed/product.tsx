@@ -9,6 +9,7 @@ import { PRODUCT_SORTS } from "../../models/shed-facts";
 import type { ProductForm } from "../../models/shed-forms";
 import { ChoiceField, NumberField, TextField, UnitField } from "../../parts";
 import { CautionFields } from "./caution-fields";
+import { DensityFields } from "./density";
 import { FormPage, useEditor } from "./editing";
 import { LabelFigures } from "./label-figures";
 import { StockCount } from "./stock";
@@ -185,14 +186,7 @@ function MorePart({ editor }: PartProps) {
         onInput={(granules) => editor.change({ granules })}
         error={errors["granules"]}
       />
-      <UnitField
-        label="Bulk density"
-        hint="Fill a measured litre or quart level and weigh it: 0.75 kg in a litre is 0.75 kg/L."
-        value={form.density}
-        units={unitsFor("density", units.value)}
-        onInput={(density) => editor.change({ density })}
-        error={errors["bulk_density_kg_m3"]}
-      />
+      <DensityFields editor={editor} />
       <NumberField
         label="Price of one bag"
         value={form.price}

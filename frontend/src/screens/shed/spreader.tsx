@@ -1,12 +1,13 @@
-import { DialDrawing, drawable, HopperDrawing } from "../../drawing";
-import { parse, readNumber, unitsFor } from "../../format";
+import { DialDrawing, drawable } from "../../drawing";
+import { readNumber, unitsFor } from "../../format";
 import { shed } from "../../models";
 import { units } from "../../models/session";
 import type { SpreaderEditor } from "../../models/shed";
 import { writeDial } from "../../models/shed-facts";
-import { HOPPER_FIELDS, type SpreaderForm } from "../../models/shed-forms";
+import type { SpreaderForm } from "../../models/shed-forms";
 import { ChoiceField, NumberField, TextField, UnitField } from "../../parts";
 import { FormPage, useEditor } from "./editing";
+import { HopperPart } from "./hopper-part";
 
 const SORTS = [
   { value: "rotary", label: "Rotary: throws in a fan" },
@@ -26,11 +27,11 @@ export function SpreaderPage({ id }: { id: string | null }) {
   );
 }
 
-interface PartProps {
+export interface PartProps {
   editor: SpreaderEditor;
 }
 
-function formIn(editor: SpreaderEditor): SpreaderForm {
+export function formIn(editor: SpreaderEditor): SpreaderForm {
   const form = editor.form.value;
   if (!form) throw new Error("the form is drawn before it is open");
   return form;
@@ -124,49 +125,6 @@ function WalkingPart({ editor }: PartProps) {
         units={unitsFor("speed", units.value)}
         onInput={(speed) => editor.change({ speed })}
         error={errors["speed_m_s"]}
-      />
-    </section>
-  );
-}
-
-/** The hopper's inside measures: they turn a level into a weight. */
-function HopperPart({ editor }: PartProps) {
-  const form = formIn(editor);
-  const metres = (field: keyof SpreaderForm["hopper"]) => {
-    const read = parse(form.hopper[field].amount, form.hopper[field].unit);
-    return read.ok ? read.si : 0;
-  };
-  const shape = {
-    top_length_m: metres("top_length_m"),
-    bottom_length_m: metres("bottom_length_m"),
-    height_m: metres("height_m"),
-  };
-  return (
-    <section class="section" aria-labelledby="hopper">
-      <h2 id="hopper">The hopper</h2>
-      <p class="quiet">
-        Measured once, inside: the level then stands for a weight, and no scale is needed in the yard.
-      </p>
-      <HopperDrawing shape={shape} level={0.6} />
-      <div class="fields-2">
-        {HOPPER_FIELDS.map(([field, label]) => (
-          <UnitField
-            key={field}
-            label={label}
-            value={form.hopper[field]}
-            units={unitsFor("length", units.value)}
-            onInput={(typed) => editor.change({ hopper: { ...form.hopper, [field]: typed } })}
-            error={editor.errors.value[field]}
-          />
-        ))}
-      </div>
-      <UnitField
-        label="A full hopper holds"
-        hint="If you know it from filling it."
-        value={form.holds}
-        units={unitsFor("mass", units.value)}
-        onInput={(holds) => editor.change({ holds })}
-        error={editor.errors.value["holds_kg"]}
       />
     </section>
   );

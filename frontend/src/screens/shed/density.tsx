@@ -1,0 +1,72 @@
+import { useEngine } from "../../engine";
+import { amountIn, density, unitsFor } from "../../format";
+import { units } from "../../models/session";
+import { densityCall } from "../../models/shed";
+import { Button, Figure, UnitField } from "../../parts";
+import { formIn, type PartProps } from "./product";
+
+/** The bulk density, typed or worked out from a weighed measure of the product. */
+export function DensityFields({ editor }: PartProps) {
+  const form = formIn(editor);
+  return (
+    <>
+      <UnitField
+        label="Bulk density"
+        hint="It tells how fast a product runs through the gate, and what a level in the hopper weighs."
+        value={form.density}
+        units={unitsFor("density", units.value)}
+        onInput={(typed) => editor.change({ density: typed })}
+        error={editor.errors.value["bulk_density_kg_m3"]}
+      />
+      <details class="shed__sample" open={form.density.amount.trim() === ""}>
+        <summary>Not known? Weigh a measure of it</summary>
+        <Sample editor={editor} />
+      </details>
+    </>
+  );
+}
+
+/** A litre jug or a quart, filled level and weighed. */
+function Sample({ editor }: PartProps) {
+  const { sampleVolume, sampleWeight } = formIn(editor);
+  const { args, errors } = densityCall(sampleVolume, sampleWeight);
+  const { answer, busy } = useEngine<{ bulk_density_kg_m3: number }>("hopper.density", args);
+  const found = answer?.value?.bulk_density_kg_m3;
+  const unit = formIn(editor).density.unit;
+  return (
+    <div class="stack">
+      <p class="quiet">
+        Pour it in loose, tap the jug once, strike it level. Weigh it and take off the jug. The larger the
+        measure, the better. Wear gloves, and keep that jug for the shed.
+      </p>
+      <div class="fields-2">
+        <UnitField
+          label="Measure filled"
+          value={sampleVolume}
+          units={unitsFor("volume", units.value)}
+          onInput={(typed) => editor.change({ sampleVolume: typed })}
+          error={errors.volume}
+        />
+        <UnitField
+          label="It weighs"
+          hint="Without the jug."
+          value={sampleWeight}
+          units={unitsFor("mass", units.value)}
+          onInput={(typed) => editor.change({ sampleWeight: typed })}
+          error={errors.weight ?? (args ? answer?.error?.message : undefined)}
+        />
+      </div>
+      {found === undefined || !args ? null : (
+        <div class="shed__stock">
+          <Figure label="Comes to" value={density(found, units.value).text} working={answer?.working} />
+          <Button
+            busy={busy}
+            onClick={() => editor.change({ density: { amount: amountIn(found, unit), unit } })}
+          >
+            Use this density
+          </Button>
+        </div>
+      )}
+    </div>
+  );
+}
