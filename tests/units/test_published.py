@@ -109,7 +109,7 @@ def test_cautions_fit_the_walk_and_name_known_sorts() -> None:
     cautions = read(FOLDER / "cautions.json")
     for row in [*cautions["before"], *cautions["after"]]:
         assert set(row["sorts"] or []) <= sorts
-        assert row["needs"] in {None, "signal_word", "near_water", "phosphate", "water_in", "keep_dry"}
+        assert row["needs"] in {None, "signal_word", "near_water", "steep", "phosphate", "water_in", "keep_dry"}
         assert len(row["says"]) <= 120
     assert {row["group"] for row in cautions["before"]} == set(cautions["groups"])
     assert len(cautions["groups"]) == 4

@@ -24,11 +24,13 @@ interface Row extends Caution {
 
 export interface Ground {
   near_water: boolean;
+  steep: boolean;
 }
 
 function holds(needs: string, product: Product, ground: Ground): boolean {
   if (needs === "signal_word") return product.signal_word !== undefined && product.signal_word !== "none";
   if (needs === "near_water") return ground.near_water;
+  if (needs === "steep") return ground.steep;
   if (needs === "phosphate") return (product.p2o5_percent ?? 0) > 0;
   // A need this build does not know is shown rather than dropped: a caution too many does no harm.
   return needs === "water_in" || needs === "keep_dry" ? product.water_in === needs : true;
@@ -64,7 +66,7 @@ export function confirm(group: CautionGroup, confirmed: readonly string[], on: b
 }
 
 export function cautionsAfter(product: Product | undefined): Caution[] {
-  return fitting(table.after as Row[], product, { near_water: false });
+  return fitting(table.after as Row[], product, { near_water: false, steep: false });
 }
 
 /** The signal word of a product with what it means; nothing while the label carries none. */

@@ -89,6 +89,22 @@ describe("warnings and cautions", () => {
     expect(keys()).not.toContain("water");
   });
 
+  it("asks for care on a slope only where a zone is steep, and for dry product always", async () => {
+    const store = shelf();
+    store.put({
+      t: "zone",
+      id: "bank",
+      groups: groups({ name: { name: "Bank" }, ground: { area_m2: 40 }, site: { slope: "steep" } }),
+    });
+    const walk = await chosen(store);
+    const keys = () => walk.cautions.value.flatMap(({ cautions }) => cautions.map(({ key }) => key));
+    expect(keys()).not.toContain("slope");
+    expect(keys()).toContain("lumps");
+    await walk.change({ zone_ids: ["bank"] });
+    expect(keys()).toContain("slope");
+    expect(keys()).not.toContain("water");
+  });
+
   it("has four headings, and a tick stands for every line beneath it", async () => {
     const walk = await chosen();
     const [label, you, place, hopper] = walk.cautions.value;

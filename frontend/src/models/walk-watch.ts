@@ -80,14 +80,16 @@ export function watchWalk({ store, engine, now }: WalkParts) {
   const step = computed<WalkStep | null>(() =>
     draft.value ? standsAt(draft.value, passes.value, finished.value) : null,
   );
-  const near_water = computed(() =>
+  /** Whether a chosen zone's site says so. */
+  const site = (says: (site: any) => boolean) =>
     store
       .rows("zone")
-      .value.some(
-        (row) => draft.value?.zone_ids.includes(row.id) && row.groups["site"]?.value?.near_water === true,
-      ),
+      .value.some((row) => draft.value?.zone_ids.includes(row.id) && says(row.groups["site"]?.value));
+  const near_water = computed(() => site((at) => at?.near_water === true));
+  const steep = computed(() => site((at) => at?.slope === "steep"));
+  const cautions = computed(() =>
+    cautionsBefore(choice.value.product, { near_water: near_water.value, steep: steep.value }),
   );
-  const cautions = computed(() => cautionsBefore(choice.value.product, { near_water: near_water.value }));
   const cleanUp = computed(() => cautionsAfter(choice.value.product));
   const warnings = computed(() =>
     warningsFor(choice.value.zones, choice.value.product, entries.value, now()),

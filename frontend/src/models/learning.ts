@@ -1,0 +1,45 @@
+/** What is learnt from and what is left out, decided after the fact: a group laid over a pass's entry. */
+import type { Mutation } from "../store/types";
+import type { HistoryRow } from "./history";
+
+/** A pass of this walk that looks unlike the others. */
+export interface Doubt {
+  entryId: string;
+  /** Which pass of the walk. */
+  number: number;
+  /** Chance that it was clogged, damp or shut late; null where it was left out by hand. */
+  chance: number | null;
+  leftOut: boolean;
+}
+
+export interface Doubted {
+  bad_passes: number[];
+  bad_chances?: { index: number; chance: number }[];
+}
+
+/** Leaves a pass out of learning, or takes it back in; what was noted on the walk stays in its body. */
+export function learningOf(entryId: string, bad: boolean, by: string | undefined, at: string): Mutation {
+  const why = bad ? "Unlike the others" : "Like the others after all";
+  return { t: "entry", id: entryId, set: { learning: { bad, why, by: by ?? null, at } } };
+}
+
+/**
+ * Passes of one walk that the engine names as bad, by their number in the walk. An answer lags behind its question, so
+ * places past the end of the rows are passed over.
+ */
+export function doubtsOf(
+  said: Doubted | undefined,
+  rows: readonly HistoryRow[],
+  walked: readonly { id: string; number: number }[],
+): Doubt[] {
+  const found = new Map<string, Doubt>();
+  for (const index of said?.bad_passes ?? []) {
+    const row = rows[index];
+    const pass = walked.find(({ id }) => id === row?.entryId);
+    if (!row || !pass) continue;
+    const chance = said?.bad_chances?.find((one) => one.index === index)?.chance ?? null;
+    const doubt = { entryId: pass.id, number: pass.number, chance, leftOut: row.past.bad === true };
+    found.set(pass.id, { ...doubt, ...(found.get(pass.id)?.leftOut ? { leftOut: true } : {}) });
+  }
+  return [...found.values()];
+}
