@@ -7,6 +7,7 @@
  * afresh for what it writes down.
  */
 import { computed, signal } from "@preact/signals";
+import { learningOf } from "./learning";
 import {
   type AimValue,
   aimArgs,
@@ -153,6 +154,10 @@ export function createWalk(parts: WalkParts) {
     await store.save([{ t: "entry", id, set: { void: why } }]);
   }
 
+  /** Decides afterwards whether a pass is learnt from; the pass itself stays as it was noted. */
+  const learnFrom = (entryId: string, learn: boolean) =>
+    once(() => store.save([learningOf(entryId, !learn, memberId(), now())]));
+
   const finish = () =>
     once(async () => {
       const { plan, ops = {} } = draft.value ?? {};
@@ -200,6 +205,7 @@ export function createWalk(parts: WalkParts) {
     record,
     takeBack,
     walkOn,
+    learnFrom,
     finish,
     putAway,
     restore: (kept: WalkDraft) => keep(kept),

@@ -4,7 +4,8 @@ import type { Answer } from "../../engine";
 import { grouped, mass, nitrogen, range } from "../../format";
 import { walk } from "../../models";
 import { units } from "../../models/session";
-import type { Advice } from "../../models/walk-asks";
+import { WHY } from "../../models/walk";
+import type { Advice, Basis } from "../../models/walk-asks";
 import type { Likely } from "../../models/walk-types";
 import { Button, Notice } from "../../parts";
 
@@ -108,6 +109,33 @@ export function WayOn({ children, onGo, busy, disabled, back = true }: WayOnProp
 export function sayLikely({ low, mid, high }: Likely): { mid: string; range: string } {
   const say = (kg: number) => mass(kg, units.value);
   return { mid: say(mid).text, range: range(say(low), say(high)).text };
+}
+
+/** What the engine says beside a setting. */
+export interface Said {
+  reason?: string;
+  dial_likely?: { low: number; high: number } | null;
+}
+
+interface WhyProps {
+  said: Said & { basis: Basis };
+  write: (setting: number) => string;
+}
+
+/** Why a setting, and between which settings the right one may truly lie. */
+export function WhySetting({ said, write }: WhyProps) {
+  const { reason, basis, dial_likely: likely } = said;
+  const [low, high] = likely ? [write(likely.low), write(likely.high)] : [];
+  return (
+    <p>
+      {reason ?? WHY[basis]}
+      {low === undefined || high === undefined
+        ? null
+        : low === high
+          ? ` Likely right: ${low}.`
+          : ` The right one likely lies between ${low} and ${high}.`}
+    </p>
+  );
 }
 
 /** A chance in words a person acts on. */

@@ -1,13 +1,18 @@
 import { useLocation } from "wouter-preact";
+import { DialDrawing } from "../../drawing";
+import { useEngine } from "../../engine";
 import { date, dateTime, isoMoment, mass, nitrogen, percent, rate } from "../../format";
 import { walk } from "../../models";
 import { units } from "../../models/session";
 import { writeDial } from "../../models/shed-facts";
-import { usedSoFar } from "../../models/walk-steps";
+import type { StartValue } from "../../models/walk-asks";
+import { leftNow, usedSoFar } from "../../models/walk-steps";
+import { type UsedValue, usedArgs } from "../../models/walk-taught";
 import type { Plan } from "../../models/walk-types";
 import { Button, CheckField, Figure, Notice, Page } from "../../parts";
-import { Waiting } from "./bits";
+import { type Said, Waiting, WhySetting } from "./bits";
 import { PassList } from "./next";
+import { Taught } from "./taught";
 
 /** The finish card: what went down against the aim, the dial to remember, and what is still to do. */
 export function FinishStep() {
@@ -22,7 +27,9 @@ export function FinishStep() {
     <Page title="The walk is in the book" back="/" backLabel="Back to Today">
       <Delivered plan={plan} />
       <ZoneShares plan={plan} />
+      <Taught plan={plan} />
       <Remember plan={plan} />
+      <LeftOver plan={plan} />
       <CleanUp />
       <section class="section" aria-labelledby="passes">
         <h2 id="passes">Passes</h2>
@@ -44,16 +51,9 @@ function Delivered({ plan }: { plan: Plan }) {
   const answer = walk.split.value;
   const ranOut = walk.passes.value.some((pass) => pass.ran_out);
   const n = answer?.value?.zones[0]?.n_kg_m2;
-  const working = [
-    {
-      what: "Share of the aim",
-      formula: "product put down over product aimed for",
-      numbers: { used_kg, aim_kg: plan.mass_kg },
-      result: used_kg / plan.mass_kg,
-      unit: "share",
-      source: "definition",
-    },
-  ];
+  const measured = walk.history.value.at(-1)?.measured;
+  const used = useEngine<UsedValue>("spreading.used", usedArgs(plan, walk.passes.value, measured)).answer;
+  const share = used?.value?.share_of_aim;
   return (
     <section class="section" aria-labelledby="delivered">
       <h2 id="delivered">{plan.product.name}</h2>
@@ -67,9 +67,9 @@ function Delivered({ plan }: { plan: Plan }) {
         <Figure
           size="big"
           label="Of the aim"
-          value={percent(used_kg / plan.mass_kg).text}
+          value={typeof share === "number" ? percent(share).text : "…"}
           note={ranOut ? "but on part of the ground only" : undefined}
-          working={working}
+          working={used?.working}
         />
         {n === undefined || n === null ? null : (
           <Figure
@@ -120,26 +120,44 @@ function ZoneShares({ plan }: { plan: Plan }) {
   );
 }
 
+/** Where to begin next time, with how sure that is and why. */
 function Remember({ plan }: { plan: Plan }) {
   const again = walk.again.value;
   const write = (n: number) => writeDial(n, plan.dial.step);
   const passes = walk.passes.value.map((pass) => write(pass.dial)).join(", then ");
   const low = walk.passes.value.some((pass) => pass.ran_out);
+  const next = again?.value?.advice === "walk" ? (again.value as StartValue & Said) : undefined;
   return (
     <section class="section" aria-labelledby="remember">
-      <h2 id="remember">Dial to remember</h2>
-      <div class="figures">
-        <Figure label="Walked at" value={passes} />
-        {again?.value ? (
-          <Figure label="Next time start at" value={write(again.value.dial)} working={again.working} />
-        ) : null}
+      <h2 id="remember">Next time</h2>
+      <div class="walk__dial">
+        <div class="figures">
+          {next ? (
+            <Figure size="big" label="Start at" value={write(next.dial)} working={again?.working} />
+          ) : null}
+          <Figure label="Walked at" value={passes} />
+        </div>
+        {next ? <DialDrawing {...plan.dial} at={next.dial} range={next.dial_likely} write={write} /> : null}
       </div>
+      {next ? <WhySetting said={next} write={write} /> : null}
       {low ? (
         <Notice kind="warn" title="Part of the ground is bare">
           <p>It ran out on the way. Note in the log which part, and give it a walk of its own.</p>
         </Notice>
       ) : null}
     </section>
+  );
+}
+
+/** What was not needed goes home. */
+function LeftOver({ plan }: { plan: Plan }) {
+  const left_kg = leftNow(plan, walk.passes.value);
+  if (!(left_kg > 0)) return null;
+  return (
+    <Notice title={`${mass(left_kg, units.value).text} left over`}>
+      <p>Back into its own bag, closed, and into the shed: dry, locked, away from food.</p>
+      <Button href={`/shed/product/${plan.product.id}`}>See it in the shed</Button>
+    </Notice>
   );
 }
 

@@ -3,10 +3,20 @@ import { mass } from "../../format";
 import { walk } from "../../models";
 import { units } from "../../models/session";
 import { writeDial } from "../../models/shed-facts";
-import { WHY } from "../../models/walk";
+import type { NextValue } from "../../models/walk-asks";
 import type { PassDone, Plan } from "../../models/walk-types";
 import { Button, Figure, Notice, Page } from "../../parts";
-import { ActionRefused, NoSetting, Refusal, sayChance, sayLikely, Waiting } from "./bits";
+import {
+  ActionRefused,
+  NoSetting,
+  Refusal,
+  type Said,
+  sayChance,
+  sayLikely,
+  Waiting,
+  WhySetting,
+} from "./bits";
+import { Doubts } from "./doubts";
 
 export function NextStep() {
   const plan = walk.draft.value?.plan;
@@ -28,6 +38,7 @@ export function NextStep() {
     >
       <PassList plan={plan} />
       <SayLast plan={plan} last={last} />
+      <Doubts />
       {some && advice !== "walk" ? (
         <NoSetting advice={advice} tooMuch="What is left would run out on the way." />
       ) : null}
@@ -117,22 +128,40 @@ function NextDial({ plan }: { plan: Plan }) {
   const write = (n: number) => writeDial(n, plan.dial.step);
   if (!answer) return <Waiting />;
   if (answer.error) return <Refusal answer={answer} />;
-  const { dial: at, left_kg, chance_of_running_out, basis } = answer.value;
+  const said = answer.value as NextValue & Said;
   const { working } = answer;
-  const likely = sayLikely(left_kg);
+  const likely = sayLikely(said.left_kg);
   return (
     <section class="section" aria-labelledby="next-dial">
       <h2 id="next-dial">Next dial</h2>
       <div class="walk__dial">
-        <Figure size="big" label="Set it to" value={write(at)} working={working} />
-        <DialDrawing {...plan.dial} at={at} write={write} />
+        <Figure size="big" label="Set it to" value={write(said.dial)} working={working} />
+        <DialDrawing {...plan.dial} at={said.dial} range={said.dial_likely} write={write} />
       </div>
-      <p>{WHY[basis]}</p>
+      <WhySetting said={said} write={write} />
       <div class="figures">
         <Figure label="Left after it" value={likely.mid} note={`likely ${likely.range}`} working={working} />
-        <Figure label="Chance of running out" value={sayChance(chance_of_running_out)} working={working} />
+        <Figure
+          label="Chance of running out"
+          value={sayChance(said.chance_of_running_out)}
+          working={working}
+        />
       </div>
+      <FurtherPass said={said} />
     </section>
+  );
+}
+
+/** Much is likely to be left after the last pass planned: one more, rather than a wider gate. */
+function FurtherPass({ said }: { said: NextValue & { further_pass?: boolean } }) {
+  if (!said.further_pass) return null;
+  return (
+    <Notice title="Plan one pass more">
+      <p>
+        About {sayLikely(said.left_kg).mid} is likely to be left after the next pass. A further pass spreads
+        it more surely than a wider gate.
+      </p>
+    </Notice>
   );
 }
 
