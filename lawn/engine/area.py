@@ -2,9 +2,10 @@
 
 import math
 
+from lawn.engine.corners import offsets_ring, radii_ring, round_ring
 from lawn.engine.errors import EngineError
 from lawn.engine.numeric import choice, flag, group, listing, number, optional_number, positive, total
-from lawn.engine.outline import check_holes, check_simple, perimeter_of, ring_of, signed_area_m2
+from lawn.engine.outline import check_holes, check_simple, corner_spread, perimeter_of, ring_of, signed_area_m2
 from lawn.engine.shapes import SHAPES, SIDES, fields_of, measured
 from lawn.engine.working import COMMON, DEFINITION, step
 
@@ -41,6 +42,8 @@ def shapes(
         area_m2: area [m2]
         sd_m2: its likely error, one standard deviation [m2]
         estimated: true where the error rests on the assumed 0.02 [true or false]
+        outline_m: corners [x, y] of a single shape, drawn even where its lengths leave it open, a curve as corners
+            with its area; null where several shapes are added or cut out [list]
     Raises:
         out_of_range: a length is outside its range
         impossible: more is cut out than added, or three sides close no triangle
@@ -51,8 +54,9 @@ def shapes(
     areas: list[float] = []
     variances: list[float] = []
     working: list[dict[str, object]] = []
+    ring: list[tuple[float, float]] = []
     for index, item in enumerate(listing("parts", parts, 1, MOST_PARTS)):
-        signed_m2, spread, shown = _part("parts[" + str(index) + "]", item)
+        signed_m2, spread, shown, ring = _part("parts[" + str(index) + "]", item)
         areas.append(signed_m2)
         variances.append((signed_m2 * spread) ** 2)
         working.append(shown)
@@ -62,7 +66,8 @@ def shapes(
     sd_m2 = used * math.sqrt(total(variances))
     working.append(_sum_step(areas, area_m2))
     working.append(_length_error_step(used, share is None, sd_m2))
-    return {"area_m2": area_m2, "sd_m2": sd_m2, "estimated": share is None}, working
+    outline_m = _pairs(ring) if len(areas) == 1 else None
+    return {"area_m2": area_m2, "sd_m2": sd_m2, "estimated": share is None, "outline_m": outline_m}, working
 
 
 def offsets(
@@ -77,6 +82,8 @@ def offsets(
     Returns:
         area_m2: area [m2]
         sd_m2: likely error, from the published "within 5 %" taken as two standard deviations [m2]
+        outline_m: corners [x, y] over the line, drawn straight from offset to offset and sized to the area; null
+            where an offset between the ends is 0 [list]
     Raises:
         out_of_range: an offset is outside 0 to 5000 m
         wrong_count: too few or too many offsets; for simpson an even number of them
@@ -92,7 +99,8 @@ def offsets(
     added = total([weights[at] * widths[at] for at in range(len(widths))])
     area_m2 = positive("offsets_m", spacing * added, "Every offset is 0, so there is no ground.")
     sd_m2 = OFFSET_ERROR * area_m2
-    return {"area_m2": area_m2, "sd_m2": sd_m2}, [
+    outline_m = _pairs(offsets_ring(spacing, widths, area_m2)) if min(widths[1:-1] + [1.0]) > 0.0 else None
+    return {"area_m2": area_m2, "sd_m2": sd_m2, "outline_m": outline_m}, [
         _offset_step(way, spacing, added, area_m2),
         _offset_error_step(area_m2, sd_m2),
     ]
@@ -107,6 +115,8 @@ def radii(*, radii_m: list[object], method: str | None = None) -> tuple[dict[str
     Returns:
         area_m2: area [m2]
         sd_m2: likely error: how unevenly the radii lie, and 2 % on each of them [m2]
+        outline_m: corners [x, y] round the inner point, the first radius upwards and the others clockwise, drawn
+            evenly from radius to radius and sized to the area [list]
     Raises:
         out_of_range: a radius is outside 0.01 to 5000 m
         wrong_count: too few or too many radii
@@ -122,24 +132,36 @@ def radii(*, radii_m: list[object], method: str | None = None) -> tuple[dict[str
     area_m2 = math.pi * (mean_square_m2 if way == "sectors" else mean_m * mean_m)
     reading_m2 = 2.0 * ASSUMED_LENGTH_ERROR * area_m2 / math.sqrt(len(lengths))
     sd_m2 = math.sqrt(unevenness_m2 * unevenness_m2 + reading_m2 * reading_m2)
-    return {"area_m2": area_m2, "sd_m2": sd_m2}, [
+    outline_m = _pairs(radii_ring(lengths, area_m2))
+    return {"area_m2": area_m2, "sd_m2": sd_m2, "outline_m": outline_m}, [
         _radii_step(way, len(lengths), mean_m, mean_square_m2, area_m2),
         _radii_error_step(unevenness_m2, reading_m2, sd_m2),
     ]
 
 
 def outline(
-    *, points_m: list[object], holes_m: list[object] | None = None
+    *,
+    points_m: list[object],
+    holes_m: list[object] | None = None,
+    circles_m: list[object] | None = None,
+    corner_error_m: float | None = None,
 ) -> tuple[dict[str, object], list[dict[str, object]]]:
     """Area inside an outline of straight edges, less its holes.
 
     Args:
         points_m: corners [x, y] in order round the edge, in metres; 3 to 400, the first may be repeated last [list]
         holes_m?: such lists of corners, one for each bed, tree or building cut out; up to 40 [list]
+        circles_m?: round obstacles cut out, up to 40 [list]
+        circles_m.x_m: middle, across [m; -50000 to 50000]
+        circles_m.y_m: middle, up [m; -50000 to 50000]
+        circles_m.radius_m: radius [m; 0.01 to 5000]
+        corner_error_m?: how far a corner is likely off along each axis, on its own [m; 0 to 100]
     Returns:
         area_m2: area [m2]
-        perimeter_m: length of all edges, those of the holes included [m]
+        perimeter_m: length of all edges, those of holes and round obstacles included [m]
         outer_perimeter_m: length of the outer edge alone [m]
+        holes_m: the holes, and the round obstacles as 24 corners of the same area [list]
+        sd_m2: likely error, one standard deviation; null where no corner error is given [m2]
     Raises:
         crossing: the edge crosses or touches itself
         outside: a hole is not wholly inside, or touches an edge or another hole
@@ -151,33 +173,59 @@ def outline(
     outer = ring_of("points_m", points_m)
     check_simple("points_m", outer)
     holes = [] if holes_m is None else listing("holes_m", holes_m, 0, MOST_PARTS)
-    rings = [ring_of("holes_m[" + str(at) + "]", hole) for at, hole in enumerate(holes)]
+    paths = ["holes_m[" + str(at) + "]" for at in range(len(holes))]
+    rings = [ring_of(paths[at], hole) for at, hole in enumerate(holes)]
     for at, ring in enumerate(rings):
-        check_simple("holes_m[" + str(at) + "]", ring)
-    check_holes(outer, rings)
+        check_simple(paths[at], ring)
+    circles = _circles(circles_m)
+    rings.extend([round_ring(x, y, radius, radius) for x, y, radius in circles])
+    paths.extend(["circles_m[" + str(at) + "]" for at in range(len(circles))])
+    check_holes(outer, rings, paths)
     areas = [abs(signed_area_m2(outer))] + [-abs(signed_area_m2(ring)) for ring in rings]
     area_m2 = positive("points_m", total(areas), "This outline encloses no ground.")
     outer_m = perimeter_of(outer)
     perimeter_m = total([outer_m] + [perimeter_of(ring) for ring in rings])
+    corner_m = optional_number("corner_error_m", corner_error_m)
+    spread_m = math.sqrt(total([corner_spread(ring) ** 2 for ring in [outer] + rings]))
     value: dict[str, object] = {
         "area_m2": area_m2,
         "perimeter_m": perimeter_m,
         "outer_perimeter_m": outer_m,
+        "holes_m": [_pairs(ring) for ring in rings],
+        "sd_m2": None if corner_m is None else corner_m * spread_m,
     }
-    return value, [_outline_step(outer, areas, area_m2)] + _perimeter_steps(outer_m, len(outer), perimeter_m)
+    working = [_outline_step(outer, areas, area_m2)] + _perimeter_steps(outer_m, len(outer), perimeter_m)
+    if corner_m is not None:
+        working.append(_corner_error_step(corner_m, spread_m))
+    return value, working
 
 
-def _part(path: str, item: object) -> tuple[float, float, dict[str, object]]:
+def _pairs(ring: "list[tuple[float, float]]") -> list[list[float]]:
+    return [[x, y] for x, y in ring]
+
+
+def _circles(value: object) -> list[tuple[float, float, float]]:
+    """Middle and radius of each round obstacle."""
+    found = []
+    for at, item in enumerate([] if value is None else listing("circles_m", value, 0, MOST_PARTS)):
+        path = "circles_m[" + str(at) + "]"
+        circle = group(path, item, ("x_m", "y_m", "radius_m"))
+        x, y = number(path + ".x_m", circle.get("x_m")), number(path + ".y_m", circle.get("y_m"))
+        found.append((x, y, number(path + ".radius_m", circle.get("radius_m"))))
+    return found
+
+
+def _part(path: str, item: object) -> "tuple[float, float, dict[str, object], list[tuple[float, float]]]":
     every: tuple[str, ...] = ("shape", "add") + SIDES
     for names in SHAPES.values():
         every = every + tuple([name for name in names if name not in every])
     part = group(path, item, every)
     shape = choice(path + ".shape", part.get("shape"), tuple(sorted(SHAPES)))
     group(path, item, ("shape", "add") + fields_of(shape, part))
-    area_m2, spread, shown = measured(shape, path, part)
+    area_m2, spread, shown, ring = measured(shape, path, part)
     adds = flag(path + ".add", part.get("add"), default=True)
     shown["what"] = str(shown["what"]) + (", added" if adds else ", cut out")
-    return (area_m2 if adds else -area_m2), spread, shown
+    return (area_m2 if adds else -area_m2), spread, shown, ring
 
 
 def _simpson_weights(count: int) -> list[float]:
@@ -269,6 +317,18 @@ def _outline_step(outer: list[tuple[float, float]], areas: list[float], area_m2:
         formula="half the sum of the corners' cross products, less the holes",
         numbers={"corners": len(outer), "outer_m2": areas[0], "holes_m2": -total(areas[1:])},
         result=area_m2,
+        unit="m2",
+        source=DEFINITION,
+    )
+
+
+def _corner_error_step(corner_m: float, spread_m: float) -> dict[str, object]:
+    return step(
+        what="Likely error of the area",
+        formula="each corner off on its own, along half the line from the corner before to the corner after, added as "
+        "squares",
+        numbers={"corner_error_m": corner_m, "half_lines_m": spread_m},
+        result=corner_m * spread_m,
         unit="m2",
         source=DEFINITION,
     )

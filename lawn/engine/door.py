@@ -9,7 +9,7 @@ with four facts and a sentence.
 
 import json
 
-from lawn.engine import area, bags, feeding, hopper, label, mowing, record, spreading
+from lawn.engine import area, bags, feeding, gps, hopper, label, mowing, record, spreading, trace
 from lawn.engine.errors import EngineError, missing, wrong_type
 from lawn.engine.tables.glossary import GLOSSARY
 
@@ -26,9 +26,16 @@ SPREADING = ("dial", "product", "target_kg_m2", "area_m2", "history")
 # phones, tests and checks from outside rely on them. A test compares the names with the functions' own.
 CALLS: "dict[str, tuple[Any, tuple[str, ...], tuple[str, ...]]]" = {
     "area.offsets": (area.offsets, ("spacing_m", "offsets_m"), ("method",)),
-    "area.outline": (area.outline, ("points_m",), ("holes_m",)),
+    "area.gps": (gps.gps, ("fixes",), ("worst_accuracy_m",)),
+    "area.outline": (area.outline, ("points_m",), ("holes_m", "circles_m", "corner_error_m")),
     "area.radii": (area.radii, ("radii_m",), ("method",)),
     "area.shapes": (area.shapes, ("parts",), ("length_error_share",)),
+    "area.trace": (
+        trace.trace,
+        ("points_px", "known"),
+        ("holes_px", "distance_error_share", "pointing_px", "north_px_deg"),
+    ),
+    "area.track": (gps.track, ("fixes",), ("worst_accuracy_m",)),
     "feeding.ledger": (feeding.ledger, ("entries", "zone", "today", "ceilings"), ()),
     "hopper.density": (hopper.density, ("sample_kg", "sample_m3"), ()),
     "hopper.level": (hopper.level, HOPPER + ("mass_kg", "bulk_density_kg_m3"), ()),

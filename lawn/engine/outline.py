@@ -52,27 +52,55 @@ def signed_area_m2(ring: list[tuple[float, float]]) -> float:
 
 def perimeter_of(ring: list[tuple[float, float]]) -> float:
     """Length of a ring's edges [m]."""
-    return total([_length(ring[at], ring[(at + 1) % len(ring)]) for at in range(len(ring))])
+    return total([distance(ring[at], ring[(at + 1) % len(ring)]) for at in range(len(ring))])
+
+
+def corner_spread(ring: list[tuple[float, float]]) -> float:
+    """Standard deviation of a ring's area for corners off by 1 m along each axis, each on its own [m2 per m].
+
+    Moving corner i by (dx, dy) changes the area by the cross product of half the line from the corner before to the
+    corner after.
+    """
+    count = len(ring)
+    return 0.5 * math.sqrt(total([distance(ring[at - 1], ring[(at + 1) % count]) ** 2 for at in range(count)]))
 
 
 def check_simple(path: str, ring: list[tuple[float, float]]) -> None:
     """Raise `crossing` where two edges of the ring meet anywhere but at the corner they share."""
+    for first, second in crossings(ring, 1):
+        raise _crossing(path, first, second)
+
+
+def crossings(ring: list[tuple[float, float]], most: int) -> list[tuple[int, int]]:
+    """Edges that meet anywhere but at the corner they share, as pairs of their first corners' places, at most `most`.
+
+    Edge 0 goes from corner 0 to corner 1; the last edge closes the ring.
+    """
     count = len(ring)
+    found: list[tuple[int, int]] = []
     for first in range(count):
         a, b = ring[first], ring[(first + 1) % count]
         if _turns_back(a, b, ring[(first + 2) % count]):
-            raise _crossing(path, first, (first + 1) % count)
+            found.append((first, (first + 1) % count))
         for second in range(first + 2, count):
+            if len(found) >= most:
+                return found
             if first == 0 and second == count - 1:
                 continue  # neighbours across the closing corner
             if _meet(a, b, ring[second], ring[(second + 1) % count]):
-                raise _crossing(path, first, second)
+                found.append((first, second))
+    return found[:most]
 
 
-def check_holes(outer: list[tuple[float, float]], holes: list[list[tuple[float, float]]]) -> None:
-    """Raise `outside` where a hole leaves the outline or touches an edge or another hole."""
+def check_holes(
+    outer: list[tuple[float, float]], holes: list[list[tuple[float, float]]], paths: "list[str] | None" = None
+) -> None:
+    """Raise `outside` where a hole leaves the outline or touches an edge or another hole.
+
+    `paths` name the holes in errors; holes_m[0], holes_m[1] ... where not given.
+    """
     for at, hole in enumerate(holes):
-        path = "holes_m[" + str(at) + "]"
+        path = "holes_m[" + str(at) + "]" if paths is None else paths[at]
         if _edges_meet(hole, outer) or not _inside(hole[0], outer):
             raise _outside(path, "This hole is not wholly inside the outline.")
         for other in holes[:at]:
@@ -87,7 +115,8 @@ def _corner(path: str, item: object) -> tuple[float, float]:
     return (number(path, item[0], -50000.0, 50000.0), number(path, item[1], -50000.0, 50000.0))
 
 
-def _length(a: tuple[float, float], b: tuple[float, float]) -> float:
+def distance(a: tuple[float, float], b: tuple[float, float]) -> float:
+    """Straight distance between two corners [m]."""
     return math.sqrt((b[0] - a[0]) ** 2 + (b[1] - a[1]) ** 2)
 
 

@@ -5,6 +5,7 @@ A shape's error comes from its lengths: each is taken to be off, on its own, by 
 
 import math
 
+from lawn.engine.corners import shape_ring
 from lawn.engine.errors import impossible
 from lawn.engine.numeric import number, positive
 from lawn.engine.working import step
@@ -145,7 +146,9 @@ def fields_of(shape: str, part: dict[str, object]) -> tuple[str, ...]:
     return SHAPES[shape]
 
 
-def measured(shape: str, path: str, part: dict[str, object]) -> tuple[float, float, dict[str, object]]:
+def measured(
+    shape: str, path: str, part: dict[str, object]
+) -> "tuple[float, float, dict[str, object], list[tuple[float, float]]]":
     """Measure one part.
 
     Args:
@@ -153,8 +156,8 @@ def measured(shape: str, path: str, part: dict[str, object]) -> tuple[float, flo
         path: where the part stands, for error names [text]
         part: the lengths by name [group of values]
     Returns:
-        measure: area [m2], its error as a multiple of (area times the share one length is off by), and the
-            working step [list]
+        measure: area [m2], its error as a multiple of (area times the share one length is off by), the
+            working step, and the corners as it is drawn [list]
     Raises:
         out_of_range: a length is outside its range
         impossible: three sides that close no triangle
@@ -170,7 +173,7 @@ def measured(shape: str, path: str, part: dict[str, object]) -> tuple[float, flo
         numbers[name] = lengths[name]
     what = "Area of the " + shape
     shown = step(what=what, formula=formula, numbers=numbers, result=area_m2, unit="m2", source=source)
-    return area_m2, _spread(kind, lengths, area_m2), shown
+    return area_m2, _spread(kind, lengths, area_m2), shown, shape_ring(kind, lengths, area_m2)
 
 
 def _area(kind: str, of: dict[str, float]) -> float:

@@ -34,7 +34,7 @@ ENDINGS = {
     "_m": "m",
     "_s": "s",
 }
-LISTS = {"offsets_m", "radii_m", "points_m", "holes_m"}
+LISTS = {"offsets_m", "radii_m", "points_m", "holes_m", "circles_m", "outline_m", "here_m"}
 GROUPS = {("spreading.start", "left_kg"), ("spreading.next", "left_kg")}  # low, mid and high in one
 FORMULA = re.compile(r"(_kg_m2|_m2|_m3|_mm|_per_kg)$")
 

@@ -6,6 +6,7 @@ from random import Random
 from typing import Any
 
 from lawn.engine.tables.glossary import GLOSSARY
+from tests.parity.drawing_ground import star, traced, walked
 
 Json = dict[str, Any]
 ONE_BAD_IN = 8
@@ -41,6 +42,13 @@ OPTIONAL = {
     "left_sd_kg",
     "n_percent",
     "coverage_m2",
+    "circles_m",
+    "corner_error_m",
+    "worst_accuracy_m",
+    "holes_px",
+    "distance_error_share",
+    "pointing_px",
+    "north_px_deg",
 }
 
 
@@ -98,19 +106,13 @@ def _part(s: Random) -> Json:
     return {"shape": shape, "add": s.random() < 0.85, **lengths}
 
 
-def _star(s: Random, x: float, y: float, low: float, high: float) -> list[list[float]]:
-    """A ring that goes once round a point, so that it never crosses itself."""
-    count = s.randint(3, 24)
-    angles = [2 * math.pi * (i + s.uniform(0.1, 0.9)) / count for i in range(count)]
-    reach = [s.uniform(low, high) for _ in angles]
-    return [[x + r * math.cos(a), y + r * math.sin(a)] for r, a in zip(reach, angles, strict=True)]
-
-
 def _outline(s: Random) -> Json:
     if s.random() < 0.25:
         return {"points_m": [[s.uniform(-9, 9), s.uniform(-9, 9)] for _ in range(s.randint(4, 7))]}
-    holes = [_star(s, s.uniform(-4, 4), s.uniform(-4, 4), 0.2, 1.5) for _ in range(s.randint(0, 3))]
-    return _some(s, {"points_m": _star(s, 0, 0, 8, 20)}, holes_m=holes)
+    holes = [star(s, s.uniform(-4, 4), s.uniform(-4, 4), 0.2, 1.5) for _ in range(s.randint(0, 3))]
+    beds: list[Json] = [{"x_m": s.uniform(-4, 4), "y_m": s.uniform(-4, 4), "radius_m": s.uniform(0.1, 0.9)}]
+    ring: Json = {"points_m": star(s, 0, 0, 8, 20)}
+    return _some(s, ring, holes_m=holes, circles_m=beds, corner_error_m=s.uniform(0, 1))
 
 
 def _offsets(s: Random) -> Json:
@@ -202,12 +204,15 @@ def _due(s: Random) -> Json:
 
 
 MAKERS: dict[str, Callable[[Random], Json]] = {
+    "area.gps": walked,
     "area.offsets": _offsets,
     "area.outline": _outline,
     "area.radii": _radii,
     "area.shapes": lambda s: _some(
         s, {"parts": [_part(s) for _ in range(s.randint(1, 6))]}, length_error_share=s.uniform(0, 0.3)
     ),
+    "area.trace": traced,
+    "area.track": walked,
     "feeding.ledger": _ledger,
     "hopper.density": _density,
     "hopper.level": lambda s: _hopper(s, "mass_kg", 2.0),
