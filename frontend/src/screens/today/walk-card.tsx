@@ -3,6 +3,7 @@ import { today } from "../../models";
 import { Button, Notice } from "../../parts";
 import { store } from "../../store";
 import { onFoot } from "./on-foot";
+import { sayWhere } from "./where";
 
 /** The walk under way first; otherwise the way into one, once there is something to walk with. */
 export function WalkCard() {
@@ -14,7 +15,7 @@ export function WalkCard() {
     const finished = store.row("entry", walk.id).value !== undefined;
     const says = finished
       ? "It is in the book; its clean-up list is still open."
-      : "Everything noted so far is kept on this phone.";
+      : `${sayWhere(walk)} Everything noted so far is kept on this phone.`;
     return (
       <Notice title={finished ? "A walk is finished" : "A walk is under way"}>
         <p>

@@ -1,0 +1,22 @@
+import { dateTime } from "../../format";
+import { writeDial } from "../../models/shed-facts";
+import type { PassOnFoot, WalkDraft } from "../../models/walk-types";
+
+/** What the card needs of a draft; drafts of earlier builds counted no strips and were never stopped. */
+export type Where = Pick<WalkDraft, "step" | "plan"> & {
+  stopped_at?: string | null;
+  pass: (Pick<PassOnFoot, "number" | "dial"> & { done?: number; rows?: readonly unknown[] }) | null;
+};
+
+/** Where a walk stands: pass, dial, strips walked; and since when it waits. */
+export function sayWhere({ step, plan, pass, stopped_at }: Where): string {
+  if (!plan || !pass) return "Nothing has gone down yet.";
+  const which = `Pass ${pass.number} of ${Math.max(plan.passes, pass.number)}`;
+  const since = stopped_at ? ` Stopped on ${dateTime(stopped_at)}.` : "";
+  if (step === "next" || step === "finish") return `${which} is in the book.${since}`;
+  return `${which} at dial ${writeDial(pass.dial, plan.dial.step)}${sayRows(pass)}.${since}`;
+}
+
+function sayRows({ done = 0, rows = [] }: { done?: number; rows?: readonly unknown[] }): string {
+  return rows.length ? `, ${done} of ${rows.length} strips walked` : "";
+}
