@@ -1,7 +1,8 @@
 """The published tables: every row says where it comes from, and its conversions hold."""
 
 import json
-from collections.abc import Iterator
+import statistics
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
 
@@ -11,10 +12,10 @@ from lawn.units import UNITS_FILE
 
 FOLDER = UNITS_FILE.parent / "published"
 # The tables the phone ships; worked examples stand in the same folder, with sources of their own.
-NAMES = ("bulk_density", "cautions", "grasses", "limits", "signal_words")
+NAMES = ("bulk_density", "cautions", "grasses", "limits", "signal_words", "tray_tests")
 TABLES = [FOLDER / f"{name}.json" for name in NAMES]
 SOURCES = json.loads((FOLDER / "sources.json").read_text(encoding="utf-8"))["sources"]
-UNPUBLISHED = {"common practice", "from memory"}
+UNPUBLISHED = {"common practice", "from memory", "computed"}
 
 
 def read(path: Path) -> Any:
@@ -114,3 +115,49 @@ def test_cautions_fit_the_walk_and_name_known_sorts() -> None:
     assert {row["group"] for row in cautions["before"]} == set(cautions["groups"])
     assert len(cautions["groups"]) == 4
     assert {row["key"] for row in read(FOLDER / "signal_words.json")["words"]} == words
+
+
+def test_tray_tests_offer_the_printed_limits() -> None:
+    """LandWISE: at most 15 % for nitrogen, 25 % for low-analysis products; stripes from 20 % (uk20)."""
+    table = read(FOLDER / "tray_tests.json")
+    assert [row["limit_share"] for row in table["limits"]] == [0.1, 0.15, 0.25]
+    cited = {row["limit_share"]: row["sources"] for row in table["limits"]}
+    assert cited[0.1] == ["common practice"]
+    assert all("landwise" in cited[limit] for limit in (0.15, 0.25))
+    assert all(row["offset_share"] < row["to_and_fro_share"] for row in table["lopsided"])
+
+
+def lopsided(peak: float) -> Callable[[float], float]:
+    """A triangle from -2 to 2 with its peak moved to one side; tracks are 2 apart."""
+
+    def caught(x: float) -> float:
+        if not -2 < x < 2:
+            return 0.0
+        return (x + 2) / (peak + 2) if x <= peak else (2 - x) / (2 - peak)
+
+    return caught
+
+
+def to_and_fro(caught: Callable[[float], float], x: float, apart: float) -> float:
+    """Every second track is walked the other way, so its pattern is mirrored."""
+    tracks = range(-8, 9)
+    return sum(caught((1 - 2 * (k % 2)) * (x - apart * k)) for k in tracks)
+
+
+def unevenness(values: list[float]) -> float:
+    return statistics.pstdev(values) / statistics.fmean(values)
+
+
+def test_the_lopsided_patterns_come_out_again_on_a_fine_grid() -> None:
+    """Added up here from the triangle itself, without the engine's trays."""
+    grid = [4 * (k + 0.5) / 2000 for k in range(2000)]
+    for peak, row in zip((0.2, 0.4, 0.6, 0.8), read(FOLDER / "tray_tests.json")["lopsided"], strict=True):
+        caught = lopsided(peak)
+        heavy = sum(caught(x) for x in grid) / sum(caught(x - 2) for x in grid)
+        assert heavy == pytest.approx(row["heavy_share"], abs=0.0005)
+        once = [to_and_fro(caught, x, 2) for x in grid]
+        twice = [to_and_fro(caught, x, 2) + to_and_fro(caught, x - 1, 2) for x in grid]
+        half_apart = [to_and_fro(caught, x, 1) for x in grid]
+        assert unevenness(once) == pytest.approx(row["to_and_fro_share"], abs=0.0005)
+        assert unevenness(twice) == pytest.approx(row["offset_share"], abs=0.0005)
+        assert unevenness(half_apart) == pytest.approx(row["half_apart_share"], abs=0.0005)

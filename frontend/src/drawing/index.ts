@@ -7,5 +7,6 @@ export { HopperDrawing, type HopperShape } from "./hopper-drawing";
 export { type HopperMeasure, HopperMeasures } from "./hopper-measures";
 export { PassSwatch } from "./pass-swatch";
 export { GranuleFill, hatchOfPass, StripHatch } from "./strip-hatch";
+export { TrayOverlap, TrayPass, UnevennessChart } from "./tray-drawing";
 export { ZoneDrawing } from "./zone-drawing";
 export type { Point, ShapePart } from "./zone-shape";

@@ -13,6 +13,7 @@ import { session, units } from "./session";
 import { createShed } from "./shed";
 import { createToday } from "./today";
 import { createTotals } from "./totals";
+import { createTrays } from "./trays";
 import { createWalk } from "./walk";
 
 const engine = { call };
@@ -30,4 +31,5 @@ export const ground = createGround({ store, engine, day, system, check: checkGro
 export const log = createLog({ store, now, memberId });
 export const household = createHousehold({ store, session, request, kinds: Object.keys(table.kinds) });
 export const shed = createShed({ store, engine, day, system, check: checkGroup, totals });
+export const trays = createTrays({ store, system, now, memberId, check: checkGroup });
 export const walk = createWalk({ store, engine, now, memberId, system, totals });

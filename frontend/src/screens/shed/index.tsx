@@ -4,6 +4,7 @@ import "./shed.css";
 import { ShedPage } from "./list";
 import { ProductPage } from "./product";
 import { SpreaderPage } from "./spreader";
+import { TraysPage } from "./trays";
 
 export default function Shed() {
   return (
@@ -12,6 +13,7 @@ export default function Shed() {
       <Route path="/shed/product/:id">
         {({ id }) => <ProductPage key={id} id={id === "new" ? null : id} />}
       </Route>
+      <Route path="/shed/spreader/:id/trays">{({ id }) => <TraysPage key={id} id={id} />}</Route>
       <Route path="/shed/spreader/:id">
         {({ id }) => <SpreaderPage key={id} id={id === "new" ? null : id} />}
       </Route>

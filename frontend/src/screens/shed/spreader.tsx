@@ -8,6 +8,7 @@ import type { SpreaderForm } from "../../models/shed-forms";
 import { ChoiceField, NumberField, TextField, UnitField } from "../../parts";
 import { FormPage, useEditor } from "./editing";
 import { HopperPart } from "./hopper-part";
+import { TraysPart } from "./trays-part";
 
 const SORTS = [
   { value: "rotary", label: "Rotary: throws in a fan" },
@@ -22,6 +23,7 @@ export function SpreaderPage({ id }: { id: string | null }) {
       <NamePart editor={editor} />
       <DialPart editor={editor} />
       <WalkingPart editor={editor} />
+      {id ? <TraysPart id={id} /> : null}
       <HopperPart editor={editor} />
     </FormPage>
   );

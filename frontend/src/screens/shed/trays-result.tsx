@@ -1,0 +1,190 @@
+import { useState } from "preact/hooks";
+import { TrayOverlap, UnevennessChart } from "../../drawing";
+import { type Answer, useEngine } from "../../engine";
+import { length, percent, unitsFor } from "../../format";
+import { trays } from "../../models";
+import { units } from "../../models/session";
+import type { TrayAnswer, TrayForm, TrayTest } from "../../models/trays";
+import { Button, ChoiceField, Figure, Notice, showToast, UnitField } from "../../parts";
+import type { Row } from "../../store/types";
+import { Lopsided } from "./trays-lopsided";
+
+/** The engine's word on the form as it stands. */
+export function useTrayAnswer(test: TrayTest) {
+  return useEngine<TrayAnswer>("swath.tray_test", test.read.value?.args ?? null);
+}
+
+interface ResultProps {
+  test: TrayTest;
+  row: Row;
+  answer: Answer<TrayAnswer> | undefined;
+}
+
+/** The widest swath, the pattern it makes, and every other distance beside it. */
+export function TrayResult({ test, row, answer }: ResultProps) {
+  const form = test.form.value;
+  if (!form) return null;
+  const found = answer?.value;
+  return (
+    <section class="section" aria-labelledby="says">
+      <h2 id="says">What it says</h2>
+      {answer?.error ? <p role="status">{answer.error.message}</p> : null}
+      {found ? (
+        <>
+          <Widest found={found} answer={answer} form={form} />
+          <Overlap test={test} found={found} form={form} row={row} />
+          <Lopsided share={found.lopsided_share} working={answer?.working} />
+        </>
+      ) : answer?.error ? null : (
+        <p class="quiet">
+          With the spacing and every tray written, the widest swath stands here, with the pattern the tracks
+          make together.
+        </p>
+      )}
+    </section>
+  );
+}
+
+function Widest({
+  found,
+  answer,
+  form,
+}: {
+  found: TrayAnswer;
+  answer: Answer<TrayAnswer> | undefined;
+  form: TrayForm;
+}) {
+  const limit = percent(form.limit_share).text;
+  if (found.widest_m === null)
+    return (
+      <Notice kind="warn" title={`No distance stays within ${limit}`}>
+        <p>
+          Look at the drawing for a tray that was knocked or read wrongly, let lumps out of the hopper, and
+          test again. Until then keep tracks close and the rate low.
+        </p>
+      </Notice>
+    );
+  const { working } = answer ?? {};
+  return (
+    <div class="figures">
+      <Figure
+        label={`Widest swath within ${limit}`}
+        value={length(found.widest_m, units.value).text}
+        working={working}
+        size="big"
+      />
+      <Figure
+        label="Unevenness there"
+        value={found.cv_at_widest === null ? "not known" : percent(found.cv_at_widest).text}
+        working={working}
+        note={found.touchy ? "One tray closer would be over the limit: keep exactly to it." : undefined}
+      />
+    </div>
+  );
+}
+
+interface OverlapProps {
+  test: TrayTest;
+  found: TrayAnswer;
+  form: TrayForm;
+  row: Row;
+}
+
+/** The distance looked at: the widest allowed until another is chosen. */
+function Overlap({ test, found, form, row }: OverlapProps) {
+  const [picked, setPicked] = useState<number | undefined>(undefined);
+  const system = units.value;
+  const wanted = picked ?? found.widest_m ?? found.by_spacing[0]?.spacing_m;
+  const at = found.by_spacing.findIndex((one) => one.spacing_m === wanted);
+  const chosen = found.by_spacing[at];
+  const caught = test.read.value?.args?.catches_g;
+  if (!chosen || !caught) return null;
+  const pattern = chosen.overlapped_g ?? (chosen.spacing_m === found.widest_m ? found.overlapped_g : []);
+  const distance = length(chosen.spacing_m, system).text;
+  const unevenness = percent(chosen.cv_share).text;
+  return (
+    <>
+      <ChoiceField
+        label="Distance between tracks"
+        look="list"
+        value={String(at)}
+        choices={found.by_spacing.map((one, k) => ({
+          value: String(k),
+          label: `${length(one.spacing_m, system).text}: ${percent(one.cv_share).text} uneven${one.cv_share <= form.limit_share ? "" : ", over the limit"}`,
+        }))}
+        onInput={(k) => setPicked(found.by_spacing[Number(k)]?.spacing_m)}
+      />
+      {pattern.length ? (
+        <TrayOverlap
+          catches_g={caught}
+          apart={at + 1}
+          overlapped_g={pattern}
+          mean_g={chosen.mean_g}
+          mirrored={form.pattern === "back_and_forth"}
+          distance={distance}
+          unevenness={unevenness}
+        />
+      ) : null}
+      <p class="quiet small">
+        Heavy line: what lies on the ground together. Dashed: each track by itself. Dot and dash: the mean.
+      </p>
+      <UnevennessChart
+        rows={found.by_spacing}
+        limit_share={form.limit_share}
+        chosen_m={chosen.spacing_m}
+        write={(metres) => length(metres, system).number}
+        unit={length(1, system).unit}
+      />
+      <UseSwath
+        test={test}
+        form={form}
+        row={row}
+        swath_m={chosen.spacing_m}
+        within={chosen.cv_share <= form.limit_share}
+      />
+    </>
+  );
+}
+
+interface UseProps {
+  test: TrayTest;
+  form: TrayForm;
+  row: Row;
+  swath_m: number;
+  within: boolean;
+}
+
+/** Writes the distance as the spreader's swath. */
+function UseSwath({ test, form, row, swath_m, within }: UseProps) {
+  const [wrong, setWrong] = useState<string | undefined>(undefined);
+  const said = length(swath_m, units.value).text;
+  const walking = row.groups["walking"]?.value ?? {};
+  if (!within) return <p class="quiet">{said} is over the limit, so it is not offered as the swath.</p>;
+  if (walking.swath_m === swath_m) return <p role="status">{said} is this spreader's swath.</p>;
+  async function use(): Promise<void> {
+    const { op, wrong: message } = await trays.setSwath(row, form, swath_m);
+    setWrong(message);
+    if (!op) return;
+    showToast({
+      text: `The swath is now ${said}.`,
+      undo: { act: () => trays.takeBack(op, row) },
+    });
+  }
+  return (
+    <div class="stack">
+      {typeof walking.speed_m_s === "number" ? null : (
+        <UnitField
+          label="Walking speed"
+          hint="People walk about 3 mph (4.8 km/h). Swath and speed are kept together."
+          value={form.speed}
+          units={unitsFor("speed", units.value)}
+          onInput={(speed) => test.change({ speed })}
+          error={wrong}
+        />
+      )}
+      <div>
+        <Button onClick={() => void use()}>Use {said} as the swath</Button>
+      </div>
+    </div>
+  );
+}

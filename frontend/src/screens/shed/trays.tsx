@@ -1,0 +1,237 @@
+import table from "@fixtures/published/tray_tests.json";
+import { useEffect, useMemo } from "preact/hooks";
+import { useLocation } from "wouter-preact";
+import { TrayPass } from "../../drawing";
+import { percent, unitsFor } from "../../format";
+import { shed, trays } from "../../models";
+import { units } from "../../models/session";
+import { type TrayPattern, type TrayTest, traysShown } from "../../models/trays";
+import { Button, ChoiceField, Empty, Notice, NumberField, Page, showToast, UnitField } from "../../parts";
+import { saySource, useSources } from "../../parts/sources";
+import type { Row } from "../../store/types";
+import { TrayResult, useTrayAnswer } from "./trays-result";
+
+/** A catch-tray test of one spreader: how to set it up, what the trays caught, what it says. */
+export function TraysPage({ id }: { id: string }) {
+  const test = useMemo(() => trays.test(id), [id]);
+  const row = useMemo(() => shed.row("spreader", id), [id]).value;
+  useEffect(() => void test.open(), [test]);
+  const back = `/shed/spreader/${id}`;
+  const name = String(row?.groups["name"]?.value?.name ?? "the spreader");
+  if (!row || row.groups["deleted"]?.value?.deleted === true)
+    return (
+      <Page title="Tray test" back="/shed" backLabel="Back to the shed">
+        {shed.loaded.value ? (
+          <Empty title="Not here" action={<Button href="/shed">Back to the shed</Button>}>
+            <p>This spreader is not in the shed on this phone. It may have been taken out.</p>
+          </Empty>
+        ) : null}
+      </Page>
+    );
+  return (
+    <Page title="Tray test" back={back} backLabel={`Back to ${name}`}>
+      <p>
+        How wide may the tracks of <b>{name}</b> stand apart, and does it throw alike to both sides? A row of
+        trays tells.
+      </p>
+      {test.form.value ? <TestForm test={test} row={row} back={back} /> : <p class="quiet">Opening…</p>}
+    </Page>
+  );
+}
+
+function TestForm({ test, row, back }: { test: TrayTest; row: Row; back: string }) {
+  const [, go] = useLocation();
+  const { answer } = useTrayAnswer(test);
+  const wrong = test.tried.value && Object.keys(test.errors.value).length > 0;
+  async function save(event: Event): Promise<void> {
+    event.preventDefault();
+    const saved = await test.save(answer?.value?.widest_m ?? null);
+    if (!saved) return focusFirstError();
+    showToast({ text: "The tray test is in the log." });
+    go(back);
+  }
+  return (
+    <form class="shed__form" noValidate onSubmit={save}>
+      {test.resumed.value ? (
+        <Notice title="Half filled, as you left it">
+          <Button tone="quiet" onClick={() => void test.discard()}>
+            Throw it away and begin anew
+          </Button>
+        </Notice>
+      ) : null}
+      <HowTo open={!test.resumed.value} />
+      <RowOfTrays test={test} />
+      <Catches test={test} />
+      <Reading test={test} />
+      <TrayResult test={test} row={row} answer={answer} />
+      <div class="shed__save">
+        <p class="shed__wrong" role="status">
+          {wrong ? "Something is still missing; nothing you wrote is lost." : ""}
+        </p>
+        <Button tone="signal" type="submit" wide busy={test.saving.value}>
+          Save the test
+        </Button>
+      </div>
+    </form>
+  );
+}
+
+/** Moves the focus to the first field that is marked wrong, once it is. */
+function focusFirstError(): void {
+  requestAnimationFrame(() => document.querySelector<HTMLElement>("form input[aria-invalid=true]")?.focus());
+}
+
+function HowTo({ open }: { open: boolean }) {
+  const sources = useSources();
+  const said = (keys: string[]) =>
+    keys.filter((key) => key !== "common practice").map((key) => saySource(key, sources));
+  return (
+    <details open={open}>
+      <summary>How to set the trays up</summary>
+      <ol class="shed__steps">
+        {table.how.map(({ key, says, sources: keys }) => (
+          <li key={key}>
+            {says}
+            {said(keys).length ? <small class="quiet"> Source: {said(keys).join("; ")}</small> : null}
+          </li>
+        ))}
+      </ol>
+      <p class="quiet small">
+        Steps without a source are common practice. The label and local rules come first.
+      </p>
+    </details>
+  );
+}
+
+interface PartProps {
+  test: TrayTest;
+}
+
+function RowOfTrays({ test }: PartProps) {
+  const form = test.form.value;
+  if (!form) return null;
+  const errors = test.errors.value;
+  const products = shed.products.value.map(({ id, name }) => ({ value: id, label: name }));
+  return (
+    <section class="section" aria-labelledby="row">
+      <h2 id="row">The row</h2>
+      <div class="fields-2">
+        <NumberField
+          label="Trays in the row"
+          hint="An odd number: one in the middle."
+          whole
+          value={form.trays}
+          onInput={(count) => test.change({ trays: count })}
+          error={errors.trays}
+        />
+        <UnitField
+          label="Tray spacing"
+          hint="From the middle of one to the middle of the next."
+          value={form.spacing}
+          units={unitsFor("length", units.value)}
+          onInput={(spacing) => test.change({ spacing })}
+          error={errors.spacing}
+        />
+      </div>
+      <div class="fields-2">
+        <ChoiceField
+          label="Product"
+          hint="Each product flies its own way."
+          look="list"
+          value={form.product_id}
+          choices={[{ value: "", label: "Not said" }, ...products]}
+          onInput={(product_id) => test.change({ product_id })}
+        />
+        <NumberField
+          label="Dial"
+          hint="If you like."
+          value={form.dial}
+          onInput={(dial) => test.change({ dial })}
+          error={errors.dial}
+        />
+      </div>
+    </section>
+  );
+}
+
+const CATCH_UNITS = ["g", "oz"];
+
+/** What each tray caught, left to right, with the pass drawn as it is typed. */
+function Catches({ test }: PartProps) {
+  const form = test.form.value;
+  const read = test.read.value;
+  if (!form || !read) return null;
+  const count = traysShown(form);
+  const middle = count % 2 ? (count - 1) / 2 : -1;
+  const offered = unitsFor("mass", units.value).filter(({ key }) => CATCH_UNITS.includes(key));
+  return (
+    <section class="section" aria-labelledby="caught">
+      <h2 id="caught">What each tray caught</h2>
+      <p class="quiet">Left to right, looking the way you walked.</p>
+      <ChoiceField
+        label="Weighed in"
+        value={form.unit}
+        choices={offered.map(({ key, label }) => ({ value: key, label }))}
+        onInput={(unit) => test.change({ unit })}
+      />
+      <div class="shed__trays">
+        {Array.from({ length: count }, (_, k) => (
+          // A tray has no name but its place in the row.
+          <NumberField
+            key={k}
+            label={k === middle ? `Tray ${k + 1}, middle` : `Tray ${k + 1}`}
+            value={form.catches[k] ?? ""}
+            onInput={(text) => test.setCatch(k, text)}
+            error={test.errors.value.catches?.[k]}
+          />
+        ))}
+      </div>
+      {read.caught.some((one) => one !== null) ? (
+        <TrayPass catches={read.caught} texts={form.catches.map((text) => text.trim())} />
+      ) : (
+        <p class="quiet">The pass is drawn here as you write.</p>
+      )}
+    </section>
+  );
+}
+
+const PATTERNS: { value: TrayPattern; label: string }[] = [
+  { value: "back_and_forth", label: "Back and forth" },
+  { value: "circuit", label: "Round and round" },
+];
+
+function Reading({ test }: PartProps) {
+  const form = test.form.value;
+  const sources = useSources();
+  if (!form) return null;
+  const limit = table.limits.find(({ limit_share }) => limit_share === form.limit_share);
+  const cited = (limit?.sources ?? []).map((key) => saySource(key, sources)).join("; ");
+  return (
+    <section class="section" aria-labelledby="reading">
+      <h2 id="reading">How you walk, and how even it must be</h2>
+      <ChoiceField
+        label="Which way the strips are walked"
+        hint={
+          form.pattern === "circuit"
+            ? "Round and round: every track is walked the same way."
+            : "Back and forth: each track is walked against the one beside it."
+        }
+        look="row"
+        value={form.pattern}
+        choices={PATTERNS}
+        onInput={(pattern) => test.change({ pattern })}
+      />
+      <ChoiceField
+        label="Unevenness allowed"
+        hint={limit ? `${limit.says} Source: ${cited}.` : undefined}
+        look="row"
+        value={String(form.limit_share)}
+        choices={table.limits.map(({ limit_share: share }) => ({
+          value: String(share),
+          label: percent(share).text,
+        }))}
+        onInput={(share) => test.change({ limit_share: Number(share) })}
+      />
+    </section>
+  );
+}
