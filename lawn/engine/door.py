@@ -9,7 +9,7 @@ with four facts and a sentence.
 
 import json
 
-from lawn.engine import area, bags, feeding, gps, hopper, label, mowing, record, spreading, trace
+from lawn.engine import area, bags, feeding, gps, hopper, label, mowing, record, spreading, swath, swath_trays, trace
 from lawn.engine.errors import EngineError, missing, wrong_type
 from lawn.engine.tables.glossary import GLOSSARY
 
@@ -57,6 +57,21 @@ CALLS: "dict[str, tuple[Any, tuple[str, ...], tuple[str, ...]]]" = {
     "spreading.next": (spreading.next_pass, SPREADING + ("left_kg", "passes_to_go"), ("left_sd_kg", "passes")),
     "spreading.split": (spreading.split, ("used_kg", "zones"), ("n_percent",)),
     "spreading.start": (spreading.start, SPREADING, ("passes",)),
+    "swath.tour": (
+        swath.tour,
+        ("zones", "swath_m"),
+        ("pattern", "header_strips", "speed_m_s", "load_kg", "rate_kg_m2"),
+    ),
+    "swath.tray_test": (
+        swath_trays.tray_test,
+        ("catches_g", "tray_spacing_m", "pattern"),
+        ("cv_limit_share",),
+    ),
+    "swath.walk_plan": (
+        swath.walk_plan,
+        ("outline_m", "swath_m"),
+        ("holes_m", "heading_deg", "pattern", "header_strips", "speed_m_s", "load_kg", "rate_kg_m2"),
+    ),
 }
 
 

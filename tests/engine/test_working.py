@@ -30,6 +30,15 @@ NOT_WORKED_OUT = {
     "n_unknown_feeds": "a count, put into the step of the year's nitrogen",
     "days_since": "put into the step of the day it is due",
     "overdue_days": "days past the day it is due",
+    "strips": "drawn: places of strips; their lengths are put into the step of the way",
+    "headers": "drawn: places of header strips; the same",
+    "order": "the rows again, in the order walked",
+    "rows": "the rows of a tour; what is left after them follows the step of the end",
+    "zones.turns": "strips less one",
+    "zones.strips": "a count, put into the step of the way",
+    "zones.headers": "a count, put into the step of the way",
+    "by_spacing": "each distance as the widest, whose steps show the way",
+    "overlapped_g": "the catches added up, put into the step of the unevenness",
 }
 
 

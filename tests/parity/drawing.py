@@ -49,6 +49,12 @@ OPTIONAL = {
     "distance_error_share",
     "pointing_px",
     "north_px_deg",
+    "heading_deg",
+    "pattern",
+    "header_strips",
+    "speed_m_s",
+    "load_kg",
+    "cv_limit_share",
 }
 
 
@@ -203,6 +209,37 @@ def _due(s: Random) -> Json:
     return {"zones": chosen, "today": _date(s)}
 
 
+def _walking(s: Random) -> Json:
+    """Wishes for a walk; the swath is wide enough for drawn ground."""
+    wishes = {"pattern": s.choice(["plain", "offset", "crossed"]), "header_strips": s.randint(0, 2)}
+    more = {"speed_m_s": s.uniform(0.3, 3), "load_kg": s.uniform(0, 30), "rate_kg_m2": _in(s, "rate_kg_m2", 0.002, 0.1)}
+    return _some(s, {"swath_m": s.uniform(0.6, 4)}, **wishes, **more)
+
+
+def _plan(s: Random) -> Json:
+    ground = _outline(s)
+    args = {"outline_m": ground["points_m"], **_walking(s)}
+    more = {"heading_deg": s.uniform(0, 360), "holes_m": ground.get("holes_m", [])}
+    return _some(s, args, **more)
+
+
+def _tour(s: Random) -> Json:
+    zones = [_some(s, zone, outline_m=_star(s, 0, 0, 5, 12), heading_deg=s.uniform(0, 360)) for zone in _zones(s, 4)]
+    return {"zones": zones, **_walking(s)}
+
+
+def _trays(s: Random) -> Json:
+    caught = [
+        s.choice([0.0, s.uniform(0, 30)]) if s.random() < 0.2 else s.uniform(0, 30) for _ in range(s.randint(3, 30))
+    ]
+    args = {
+        "catches_g": caught,
+        "tray_spacing_m": s.uniform(0.1, 1),
+        "pattern": s.choice(["back_and_forth", "circuit"]),
+    }
+    return _some(s, args, cv_limit_share=s.uniform(0.02, 0.6))
+
+
 MAKERS: dict[str, Callable[[Random], Json]] = {
     "area.gps": walked,
     "area.offsets": _offsets,
@@ -242,4 +279,7 @@ MAKERS: dict[str, Callable[[Random], Json]] = {
         s, {"used_kg": s.uniform(0, 50), "zones": _zones(s, 8)}, n_percent=s.uniform(0, 46)
     ),
     "spreading.start": lambda s: _some(s, _spreading(s), passes=s.randint(1, 4)),
+    "swath.tour": _tour,
+    "swath.tray_test": _trays,
+    "swath.walk_plan": _plan,
 }
