@@ -7,7 +7,6 @@ In the frame of a heading a place is (u, v): u across to the right of the walker
 
 import math
 
-from lawn.engine.errors import EngineError
 from lawn.engine.numeric import listing, positive, total
 from lawn.engine.outline import check_holes, check_simple, ring_of, signed_area_m2
 
@@ -30,14 +29,11 @@ def ground_of(path: str, outline_m: object, holes_m: object) -> "tuple[list[Ring
     outer = ring_of(path + "outline_m", outline_m)
     check_simple(path + "outline_m", outer)
     items = [] if holes_m is None else listing(path + "holes_m", holes_m, 0, MOST_HOLES)
-    holes = [ring_of(path + "holes_m[" + str(at) + "]", hole) for at, hole in enumerate(items)]
-    for at, hole in enumerate(holes):
-        check_simple(path + "holes_m[" + str(at) + "]", hole)
-    try:
-        check_holes(outer, holes)
-    except EngineError as error:
-        error.name = path + error.name
-        raise
+    paths = [path + "holes_m[" + str(at) + "]" for at in range(len(items))]
+    holes = [ring_of(paths[at], items[at]) for at in range(len(items))]
+    for at in range(len(holes)):
+        check_simple(paths[at], holes[at])
+    check_holes(outer, holes, paths)
     areas = [abs(signed_area_m2(outer))] + [-abs(signed_area_m2(hole)) for hole in holes]
     area_m2 = positive(path + "outline_m", total(areas), "This outline encloses no ground.")
     rings = [_turned(outer, True)] + [_turned(hole, False) for hole in holes]

@@ -224,7 +224,7 @@ def _plan(s: Random) -> Json:
 
 
 def _tour(s: Random) -> Json:
-    zones = [_some(s, zone, outline_m=_star(s, 0, 0, 5, 12), heading_deg=s.uniform(0, 360)) for zone in _zones(s, 4)]
+    zones = [_some(s, zone, outline_m=star(s, 0, 0, 5, 12), heading_deg=s.uniform(0, 360)) for zone in _zones(s, 4)]
     return {"zones": zones, **_walking(s)}
 
 
