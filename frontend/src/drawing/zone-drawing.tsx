@@ -1,8 +1,10 @@
 import { useId } from "preact/hooks";
+import { NorthMark, northOn } from "./north-mark";
 import { StripHatch } from "./strip-hatch";
 import {
   extent,
-  fromCorner,
+  type Ground,
+  groundOutlines,
   type Outline,
   offsetsOutline,
   type Point,
@@ -17,30 +19,41 @@ interface ZoneDrawingProps {
   spacing_m?: number;
   offsets_m?: number[];
   radii_m?: number[];
+  /** Corners, and what is cut out of them, as the engine's `area.outline` takes and gives them. */
   points_m?: Point[];
+  holes_m?: Point[][];
+  circles_m?: Ground["circles_m"];
+  /** Bearing of up on the drawing; draws the north mark. */
+  north_deg?: number | null;
+  /** Strips that way, degrees clockwise from up. */
+  heading_deg?: number | undefined;
   /** Passes walked so far: each adds its hatch. */
   passes?: number;
   /** What the drawing shows, said first. */
   label?: string;
+  /** A thumbnail beside words that say the same: less room, and nothing read out. */
+  small?: boolean;
   /** Chooses the scale bar, no longer than what is given and round in the reader's units; without it none is drawn. */
   scale?: (most_m: number) => { length_m: number; text: string };
 }
 
-const WIDE = 300;
-const MOST_TALL = 190;
-const MARGIN = 10;
+interface Room {
+  wide: number;
+  tall: number;
+  margin: number;
+  /** Under the ground, for the scale bar. */
+  foot: number;
+}
+
+const FULL: Room = { wide: 300, tall: 190, margin: 10, foot: 34 };
+const SMALL: Room = { wide: 96, tall: 72, margin: 4, foot: 22 };
 
 function outlinesOf(props: ZoneDrawingProps): Outline[] {
   if (props.parts) return partsOutlines(props.parts);
   if (props.offsets_m) return offsetsOutline(props.spacing_m ?? 0, props.offsets_m);
   if (props.radii_m) return radiiOutline(props.radii_m);
-  const points = props.points_m ?? [];
-  // A plan has north up: its y runs the other way from paper's.
-  return points.length > 2 ? [{ points: fromCorner(points.map(([x, y]) => [x, -y])), cut: false }] : [];
-}
-
-function path(points: Point[], scale: number): string {
-  return `M${points.map(([x, y]) => `${MARGIN + x * scale} ${MARGIN + y * scale}`).join("L")}Z`;
+  const { points_m = [], holes_m = [], circles_m = [] } = props;
+  return points_m.length > 2 ? groundOutlines({ points_m, holes_m, circles_m }) : [];
 }
 
 /** Measured ground from above, to scale; cut-outs cross-hatched. */
@@ -49,39 +62,110 @@ export function ZoneDrawing(props: ZoneDrawingProps) {
   const outlines = outlinesOf(props);
   const { wide, tall } = extent(outlines);
   if (!(wide > 0) || !(tall > 0)) return null;
-  const scale = Math.min((WIDE - 2 * MARGIN) / wide, MOST_TALL / tall);
-  const high = tall * scale + 2 * MARGIN + 26;
-  const bar = props.scale?.((WIDE - 2 * MARGIN) / scale / 3);
-  const passes = Array.from({ length: props.passes ?? 0 }, (_, k) => k + 1);
+  const room = props.small ? SMALL : FULL;
+  const scale = Math.min((room.wide - 2 * room.margin) / wide, room.tall / tall);
+  const high = tall * scale + 2 * room.margin + room.foot;
   const cuts = outlines.filter((outline) => outline.cut).length;
   const title = `${props.label ?? "Ground from above, to scale"}: ${outlines.length - cuts} drawn, ${cuts} cut out`;
+  const said = props.small
+    ? { "aria-hidden": true as const }
+    : { role: "img" as const, "aria-labelledby": `t${id}` };
+  const path = (points: Point[]): string =>
+    `M${points.map(([x, y]) => `${room.margin + x * scale} ${room.margin + y * scale}`).join("L")}Z`;
   return (
-    <svg class="drawing zone-drawing" viewBox={`0 0 ${WIDE} ${high}`} role="img" aria-labelledby={`t${id}`}>
+    <svg
+      class={props.small ? "drawing zone-drawing zone-drawing--small" : "drawing zone-drawing"}
+      viewBox={`0 0 ${room.wide} ${high}`}
+      {...said}
+    >
       <title id={`t${id}`}>{title}</title>
-      <defs>
-        <StripHatch id={`c${id}`} gap={5} weight={1.4} line="hatch-line" />
-        {passes.map((pass) => (
-          <StripHatch key={pass} id={`p${pass}${id}`} pass={pass} />
-        ))}
-      </defs>
-      {outlines.map((outline, k) => {
-        const d = path(outline.points, scale);
-        return (
-          <g key={`${k}${outline.cut}`} class={outline.cut ? "zone-cut" : "zone-ground"}>
-            <path d={d} fill={outline.cut ? `url(#c${id})` : undefined} />
-            {!outline.cut &&
-              passes.map((pass) => <path key={pass} class="zone-pass" d={d} fill={`url(#p${pass}${id})`} />)}
-          </g>
-        );
-      })}
-      {bar ? (
+      <Hatches id={id} passes={props.passes ?? 0} heading={props.heading_deg} />
+      {outlines.map((outline, k) => (
+        <Piece
+          key={`${k}${outline.cut}`}
+          id={id}
+          d={path(outline.points)}
+          cut={outline.cut}
+          passes={props.passes ?? 0}
+          strips={props.heading_deg !== undefined}
+        />
+      ))}
+      <Foot room={room} high={high} dots_m={scale} bar={props.scale} north_deg={props.north_deg} />
+    </svg>
+  );
+}
+
+const numbered = (passes: number): number[] => Array.from({ length: passes }, (_, k) => k + 1);
+
+function Hatches({ id, passes, heading }: { id: string; passes: number; heading: number | undefined }) {
+  return (
+    <defs>
+      <StripHatch id={`c${id}`} gap={5} weight={1.2} line="hatch-line" />
+      <StripHatch id={`x${id}`} gap={5} weight={1.2} line="hatch-line" angle={135} />
+      {heading === undefined ? null : <StripHatch id={`h${id}`} gap={14} weight={1.2} angle={heading} />}
+      {numbered(passes).map((pass) => (
+        <StripHatch key={pass} id={`p${pass}${id}`} pass={pass} />
+      ))}
+    </defs>
+  );
+}
+
+interface PieceProps {
+  id: string;
+  d: string;
+  cut: boolean;
+  passes: number;
+  strips: boolean;
+}
+
+function Piece({ id, d, cut, passes, strips }: PieceProps) {
+  if (cut)
+    return (
+      <g class="zone-cut">
+        <path class="zone-cut__ground" d={d} />
+        <path d={d} fill={`url(#c${id})`} />
+        <path d={d} fill={`url(#x${id})`} />
+      </g>
+    );
+  return (
+    <g class="zone-ground">
+      <path d={d} />
+      {strips ? <path class="zone-pass" d={d} fill={`url(#h${id})`} /> : null}
+      {numbered(passes).map((pass) => (
+        <path key={pass} class="zone-pass" d={d} fill={`url(#p${pass}${id})`} />
+      ))}
+    </g>
+  );
+}
+
+interface FootProps {
+  room: Room;
+  high: number;
+  dots_m: number;
+  bar: ZoneDrawingProps["scale"];
+  north_deg: number | null | undefined;
+}
+
+/** Scale bar and north mark, under the ground. */
+function Foot({ room, high, dots_m, bar, north_deg }: FootProps) {
+  const shown = bar?.((room.wide - 2 * room.margin) / dots_m / 3);
+  const low = high - room.foot / 2 - 1;
+  return (
+    <>
+      {shown ? (
         <g class="zone-scale">
-          <path d={`M${MARGIN} ${high - 14}v6h${bar.length_m * scale}v-6`} />
-          <text x={MARGIN + bar.length_m * scale + 6} y={high - 7}>
-            {bar.text}
+          <path d={`M${room.margin} ${low}v6h${shown.length_m * dots_m}v-6`} />
+          <text x={room.margin + shown.length_m * dots_m + 5} y={low + 7}>
+            {shown.text}
           </text>
         </g>
       ) : null}
-    </svg>
+      <NorthMark
+        north={northOn(north_deg)}
+        x={room.wide - room.margin - 14}
+        y={high - 15}
+        small={room === SMALL}
+      />
+    </>
   );
 }

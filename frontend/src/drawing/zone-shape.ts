@@ -26,6 +26,15 @@ export interface Outline {
   cut: boolean;
 }
 
+/** An outline as a zone's record keeps it: metres, y up. */
+export interface Ground {
+  points_m: Point[];
+  holes_m?: Point[][];
+  circles_m?: { x_m: number; y_m: number; radius_m: number }[];
+  /** Bearing of +y; null where north is not known. */
+  north_deg?: number | null;
+}
+
 const ROUND_STEPS = 48;
 /** Space between parts drawn side by side, as a share of the widest. */
 const GAP_SHARE = 0.08;
@@ -133,6 +142,25 @@ export function radiiOutline(radii_m: number[]): Outline[] {
     return [radius * Math.cos(turn), radius * Math.sin(turn)] as Point;
   });
   return [{ points: fromCorner(raw), cut: false }];
+}
+
+function round({ x_m, y_m, radius_m }: { x_m: number; y_m: number; radius_m: number }): Point[] {
+  return ellipse(2 * radius_m, 2 * radius_m).map(([x, y]) => [x + x_m - radius_m, y + y_m - radius_m]);
+}
+
+/** A zone's outline with everything cut out of it in its place; y turned to run down, as on paper. */
+export function groundOutlines({ points_m, holes_m = [], circles_m = [] }: Ground): Outline[] {
+  const left = Math.min(...points_m.map(([x]) => x));
+  const top = Math.max(...points_m.map(([, y]) => y));
+  const onPaper = (points: Point[], cut: boolean): Outline => ({
+    points: points.map(([x, y]) => [x - left, top - y]),
+    cut,
+  });
+  return [
+    onPaper(points_m, false),
+    ...holes_m.map((hole) => onPaper(hole, true)),
+    ...circles_m.map((circle) => onPaper(round(circle), true)),
+  ];
 }
 
 /** Points moved so that the smallest x and y are 0. */

@@ -2,7 +2,8 @@ import { effect } from "@preact/signals";
 import { describe, expect, it } from "vitest";
 import { fakeBook, fakeEngine, fakeRow, groups, refuses, says, settled } from "./fake-book";
 import { createGround } from "./ground";
-import { blankForm, formOf, measuredBy, newPart, type ZoneForm } from "./zone-form";
+import { blankForm, formOf, newPart, type ZoneForm } from "./zone-form";
+import { measuredBy } from "./zone-measured";
 
 const feet = (amount: string) => ({ amount, unit: "ft" });
 

@@ -4,22 +4,23 @@ import type { EngineCall } from "../engine/types";
 import type { System } from "../format";
 import type { Row, Store } from "../store/types";
 import { ask } from "./ask";
-import { NOTHING_YET, type Totals, type ZoneTotals } from "./entries";
+import { given, NOTHING_YET, type Totals, type ZoneTotals } from "./entries";
+import { type PlanPicture, pictureKey } from "./plan-picture";
 import { createTotals, type TotalsSignal } from "./totals";
+import type { TraceForm } from "./trace";
 import {
   blankForm,
   type Errors,
   formOf,
-  measuredBy,
+  keptMeasures,
   plainGroups,
   typedMeasures,
   type ZoneForm,
 } from "./zone-form";
+import { measuredBy } from "./zone-measured";
+import { type AreaResult, outlineFound, sdFound, type ZoneOutline, zoneOutline } from "./zone-outline";
 
-export interface AreaResult {
-  area_m2: number;
-  sd_m2?: number | null;
-}
+export type { AreaResult } from "./zone-outline";
 
 export interface Zone {
   id: string;
@@ -28,6 +29,9 @@ export interface Zone {
   area_sd_m2: number | undefined;
   grass: string;
   show: boolean;
+  /** Drawn or measured as one shape; undefined where only an area is known. */
+  outline: ZoneOutline | undefined;
+  heading_deg: number | undefined;
   cut_height_mm: number | undefined;
   totals: ZoneTotals | undefined;
   row: Row;
@@ -37,6 +41,8 @@ export interface Zone {
 export interface Draft {
   form: ZoneForm;
   opened: ZoneForm;
+  /** The plan's picture, handed out with what was thrown away so that the undo brings it back too. */
+  picture?: { id: string; picture: PlanPicture };
 }
 
 function draftKey(id: string | null): string {
@@ -64,6 +70,8 @@ function zoneOf(row: Row, totals: Totals | undefined): Zone {
     area_sd_m2: of("ground")["area_sd_m2"] ?? undefined,
     grass: of("grass")["grass"] ?? "",
     show: of("show")["show_patch"] === true,
+    outline: zoneOutline(of("ground")),
+    heading_deg: of("strips")["heading_deg"] ?? undefined,
     cut_height_mm: of("cut")["cut_height_mm"] ?? undefined,
     totals: totals && (totals.zones[row.id] ?? NOTHING_YET),
     row,
@@ -108,6 +116,11 @@ export function createGround({
     await store.save([{ t: "zone", id, set: { deleted: { deleted: false } } }]);
   }
 
+  async function restore(id: string | null, { picture, ...draft }: Draft): Promise<void> {
+    if (picture) await store.drafts.put(pictureKey(picture.id), picture.picture);
+    await store.drafts.put(draftKey(id), draft);
+  }
+
   return {
     zones,
     loaded: store.loaded("zone"),
@@ -118,7 +131,7 @@ export function createGround({
     putBack,
     /** Whether a form of this zone (null: a new one) was left half filled. */
     unfinished: (id: string | null) => store.drafts.watch<Draft>(draftKey(id)),
-    restore: (id: string | null, draft: Draft) => store.drafts.put(draftKey(id), draft),
+    restore,
     edit: (id: string | null) => createZoneEditor({ store, engine, system, check }, id),
   };
 }
@@ -151,6 +164,9 @@ export function createZoneEditor({ store, engine, system, check }: EditorParts, 
     "area.shapes": ask<AreaResult>(engine, "area.shapes", () => argsFor("area.shapes")),
     "area.offsets": ask<AreaResult>(engine, "area.offsets", () => argsFor("area.offsets")),
     "area.radii": ask<AreaResult>(engine, "area.radii", () => argsFor("area.radii")),
+    "area.gps": ask<AreaResult>(engine, "area.gps", () => argsFor("area.gps")),
+    "area.trace": ask<AreaResult>(engine, "area.trace", () => argsFor("area.trace")),
+    "area.outline": ask<AreaResult>(engine, "area.outline", () => argsFor("area.outline")),
   };
   function argsFor(name: string): object | null {
     return call.value?.name === name ? call.value.args : null;
@@ -162,9 +178,12 @@ export function createZoneEditor({ store, engine, system, check }: EditorParts, 
     if (form.peek()) return;
     const fresh = row ? formOf(row, system()) : blankForm(system());
     const kept = await store.drafts.get<Draft>(key);
-    opened.value = kept?.opened ?? fresh;
     resumed.value = kept !== undefined;
-    form.value = kept?.form ?? fresh;
+    // What another build kept may lack the newer ways of measuring.
+    const whole = (one: ZoneForm | undefined): ZoneForm =>
+      one ? { ...fresh, ...one, measures: { ...fresh.measures, ...one.measures } } : fresh;
+    opened.value = whole(kept?.opened);
+    form.value = whole(kept?.form);
   }
 
   function change(part: Partial<ZoneForm>): void {
@@ -178,12 +197,33 @@ export function createZoneEditor({ store, engine, system, check }: EditorParts, 
   async function discard(row: Row | undefined): Promise<Draft | undefined> {
     const kept = await store.drafts.get<Draft>(key);
     await store.drafts.remove(key);
+    const picture = kept && (await dropPicture(kept.form, kept.opened));
     form.value = row ? formOf(row, system()) : blankForm(system());
     opened.value = form.value;
     resumed.value = false;
     tried.value = false;
     refused.value = {};
-    return kept;
+    return kept && picture ? { ...kept, picture } : kept;
+  }
+
+  /** Removes a form's picture from the phone, unless the zone as it stands still uses it. */
+  async function dropPicture(from: ZoneForm, still: ZoneForm): Promise<Draft["picture"]> {
+    const id = from.measures.trace?.picture;
+    if (!id || id === still.measures.trace?.picture) return undefined;
+    const picture = await store.drafts.get<PlanPicture>(pictureKey(id));
+    await store.drafts.remove(pictureKey(id));
+    return picture && { id, picture };
+  }
+
+  /** Lays another picture under the trace, or none; gives back what was there, for the undo. */
+  async function layPicture(trace: TraceForm, picture?: PlanPicture): Promise<() => Promise<void>> {
+    const [now, was] = [form.value, opened.value];
+    if (!now || !was) return async () => undefined;
+    const before = now.measures.trace;
+    if (trace.picture && picture) await store.drafts.put(pictureKey(trace.picture), picture);
+    change({ measures: { ...now.measures, trace } });
+    const dropped = trace.picture === before.picture ? undefined : await dropPicture(now, was);
+    return () => layPicture(before, dropped?.picture).then(() => undefined);
   }
 
   /** What is wrong with the form as written, by field. */
@@ -227,6 +267,7 @@ export function createZoneEditor({ store, engine, system, check }: EditorParts, 
     }
     const typed = JSON.stringify(typedMeasures(now.measures));
     if (!row || typed !== JSON.stringify(typedMeasures(was.measures))) {
+      // An outline drawn earlier stays where the new way of measuring brings none.
       set["ground"] = over(row?.groups["ground"]?.value, { area_sd_m2: 0 }, ground);
     }
     return set;
@@ -243,9 +284,9 @@ export function createZoneEditor({ store, engine, system, check }: EditorParts, 
       if (!area) return undefined;
       const ground = {
         area_m2: area.area_m2,
-        ...(area.sd_m2 === undefined || area.sd_m2 === null ? {} : { area_sd_m2: area.sd_m2 }),
+        ...given({ area_sd_m2: sdFound(now.measures, area), outline: outlineFound(now.measures, area) }),
         method: now.measures.method,
-        measured: { ...measuring(measured.value.call), typed: typedMeasures(now.measures) },
+        measured: { ...measuring(measured.value.call), typed: keptMeasures(now.measures) },
       };
       refused.value = check("zone", "ground", ground, system());
       if (Object.keys(refused.value).length) return undefined;
@@ -269,6 +310,7 @@ export function createZoneEditor({ store, engine, system, check }: EditorParts, 
     errors,
     open,
     change,
+    layPicture,
     discard,
     save,
   };

@@ -2,8 +2,11 @@
 import { amountIn, parse, readNumber, type System, type Typed, unitOf } from "../format";
 import type { Row } from "../store/types";
 import { given } from "./entries";
+import { type GpsForm, NO_WALK } from "./gps-walk";
+import { formOfOutline, isOutline, NO_OUTLINE, type OutlineForm } from "./outline";
+import { noTrace, type TraceForm } from "./trace";
 
-export type Method = "shapes" | "offsets" | "radii" | "typed";
+export type Method = "shapes" | "offsets" | "radii" | "gps" | "trace" | "outline" | "typed";
 export type ShapeKey = "rectangle" | "triangle" | "triangle_sides" | "circle" | "ellipse" | "trapezoid";
 
 interface ShapeSort {
@@ -81,6 +84,9 @@ export interface Measures {
   offsets: LinesForm;
   rule: "sum" | "simpson";
   radii: LinesForm;
+  gps: GpsForm;
+  trace: TraceForm;
+  outline: OutlineForm;
   area: Typed;
 }
 
@@ -95,18 +101,12 @@ export interface ZoneForm {
   soil: string;
   nearWater: boolean;
   remarks: string;
+  /** Degrees clockwise from up on the outline, as typed; blank where the plan may choose. */
+  heading: string;
   show: boolean;
 }
 
 export type Errors = Record<string, string>;
-
-export interface Measured {
-  errors: Errors;
-  /** The engine call; null for a typed area or while something is wrong. */
-  call: { name: string; args: object } | null;
-  /** Only for a typed area. */
-  area_m2?: number;
-}
 
 export function newPart(key: string, system: System, add = true): PartForm {
   return { key, shape: "rectangle", add, sizes: blankSizes("rectangle", unitOf("length", system).key) };
@@ -126,6 +126,9 @@ function blankMeasures(system: System): Measures {
     offsets: { amounts: ["", "", ""], unit },
     rule: "sum",
     radii: { amounts: ["", "", "", "", "", ""], unit },
+    gps: NO_WALK,
+    trace: noTrace(unit),
+    outline: NO_OUTLINE,
     area: { amount: "", unit: unitOf("area", system).key },
   };
 }
@@ -142,6 +145,7 @@ export function blankForm(system: System): ZoneForm {
     soil: "",
     nearWater: false,
     remarks: "",
+    heading: "",
     show: false,
   };
 }
@@ -151,10 +155,11 @@ export function formOf(row: Row, system: System): ZoneForm {
   const of = (group: string): Record<string, any> => row.groups[group]?.value ?? {};
   const { cut_height_mm, cut_height_typed, mow_every_days } = of("cut");
   const site = of("site");
+  const heading = of("strips")["heading_deg"];
   const blank = blankForm(system);
   return {
     name: of("name")["name"] ?? "",
-    measures: { ...blank.measures, ...measuresOf(of("ground"), system) },
+    measures: { ...blank.measures, ...drawnOf(of("ground")), ...measuresOf(of("ground"), system) },
     grass: of("grass")["grass"] ?? "",
     cut:
       cut_height_typed ??
@@ -165,8 +170,14 @@ export function formOf(row: Row, system: System): ZoneForm {
     soil: site["soil"] ?? "",
     nearWater: site["near_water"] === true,
     remarks: site["remarks"] ?? "",
+    heading: heading === undefined || heading === null ? "" : String(heading),
     show: of("show")["show_patch"] === true,
   };
+}
+
+/** The outline on record, to draw on from whichever way the zone was measured. */
+function drawnOf({ outline }: Record<string, any>): Partial<Measures> {
+  return isOutline(outline) ? { outline: formOfOutline(outline) } : {};
 }
 
 function measuresOf(ground: Record<string, any>, system: System): Partial<Measures> {
@@ -194,6 +205,12 @@ function legible(typed: any, method: Method): typed is Partial<Measures> {
       return isTyped(typed.spacing) && isLines(typed.offsets);
     case "radii":
       return isLines(typed.radii);
+    case "trace":
+      return (
+        isTyped(typed.trace?.distance) && Array.isArray(typed.trace.rings) && Array.isArray(typed.trace.known)
+      );
+    case "outline":
+      return Array.isArray(typed.outline?.points) && Array.isArray(typed.outline.holes);
     case "typed":
       return isTyped(typed.area);
     default:
@@ -216,6 +233,9 @@ function fromArguments(method: Method, args: Record<string, any>): Partial<Measu
     return { method, rule, spacing: metres(args["spacing_m"]), offsets: lines(args["offsets_m"]) };
   }
   if (method === "radii" && Array.isArray(args["radii_m"])) return { method, radii: lines(args["radii_m"]) };
+  if (method === "gps" && Array.isArray(args["fixes"]))
+    return { method, gps: { fixes: args["fixes"], marks: [0], state: "closed" } };
+  if (method === "outline" && isOutline(args)) return { method, outline: formOfOutline(args) };
   return undefined;
 }
 
@@ -226,116 +246,34 @@ function partOf(part: Record<string, any>, at: number): PartForm {
   return { key: String(at + 1), shape, add: part["add"] !== false, sizes };
 }
 
-/** One length of the form in metres; what is wrong with it goes into `errors` under `at`. */
-function metresOf(
-  typed: Typed,
-  label: string,
-  at: string,
-  errors: Errors,
-  least: "above 0" | "from 0",
-): number {
-  const read = parse(typed.amount, typed.unit);
-  if (!read.ok) {
-    errors[at] =
-      read.code === "empty" ? `${label} is missing. Write a length such as 12 or 12.5.` : read.message;
-    return 0;
-  }
-  if (read.si < 0 || (least === "above 0" && read.si === 0)) {
-    errors[at] =
-      least === "above 0" ? `${label} must be more than 0.` : `${label} cannot be below 0; 0 is allowed.`;
-  }
-  return read.si;
-}
-
-/** The likely error of a length as a share; asked of nobody who left it blank. */
-function errorShare(text: string, errors: Errors): number | undefined {
-  if (!text.trim()) return undefined;
-  const read = readNumber(text);
-  if (!read.ok) errors["lengthError"] = read.message;
-  else if (read.value < 0 || read.value > 30) errors["lengthError"] = "Likely error must be 0 to 30%.";
-  else return read.value / 100;
-  return undefined;
-}
-
-function measuredShapes({ parts, lengthError }: Measures, errors: Errors): object {
-  return {
-    ...given({ length_error_share: errorShare(lengthError, errors) }),
-    parts: parts.map(({ key, shape, add, sizes }) => ({
-      shape: SHAPES[shape].shape,
-      add,
-      ...Object.fromEntries(
-        SHAPES[shape].sizes.map(([field, label]) => {
-          const typed = sizes[field] ?? { amount: "", unit: "m" };
-          return [field, metresOf(typed, label, `parts.${key}.${field}`, errors, "above 0")];
-        }),
-      ),
-    })),
-  };
-}
-
-function measuredLines(
-  form: LinesForm,
-  what: string,
-  at: string,
-  errors: Errors,
-  least: "above 0" | "from 0",
-): number[] {
-  return form.amounts.map((amount, k) =>
-    metresOf({ amount, unit: form.unit }, `${what} ${k + 1}`, `${at}.${k}`, errors, least),
-  );
-}
-
-/** Reads the measurements: the engine call they make, or what is wrong with which field. */
-export function measuredBy(form: Measures): Measured {
-  const errors: Errors = {};
-  const done = (name: string, args: object): Measured => ({
-    errors,
-    call: Object.keys(errors).length ? null : { name, args },
-  });
-  switch (form.method) {
-    case "shapes":
-      return done("area.shapes", measuredShapes(form, errors));
-    case "offsets": {
-      const spacing_m = metresOf(form.spacing, "Spacing", "spacing", errors, "above 0");
-      const offsets_m = measuredLines(form.offsets, "Width", "offsets", errors, "from 0");
-      return done("area.offsets", { spacing_m, offsets_m, method: form.rule });
-    }
-    case "radii":
-      return done("area.radii", { radii_m: measuredLines(form.radii, "Length", "radii", errors, "above 0") });
-    case "typed":
-      return typedArea(form.area, errors);
-  }
-}
-
-function typedArea(area: Typed, errors: Errors): Measured {
-  const read = parse(area.amount, area.unit);
-  if (read.ok && read.si > 0) return { errors, call: null, area_m2: read.si };
-  errors["area"] = read.ok
-    ? "Area must be more than 0."
-    : read.code === "empty"
-      ? "Area is missing. Write a number such as 5,000."
-      : read.message;
-  return { errors, call: null };
-}
-
 /** The part of the measurements that is kept as typed: the method chosen and its own fields. */
 export function typedMeasures(form: Measures): object {
-  const { method, parts, lengthError, spacing, offsets, rule, radii, area } = form;
+  const { method, parts, lengthError, spacing, offsets, rule, radii, gps, trace, outline, area } = form;
   const own = {
     shapes: { parts, lengthError },
     offsets: { spacing, offsets, rule },
     radii: { radii },
+    gps: { gps },
+    trace: { trace },
+    outline: { outline },
     typed: { area },
   };
   return { method, ...own[method] };
+}
+
+/** The same as the record keeps it: the fixes of a walk stand among the call's arguments, once. */
+export function keptMeasures(form: Measures): object {
+  return form.method === "gps" ? { method: form.method } : typedMeasures(form);
 }
 
 /** The groups a form stands for, the ground apart (its area comes from the engine). */
 export function plainGroups(form: ZoneForm, errors: Errors): Record<string, Record<string, unknown>> {
   const cut = form.cut.amount.trim() ? parse(form.cut.amount, form.cut.unit) : undefined;
   const every = form.mowEvery.trim() ? readNumber(form.mowEvery) : undefined;
+  const heading = form.heading.trim() ? readNumber(form.heading) : undefined;
   if (cut && !cut.ok) errors["cut_height_mm"] = cut.message;
   if (every && !every.ok) errors["mow_every_days"] = every.message;
+  if (heading && !heading.ok) errors["heading_deg"] = heading.message;
   return {
     name: { name: form.name.trim() },
     grass: given({ grass: form.grass }),
@@ -348,6 +286,7 @@ export function plainGroups(form: ZoneForm, errors: Errors): Record<string, Reco
       ...given({ sun: form.sun, slope: form.slope, soil: form.soil.trim(), remarks: form.remarks.trim() }),
       near_water: form.nearWater,
     },
+    strips: given({ heading_deg: heading?.ok ? heading.value : undefined }),
     show: { show_patch: form.show },
   };
 }

@@ -71,6 +71,20 @@ function PrintedCut({ grass }: { grass: string }) {
   );
 }
 
+/** Which way the strips of a walk run; the plan chooses where nothing is said. */
+export function StripsField({ editor, form }: MeasureProps) {
+  return (
+    <NumberField
+      label="Heading of the strips"
+      unit="°"
+      hint="Clockwise from up on the drawing: 0 runs up it, 90 across. Left blank, the plan takes the way with the fewest turns."
+      value={form.heading}
+      onInput={(heading) => editor.change({ heading })}
+      error={shownErrors(editor)["heading_deg"]}
+    />
+  );
+}
+
 export function SiteFields({ editor, form }: MeasureProps) {
   const errors = shownErrors(editor);
   return (
@@ -90,6 +104,7 @@ export function SiteFields({ editor, form }: MeasureProps) {
         choices={orBlank(SITE.slope)}
         error={errors["slope"]}
       />
+      <StripsField editor={editor} form={form} />
       <TextField
         label="Soil"
         maxLength={60}

@@ -39,6 +39,9 @@ function ZoneFormBody({ editor, form, row, back }: BodyProps) {
   const element = useRef<HTMLFormElement>(null);
   const [, go] = useLocation();
   const errors = shownErrors(editor);
+  // The one thing to do next is on the ground itself until it is measured.
+  const { call, area_m2 } = editor.measured.value;
+  const onGround = ["gps", "trace"].includes(form.measures.method) && !call && area_m2 === undefined;
   async function save(event: Event): Promise<void> {
     event.preventDefault();
     try {
@@ -93,7 +96,7 @@ function ZoneFormBody({ editor, form, row, back }: BodyProps) {
       </div>
       <div class="row">
         <div class="grow">
-          <Button type="submit" tone="signal" wide busy={editor.saving.value}>
+          <Button type="submit" tone={onGround ? "plain" : "signal"} wide busy={editor.saving.value}>
             Save the zone
           </Button>
         </div>

@@ -1,12 +1,14 @@
 import { Flag } from "lucide-preact";
 import { Link } from "wouter-preact";
-import { area, daysAgo, nitrogen, type System } from "../../format";
+import { ZoneDrawing } from "../../drawing";
+import { area, daysAgo, nitrogen, roundLength, type System } from "../../format";
 import { ground } from "../../models";
 import { today as day } from "../../models/clock";
 import { sayGrass } from "../../models/grasses";
 import type { Zone } from "../../models/ground";
 import { units } from "../../models/session";
 import { Button, Empty, Figure, Notice, Page, PlaceActions } from "../../parts";
+import "./ground.css";
 
 export function GroundList() {
   const zones = ground.zones.value;
@@ -91,6 +93,11 @@ function ZoneLine({ zone, system }: { zone: Zone; system: System }) {
           {zone.grass ? <span class="line__facts">{sayGrass(zone.grass)}</span> : null}
           <span class="line__facts">{lately(zone, system)}</span>
         </span>
+        {zone.outline ? (
+          <span class="line__drawing">
+            <ZoneDrawing {...zone.outline} small scale={(most: number) => roundLength(most, system)} />
+          </span>
+        ) : null}
       </Link>
     </li>
   );

@@ -2,14 +2,21 @@ import { unitsFor } from "../../format";
 import { units } from "../../models/session";
 import type { Measures, Method } from "../../models/zone-form";
 import { ChoiceField, UnitField } from "../../parts";
+import { WalkEdge } from "./gps";
 import { LinesFields } from "./lines";
+import { DrawOutline } from "./outline";
 import { PartsFields } from "./parts-fields";
 import { type MeasureProps, shownErrors, type WayProps } from "./shown";
+import { TracePlan } from "./trace";
+import "./ground.css";
 
 const METHODS: { value: Method; label: string }[] = [
   { value: "shapes", label: "Shapes" },
   { value: "offsets", label: "Widths from a line" },
   { value: "radii", label: "From one point" },
+  { value: "gps", label: "Walk the edge with the phone" },
+  { value: "trace", label: "Trace over a plan" },
+  { value: "outline", label: "Draw the outline" },
   { value: "typed", label: "Area known" },
 ];
 
@@ -29,6 +36,9 @@ export function MeasureFields({ editor, form }: MeasureProps) {
       {measures.method === "shapes" ? <PartsFields editor={editor} measures={measures} set={set} /> : null}
       {measures.method === "offsets" ? <Offsets editor={editor} measures={measures} set={set} /> : null}
       {measures.method === "radii" ? <Radii editor={editor} measures={measures} set={set} /> : null}
+      {measures.method === "gps" ? <WalkEdge editor={editor} measures={measures} set={set} /> : null}
+      {measures.method === "trace" ? <TracePlan editor={editor} measures={measures} set={set} /> : null}
+      {measures.method === "outline" ? <DrawOutline editor={editor} measures={measures} set={set} /> : null}
       {measures.method === "typed" ? <TypedArea editor={editor} measures={measures} set={set} /> : null}
     </section>
   );

@@ -1,6 +1,9 @@
 import { ZoneDrawing } from "../../drawing";
-import { area, percent, roundLength } from "../../format";
+import type { Reply } from "../../engine/types";
+import { area, percent, range, roundLength, type System } from "../../format";
 import { units } from "../../models/session";
+import type { Method } from "../../models/zone-form";
+import { type AreaResult, outlineFound } from "../../models/zone-outline";
 import { Figure, Notice } from "../../parts";
 import type { MeasureProps } from "./shown";
 
@@ -11,7 +14,7 @@ export function Result({ editor, form }: MeasureProps) {
   if (form.measures.method === "typed") {
     return area_m2 ? <Figure label="Area" value={area(area_m2, system).text} size="big" /> : null;
   }
-  if (!call) return <p class="quiet">The area appears here as soon as every length is written.</p>;
+  if (!call) return <p class="quiet">{WAITING[form.measures.method] ?? EVERY_LENGTH}</p>;
   const answer = editor.answer.value;
   if (!answer) return <p aria-busy="true">Working out the area …</p>;
   if (answer.error) {
@@ -23,25 +26,58 @@ export function Result({ editor, form }: MeasureProps) {
       </div>
     );
   }
-  const { area_m2: got, sd_m2 } = answer.value;
+  const drawn = outlineFound(form.measures, answer.value);
+  // The board the corners are dragged on is the drawing.
+  const own = form.measures.method === "outline";
   return (
     <div class="stack" aria-live="polite">
-      <Figure
-        label="Area"
-        value={area(got, system).text}
-        size="big"
+      <AreaFigure
+        found={answer.value}
         working={answer.working}
-        note={
-          sd_m2 ? `likely within ± ${area(sd_m2, system).text} (${percent(sd_m2 / got).text})` : undefined
-        }
+        rough={RANGED.includes(form.measures.method)}
       />
-      <figure>
-        <ZoneDrawing
-          {...call.args}
-          label="What was measured, to scale"
-          scale={(most: number) => roundLength(most, system)}
-        />
-      </figure>
+      {own ? null : (
+        <figure>
+          <ZoneDrawing
+            {...(drawn ?? call.args)}
+            label="What was measured, to scale"
+            scale={(most: number) => roundLength(most, system)}
+          />
+        </figure>
+      )}
     </div>
+  );
+}
+
+const EVERY_LENGTH = "The area appears here as soon as every length is written.";
+const WAITING: Partial<Record<Method, string>> = {
+  gps: "The area appears here once the ring is closed.",
+  trace: "The area appears here once a distance is known and the corners are set.",
+  outline: "The area appears here once there is an outline.",
+};
+/** Ways whose error is large enough that a single number would promise too much. */
+const RANGED: Method[] = ["gps", "trace"];
+
+function AreaFigure({
+  found,
+  working,
+  rough,
+}: {
+  found: AreaResult;
+  working: Reply<unknown>["working"];
+  rough: boolean;
+}) {
+  const system: System = units.value;
+  const { area_m2, sd_m2 } = found;
+  const middle = area(area_m2, system).text;
+  if (!sd_m2) return <Figure label="Area" value={middle} size="big" working={working} />;
+  if (!rough) {
+    const note = `likely within ± ${area(sd_m2, system).text} (${percent(sd_m2 / area_m2).text})`;
+    return <Figure label="Area" value={middle} size="big" working={working} note={note} />;
+  }
+  const between = range(area(Math.max(0, area_m2 - sd_m2), system), area(area_m2 + sd_m2, system));
+  const note = `most likely ${middle}; two times in three it lies between these`;
+  return (
+    <Figure label="Area, likely between" value={between.text} size="big" working={working} note={note} />
   );
 }

@@ -136,6 +136,7 @@ function Facts({ zone }: { zone: Zone }) {
     ["Slope", SITE.slope[site["slope"]]],
     ["Soil", site["soil"]],
     ["Water", site["near_water"] && "runs down to water"],
+    ["Strips", zone.heading_deg !== undefined && `${zone.heading_deg}° clockwise from up on the drawing`],
     ["Remarks", site["remarks"]],
   ].filter(([, value]) => value);
   if (!facts.length) return <p class="quiet">Grass, height of cut and site are not written down yet.</p>;
@@ -147,12 +148,13 @@ function Facts({ zone }: { zone: Zone }) {
 }
 
 function Drawn({ zone }: { zone: Zone }) {
-  const args = zone.row.groups["ground"]?.value?.measured?.args;
+  const args = zone.outline ?? zone.row.groups["ground"]?.value?.measured?.args;
   if (!args) return null;
   return (
     <figure>
       <ZoneDrawing
         {...args}
+        {...(zone.outline && zone.heading_deg !== undefined ? { heading_deg: zone.heading_deg } : {})}
         label={`${zone.name} from above, to scale`}
         scale={(most: number) => roundLength(most, units.value)}
       />

@@ -1,0 +1,39 @@
+/** The outline of a zone: the one on record, and the one a measurement just gave. */
+import { type Corner, isOutline, outlineRecord, type ZoneOutline } from "./outline";
+import type { Measures } from "./zone-form";
+
+export type { ZoneOutline } from "./outline";
+
+/** What the ways of measuring answer; only some of them know where the edge lies. */
+export interface AreaResult {
+  area_m2: number;
+  sd_m2?: number | null;
+  points_m?: Corner[];
+  holes_m?: Corner[][];
+  outline_m?: Corner[] | null;
+  north_deg?: number | null;
+  left_out?: { index: number; why: string }[];
+}
+
+/** The outline on record; undefined where there is none that can be drawn. */
+export function zoneOutline({ outline }: Record<string, any>): ZoneOutline | undefined {
+  if (!isOutline(outline)) return undefined;
+  const { points_m, holes_m = [], circles_m = [], north_deg = null } = outline;
+  return { points_m, holes_m, circles_m, north_deg };
+}
+
+/** The outline a measurement gives; undefined where it gives none. */
+export function outlineFound(measures: Measures, found: AreaResult): ZoneOutline | undefined {
+  if (measures.method === "outline") return outlineRecord(measures.outline, found.holes_m);
+  const points_m =
+    measures.method === "gps" || measures.method === "trace" ? found.points_m : found.outline_m;
+  if (!points_m) return undefined;
+  const { holes_m = [], north_deg = null } = found;
+  // A walk's own plane has north up.
+  return { points_m, holes_m, circles_m: [], north_deg: measures.method === "gps" ? 0 : north_deg };
+}
+
+/** The likely error; an outline mended by hand keeps that of the walk or plan it came from. */
+export function sdFound(measures: Measures, found: AreaResult): number | undefined {
+  return found.sd_m2 ?? (measures.method === "outline" ? measures.outline.sd_m2 : undefined) ?? undefined;
+}

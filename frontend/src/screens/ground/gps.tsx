@@ -1,0 +1,262 @@
+/** The edge of a zone walked with the phone. */
+import { useEffect, useMemo } from "preact/hooks";
+import { TrackDrawing } from "../../drawing/track-drawing";
+import { useEngine } from "../../engine";
+import { length, roundLength } from "../../format";
+import {
+  accuracyWord,
+  canClose,
+  closed,
+  createGpsWatch,
+  type GpsForm,
+  type GpsWatch,
+  gpsArgs,
+  NO_WALK,
+  paused,
+  TROUBLES,
+  takenBack,
+  walking,
+  withFix,
+} from "../../models/gps-walk";
+import type { ZoneEditor } from "../../models/ground";
+import { fewer, formOfOutline } from "../../models/outline";
+import { units } from "../../models/session";
+import { Button, Figure, Notice, showToast } from "../../parts";
+import { useWakeLock } from "../walk/wake";
+import { shownErrors, type WayProps } from "./shown";
+
+interface TrackResult {
+  points_m: [number, number][];
+  length_m: number;
+  left_out: { index: number; why: string }[];
+}
+
+/** Corners of a walk nearer than this to the line of their neighbours are not worth mending one by one. */
+const BEND_M = 0.5;
+
+function putWith(editor: ZoneEditor, step: (gps: GpsForm) => GpsForm): void {
+  const measures = editor.form.peek()?.measures;
+  if (measures) editor.change({ measures: { ...measures, gps: step(measures.gps) } });
+}
+
+/** The watch for as long as this screen is open and the walk goes on. */
+function useWatch(editor: ZoneEditor, state: GpsForm["state"]): GpsWatch {
+  const watch = useMemo(
+    () =>
+      createGpsWatch({
+        geo: () => navigator.geolocation as Geolocation | undefined,
+        secure: window.isSecureContext,
+        onFix: (fix) => putWith(editor, (gps) => withFix(gps, fix)),
+      }),
+    [editor],
+  );
+  useEffect(() => {
+    if (state === "walking") watch.start();
+    else watch.stop();
+  }, [watch, state]);
+  useEffect(() => () => watch.stop(), [watch]);
+  return watch;
+}
+
+export function WalkEdge({ editor, measures }: WayProps) {
+  const { gps } = measures;
+  const watch = useWatch(editor, gps.state);
+  const track = useEngine<TrackResult>("area.track", gps.fixes.length ? gpsArgs(gps) : null);
+  const found = track.answer?.value;
+  return (
+    <div class="stack">
+      {gps.state === "new" ? <Before /> : null}
+      <TroubleNotice watch={watch} />
+      {gps.state === "walking" ? <OnFoot watch={watch} /> : null}
+      {found && gps.state !== "closed" ? (
+        <>
+          <Counts gps={gps} watch={watch} found={found} working={track.answer?.working} />
+          <TrackDrawing
+            points_m={found.points_m}
+            closed={false}
+            label="The edge walked so far, to scale, north up"
+            scale={(most) => roundLength(most, units.value)}
+          />
+        </>
+      ) : null}
+      <Steps editor={editor} gps={gps} watch={watch} found={found} />
+      {shownErrors(editor)["gps"] ? <Notice kind="bad">{shownErrors(editor)["gps"]}</Notice> : null}
+    </div>
+  );
+}
+
+function Before() {
+  return (
+    <>
+      <p class="quiet">
+        Start at a corner, hold the phone flat and open to the sky, and walk slowly once round the edge. Every
+        fix is kept as it comes: a phone that locks or dies goes on where it was.
+      </p>
+      <Notice title="On a small lawn a tape beats the phone">
+        <p>
+          A fix is several metres wide. In a published trial hand-held receivers read a hectare (2.5 acres)
+          1.6% too large in the open and 4% under trees, where single results lay 12% off. A lawn is far
+          smaller, so the same metres weigh more: walk large or crooked ground, tape the rest.
+        </p>
+        <p class="small quiet">Source: Revue forestière française 56(6), 2004, abstract.</p>
+      </Notice>
+    </>
+  );
+}
+
+function TroubleNotice({ watch }: { watch: GpsWatch }) {
+  const trouble = watch.trouble.value;
+  if (!trouble) return null;
+  const { title, help } = TROUBLES[trouble];
+  return (
+    <Notice kind="warn" title={title} alert>
+      <p>{help}</p>
+    </Notice>
+  );
+}
+
+/** While walking: the screen stays awake, or it is said that it cannot. */
+function OnFoot({ watch }: { watch: GpsWatch }) {
+  const awake = useWakeLock();
+  return (
+    <>
+      {awake === "absent" ? (
+        <p class="quiet">
+          This phone may dim its screen on the way. What was walked is kept; wake it and walk on.
+        </p>
+      ) : null}
+      {watch.state.value === "asking" && !watch.trouble.value ? (
+        <p aria-live="polite">Waiting for the first fix. Allow the phone to tell its place if it asks …</p>
+      ) : null}
+    </>
+  );
+}
+
+interface CountsProps {
+  gps: GpsForm;
+  watch: GpsWatch;
+  found: TrackResult;
+  working: Parameters<typeof Figure>[0]["working"];
+}
+
+function Counts({ gps, watch, found, working }: CountsProps) {
+  const system = units.value;
+  const rough = found.left_out.filter(({ why }) => why === "inaccurate").length;
+  const here = (watch.last.value ?? gps.fixes.at(-1))?.accuracy_m;
+  return (
+    <div class="figures">
+      <Figure
+        label="Good fixes"
+        value={String(gps.fixes.length - rough)}
+        note={rough ? `and ${rough} too rough to count` : undefined}
+      />
+      {here === undefined ? null : (
+        <Figure
+          label={gps.state === "walking" ? "Right now" : "Last fix"}
+          value={accuracyWord(here)}
+          note={`within about ${length(here, system).text}`}
+        />
+      )}
+      <Figure label="Walked" value={length(found.length_m, system).text} working={working} />
+    </div>
+  );
+}
+
+interface StepsProps {
+  editor: ZoneEditor;
+  gps: GpsForm;
+  watch: GpsWatch;
+  found: TrackResult | undefined;
+}
+
+function Steps({ editor, gps, watch, found }: StepsProps) {
+  const put = (step: (gps: GpsForm) => GpsForm) => putWith(editor, step);
+  /** Begins again even where the watch gave up. */
+  function walk(): void {
+    put(walking);
+    watch.start();
+  }
+  if (gps.state === "new")
+    return (
+      <Button tone="signal" wide onClick={walk}>
+        Start walking the edge
+      </Button>
+    );
+  if (gps.state === "closed") return <Closed editor={editor} gps={gps} onWalk={walk} />;
+  const onFoot = gps.state === "walking" && watch.state.value !== "off";
+  return (
+    <div class="stack">
+      {onFoot ? (
+        <Button wide onClick={() => put(paused)}>
+          Pause
+        </Button>
+      ) : (
+        <Button wide tone={canClose(gps) ? "plain" : "signal"} onClick={walk}>
+          {gps.fixes.length ? "Go on walking" : "Start again"}
+        </Button>
+      )}
+      <Button
+        wide
+        tone="signal"
+        disabled={!canClose(gps)}
+        onClick={() => put((now) => closed(now, found?.left_out))}
+      >
+        Close the ring
+      </Button>
+      <Button tone="quiet" disabled={!gps.fixes.length} onClick={() => takeBack(editor, gps)}>
+        Take back the last stretch
+      </Button>
+      <p class="small quiet">
+        A stretch is what came since the last pause, ten fixes at most. Walk back to where the line now ends,
+        then go on.
+      </p>
+    </div>
+  );
+}
+
+function takeBack(editor: ZoneEditor, before: GpsForm): void {
+  putWith(editor, takenBack);
+  showToast({
+    text: "The last stretch was taken back; the walk is paused.",
+    undo: { act: () => putWith(editor, () => ({ ...before, state: "paused" })) },
+  });
+}
+
+function Closed({ editor, gps, onWalk }: { editor: ZoneEditor; gps: GpsForm; onWalk: () => void }) {
+  function startOver(): void {
+    putWith(editor, () => NO_WALK);
+    showToast({ text: "The walk was put away.", undo: { act: () => putWith(editor, () => gps) } });
+  }
+  return (
+    <div class="stack">
+      <p>The ring is closed: {gps.fixes.length} fixes. Its area stands below.</p>
+      <div class="row">
+        <MendButton editor={editor} />
+        <Button onClick={onWalk}>Walk on</Button>
+        <Button tone="quiet" onClick={startOver}>
+          Start over
+        </Button>
+      </div>
+    </div>
+  );
+}
+
+/** Hands the outline just measured over to be mended corner by corner; what was walked or traced stays in the form. */
+export function MendButton({ editor }: { editor: ZoneEditor }) {
+  const found = editor.answer.value?.value;
+  const points = found?.points_m ?? found?.outline_m;
+  if (!found || !points) return null;
+  function mend(): void {
+    const measures = editor.form.peek()?.measures;
+    if (!measures || !found || !points) return;
+    const walked = measures.method === "gps";
+    const north_deg = walked ? 0 : (found.north_deg ?? null);
+    const corners = walked ? fewer(points, BEND_M) : points;
+    const outline = {
+      ...formOfOutline({ points_m: corners, holes_m: found.holes_m ?? [], north_deg }),
+      sd_m2: found.sd_m2 ?? null,
+    };
+    editor.change({ measures: { ...measures, method: "outline", outline } });
+  }
+  return <Button onClick={mend}>Mend the corners</Button>;
+}

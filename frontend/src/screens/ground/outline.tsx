@@ -1,0 +1,214 @@
+/** An outline drawn or mended corner by corner. */
+import { useRef, useState } from "preact/hooks";
+import { BOARD, zoomed } from "../../drawing/board";
+import { handleOf, nudged, OutlineEditor, viewOf } from "../../drawing/outline-editor";
+import { parse, roundLength, type Typed, unitOf, unitsFor } from "../../format";
+import {
+  type Handle,
+  handleKey,
+  NO_OUTLINE,
+  type OutlineForm,
+  placeOf,
+  rectangle,
+  removable,
+  sayHandle,
+  withCircle,
+  withCorner,
+  withObstacle,
+  without,
+} from "../../models/outline";
+import { units } from "../../models/session";
+import { Button, showToast, UnitField } from "../../parts";
+import { BoardButtons } from "./board-buttons";
+import { NorthField } from "./north";
+import { shownErrors, type WayProps } from "./shown";
+
+interface OutlineFieldsProps {
+  outline: OutlineForm;
+  onInput: (outline: OutlineForm) => void;
+  error?: string | undefined;
+}
+
+export function DrawOutline({ editor, measures, set }: WayProps) {
+  return (
+    <OutlineFields
+      outline={measures.outline}
+      onInput={(outline) => set({ outline })}
+      error={shownErrors(editor)["outline"]}
+    />
+  );
+}
+
+export function OutlineFields(props: OutlineFieldsProps) {
+  return props.outline.points.length ? <Drawing {...props} /> : <Begin {...props} />;
+}
+
+/** A rectangle of two measured lengths, to be dragged into shape. */
+function Begin({ onInput, error }: OutlineFieldsProps) {
+  const blank = { amount: "", unit: unitOf("length", units.value).key };
+  const [sides, setSides] = useState<{ long: Typed; wide: Typed }>({ long: blank, wide: blank });
+  const [tried, setTried] = useState(false);
+  const read = {
+    long: parse(sides.long.amount, sides.long.unit),
+    wide: parse(sides.wide.amount, sides.wide.unit),
+  };
+  const wrong = (side: "long" | "wide"): string | undefined => {
+    const one = read[side];
+    if (!tried) return undefined;
+    if (!one.ok) return one.message;
+    return one.si > 0 ? undefined : "Write a length of more than 0.";
+  };
+  function layOut(): void {
+    setTried(true);
+    if (read.long.ok && read.wide.ok && read.long.si > 0 && read.wide.si > 0)
+      onInput(rectangle(read.long.si, read.wide.si));
+  }
+  return (
+    <div class="stack">
+      <p class="quiet">
+        Lay out a rectangle about as long and wide as the zone, then drag its corners into shape.
+      </p>
+      <div class="fields-2">
+        <UnitField
+          label="About as long"
+          units={unitsFor("length", units.value)}
+          value={sides.long}
+          onInput={(long) => setSides({ ...sides, long })}
+          error={wrong("long") ?? error}
+        />
+        <UnitField
+          label="About as wide"
+          units={unitsFor("length", units.value)}
+          value={sides.wide}
+          onInput={(wide) => setSides({ ...sides, wide })}
+          error={wrong("wide")}
+        />
+      </div>
+      <Button onClick={layOut}>Lay it out</Button>
+    </div>
+  );
+}
+
+/** How large a new obstacle is drawn, as a share of the board. */
+const NEW_SHARE = 0.08;
+
+function Drawing({ outline, onInput }: OutlineFieldsProps) {
+  const [view, setView] = useState(() => viewOf(outline));
+  const [chosen, setChosen] = useState<string | undefined>("0.0");
+  const earlier = useRef<OutlineForm[]>([]);
+  const handle = handleOf(outline, chosen);
+  const place = handle && placeOf(outline, handle);
+  function change(next: OutlineForm, begins = true): void {
+    if (begins) earlier.current = [...earlier.current.slice(-49), outline];
+    onInput(next);
+  }
+  function undo(): void {
+    const before = earlier.current.pop();
+    if (before) onInput(before);
+  }
+  const size_m = (NEW_SHARE * BOARD.tall) / view.scale;
+  function obstacle(next: OutlineForm, made: Handle): void {
+    change(next);
+    setChosen(handleKey(made));
+  }
+  return (
+    <div class="stack">
+      <p class="quiet">
+        Drag a corner; the finger need not lie on it. A plus half way along an edge becomes a corner when it
+        is dragged.
+      </p>
+      <OutlineEditor
+        outline={outline}
+        onChange={change}
+        chosen={chosen}
+        onChoose={setChosen}
+        label="Outline of the zone from above, to scale"
+        scale={(most) => roundLength(most, units.value)}
+        view={view}
+        onView={setView}
+      />
+      <BoardButtons
+        what={handle && sayHandle(outline, handle)}
+        onNudge={(right, up) => handle && place && change(nudged(outline, handle, place, view, right, up))}
+        onZoom={(factor) => setView(zoomed(view, factor, place))}
+      />
+      <output class="small">
+        {handle ? `Chosen: ${sayHandle(outline, handle)}` : "Nothing chosen: tap a corner."}
+      </output>
+      <div class="row">
+        <CornerButtons outline={outline} handle={handle} onInput={change} onChoose={setChosen} />
+        <Button disabled={!earlier.current.length} onClick={undo}>
+          Undo
+        </Button>
+        <Button onClick={() => setView(viewOf(outline))}>Show all</Button>
+      </div>
+      <div class="row">
+        <Button
+          onClick={() =>
+            obstacle(withObstacle(outline, [view.x, view.y], size_m), {
+              kind: "corner",
+              ring: outline.holes.length + 1,
+              at: 2,
+            })
+          }
+        >
+          Add an obstacle
+        </Button>
+        <Button
+          onClick={() =>
+            obstacle(withCircle(outline, [view.x, view.y], size_m), {
+              kind: "edge",
+              circle: outline.circles.length,
+            })
+          }
+        >
+          Add a round one
+        </Button>
+      </div>
+      <NorthField north={outline.north} onInput={(north) => onInput({ ...outline, north })} />
+      <StartOver outline={outline} onInput={onInput} />
+    </div>
+  );
+}
+
+interface CornerProps {
+  outline: OutlineForm;
+  handle: Handle | undefined;
+  onInput: (outline: OutlineForm) => void;
+  onChoose: (key: string) => void;
+}
+
+function CornerButtons({ outline, handle, onInput, onChoose }: CornerProps) {
+  function add(): void {
+    if (handle?.kind !== "corner") return;
+    onInput(withCorner(outline, handle.ring, handle.at));
+    onChoose(handleKey({ ...handle, at: handle.at + 1 }));
+  }
+  return (
+    <>
+      <Button disabled={handle?.kind !== "corner"} onClick={add}>
+        Add a corner
+      </Button>
+      <Button
+        disabled={!handle || !removable(outline, handle)}
+        onClick={() => handle && onInput(without(outline, handle))}
+      >
+        {handle && handle.kind !== "corner" ? "Remove it" : "Remove the corner"}
+      </Button>
+    </>
+  );
+}
+
+function StartOver({ outline, onInput }: Pick<OutlineFieldsProps, "outline" | "onInput">) {
+  function startOver(): void {
+    onInput(NO_OUTLINE);
+    showToast({ text: "The outline was put away.", undo: { act: () => onInput(outline) } });
+  }
+  return (
+    <div>
+      <Button tone="quiet" onClick={startOver}>
+        Start over
+      </Button>
+    </div>
+  );
+}
