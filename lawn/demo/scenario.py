@@ -7,31 +7,10 @@ from datetime import date, datetime, timedelta
 from pathlib import Path
 from typing import Any
 
-from lawn import units
-from lawn.engine.door import call
+from lawn.demo.asking import Item, si, typed
+from lawn.demo.grounds import ground
 
 FILE = Path(__file__).resolve().parents[2] / "fixtures" / "demo" / "alder-bend.json"
-
-Item = dict[str, Any]
-
-
-def ask(name: str, **args: Any) -> dict[str, Any]:
-    """Call the engine; arguments of None are left out. Raises ValueError with the engine's sentence."""
-    answer = call(name, {key: value for key, value in args.items() if value is not None})
-    if "error" in answer:
-        raise ValueError(f"{name}: {answer['error']['message']} ({answer['error']['name']})")
-    value: dict[str, Any] = answer["value"]
-    return value
-
-
-def typed(pair: list[str]) -> dict[str, str]:
-    """["50", "lb"] as it is kept beside the SI value."""
-    return {"amount": pair[0], "unit": pair[1]}
-
-
-def si(pair: list[str]) -> float:
-    """["50", "lb"] in SI."""
-    return units.convert(pair[0], pair[1])
 
 
 class Scenario:
@@ -46,7 +25,7 @@ class Scenario:
         self.products = {row["key"]: row for row in self.raw["products"]}
         self.spreaders = {row["key"]: row for row in self.raw["spreaders"]}
         self.zones = {row["key"]: row for row in self.raw["zones"]}
-        self.grounds = {row["key"]: _ground(row["measure"]) for row in self.raw["zones"]}
+        self.grounds = {row["key"]: ground(row) for row in self.raw["zones"]}
 
     def moment(self, nominal: date, clock: str) -> str:
         """A nominal day and a clock time as the moved moment, in ISO 8601 with the scenario's zone offset."""
@@ -88,46 +67,11 @@ class Scenario:
             "name": {"name": row["name"], "demo": True},
             "ground": self.grounds[row["key"]],
             **({"grass": {"grass": row["grass"]}} if "grass" in row else {}),
+            **({"strips": {"heading_deg": row["heading_deg"]}} if "heading_deg" in row else {}),
             "cut": {**cut, **every},
             "site": row["site"],
             "show": {"show_patch": row.get("show", False)},
         }
-
-
-def _ground(measure: dict[str, Any]) -> Item:
-    """Area and its likely error by the engine, with the measurements as typed."""
-    name, args, as_typed = _offsets(measure) if measure["method"] == "offsets" else _shapes(measure)
-    area = ask(name, **args)
-    return {
-        "area_m2": area["area_m2"],
-        "area_sd_m2": area["sd_m2"],
-        "method": measure["method"],
-        "measured": {"call": name, "args": args, "typed": {"method": measure["method"], **as_typed}},
-    }
-
-
-def _shapes(measure: dict[str, Any]) -> tuple[str, Item, Item]:
-    parts = measure["parts"]
-    args = [
-        {"shape": part["shape"], "add": part["add"], **{name: si(pair) for name, pair in part["sizes"].items()}}
-        for part in parts
-    ]
-    as_typed = [
-        {**part, "key": str(number), "sizes": {name: typed(pair) for name, pair in part["sizes"].items()}}
-        for number, part in enumerate(parts, 1)
-    ]
-    return "area.shapes", {"parts": args}, {"parts": as_typed}
-
-
-def _offsets(measure: dict[str, Any]) -> tuple[str, Item, Item]:
-    offsets, unit = measure["offsets"], measure["unit"]
-    args = {
-        "spacing_m": si(measure["spacing"]),
-        "offsets_m": [units.convert(amount, unit) for amount in offsets],
-        "method": measure["rule"],
-    }
-    lines = {"amounts": offsets, "unit": unit}
-    return "area.offsets", args, {"spacing": typed(measure["spacing"]), "offsets": lines, "rule": measure["rule"]}
 
 
 def _product(row: dict[str, Any]) -> Item:

@@ -6,7 +6,8 @@ from datetime import date, timedelta
 from typing import Any
 
 from lawn import units
-from lawn.demo.scenario import Item, Scenario
+from lawn.demo.asking import Item
+from lawn.demo.scenario import Scenario
 from lawn.demo.walks import Walker
 
 

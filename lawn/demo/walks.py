@@ -11,7 +11,8 @@ from datetime import date
 from typing import Any
 
 from lawn import units
-from lawn.demo.scenario import Item, Scenario, ask, si
+from lawn.demo.asking import Item, ask, si
+from lawn.demo.scenario import Scenario
 
 CLOGGED = math.exp(-0.45)  # a damp or clogged pass puts down about a third less (design's simulation)
 MINUTES_A_PASS = 25

@@ -204,6 +204,16 @@ def test_areas_are_the_ones_worked_by_hand() -> None:
         assert grounds[key]["area_m2"] == pytest.approx(square_feet * 0.3048**2, rel=1e-12)
 
 
+@pytest.mark.parametrize("key", ["verge", "kitchen", "side", "swing", "orchard"])
+def test_every_outline_encloses_the_area_measured(key: str) -> None:
+    ground = Scenario(TODAY).grounds[key]
+    outline = ground["outline"]
+    rings = {name: outline[name] for name in ("points_m", "holes_m", "circles_m")}
+    answer = call("area.outline", rings)
+    assert answer["value"]["area_m2"] == pytest.approx(ground["area_m2"], rel=1e-9)
+    assert 0 <= outline["north_deg"] < 360
+
+
 def test_loading_twice_makes_the_same_log_and_another_day_only_moves_it() -> None:
     from lawn.demo.season import entries_of
 
