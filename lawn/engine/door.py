@@ -1,7 +1,7 @@
 """The only way into the engine: a call by name, JSON-able in, JSON-able out.
 
     call("label.rate", {"net_kg": 22.68, "coverage_m2": 464.5})
-    {"value": {...}, "working": [...], "engine": "0.1.0"}    or    {"error": {...}, "engine": "0.1.0"}
+    {"value": {...}, "working": [...], "engine": "0.2.0"}    or    {"error": {...}, "engine": "0.2.0"}
 
 The server calls call(), the phone call_json(). Bad input never raises here; it comes back as an error
 with four facts and a sentence.
@@ -9,7 +9,24 @@ with four facts and a sentence.
 
 import json
 
-from lawn.engine import area, bags, feeding, gps, hopper, label, mowing, record, spreading, swath, swath_trays, trace
+from lawn.engine import (
+    area,
+    bags,
+    checking,
+    feeding,
+    gps,
+    hopper,
+    label,
+    learnt,
+    leftover,
+    mowing,
+    record,
+    spreading,
+    swath,
+    swath_trays,
+    taught,
+    trace,
+)
 from lawn.engine.errors import EngineError, missing, wrong_type
 from lawn.engine.tables.glossary import GLOSSARY
 
@@ -17,10 +34,12 @@ TYPE_CHECKING = False
 if TYPE_CHECKING:  # never true at run time: MicroPython has no typing module
     from typing import Any
 
-ENGINE_VERSION = "0.1.0"
+ENGINE_VERSION = "0.2.0"
 
 HOPPER = ("top_length_m", "top_width_m", "bottom_length_m", "bottom_width_m", "height_m")
 SPREADING = ("dial", "product", "target_kg_m2", "area_m2", "history")
+LEARNING = ("dial", "product", "history")
+WALKING = ("swath_m", "speed_m_s")
 
 # name: (function, arguments that must be given, arguments that may be given). The names are fixed:
 # phones, tests and checks from outside rely on them. A test compares the names with the functions' own.
@@ -54,9 +73,25 @@ CALLS: "dict[str, tuple[Any, tuple[str, ...], tuple[str, ...]]]" = {
     "mowing.cut": (mowing.cut, ("height_mm", "target_mm"), ()),
     "record.due": (record.due, ("zones", "today"), ()),
     "record.totals": (record.totals, ("entries", "today"), ()),
-    "spreading.next": (spreading.next_pass, SPREADING + ("left_kg", "passes_to_go"), ("left_sd_kg", "passes")),
+    "spreading.check": (
+        checking.check,
+        SPREADING + ("now_kg", "area_done_m2", "area_to_go_m2", "dial_now"),
+        ("now_sd_kg", "left_kg", "passes_to_go", "missing_kg_m2") + WALKING,
+    ),
+    "spreading.curve": (learnt.curve, LEARNING, WALKING),
+    "spreading.next": (
+        spreading.next_pass,
+        SPREADING + ("left_kg", "passes_to_go"),
+        ("left_sd_kg", "missing_kg_m2", "passes") + WALKING,
+    ),
     "spreading.split": (spreading.split, ("used_kg", "zones"), ("n_percent",)),
-    "spreading.start": (spreading.start, SPREADING, ("passes",)),
+    "spreading.start": (spreading.start, SPREADING, ("passes",) + WALKING),
+    "spreading.taught": (taught.taught, LEARNING + ("walked",), ("since",) + WALKING),
+    "spreading.used": (
+        leftover.used,
+        ("start_kg", "measured"),
+        ("left_kg", "handfuls", "handful_kg", "hopper_kg", "hopper_sd_kg", "in_bag_kg", "added_kg", "aim_kg"),
+    ),
     "swath.tour": (
         swath.tour,
         ("zones", "swath_m"),

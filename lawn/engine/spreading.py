@@ -1,36 +1,48 @@
-"""The dial: where to start, and where to go on from what is left in the hopper.
+"""The dial: where to start, and where to go on from what is left in the hopper."""
 
-Provisional: the trade's one-third open first, then a fixed curve through the nearest past pass. What it
-says about doubt is a rough estimate from the errors listed in dial.py, and says so.
-"""
-
-import math
+from collections import namedtuple
 
 from lawn.engine.bags import zone_rows
-from lawn.engine.dial import (
-    CURVE_SOURCE,
-    Dial,
-    Memory,
-    Product,
-    click_at_most,
-    expected,
-    expected_rising,
-    least_click,
-    read_dial,
-    read_history,
-    read_product,
-    setting_of,
+from lawn.engine.choosing import last_pass_click, share_click, start_click
+from lawn.engine.dial import setting_of
+from lawn.engine.dial_steps import (
+    aim_step,
+    chance_step,
+    dial_step,
+    learnt_steps,
+    left_steps,
+    likely_steps,
+    neighbour_steps,
+    passes_step,
+    rate_steps,
+    share_step,
+    suspect_steps,
 )
-from lawn.engine.numeric import at_least, number, optional_number, total, whole
+from lawn.engine.numeric import number, optional_number, total, whole
+from lawn.engine.outlook import Outlook, outlook_of
+from lawn.engine.settling import (
+    REASONS,
+    Question,
+    chance_empty,
+    left_after,
+    likely_clicks,
+    likely_settings,
+    question_of,
+    rates,
+    settle,
+)
 from lawn.engine.working import DEFINITION, nitrogen_step, step
 
-FIRST_OPENING = 1.0 / 3.0
-FIRST_SOURCE = "onethird"
-FIRST_MEETING_PASSES = 3
+FIRST_MEETING_PASSES = 3  # source: computed (the design's simulation), as the next one
 KNOWN_PASSES = 2
-LAST_PASS_AIM = 0.9  # the last pass is aimed 10 % low: what is missing can be added, a stripe cannot
-Z_90 = 1.6448536269514722  # 5 % lie beyond it on either side (standard normal distribution)
+BAD_FROM = 0.5  # a pass more likely bad than not is named as bad
 MOST_ZONES = 60
+SHARE_RULE = "click expected nearest to the aim, but none whose chance of emptying everything is above 5 %"
+LAST_RULE = "click of the least expected loss; of two alike the lower"
+AHEAD_RULE = "of the clicks round the nearest one, that after which the last pass is expected to end best"
+
+# What is to go down per area; what there is and its likely error; the ground; the passes it has to last for.
+Load = namedtuple("Load", ("kg_m2", "there_kg", "sd_kg", "ground_m2", "passes"))
 
 
 def start(
@@ -41,6 +53,8 @@ def start(
     area_m2: float,
     history: list[object],
     passes: int | None = None,
+    swath_m: float | None = None,
+    speed_m_s: float | None = None,
 ) -> tuple[dict[str, object], list[dict[str, object]]]:
     """First setting of an application, and in how many passes to walk it.
 
@@ -55,46 +69,58 @@ def start(
         product.granules?: fine, medium or coarse [text]
         target_kg_m2: product per area, all passes together [kg/m2; 0.000001 to 50]
         area_m2: ground to cover [m2; 0.5 to 100000]
-        history: past passes with this spreader, oldest first, up to 400 [list]
+        history: past passes with this spreader, oldest first, up to 400; the last 30 are learnt from, but so that
+            each product keeps its latest [list]
         history.product: the product of that pass [text]
         history.dial: its setting [dial; -1000 to 1000]
         history.area_m2: ground it covered [m2; 0.5 to 100000]
         history.used_kg: product it put down [kg; 0 to 5000]
         history.measured: scale, level or handfuls [text]
+        history.left_kg?: what was left after it; says how far off a level or handfuls may be [kg; 0 to 20000]
         history.ran_out?: the hopper ran empty; area_m2 is then the ground really covered [true or false]
         history.nothing_came?: nothing came out at this setting [true or false]
         history.bad?: not to be learnt from [true or false]
+        history.damp?: the product was damp; not learnt from either [true or false]
         history.bulk_density_kg_m3?: of that product then [kg/m3; 100 to 2500]
         history.granules?: of that product then [text]
+        history.swath_m?: distance between tracks then [m; 0.2 to 20]
+        history.speed_m_s?: walking speed then [m/s; 0.3 to 3]
         passes?: passes to walk; as advised when not said [passes; 1 to 20]
+        swath_m?: distance between tracks of this walk [m; 0.2 to 20]
+        speed_m_s?: walking speed of this walk [m/s; 0.3 to 3]
     Returns:
         dial: setting to start at, a whole click [dial]
         passes_advised: 3 where this spreader has not met this product, else 2 [passes]
         share: share of the aim this pass should put down [share]
-        aim_kg_m2: what this pass should put down per area; 10 % less where it is the only one [kg/m2]
+        aim_kg_m2: what this pass should put down per area [kg/m2]
+        rate_kg_m2: low, mid and high of what the setting may put down; 90 % lie between low and high [kg/m2]
+        dial_likely: low and high of the settings at which the aim may truly lie, with a chance of 90 % [dial]
         left_kg: low, mid and high of what will be left of the whole load; 90 % lie between low and high [kg]
         chance_of_running_out: that the whole load ends before the ground does [share]
         basis: same_product, other_product or nothing_known [text]
-        estimated: always true: a rough estimate until the learning model replaces it [true or false]
-        left_out: past passes not learnt from, with why: bad, off_dial or nothing_came [list]
+        left_out: past passes not learnt from, with why: bad, damp, off_dial or too_old [list]
         advice: walk; stop where even the first click that flows would put down too much; blocked where nothing
             came fully open. Without walk the dial stays closed [text]
+        reason: why this setting, in a sentence [text]
     Raises:
         out_of_range: an argument is outside its range
         impossible: the dial has no click
-    Source: onethird
-    Checked: one-third of a 24-click dial is click 8 (computed)
+    Source: computed
+    Checked: with nothing known 3 kg per 100 m2 in three passes start within a click of one-third of 24 (onethird)
     """
-    scale, stuff, memory = _read(dial, product, history)
-    aim_kg_m2 = number("target_kg_m2", target_kg_m2)
+    asked = question_of(dial=dial, product=product, history=history, swath_m=swath_m, speed_m_s=speed_m_s)
+    load_kg_m2 = number("target_kg_m2", target_kg_m2)
     ground_m2 = number("area_m2", area_m2)
-    advised = KNOWN_PASSES if memory.met else FIRST_MEETING_PASSES
+    advised = KNOWN_PASSES if asked.memory.met else FIRST_MEETING_PASSES
     count = advised if passes is None else whole("passes", passes)
-    load_kg = aim_kg_m2 * ground_m2
-    answer, working = _choose(scale, stuff, memory, load_kg, 0.0, ground_m2, count)
+    wanted = start_click(outlook=asked.outlook, load_kg_m2=load_kg_m2, passes=count)
+    plain = wanted if count != 2 else share_click(outlook=asked.outlook, load_kg_m2=load_kg_m2, passes_to_go=2)
+    rule = LAST_RULE if count == 1 else (SHARE_RULE if wanted == plain else AHEAD_RULE)
+    why = "last" if count == 1 else (asked.memory.basis if wanted == plain else "ahead")
+    load = Load(load_kg_m2, load_kg_m2 * ground_m2, 0.0, ground_m2, count)
+    answer, working = _answer(asked, asked.outlook, load, wanted, why, rule)
     answer["passes_advised"] = advised
-    answer["share"] = 1.0 / count
-    return answer, [_passes_step(memory.met, advised), _share_step(count)] + working
+    return answer, [passes_step(asked.memory.met, advised)] + working
 
 
 def next_pass(
@@ -107,50 +133,72 @@ def next_pass(
     left_kg: float,
     passes_to_go: int,
     left_sd_kg: float | None = None,
+    missing_kg_m2: float | None = None,
     passes: int | None = None,
+    swath_m: float | None = None,
+    speed_m_s: float | None = None,
 ) -> tuple[dict[str, object], list[dict[str, object]]]:
     """Setting of the next pass, from what is left; the pass just walked belongs to the history.
 
     Args:
         dial: the spreader's dial, as for spreading.start [group of values]
         product: what is spread, as for spreading.start [group of values]
-        target_kg_m2: product per area, all passes together [kg/m2; 0.000001 to 50]
+        target_kg_m2: product per area, all passes together; no pass is set to put down more [kg/m2; 0.000001 to 50]
         area_m2: ground each pass covers [m2; 0.5 to 100000]
         history: past passes with this spreader, oldest first, as for spreading.start [list]
         left_kg: product left for the passes still to walk [kg; 0 to 20000]
         passes_to_go: passes still to walk, this one included [passes; 1 to 20]
         left_sd_kg?: likely error of what is left [kg; 0 to 20000]
+        missing_kg_m2?: what the ground still lacks per area; all that is left when not said [kg/m2; 0 to 50]
         passes?: passes of the whole application; not used in the sum [passes; 1 to 20]
+        swath_m?: distance between tracks of this walk [m; 0.2 to 20]
+        speed_m_s?: walking speed of this walk [m/s; 0.3 to 3]
     Returns:
         dial: setting of the next pass, a whole click [dial]
         share: share of what is left that this pass should put down [share]
-        aim_kg_m2: what this pass should put down per area; 10 % less on the last [kg/m2]
+        aim_kg_m2: what this pass should put down per area [kg/m2]
+        rate_kg_m2: low, mid and high of what the setting may put down; 90 % lie between low and high [kg/m2]
+        dial_likely: low and high of the settings at which the aim may truly lie, with a chance of 90 % [dial]
         left_kg: low, mid and high of what will be left after it; 90 % lie between low and high [kg]
         chance_of_running_out: that what is left ends before the ground does [share]
-        bad_passes: places in the history of the passes marked as not to be learnt from [list]
+        bad_passes: places in the history of the passes marked bad, or more likely bad than not [list]
+        bad_chances: index and chance of having been bad, of every pass that was learnt from and flowed [list]
         basis: same_product, other_product or nothing_known [text]
-        estimated: always true: a rough estimate until the learning model replaces it [true or false]
-        left_out: past passes not learnt from, with why: bad, off_dial or nothing_came [list]
+        left_out: past passes not learnt from, with why: bad, damp, off_dial or too_old [list]
         advice: walk; stop where even the first click that flows would put down too much; blocked where nothing
             came fully open. Without walk the dial stays closed [text]
+        reason: why this setting, in a sentence [text]
+        further_pass: after this pass much is likely left, so that one more is advised [true or false]
     Raises:
         out_of_range: an argument is outside its range
         impossible: the dial has no click
     Source: computed
-    Checked: twice the rate of u = 0.30 is at u = 0.41, not at 0.60 (computed)
+    Checked: the click of least loss in the worked examples of the reference's dial model (computed)
     """
-    scale, stuff, memory = _read(dial, product, history)
-    number("target_kg_m2", target_kg_m2)
+    asked = question_of(dial=dial, product=product, history=history, swath_m=swath_m, speed_m_s=speed_m_s)
+    most_kg_m2 = number("target_kg_m2", target_kg_m2)
     if passes is not None:
         whole("passes", passes)
     ground_m2 = number("area_m2", area_m2)
-    load_kg = number("left_kg", left_kg)
-    load_sd_kg = optional_number("left_sd_kg", left_sd_kg) or 0.0
+    there_kg = number("left_kg", left_kg)
+    sd_kg = optional_number("left_sd_kg", left_sd_kg) or 0.0
     to_go = whole("passes_to_go", passes_to_go)
-    answer, working = _choose(scale, stuff, memory, load_kg, load_sd_kg, ground_m2, to_go)
-    answer["share"] = 1.0 / to_go
-    answer["bad_passes"] = memory.bad
-    return answer, [_share_step(to_go)] + working
+    missing = optional_number("missing_kg_m2", missing_kg_m2)
+    load_kg_m2 = min(there_kg / ground_m2, most_kg_m2 if missing is None else min(missing, most_kg_m2))
+    load = Load(load_kg_m2, there_kg, sd_kg, ground_m2, to_go)
+    outlook = _doubted(asked, load)
+    last = to_go == 1
+    wanted = 0
+    if load_kg_m2 > 0.0 and last:
+        wanted = last_pass_click(outlook=outlook, left_kg_m2=load_kg_m2)
+    elif load_kg_m2 > 0.0:
+        wanted = share_click(outlook=outlook, load_kg_m2=load_kg_m2, passes_to_go=to_go)
+    why, rule = ("last", LAST_RULE) if last else (asked.memory.basis, SHARE_RULE)
+    answer, working = _answer(asked, outlook, load, wanted, why, rule)
+    answer["bad_passes"] = _bad(asked)
+    answer["bad_chances"] = [{"index": index, "chance": chance} for index, chance in asked.belief.bad_chances]
+    answer["further_pass"] = False
+    return answer, working + suspect_steps(asked)
 
 
 def split(
@@ -197,190 +245,54 @@ def split(
     return {"zones": shared, "rate_kg_m2": rate_kg_m2}, working
 
 
-def _read(dial: object, product: object, history: object) -> tuple[Dial, Product, Memory]:
-    scale = read_dial(dial)
-    stuff = read_product(product)
-    return scale, stuff, read_history(history, scale, stuff)
+def _doubted(asked: Question, load: Load) -> Outlook:
+    """The outlook with the error of what there is in it."""
+    outlook: Outlook = asked.outlook
+    if load.sd_kg <= 0.0 or load.there_kg <= 0.0:
+        return outlook
+    return outlook_of(belief=asked.belief, openings=asked.outlook.openings, load_relative_sd=load.sd_kg / load.there_kg)
 
 
-def _choose(
-    dial: Dial,
-    product: Product,
-    memory: Memory,
-    load_kg: float,
-    load_sd_kg: float,
-    area_m2: float,
-    passes: int,
+def _bad(asked: Question) -> list[int]:
+    """Places of the passes marked as bad or more likely bad than not, in order."""
+    suspected = [index for index, chance in asked.belief.bad_chances if chance > BAD_FROM]
+    return sorted(asked.memory.bad + suspected)
+
+
+def _answer(
+    asked: Question, outlook: Outlook, load: Load, wanted: int, why: str, rule: str
 ) -> tuple[dict[str, object], list[dict[str, object]]]:
-    """Choose the click for one of the passes a load still has to last for, and say what is likely left."""
-    aim_kg_m2 = load_kg / area_m2 / passes * (LAST_PASS_AIM if passes == 1 else 1.0)
-    rates = expected_rising(dial, product, memory)
-    least = least_click(dial, memory.nothing_at)
-    top = dial.clicks
-    limit_kg_m2 = aim_kg_m2
-    if memory.basis == "nothing_known":
-        top = min(max(click_at_most(dial, FIRST_OPENING), least), dial.clicks)
-        limit_kg_m2 = load_kg / area_m2
-    click = _beyond(rates, _highest_within(rates, top, limit_kg_m2), least, load_kg / area_m2)
-    _, sd, near = expected(dial, click, product, memory)
-    rate_kg_m2 = rates[click]
+    """What start and next have in common: the click settled on, and what is likely to come of it."""
+    settled = settle(asked=asked, outlook=asked.outlook, wanted=wanted, load_kg_m2=load.kg_m2, why=why)
+    click = settled.click
+    aim_kg_m2 = load.kg_m2 / load.passes
+    rate = rates(asked.outlook, click)
+    there_kg_m2 = load.there_kg / load.ground_m2
+    chance = chance_empty(outlook, click, there_kg_m2)
+    left = left_after(load.there_kg, load.sd_kg, rate, load.ground_m2)
+    likely = likely_clicks(asked.outlook, click, aim_kg_m2)
     value: dict[str, object] = {
-        "dial": setting_of(dial, click),
+        "dial": setting_of(asked.dial, click),
+        "share": 1.0 / load.passes,
         "aim_kg_m2": aim_kg_m2,
-        "left_kg": _left(load_kg, load_sd_kg, rate_kg_m2 * area_m2, sd),
-        "chance_of_running_out": _chance(load_kg, load_sd_kg, rate_kg_m2 * area_m2, sd),
-        "basis": memory.basis,
-        "estimated": True,
-        "left_out": memory.left_out,
-        "advice": "blocked" if least > dial.clicks else ("walk" if rate_kg_m2 > 0.0 else "stop"),
+        "rate_kg_m2": rate,
+        "dial_likely": likely_settings(asked.dial, likely),
+        "left_kg": left,
+        "chance_of_running_out": chance,
+        "basis": asked.memory.basis,
+        "left_out": asked.memory.left_out,
+        "advice": settled.advice,
+        "reason": REASONS[settled.why],
     }
-    working = [_aim_step(load_kg, area_m2, passes, aim_kg_m2)]
-    if near is None:
-        working.append(_first_step(dial, top, click))
-    else:
-        working.append(_curve_step(dial, click, near.opening, near.rate_kg_m2, rate_kg_m2))
-        working.append(_dial_step(dial, click, rates, limit_kg_m2))
-    if least > 0:
-        working.append(_least_step(dial, least, click))
-    working.append(_left_step(load_kg, rate_kg_m2, area_m2, sd))
-    working.append(_chance_step(load_kg, load_sd_kg, rate_kg_m2 * area_m2, sd))
+    working = [share_step(load.passes), aim_step(load.kg_m2, load.passes, aim_kg_m2)]
+    working.extend(learnt_steps(asked))
+    working.append(dial_step(asked, click, aim_kg_m2, rate["mid"], rule))
+    working.extend(rate_steps(asked, click, rate))
+    working.extend(likely_steps(asked, likely, aim_kg_m2))
+    working.extend(neighbour_steps(asked, outlook, click, load.kg_m2, load.passes == 1))
+    working.extend(left_steps("Left after this pass", load.there_kg, load.sd_kg, rate, load.ground_m2, left))
+    working.append(chance_step(there_kg_m2, rate["mid"], chance))
     return value, working
-
-
-def _highest_within(rates: list[float], top: int, limit_kg_m2: float) -> int:
-    """Highest click up to top that is not expected to put down more than the limit."""
-    best: int = 0
-    for click in range(top + 1):
-        if at_least(limit_kg_m2, rates[click]):
-            best = click
-    return int(best)
-
-
-def _beyond(rates: list[float], click: int, least: int, load_kg_m2: float) -> int:
-    """The click chosen, or the lowest one worth setting; closed where nothing flows there or it empties the load."""
-    wanted = max(click, least)
-    if wanted >= len(rates) or rates[wanted] <= 0.0:
-        return 0
-    return wanted if wanted == click or at_least(load_kg_m2, rates[wanted]) else 0
-
-
-def _left(load_kg: float, load_sd_kg: float, used_kg: float, sd: float) -> dict[str, object]:
-    """What is left after a pass: 5 %, 50 % and 95 %, the errors of load and pass added as squares."""
-    mid = load_kg - used_kg
-    down = math.sqrt((used_kg * (math.exp(Z_90 * sd) - 1.0)) ** 2 + (Z_90 * load_sd_kg) ** 2)
-    up = math.sqrt((used_kg * (1.0 - math.exp(-Z_90 * sd))) ** 2 + (Z_90 * load_sd_kg) ** 2)
-    return {"low": max(0.0, mid - down), "mid": max(0.0, mid), "high": mid + up}
-
-
-def _chance(load_kg: float, load_sd_kg: float, used_kg: float, sd: float) -> float:
-    """Chance that a pass needs more than there is; the logarithm of the pass is taken as normal."""
-    if used_kg <= 0.0:
-        return 0.0
-    if load_kg <= 0.0:
-        return 1.0
-    both = math.sqrt(sd * sd + (load_sd_kg / load_kg) ** 2)
-    return 0.5 * math.erfc(math.log(load_kg / used_kg) / both / math.sqrt(2.0))
-
-
-def _passes_step(met: bool, advised: int) -> dict[str, object]:
-    return step(
-        what="Passes advised",
-        formula="2 for a spreader that knows the product, 3 at a first meeting",
-        numbers={"met": met},
-        result=advised,
-        unit="passes",
-        source=CURVE_SOURCE,
-    )
-
-
-def _aim_step(load_kg: float, area_m2: float, passes: int, aim_kg_m2: float) -> dict[str, object]:
-    last = passes == 1
-    formula = "what there is over the ground, over the passes to walk"
-    return step(
-        what="Aim of this pass",
-        formula=formula + (", 10 % low on the last" if last else ""),
-        numbers={"load_kg": load_kg, "area_m2": area_m2, "passes": passes},
-        result=aim_kg_m2,
-        unit="kg/m2",
-        source=CURVE_SOURCE if last else DEFINITION,
-    )
-
-
-def _first_step(dial: Dial, top: int, click: int) -> dict[str, object]:
-    return step(
-        what="Setting where nothing is known of this spreader",
-        formula="one third open, lower where even that may empty the load",
-        numbers={"third": setting_of(dial, top)},
-        result=setting_of(dial, click),
-        unit="dial",
-        source=FIRST_SOURCE,
-    )
-
-
-def _curve_step(dial: Dial, click: int, opening: float, rate_kg_m2: float, result: float) -> dict[str, object]:
-    return step(
-        what="Product expected at the setting",
-        formula="the nearest past pass scaled by (opening - 0.075) to the power 1.75",
-        numbers={"past_opening": opening, "past_rate_kg_m2": rate_kg_m2, "dial": setting_of(dial, click)},
-        result=result,
-        unit="kg/m2",
-        source=CURVE_SOURCE,
-    )
-
-
-def _left_step(load_kg: float, rate_kg_m2: float, area_m2: float, sd: float) -> dict[str, object]:
-    return step(
-        what="Left after this pass, a rough estimate",
-        formula="what there is less rate times ground; the rate is likely off by the share given",
-        numbers={"load_kg": load_kg, "rate_kg_m2": rate_kg_m2, "area_m2": area_m2, "sd_share": sd},
-        result=max(0.0, load_kg - rate_kg_m2 * area_m2),
-        unit="kg",
-        source=CURVE_SOURCE,
-    )
-
-
-def _share_step(passes: int) -> dict[str, object]:
-    return step(
-        what="Share of this pass",
-        formula="1 over the passes to walk",
-        numbers={"passes": passes},
-        result=1.0 / passes,
-        unit="share",
-        source=DEFINITION,
-    )
-
-
-def _dial_step(dial: Dial, click: int, rates: list[float], limit_kg_m2: float) -> dict[str, object]:
-    return step(
-        what="Setting",
-        formula="the highest click not expected to put down more than the aim",
-        numbers={"aim_kg_m2": limit_kg_m2, "expected_kg_m2": rates[click]},
-        result=setting_of(dial, click),
-        unit="dial",
-        source=CURVE_SOURCE,
-    )
-
-
-def _least_step(dial: Dial, least: int, click: int) -> dict[str, object]:
-    return step(
-        what="Setting after nothing came out",
-        formula="at least one click beyond the highest setting at which nothing came; closed where that ends the load",
-        numbers={"nothing_came_at": setting_of(dial, least - 1)},
-        result=setting_of(dial, click),
-        unit="dial",
-        source=DEFINITION,
-    )
-
-
-def _chance_step(load_kg: float, load_sd_kg: float, used_kg: float, sd: float) -> dict[str, object]:
-    return step(
-        what="Chance of running out, a rough estimate",
-        formula="how often a pass likely off by this share takes more than there is",
-        numbers={"load_kg": load_kg, "load_sd_kg": load_sd_kg, "expected_kg": used_kg, "sd_share": sd},
-        result=_chance(load_kg, load_sd_kg, used_kg, sd),
-        unit="share",
-        source=CURVE_SOURCE,
-    )
 
 
 def _zone_step(rate_kg_m2: float, zone_id: str, area_m2: float) -> dict[str, object]:

@@ -36,7 +36,8 @@ ENDINGS = {
     "_s": "s",
 }
 LISTS = {"offsets_m", "radii_m", "points_m", "holes_m", "circles_m", "outline_m", "here_m"}
-GROUPS = {("spreading.start", "left_kg"), ("spreading.next", "left_kg")}  # low, mid and high in one
+# low, mid and high in one
+GROUPS = {(call, name) for call in ("spreading.start", "spreading.next") for name in ("left_kg", "rate_kg_m2")}
 FORMULA = re.compile(r"(_kg_m2|_m2|_m3|_mm|_per_kg)$")
 
 

@@ -12,16 +12,15 @@ ENGINE = ROOT / "lawn" / "engine"
 COEFFICIENTS = {
     0.4364: "tables/oxides.py",
     0.8302: "tables/oxides.py",
-    0.075: "dial.py",
-    1.75: "dial.py",
-    0.025: "dial.py",
-    780.0: "dial.py",
+    0.025: "evidence.py",
+    780.0: "belief.py",
+    0.65: "choosing.py",
+    1.35: "choosing.py",
     3.5: "record.py",
-    0.9: "spreading.py",
-    1.6448536269514722: "spreading.py",
+    1.6448536269514722: "settling.py",
 }
-# 0.025 is also the share an offset is likely off, 0.9 also a sd of dial.py; those carry other names.
-TWICE = {0.025, 0.9}
+# 0.025 is also the share an offset is likely off; it carries another name there.
+TWICE = {0.025}
 
 
 def numbers_of(path: Path) -> list[float]:

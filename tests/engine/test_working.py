@@ -12,8 +12,9 @@ from tests.engine.cases import Case, cases
 ANSWERED = [case for case in cases() if "error.code" not in case.row["expect"]]
 # Numbers that are no results of their own, and why.
 NOT_WORKED_OUT = {
-    "left_kg.low": "the 5 % end of the middle, whose step names the likely error",
-    "left_kg.high": "the 95 % end of the middle, whose step names the likely error",
+    "points": "the same formula at every setting; the middle one stands as a step",
+    "past": "what a pass put down over its ground; its chance of being bad as with bad_chances",
+    "bad_chances": "each is its part of the weight of all suspicions; the largest stands as a step",
     "bad_passes": "places in the history as given",
     "left_out": "places in the history, or among the fixes, as given",
     "points_m": "corners, to be drawn; the step of the area counts them",

@@ -40,6 +40,15 @@ OPTIONAL = {
     "holes_m",
     "passes",
     "left_sd_kg",
+    "now_sd_kg",
+    "hopper_sd_kg",
+    "missing_kg_m2",
+    "swath_m",
+    "speed_m_s",
+    "since",
+    "in_bag_kg",
+    "added_kg",
+    "aim_kg",
     "n_percent",
     "coverage_m2",
     "circles_m",
@@ -52,7 +61,6 @@ OPTIONAL = {
     "heading_deg",
     "pattern",
     "header_strips",
-    "speed_m_s",
     "load_kg",
     "cv_limit_share",
 }
@@ -146,7 +154,10 @@ def _pass(s: Random, dial: Json) -> Json:
         "used_kg": s.choice([0.0, s.uniform(0.2, 12)]) if s.random() < 0.3 else s.uniform(0.2, 12),
         "measured": s.choice(["scale", "level", "handfuls"]),
     }
-    return _some(s, args, bad=s.random() < 0.2, bulk_density_kg_m3=s.uniform(400, 1200))
+    more = {"swath_m": s.uniform(0.5, 4), "speed_m_s": s.uniform(0.5, 2), "left_kg": s.uniform(0, 20)}
+    marks = {"bad": s.random() < 0.2, "damp": s.random() < 0.2, "ran_out": s.random() < 0.2}
+    stuff = {"bulk_density_kg_m3": s.uniform(400, 1200), "granules": s.choice(["fine", "medium", "coarse"])}
+    return _some(s, args, **more, **marks, **stuff)
 
 
 DIALS: list[Json] = [
@@ -156,21 +167,57 @@ DIALS: list[Json] = [
 ]
 
 
-def _spreading(s: Random) -> Json:
+def _learning(s: Random, most: int = 8, least: int = 0) -> Json:
     dial: Json = s.choice(DIALS)
     product: Json = {"id": "p"}
-    return {
+    stuff = {"bulk_density_kg_m3": s.uniform(400, 1200), "granules": s.choice(["fine", "medium", "coarse"])}
+    args = {
         "dial": dial,
-        "product": _some(s, product, bulk_density_kg_m3=s.uniform(400, 1200)),
-        "target_kg_m2": _in(s, "target_kg_m2", 0.003, 0.08),
-        "area_m2": s.uniform(50, 800),
-        "history": [_pass(s, dial) for _ in range(s.randint(0, 6))],
+        "product": _some(s, product, **stuff),
+        "history": [_pass(s, dial) for _ in range(s.randint(least, s.choice([most, 40])))],
     }
+    return _some(s, args, swath_m=s.uniform(0.5, 4), speed_m_s=s.uniform(0.5, 2))
+
+
+def _spreading(s: Random) -> Json:
+    return _learning(s) | {"target_kg_m2": _in(s, "target_kg_m2", 0.003, 0.08), "area_m2": s.uniform(50, 800)}
 
 
 def _next(s: Random) -> Json:
     args = _spreading(s) | {"left_kg": s.uniform(0, 30), "passes_to_go": s.randint(1, 3)}
-    return _some(s, args, left_sd_kg=s.uniform(0, 2))
+    return _some(s, args, left_sd_kg=s.uniform(0, 2), missing_kg_m2=s.uniform(0, 0.05))
+
+
+def _check(s: Random) -> Json:
+    args = _spreading(s)
+    done, load = s.uniform(0.1, 0.9), s.uniform(1, 30)
+    part = {"area_done_m2": args["area_m2"] * done, "area_to_go_m2": args["area_m2"] * (1 - done)}
+    dial = args["dial"]
+    clicks = int((dial["highest"] - dial["lowest"]) / dial["step"])
+    args |= part | {"left_kg": load, "now_kg": load * s.uniform(0, 1)}
+    args["dial_now"] = dial["lowest"] + s.randint(1, clicks) * dial["step"]
+    more = {"passes_to_go": s.randint(1, 3), "missing_kg_m2": s.uniform(0, 0.05)}
+    return _some(s, args, now_sd_kg=s.uniform(0, 2), **more)
+
+
+def _taught(s: Random) -> Json:
+    args = _learning(s, least=1)
+    count = len(args["history"])
+    return _some(s, args | {"walked": s.randint(1, count)}, since=s.randint(0, count))
+
+
+def _used(s: Random) -> Json:
+    start = s.uniform(0.5, 40)
+    ways: list[Json] = [
+        {"measured": "scale", "left_kg": start * s.uniform(0, 1.05)},
+        {"measured": "level", "hopper_kg": start * s.uniform(0, 0.8)},
+        {"measured": "handfuls", "handfuls": s.randint(0, 40), "handful_kg": s.uniform(0.02, 0.2)},
+    ]
+    args = {"start_kg": start} | s.choice(ways)
+    bag = start * s.uniform(0, 0.3)
+    return _some(
+        s, args, hopper_sd_kg=s.uniform(0, 2), in_bag_kg=bag, added_kg=s.uniform(0, 9), aim_kg=s.uniform(0, 20)
+    )
 
 
 def _date(s: Random) -> str:
@@ -274,11 +321,15 @@ MAKERS: dict[str, Callable[[Random], Json]] = {
     "mowing.cut": lambda s: {"height_mm": _in(s, "height_mm"), "target_mm": _in(s, "target_mm")},
     "record.due": _due,
     "record.totals": _totals,
+    "spreading.check": _check,
+    "spreading.curve": _learning,
     "spreading.next": _next,
     "spreading.split": lambda s: _some(
         s, {"used_kg": s.uniform(0, 50), "zones": _zones(s, 8)}, n_percent=s.uniform(0, 46)
     ),
     "spreading.start": lambda s: _some(s, _spreading(s), passes=s.randint(1, 4)),
+    "spreading.taught": _taught,
+    "spreading.used": _used,
     "swath.tour": _tour,
     "swath.tray_test": _trays,
     "swath.walk_plan": _plan,

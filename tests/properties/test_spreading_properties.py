@@ -79,37 +79,6 @@ def test_more_left_over_never_gives_a_lower_next_setting(question: Json, one: fl
     assert less <= more
 
 
-@given(questions(), st.floats(0.05, 10), st.floats(0.05, 10), st.integers(1, 3))
-@example(
-    question={
-        "dial": {"lowest": 0, "highest": 24, "step": 1},
-        "product": {"id": "p"},
-        "target_kg_m2": 0.03,
-        "area_m2": 100.0,
-        "history": [
-            {"product": "p", "dial": 12, "area_m2": 100, "used_kg": 1.0, "measured": "scale"},
-            {"product": "p", "dial": 10, "area_m2": 100, "used_kg": 1.2, "measured": "scale"},
-        ],
-    },
-    one=0.5,
-    other=2.0,
-    to_go=1,
-)
-def test_a_pass_that_used_less_and_left_more_never_gives_a_lower_next_setting(
-    question: Json, one: float, other: float, to_go: int
-) -> None:
-    """The same load, the same setting just walked: what was not used is what is left."""
-    load = 12.0
-    dial = question["dial"]
-    settings = []
-    for used in sorted([one, other], reverse=True):
-        walked = {"product": "p", "dial": dial["lowest"] + dial["step"], "area_m2": question["area_m2"]}
-        history = [*question["history"], {**walked, "used_kg": used, "measured": "scale"}]
-        asked = {**question, "history": history, "left_kg": load - used, "passes_to_go": to_go}
-        settings.append(value("spreading.next", **asked)["dial"])
-    assert settings[0] <= settings[1]
-
-
 @given(questions(), st.integers(1, 60), st.floats(0, 40), st.integers(1, 4))
 @example(
     question={
@@ -181,13 +150,6 @@ def test_doubt_about_the_rest_widens_the_range(question: Json, left: float, sd: 
     )
     assert unsure["high"] > sure["high"]
     assert unsure["low"] <= sure["low"]
-
-
-@given(questions(), st.floats(0.1, 40))
-def test_the_last_pass_is_set_no_higher_than_the_same_pass_with_another_to_come(question: Json, left: float) -> None:
-    last = value("spreading.next", **question, left_kg=left, passes_to_go=1)["dial"]
-    not_last = value("spreading.next", **question, left_kg=2 * left, passes_to_go=2)["dial"]
-    assert last <= not_last
 
 
 @given(questions(), st.floats(100, 1200), st.floats(1.01, 3))

@@ -1,0 +1,260 @@
+"""A check inside a pass: what should be left by now, and the setting for the strips still to walk."""
+
+import math
+from collections import namedtuple
+
+from lawn.engine.belief import fit
+from lawn.engine.choosing import SHARED, after_part, rest_click
+from lawn.engine.dial import Dial, click_near, opening_of, setting_of
+from lawn.engine.dial_steps import SOURCE, chance_step, dial_step, learnt_steps, left_steps
+from lawn.engine.errors import out_of_range
+from lawn.engine.evidence import PASS_VAR, Pass
+from lawn.engine.numeric import at_least, number, optional_number, whole
+from lawn.engine.outlook import Outlook, outlook_of
+from lawn.engine.passes import Memory
+from lawn.engine.settling import (
+    REASONS,
+    Question,
+    Settled,
+    chance_empty,
+    left_after,
+    question_of,
+    rates,
+    settle,
+)
+from lawn.engine.working import DEFINITION, step
+
+SCALE_SD = 0.01  # a weighing is at least this far off (source: computed)
+SURE_ERRORS = 2.0  # nothing came if more than so many likely errors should be gone by now
+RULE = "click expected to put down least amiss on the strips still to walk, the part just walked weighed in"
+# By what came out (more, less) and by advice; where the two do not go together, by advice alone.
+CHECK_REASONS = {
+    "keep": "The setting still fits the strips to go best, so it stays.",
+    "more lower": "More has come out than was expected; at a lower setting the rest lasts for the strips to go.",
+    "less higher": "Less has come out than was expected; at a higher setting the strips to go get what they lack.",
+    "lower": "Now that this pass is known better, a lower setting fits what the strips to go still lack.",
+    "higher": "Now that this pass is known better, a higher setting fits what the strips to go still lack.",
+}
+
+# The part walked: what there was, what there is, its likely error, ground done and to go, setting and its opening.
+Part = namedtuple("Part", ("start_kg", "now_kg", "sd_kg", "done_m2", "to_go_m2", "setting", "click"))
+
+
+def check(
+    *,
+    dial: dict[str, object],
+    product: dict[str, object],
+    target_kg_m2: float,
+    area_m2: float,
+    history: list[object],
+    now_kg: float,
+    area_done_m2: float,
+    area_to_go_m2: float,
+    dial_now: float,
+    now_sd_kg: float | None = None,
+    left_kg: float | None = None,
+    passes_to_go: int | None = None,
+    missing_kg_m2: float | None = None,
+    swath_m: float | None = None,
+    speed_m_s: float | None = None,
+) -> tuple[dict[str, object], list[dict[str, object]]]:
+    """Look at the hopper part way through a pass: go on as set, or change the setting for the rest.
+
+    Args:
+        dial: the spreader's dial, as for spreading.start [group of values]
+        product: what is spread, as for spreading.start [group of values]
+        target_kg_m2: product per area, all passes together; no strip is set to get more [kg/m2; 0.000001 to 50]
+        area_m2: ground each pass covers [m2; 0.5 to 100000]
+        history: past passes with this spreader, oldest first, without this one, as for spreading.start [list]
+        now_kg: product there is now [kg; 0 to 20000]
+        area_done_m2: ground covered since the pass, or this part of it, began [m2; 0.5 to 100000]
+        area_to_go_m2: ground of this pass still to cover [m2; 0.5 to 100000]
+        dial_now: setting walked so far [dial; -1000 to 1000]
+        now_sd_kg?: likely error of what there is now [kg; 0 to 20000]
+        left_kg?: what there was when the pass, or this part of it, began; aim x area when not said [kg; 0 to 20000]
+        passes_to_go?: passes still to walk, this one included; 1 when not said [passes; 1 to 20]
+        missing_kg_m2?: what the strips still to walk lack per area, all passes together. Only where each part of the
+            ground is dialled for what it lacks itself; what there was over all ground when not said [kg/m2; 0 to 50]
+        swath_m?: distance between tracks of this walk [m; 0.2 to 20]
+        speed_m_s?: walking speed of this walk [m/s; 0.3 to 3]
+    Returns:
+        dial: setting for the strips still to walk, a whole click [dial]
+        advice: keep, lower or higher; close where nothing should or can go down on them [text]
+        reason: why, in a sentence [text]
+        expected_now_kg: what should be left by now, from past passes [kg]
+        expected_now_range_kg: low and high of it; 90 % lie between them [kg]
+        likely_end_kg: low, mid and high of what will be left of this pass at the new setting [kg]
+        likely_end_as_is_kg: the same at the setting walked so far [kg]
+        chance_of_running_out: that what there is ends before these strips do, at the new setting [share]
+        rate_so_far_kg_m2: product per area on the part walked [kg/m2]
+    Raises:
+        out_of_range: an argument is outside its range, or there is more now than there was
+        impossible: the dial has no click
+    Source: computed
+    Checked: what should be left by now agrees with a numerical integration over the same curves (computed)
+    """
+    asked = question_of(dial=dial, product=product, history=history, swath_m=swath_m, speed_m_s=speed_m_s)
+    most_kg_m2 = number("target_kg_m2", target_kg_m2)
+    ground_m2 = number("area_m2", area_m2)
+    start_kg = optional_number("left_kg", left_kg)
+    part = Part(
+        most_kg_m2 * ground_m2 if start_kg is None else start_kg,
+        number("now_kg", now_kg),
+        optional_number("now_sd_kg", now_sd_kg) or 0.0,
+        number("area_done_m2", area_done_m2),
+        number("area_to_go_m2", area_to_go_m2),
+        number("dial_now", dial_now),
+        _click_now(asked.dial, dial_now),
+    )
+    if not at_least(part.start_kg, part.now_kg):
+        raise out_of_range(name="now_kg", value=part.now_kg, low=0.0, high=part.start_kg)
+    to_go = 1 if passes_to_go is None else whole("passes_to_go", passes_to_go)
+    missing = optional_number("missing_kg_m2", missing_kg_m2)
+    lacked = part.start_kg / (part.done_m2 + part.to_go_m2) if missing is None else missing
+    return _checked(asked, part, min(lacked, most_kg_m2), to_go, missing is not None)
+
+
+def _click_now(dial: Dial, setting: float) -> int:
+    """The click walked so far; a setting off the dial is refused."""
+    if setting < dial.lowest or opening_of(dial, setting) > 1.0 + 1e-9:
+        raise out_of_range(name="dial_now", value=setting, low=dial.lowest, high=dial.highest)
+    return click_near(dial, setting)
+
+
+def _checked(
+    asked: Question, part: Part, missing_kg_m2: float, to_go: int, apart: bool
+) -> tuple[dict[str, object], list[dict[str, object]]]:
+    """The setting for the rest of the pass and what is likely to come of it."""
+    expected = _expected(asked, part)
+    if _nothing_came(part, expected["mid"]):
+        asked = _after_nothing(asked, part)
+    rest = _rest(asked, part)
+    load_kg_m2 = min(missing_kg_m2, part.now_kg / part.to_go_m2)
+    wanted = 0
+    if load_kg_m2 > 0.0:
+        wanted = rest_click(
+            outlook=rest,
+            missing_kg_m2=missing_kg_m2,
+            empties_kg_m2=part.now_kg / part.to_go_m2,
+            passes_to_go=to_go,
+            apart=apart,
+        )
+    settled = settle(asked=asked, outlook=rest, wanted=wanted, load_kg_m2=load_kg_m2, why="last")
+    dial = setting_of(asked.dial, settled.click)
+    advice = _advice(asked.dial, settled, part)
+    doubt = _with_error(rest, part)
+    rate = rates(rest, settled.click)
+    rate_as_is = rates(rest, part.click)
+    end = left_after(part.now_kg, part.sd_kg, rate, part.to_go_m2)
+    as_is = left_after(part.now_kg, part.sd_kg, rate_as_is, part.to_go_m2)
+    chance = chance_empty(doubt, settled.click, part.now_kg / part.to_go_m2)
+    so_far = max(part.start_kg - part.now_kg, 0.0) / part.done_m2
+    value: dict[str, object] = {
+        "dial": part.setting if advice == "keep" else dial,
+        "advice": advice,
+        "reason": _reason(advice, part.now_kg < expected["mid"], settled),
+        "expected_now_kg": expected["mid"],
+        "expected_now_range_kg": {"low": expected["low"], "high": expected["high"]},
+        "likely_end_kg": end,
+        "likely_end_as_is_kg": as_is,
+        "chance_of_running_out": chance,
+        "rate_so_far_kg_m2": so_far,
+    }
+    working = learnt_steps(asked) + _part_steps(part, expected, so_far)
+    working.append(dial_step(asked, settled.click, load_kg_m2 / to_go, rate["mid"], RULE))
+    working.extend(left_steps("Left at the end of this pass", part.now_kg, part.sd_kg, rate, part.to_go_m2, end))
+    working.extend(left_steps("Left at the end as set now", part.now_kg, part.sd_kg, rate_as_is, part.to_go_m2, as_is))
+    working.append(chance_step(part.now_kg / part.to_go_m2, rate["mid"], chance))
+    return value, working
+
+
+def _expected(asked: Question, part: Part) -> dict[str, float]:
+    """What should be left by now, from past passes alone: a part of a pass comes and goes more than a whole one."""
+    done = part.done_m2 / (part.done_m2 + part.to_go_m2)
+    more = math.sqrt((1.0 - SHARED) * PASS_VAR * (1.0 / done - 1.0))
+    outlook = outlook_of(belief=asked.belief, openings=asked.outlook.openings, load_relative_sd=more)
+    return left_after(part.start_kg, part.sd_kg, rates(outlook, part.click), part.done_m2)
+
+
+def _nothing_came(part: Part, expected_kg: float) -> bool:
+    """Whether nothing at all came out on the part walked, and surely so."""
+    nothing: bool = part.now_kg >= part.start_kg and part.start_kg - expected_kg > SURE_ERRORS * part.sd_kg
+    return nothing
+
+
+def _after_nothing(asked: Question, part: Part) -> Question:
+    """The question with what has just been seen: nothing flows at the setting walked."""
+    opening = opening_of(asked.dial, part.setting)
+    stuff, memory = asked.product, asked.memory
+    seen = Pass(-1, stuff.id, opening, 0.0, SCALE_SD, stuff.density_kg_m3, stuff.granule_mm, True)
+    belief = fit(passes=memory.passes + [seen], product=stuff)
+    nothing_at = memory.nothing_at + [opening]
+    known = Memory(memory.passes, memory.basis, memory.met, nothing_at, memory.bad, memory.left_out, memory.read)
+    return Question(asked.dial, stuff, known, belief, outlook_of(belief=belief, openings=asked.outlook.openings))
+
+
+def _rest(asked: Question, part: Part) -> Outlook:
+    """What the clicks may put down on the strips still to walk, the part walked weighed in."""
+    used_kg = part.start_kg - part.now_kg
+    if used_kg <= 0.0:
+        untold: Outlook = asked.outlook
+        return untold
+    relative = part.sd_kg / used_kg
+    return after_part(
+        outlook=asked.outlook,
+        opening=opening_of(asked.dial, part.setting),
+        rate_kg_m2=used_kg / part.done_m2,
+        done_share=part.done_m2 / (part.done_m2 + part.to_go_m2),
+        sd=math.sqrt(relative * relative + SCALE_SD**2),
+    )
+
+
+def _with_error(rest: Outlook, part: Part) -> Outlook:
+    """The same outlook with the error of what there is now in it."""
+    if part.sd_kg <= 0.0 or part.now_kg <= 0.0:
+        return rest
+    more = (part.sd_kg / part.now_kg) ** 2
+    parts = [(weight, base, n, dead, math.sqrt(sd * sd + more)) for weight, base, n, dead, sd in rest.parts]
+    return Outlook(parts=parts, openings=rest.openings)
+
+
+def _advice(dial: Dial, settled: Settled, part: Part) -> str:
+    """In one word what to do with the setting."""
+    if settled.advice != "walk":
+        return "close"
+    change = setting_of(dial, settled.click) - part.setting
+    if abs(change) < 0.5 * dial.step:
+        return "keep"
+    return "higher" if change > 0.0 else "lower"
+
+
+def _reason(advice: str, more_came: bool, settled: Settled) -> str:
+    """Why, in a sentence."""
+    if advice == "close":
+        return str(REASONS[settled.why])
+    return CHECK_REASONS.get(("more " if more_came else "less ") + advice, CHECK_REASONS[advice])
+
+
+def _part_steps(part: Part, expected: dict[str, float], so_far: float) -> list[dict[str, object]]:
+    """What the part walked put down, and what should have been left."""
+    numbers: dict[str, object] = {"start_kg": part.start_kg, "area_done_m2": part.done_m2, "dial_now": part.setting}
+    formula = "what there was less rate x ground covered, the rate as past passes tell it"
+    rows = [
+        ("What should be left by now" + (", " + name if name != "mid" else ""), expected[name])
+        for name in ("mid", "low", "high")
+    ]
+    found = [
+        step(what=what, formula=formula, numbers=numbers, result=result, unit="kg", source=SOURCE)
+        for what, result in rows
+    ]
+    found.append(
+        step(
+            what="Product per area on the part walked",
+            formula="what is gone over the ground covered",
+            numbers={"start_kg": part.start_kg, "now_kg": part.now_kg, "area_done_m2": part.done_m2},
+            result=so_far,
+            unit="kg/m2",
+            source=DEFINITION,
+        )
+    )
+    return found

@@ -1,0 +1,134 @@
+"""From a question about a walk to an advised click: what is asked, what is known, and where to stop."""
+
+import math
+from collections import namedtuple
+
+from lawn.engine.belief import fit
+from lawn.engine.dial import Dial, least_click, openings_of, read_dial, setting_of
+from lawn.engine.numeric import at_least
+from lawn.engine.outlook import (
+    Outlook,
+    chance_over,
+    first_flowing_click,
+    last_click_within,
+    outlook_of,
+    quantile,
+)
+from lawn.engine.passes import read_history, read_product
+
+Z_90 = 1.6448536269514722  # 5 % lie beyond it on either side (standard normal distribution)
+LIKELY = (0.05, 0.5, 0.95)
+
+# What a call is about: dial, product, what is remembered, what is believed, and what each click may put down.
+Question = namedtuple("Question", ("dial", "product", "memory", "belief", "outlook"))
+# A click with its advice (walk, stop or blocked), and in a word why.
+Settled = namedtuple("Settled", ("click", "advice", "why"))
+
+REASONS = {
+    "empty": "Nothing is left to spread.",
+    "blocked": "Nothing came out with the dial fully open. Empty the hopper and look what blocks the outlet.",
+    "stop": "Even the first setting at which something flows is expected to put down more than there should be.",
+    "nothing_known": "Nothing is known of this spreader yet, so it starts low: more can be added, "
+    "nothing can be taken back.",
+    "other_product": "Only other products are known on this spreader; this one may flow freer or slower, "
+    "so the setting keeps its distance.",
+    "same_product": "Past passes with this product put this setting nearest to what this pass should put down.",
+    "beyond_nothing": "Nothing came at a lower setting, so it opens one click further.",
+    "limit": "One click higher, the hopper would be too likely to run empty before the ground is covered.",
+    "ahead": "The clicks of this dial lie far apart. After this one the last pass can be set best.",
+    "last": "Here least is expected to end up missing or bare: lower leaves more over, "
+    "higher risks a bare strip at the end.",
+    "within": "One click higher is expected to put down more than there should be.",
+}
+
+
+def question_of(
+    *, dial: object, product: object, history: object, swath_m: object = None, speed_m_s: object = None
+) -> Question:
+    """Read what every call of the dial is told, and learn from it.
+
+    Args:
+        dial: the spreader's dial [group of values]
+        product: what is spread [group of values]
+        history: past passes, oldest first [list]
+        swath_m: swath of the walk asked about, or nothing [m; 0.2 to 20]
+        speed_m_s: speed of that walk, or nothing [m/s; 0.3 to 3]
+    Returns:
+        question: dial, product, memory, belief and outlook [Question]
+    Raises:
+        out_of_range: a number is outside its range
+    Source: computed
+    """
+    scale = read_dial(dial)
+    stuff = read_product(product)
+    memory = read_history(history, scale, stuff, swath_m, speed_m_s)
+    belief = fit(passes=memory.passes, product=stuff)
+    return Question(scale, stuff, memory, belief, outlook_of(belief=belief, openings=openings_of(scale)))
+
+
+def settle(*, asked: Question, outlook: Outlook, wanted: int, load_kg_m2: float, why: str) -> Settled:
+    """Keep a wanted click off where nothing came, at what flows, and within what there should be.
+
+    More load never gives a lower click: each of the three only ever moves it one way.
+
+    Args:
+        asked: what the call is about [Question]
+        outlook: what the clicks may put down, for this pass or the rest of it [Outlook]
+        wanted: the click chosen [clicks]
+        load_kg_m2: the most that may go down, over the ground [kg/m2]
+        why: why that click was chosen, in a word [text]
+    Returns:
+        settled: click, advice and why; click 0 unless it is to be walked [Settled]
+    Source: definition
+    """
+    least = least_click(asked.dial, asked.memory.nothing_at)
+    if least > asked.dial.clicks:
+        return Settled(0, "blocked", "blocked")
+    if load_kg_m2 <= 0.0:
+        return Settled(0, "stop", "empty")
+    first = max(least, first_flowing_click(outlook=outlook))
+    click = max(wanted, first)
+    if click > asked.dial.clicks:
+        return Settled(0, "stop", "stop")
+    reason = "beyond_nothing" if click > wanted and click == least else why
+    while click > first and not _within(outlook, click, load_kg_m2):
+        click -= 1
+        reason = "within"
+    return Settled(click, "walk", reason) if _within(outlook, click, load_kg_m2) else Settled(0, "stop", "stop")
+
+
+def _within(outlook: Outlook, click: int, load_kg_m2: float) -> bool:
+    return at_least(load_kg_m2, quantile(outlook=outlook, click=click, chance=0.5))
+
+
+def rates(outlook: Outlook, click: int) -> dict[str, float]:
+    """Low, mid and high of what a click may put down in a pass; 90 % lie between low and high [kg/m2]."""
+    low, mid, high = [0.0 if click == 0 else quantile(outlook=outlook, click=click, chance=at) for at in LIKELY]
+    return {"low": low, "mid": mid, "high": high}
+
+
+def left_after(load_kg: float, load_sd_kg: float, rate: dict[str, float], area_m2: float) -> dict[str, float]:
+    """What is left after a pass: 5 %, 50 % and 95 %, the errors of load and pass added as squares [kg]."""
+    mid = load_kg - rate["mid"] * area_m2
+    down = math.sqrt(((rate["high"] - rate["mid"]) * area_m2) ** 2 + (Z_90 * load_sd_kg) ** 2)
+    up = math.sqrt(((rate["mid"] - rate["low"]) * area_m2) ** 2 + (Z_90 * load_sd_kg) ** 2)
+    return {"low": max(0.0, mid - down), "mid": max(0.0, mid), "high": mid + up}
+
+
+def chance_empty(outlook: Outlook, click: int, load_kg_m2: float) -> float:
+    """Chance that a click's pass takes more than there is; the outlook holds the error of what there is."""
+    return 0.0 if click == 0 else chance_over(outlook=outlook, click=click, rate_kg_m2=load_kg_m2)
+
+
+def likely_clicks(outlook: Outlook, click: int, aim_kg_m2: float) -> tuple[int, int]:
+    """Lowest and highest click at which the aim may truly lie, a pass's own noise left out; 90 % lie between."""
+    if click == 0:
+        return 0, 0
+    low = last_click_within(outlook=outlook, rate_kg_m2=aim_kg_m2, chance=LIKELY[0], noise=False)
+    high = last_click_within(outlook=outlook, rate_kg_m2=aim_kg_m2, chance=LIKELY[2], noise=False) + 1
+    return max(1, min(low, click)), max(min(high, outlook.clicks), click)
+
+
+def likely_settings(dial: Dial, clicks: tuple[int, int]) -> dict[str, float]:
+    """The two ends of the likely settings as numbers on the dial."""
+    return {"low": setting_of(dial, clicks[0]), "high": setting_of(dial, clicks[1])}
