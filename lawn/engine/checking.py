@@ -6,7 +6,7 @@ from collections import namedtuple
 from lawn.engine.belief import fit
 from lawn.engine.choosing import SHARED, after_part, rest_click
 from lawn.engine.dial import Dial, click_near, opening_of, setting_of
-from lawn.engine.dial_steps import SOURCE, chance_step, dial_step, learnt_steps, left_steps
+from lawn.engine.dial_steps import SOURCE, chance_step, dial_step, learnt_steps, left_steps, rate_steps
 from lawn.engine.errors import out_of_range
 from lawn.engine.evidence import PASS_VAR, Pass
 from lawn.engine.numeric import at_least, number, optional_number, whole
@@ -87,6 +87,8 @@ def check(
         likely_end_as_is_kg: the same at the setting walked so far [kg]
         chance_of_running_out: that what there is ends before these strips do, at the new setting [share]
         rate_so_far_kg_m2: product per area on the part walked [kg/m2]
+        rate_kg_m2: low, mid and high of what the strips still to walk get at the new setting [kg/m2]
+        rate_as_is_kg_m2: the same at the setting walked so far [kg/m2]
     Raises:
         out_of_range: an argument is outside its range, or there is more now than there was
         impossible: the dial has no click
@@ -159,9 +161,12 @@ def _checked(
         "likely_end_as_is_kg": as_is,
         "chance_of_running_out": chance,
         "rate_so_far_kg_m2": so_far,
+        "rate_kg_m2": rate,
+        "rate_as_is_kg_m2": rate_as_is,
     }
     working = learnt_steps(asked) + _part_steps(part, expected, so_far)
     working.append(dial_step(asked, settled.click, load_kg_m2 / to_go, rate["mid"], RULE))
+    working.extend(rate_steps(asked, settled.click, rate) + rate_steps(asked, part.click, rate_as_is))
     working.extend(left_steps("Left at the end of this pass", part.now_kg, part.sd_kg, rate, part.to_go_m2, end))
     working.extend(left_steps("Left at the end as set now", part.now_kg, part.sd_kg, rate_as_is, part.to_go_m2, as_is))
     working.append(chance_step(part.now_kg / part.to_go_m2, rate["mid"], chance))

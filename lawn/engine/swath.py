@@ -1,16 +1,16 @@
 """The walk over a zone, strip by strip, and the walk over several zones one after another."""
 
 from lawn.engine.errors import impossible
-from lawn.engine.numeric import choice, group, listing, number, optional_number, text, total, whole
+from lawn.engine.numeric import at_least, choice, group, listing, number, optional_number, text, total, whole
 from lawn.engine.swath_plan import PATTERNS, Plan, lay_out
-from lawn.engine.working import COMMON, DEFINITION, step
+from lawn.engine.swath_steps import minutes_of, plan_steps, tour_steps
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:  # never true at run time: MicroPython has no typing module
     from typing import Any
 
 MOST_ZONES = 60
-ZONE_FIELDS = ("id", "area_m2", "outline_m", "holes_m", "heading_deg")
+ZONE_FIELDS = ("id", "area_m2", "outline_m", "holes_m", "heading_deg", "strips")
 
 
 def walk_plan(
@@ -87,12 +87,12 @@ def walk_plan(
         "order": _order(plan, left),
         "distance_m": plan.distance_m,
         "turns": plan.turns,
-        "minutes": _minutes(plan.distance_m, speed),
+        "minutes": minutes_of(plan.distance_m, speed),
         "covered_share": plan.covered_share,
         "doubled_share": plan.doubled_share,
         "area_m2": plan.area_m2,
     }
-    return value, _plan_steps(plan, wish[0], turned is None, speed, load, rate)
+    return value, plan_steps(plan, wish[0], turned is None, speed, load, rate)
 
 
 def tour(
@@ -104,11 +104,12 @@ def tour(
     speed_m_s: float | None = None,
     load_kg: float | None = None,
     rate_kg_m2: float | None = None,
+    covered_m2: float | None = None,
 ) -> "tuple[dict[str, Any], list[dict[str, object]]]":
     """Rows of a walk over several zones, numbered across all of them, with the ground and product still to go.
 
-    A zone without an outline is one row. Ground counts as done in proportion to the length walked within its zone,
-    product in proportion to the ground done.
+    A zone without an outline is one row, or as many equal strips as the walker counts there. Ground counts as done in
+    proportion to the length walked within its zone, product in proportion to the ground done.
 
     Args:
         zones: the zones in the order walked, 1 to 60 [list]
@@ -117,12 +118,14 @@ def tour(
         zones.outline_m?: its corners [x, y] in order round the edge [list]
         zones.holes_m?: what is cut out of the outline, each a list of corners [list]
         zones.heading_deg?: heading of its strips, 0 along +y, clockwise; that of fewest when not said [deg; 0 to 360]
+        zones.strips?: strips the walker counts in it, where it has no outline [strips; 1 to 1000]
         swath_m: distance from one track to the next [m; 0.2 to 20]
         pattern?: plain (when not said), offset by half a swath from that, or crossed: square to the heading [text]
         header_strips?: strips walked round each edge first; 1 when not said [strips; 0 to 4]
         speed_m_s?: walking speed [m/s; 0.3 to 3]
-        load_kg?: product in the hopper at the start [kg; 0 to 5000]
+        load_kg?: product in the hopper at the start, or once covered_m2 was walked [kg; 0 to 5000]
         rate_kg_m2?: product this pass should put down [kg/m2; 0.000001 to 50]
+        covered_m2?: ground walked before load_kg was there; none when not said [m2; 0 to 6000000]
     Returns:
         rows: every row in the order walked [list]
         rows.zone_id: zone the row lies in [text]
@@ -133,7 +136,7 @@ def tour(
         rows.length_m: its length; null for a whole zone [m]
         rows.done_area_m2: ground done after the row [m2]
         rows.to_go_area_m2: ground still to go after it [m2]
-        rows.left_kg: product that should be left after it; null without load or rate [kg]
+        rows.left_kg: product that should be left after it; null without load or rate, and before covered_m2 [kg]
         zones: for each zone how it is walked [list]
         zones.zone_id: id of the zone [text]
         zones.heading_deg: heading of its strips; null without an outline [deg]
@@ -166,20 +169,21 @@ def tour(
     for zone, plan in laid:
         rows += _zone_rows(zone, plan, len(rows), before_m2, area_m2)
         before_m2 = before_m2 + float(zone["area_m2"])
-    left = _left(load, rate, area_m2, [float(row["done_area_m2"]) / area_m2 for row in rows])
+    covered = optional_number("covered_m2", covered_m2) or 0.0
+    left = _left(load, rate, area_m2, [(float(row["done_area_m2"]) - covered) / area_m2 for row in rows])
     for at in range(len(rows)):
-        rows[at]["left_kg"] = left[at]
+        rows[at]["left_kg"] = left[at] if at_least(float(rows[at]["done_area_m2"]), covered) else None
     said = [_zone_said(zone, plan, speed) for zone, plan in laid]
     distance_m = total([plan.distance_m for _, plan in laid if plan is not None])
     value: dict[str, Any] = {
         "rows": rows,
         "zones": said,
         "distance_m": distance_m,
-        "minutes": _minutes(distance_m, speed),
+        "minutes": minutes_of(distance_m, speed),
         "strips_total": len(rows),
         "area_m2": area_m2,
     }
-    return value, _tour_steps(value, laid, wish[0], speed, load, rate)
+    return value, tour_steps(value, laid, wish[0], speed, load, rate)
 
 
 def _wish(swath_m: object, pattern: object, header_strips: object) -> tuple[float, str, int]:
@@ -205,6 +209,7 @@ def _zones(value: object) -> "list[dict[str, Any]]":
                 "outline_m": zone.get("outline_m"),
                 "holes_m": zone.get("holes_m"),
                 "heading_deg": optional_number(path + ".heading_deg", zone.get("heading_deg")),
+                "strips": None if zone.get("strips") is None else whole(path + ".strips", zone["strips"]),
             }
         )
     return found
@@ -221,11 +226,13 @@ def _laid(at: int, zone: "dict[str, Any]", wish: tuple[float, str, int]) -> "tup
 def _zone_rows(
     zone: "dict[str, Any]", plan: "Plan | None", before: int, before_m2: float, area_m2: float
 ) -> "list[dict[str, Any]]":
-    shares = [1.0] if plan is None else plan.done_shares()
+    count = zone["strips"] or 1
+    shares = [(at + 1) / count for at in range(count)] if plan is None else plan.done_shares()
+    plain = "strip" if zone["strips"] else "whole"
     rows = []
     for at in range(len(shares)):
         done_m2 = before_m2 + shares[at] * zone["area_m2"]
-        kind = "whole" if plan is None else ("header" if at < len(plan.headers) else "strip")
+        kind = plain if plan is None else ("header" if at < len(plan.headers) else "strip")
         rows.append(
             {
                 "zone_id": zone["id"],
@@ -245,10 +252,10 @@ def _zone_said(zone: "dict[str, Any]", plan: "Plan | None", speed: float | None)
     return {
         "zone_id": zone["id"],
         "heading_deg": None if plan is None else plan.heading_deg,
-        "strips": 0 if plan is None else len(plan.strips),
+        "strips": zone["strips"] or 0 if plan is None else len(plan.strips),
         "headers": 0 if plan is None else len(plan.headers),
         "distance_m": None if plan is None else plan.distance_m,
-        "minutes": None if plan is None else _minutes(plan.distance_m, speed),
+        "minutes": None if plan is None else minutes_of(plan.distance_m, speed),
         "turns": 0 if plan is None else plan.turns,
         "covered_share": None if plan is None else plan.covered_share,
         "doubled_share": None if plan is None else plan.doubled_share,
@@ -260,10 +267,6 @@ def _left(load: float | None, rate: float | None, area_m2: float, done: list[flo
     if load is None or rate is None:
         return [None] * len(done)
     return [max(0.0, load - rate * area_m2 * share) for share in done]
-
-
-def _minutes(distance_m: float, speed: float | None) -> float | None:
-    return None if speed is None else distance_m / speed / 60.0
 
 
 def _points(row: list[tuple[float, float]]) -> list[list[float]]:
@@ -291,113 +294,3 @@ def _order(plan: Plan, left: "list[float | None]") -> "list[dict[str, Any]]":
             }
         )
     return rows
-
-
-def _plan_steps(
-    plan: Plan, swath_m: float, chosen: bool, speed: float | None, load: float | None, rate: float | None
-) -> list[dict[str, object]]:
-    steps = [
-        _step("Area of the ground", "outline less holes", {"rings": "as given"}, plan.area_m2, "m2"),
-        _heading_step(plan, chosen),
-        _step("Turns", "strips less one", {"strips": len(plan.strips)}, plan.turns, "turns"),
-        _step(
-            "Way to walk",
-            "lengths of all rows and the straight ways between them",
-            {"headers": len(plan.headers), "strips": len(plan.strips), "rows_m": plan.length_m},
-            plan.distance_m,
-            "m",
-        ),
-    ]
-    return steps + _shares_steps(plan, swath_m, None) + _more_steps(plan.distance_m, plan.area_m2, speed, load, rate)
-
-
-def _heading_step(plan: Plan, chosen: bool, of: str | None = None) -> dict[str, object]:
-    formula = "the edge's direction with fewest strips" if chosen else "as given, or square to it when crossed"
-    numbers: dict[str, object] = {"strips": len(plan.strips)}
-    source = COMMON if chosen else DEFINITION
-    return step(
-        what="Heading", formula=formula, numbers=numbers, result=plan.heading_deg, unit="deg", source=source, of=of
-    )
-
-
-def _shares_steps(plan: Plan, swath_m: float, of: str | None) -> list[dict[str, object]]:
-    return [
-        step(
-            what="Ground covered",
-            formula="ground within half a swath of a row, over all of it",
-            numbers={"swath_m": swath_m, "area_m2": plan.area_m2},
-            result=plan.covered_share,
-            unit="share",
-            source=DEFINITION,
-            of=of,
-        ),
-        step(
-            what="Ground covered twice",
-            formula="ground under two rows or more, over all of it",
-            numbers={"swath_m": swath_m, "area_m2": plan.area_m2},
-            result=plan.doubled_share,
-            unit="share",
-            source=DEFINITION,
-            of=of,
-        ),
-    ]
-
-
-def _more_steps(
-    distance_m: float, area_m2: float, speed: float | None, load: float | None, rate: float | None
-) -> list[dict[str, object]]:
-    """Steps for the time, where a speed was given, and for what is left, where load and rate were."""
-    found = []
-    if speed is not None:
-        numbers: dict[str, object] = {"distance_m": distance_m, "speed_m_s": speed}
-        found.append(_step("Time to walk it", "way over speed, over 60", numbers, _minutes(distance_m, speed), "min"))
-    if load is not None and rate is not None:
-        given: dict[str, object] = {"load_kg": load, "rate_kg_m2": rate, "area_m2": area_m2}
-        end = max(0.0, load - rate * area_m2)
-        found.append(_step("Left at the end", "load less rate times ground done, never below none", given, end, "kg"))
-    return found
-
-
-def _tour_steps(
-    value: "dict[str, Any]",
-    laid: "list[tuple[dict[str, Any], Plan | None]]",
-    swath_m: float,
-    speed: float | None,
-    load: float | None,
-    rate: float | None,
-) -> list[dict[str, object]]:
-    distance_m, area_m2 = value["distance_m"], value["area_m2"]
-    counts: dict[str, object] = {"zones": len(laid)}
-    steps = [
-        _step("Area of all zones", "added", counts, area_m2, "m2"),
-        _step("Way in all zones with an outline", "added", counts, distance_m, "m"),
-        _step("Rows", "headers and strips; one for a zone without an outline", counts, value["strips_total"], "rows"),
-    ]
-    steps += _more_steps(distance_m, area_m2, speed, load, rate)
-    for zone, plan in laid:
-        if plan is not None:
-            steps += [_heading_step(plan, zone["heading_deg"] is None, zone["id"])] + _way_steps(
-                plan, speed, zone["id"]
-            )
-            steps += _shares_steps(plan, swath_m, zone["id"])
-    return steps
-
-
-def _way_steps(plan: Plan, speed: float | None, of: str) -> list[dict[str, object]]:
-    numbers: dict[str, object] = {"headers": len(plan.headers), "strips": len(plan.strips), "rows_m": plan.length_m}
-    what, formula = "Way in the zone", "lengths of all rows and the straight ways between them"
-    found = [
-        step(what=what, formula=formula, numbers=numbers, result=plan.distance_m, unit="m", source=DEFINITION, of=of)
-    ]
-    if speed is not None:
-        given: dict[str, object] = {"distance_m": plan.distance_m, "speed_m_s": speed}
-        what, formula = "Time in the zone", "way over speed, over 60"
-        result = _minutes(plan.distance_m, speed)
-        found.append(
-            step(what=what, formula=formula, numbers=given, result=result, unit="min", source=DEFINITION, of=of)
-        )
-    return found
-
-
-def _step(what: str, formula: str, numbers: dict[str, object], result: object, unit: str) -> dict[str, object]:
-    return step(what=what, formula=formula, numbers=numbers, result=result, unit=unit, source=DEFINITION)

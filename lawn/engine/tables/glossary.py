@@ -93,6 +93,8 @@ GLOSSARY = {
     "heading_deg": ("heading of the strips", "deg", 0.0, 360.0),
     "header_strips": ("strips round each edge", "strips", 0, 4),
     "load_kg": ("product in the hopper at the start", "kg", 0.0, 5000.0),
+    "strips": ("strips counted in the zone", "strips", 1, 1000),
+    "covered_m2": ("ground walked before", "m2", 0.0, 6000000.0),
     "catches_g": ("catch of a tray", "g", 0.0, 10000.0),
     "tray_spacing_m": ("distance from tray to tray", "m", 0.05, 5.0),
     "cv_limit_share": ("unevenness allowed", "share", 0.01, 1.0),
