@@ -13,7 +13,7 @@ from lawn.engine.tables.glossary import GLOSSARY
 
 _ID = re.compile(r"\A[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}\Z")
 _MOST_METRES = 50000.0  # as the engine takes a coordinate
-_MOST_GRAMS = 100000.0
+_MOST_GRAMS = 10000.0
 _MOST_CORNERS = 400
 _MOST_RINGS = 40
 _MOST_PARTS = 40
@@ -124,8 +124,8 @@ _BODIES: dict[str, dict[str, _Form]] = {
     },
     "tray_test": {
         "catches_g": (
-            lambda value: _items(value, 2, _MOST_TRAYS, _is_catch),
-            "Catches must be a list of 2 to 200 weights, from 0 g to 100 kg each.",
+            lambda value: _items(value, 3, _MOST_TRAYS, _is_catch),
+            "Catches must be a list of 3 to 200 weights, from 0 g to 10 kg each.",
         )
     },
 }

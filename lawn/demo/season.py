@@ -6,7 +6,7 @@ from datetime import date, timedelta
 from typing import Any
 
 from lawn import units
-from lawn.demo.asking import Item
+from lawn.demo.asking import Item, ask, si, typed
 from lawn.demo.scenario import Scenario
 from lawn.demo.walks import Walker
 
@@ -26,6 +26,7 @@ def entries_of(scenario: Scenario, members: dict[str, str]) -> list[Entry]:
     season.observations()
     season.walks_and_counts()
     season.mows()
+    season.tray_tests()
     return sorted(season.entries, key=lambda entry: (entry.occurred_at, entry.items[0]["id"]))
 
 
@@ -54,9 +55,29 @@ class _Season:
             body = {"kind": "observation", "text": row["text"]}
             self.add(row["by"], date.fromisoformat(row["on"]), "19:30", body, row["zones"])
 
+    def tray_tests(self) -> None:
+        """Catches in trays as typed; the widest swath by the engine."""
+        for row in self.raw["tray_tests"]:
+            asked = {
+                "catches_g": [units.convert(amount, row["unit"]) * 1000.0 for amount in row["catches"]],
+                "tray_spacing_m": si(row["spacing"]),
+                "pattern": row["pattern"],
+                "cv_limit_share": row["cv_limit_share"],
+            }
+            body = {
+                "kind": "tray_test",
+                "spreader_id": self.scenario.spreader_id(row["spreader"]),
+                "product_id": self.scenario.product_id(row["product"]),
+                **asked,
+                "widest_m": ask("swath.tray_test", **asked)["widest_m"],
+                "dial": row["dial"],
+                "typed": {"catches": row["catches"], "unit": row["unit"], "tray_spacing": typed(row["spacing"])},
+            }
+            self.add(row["by"], date.fromisoformat(row["on"]), row["at"], body, [])
+
     def walks_and_counts(self) -> None:
         """Play walks and counts in order, so that the shed's counts follow from what was put down."""
-        walker = Walker(self.scenario, self.members, self.chance)
+        walker = Walker(self.scenario, self.members)
         stock: dict[str, float] = {}
         events = [*self.raw["walks"], *self.raw["counts"]]
         for row in sorted(events, key=lambda row: str(row["on"])):

@@ -1,28 +1,28 @@
-"""Walks of the demo, played against spreaders whose true curve only this file knows.
+"""Walks of the demo, played against spreaders whose true curve only lawn.demo.truth knows.
 
-What the household does comes from the engine (aim, start dial, next dial, split); what really falls comes
-from the hidden truth with the scenario's noise, as in the design's simulation:
-rate(u) = level * product * ((u - dead) / (0.5 - dead)) ** exponent * noise.
+What the household does comes from the engine (aim, start dial, next dial, look on the way, split); what really falls
+comes from the truth and the chance written beside each walk in the scenario.
 """
 
 import math
-import random
 from datetime import date
 from typing import Any
 
 from lawn import units
 from lawn.demo.asking import Item, ask, si
+from lawn.demo.grounds import rings
+from lawn.demo.passes import Hopper, OnFoot, past_of
 from lawn.demo.scenario import Scenario
+from lawn.demo.truth import Truth
 
-CLOGGED = math.exp(-0.45)  # a damp or clogged pass puts down about a third less (design's simulation)
 MINUTES_A_PASS = 25
 
 
 class Walker:
     """Plays walks one after another; each spreader's passes become its history."""
 
-    def __init__(self, scenario: Scenario, members: dict[str, str], chance: random.Random) -> None:
-        self.scenario, self.members, self.chance = scenario, members, chance
+    def __init__(self, scenario: Scenario, members: dict[str, str]) -> None:
+        self.scenario, self.members = scenario, members
         self.histories: dict[str, list[Item]] = {key: [] for key in scenario.spreaders}
         self.put_down_kg = 0.0
 
@@ -38,6 +38,8 @@ class _Walk:
         self.walker, self.row, self.scenario = walker, row, walker.scenario
         self.product = self.scenario.products[row["product"]]
         self.spreader = self.scenario.spreaders[row["spreader"]]
+        self.truth = Truth(self.scenario.raw, self.spreader, self.product)
+        self.hopper = Hopper(self.spreader, self.product)
         self.history = walker.histories[row["spreader"]]
         self.day = date.fromisoformat(row["on"])
         self.zones = [
@@ -46,33 +48,33 @@ class _Walk:
         self.area_m2 = sum(zone["area_m2"] for zone in self.zones)
         self.n_percent = self.product.get("analysis", {}).get("n_percent")
         self.walk_id = self.scenario.id_of(f"walk {row['on']}", self._moment(0))
+        self.asked: Item = {}
 
     def items(self) -> list[Item]:
         """Aim, load, walk pass after pass, split what was put down."""
         aim = self._aim()
-        load_kg = _to_tenth_lb(aim["mass_kg"], math.floor)
-        dial_args = {
+        load_kg = left_kg = _to_tenth_lb(aim["mass_kg"])
+        self.asked = {
             "dial": self.spreader["dial"], "product": self._stuff(), "area_m2": self.area_m2,
-            "target_kg_m2": load_kg / self.area_m2,
+            "target_kg_m2": load_kg / self.area_m2, "swath_m": si(self.spreader["swath"]),
+            "speed_m_s": si(self.spreader["speed"]),
         }  # fmt: skip
-        start = ask("spreading.start", history=self.history, **dial_args)
-        passes = int(start["passes_advised"])
-        dial, left_kg, found = start["dial"], load_kg, []
+        start = ask("spreading.start", history=self.history, **self.asked)
+        passes, dial = int(start["passes_advised"]), start["dial"]
+        items: list[Item] = []
         for number in range(1, passes + 1):
             if number > 1:
                 to_go = passes - number + 1
-                known = ask("spreading.next", history=self.history, left_kg=left_kg, passes_to_go=to_go, **dial_args)
+                known = ask("spreading.next", history=self.history, left_kg=left_kg, passes_to_go=to_go, **self.asked)
                 dial = known["dial"]
-            body = self._pass(number, passes, dial, left_kg)
-            found.append(body)
-            left_kg = body["left_kg"]
+            items.append(self._pass(number, passes, dial, left_kg))
+            left_kg = items[-1]["body"]["left_kg"]
             if left_kg <= 0.0:
                 break
         self.walker.put_down_kg = load_kg - left_kg
-        walk = self._walk(aim, found)
-        ids = [self.scenario.id_of(f"pass {self.row['on']} {body['number']}", body["occurred_at"]) for body in found]
-        items: list[Item] = [{"t": "entry", "id": id_, "body": body} for id_, body in zip(ids, found, strict=True)]
-        return [*items, {"t": "entry", "id": self.walk_id, "body": walk, **self._note()}]
+        walk = self._walk(aim, [item["body"] for item in items])
+        note = {"note": {"note": self.row["note"]}} if "note" in self.row else {}
+        return [*items, _entry(self.walk_id, walk, note)]
 
     def _aim(self) -> dict[str, Any]:
         aim: Item = {"kind": self.row["aim"]}
@@ -96,60 +98,91 @@ class _Walk:
         }
 
     def _pass(self, number: int, passes: int, dial: float, start_kg: float) -> Item:
-        clogged = self.row.get("clogged_pass") == number
-        falls_kg = self._true_rate_kg_m2(dial) * (CLOGGED if clogged else 1.0) * self.area_m2
-        ran_out = falls_kg > start_kg
-        left = self._read(max(0.0, start_kg - falls_kg), start_kg)
-        scale = self.spreader["dial"]
+        on_foot = OnFoot(self.truth, self._noise(number), start_kg)
+        look = self.row.get("look", {})
+        checks = self._looked(on_foot, look, dial, passes - number + 1) if look.get("pass") == number else []
+        if not checks:
+            on_foot.walk(dial, self.area_m2)
+        reading = (self.hopper.by_level if self.row.get("level") else self.hopper.weighed)(
+            on_foot.truly_kg, on_foot.read_kg
+        )
+        on_foot.read(reading)
+        stuff = self._stuff()
         body = {
             **self._head("pass", number),
             "walk_id": self.walk_id,
             "number": number,
             "passes": passes,
-            "dial": dial,
-            "dial_scale": scale,
-            "area_m2": self.area_m2 * (start_kg / falls_kg if ran_out else 1.0),
+            "pattern": "offset" if number % 2 == 0 else "plain",
+            "dial_scale": self.spreader["dial"],
             "start_kg": start_kg,
-            "used_kg": start_kg - left["left_kg"],
-            **left,
-            **({"ran_out": True} if ran_out else {}),
-            **({"bad": True} if clogged else {}),
-            "bulk_density_kg_m3": float(self.product["density"]),
-            "granules": self.product["granules"],
-            "swath_m": si(self.spreader["swath"]),
-            "speed_m_s": si(self.spreader["speed"]),
+            **on_foot.summed(),
+            "left_typed": reading["left_typed"],
+            **({"damp": True} if self.row.get("damp_pass") == number else {}),
+            **({"checks": checks} if checks else {}),
+            **{name: stuff[name] for name in ("bulk_density_kg_m3", "granules")},
+            **{name: self.asked[name] for name in ("swath_m", "speed_m_s")},
         }
-        self.history.append(_past(body))
-        return body
+        doubt = self._doubt(number)
+        self.history.extend(past_of(body, bool(doubt)))
+        id_ = self.scenario.id_of(f"pass {self.row['on']} {number}", body["occurred_at"])
+        return _entry(id_, body, doubt)
 
-    def _true_rate_kg_m2(self, dial: float) -> float:
-        truth, scale = self.spreader["truth"], self.spreader["dial"]
-        opening = (dial - scale["lowest"]) / (scale["highest"] - scale["lowest"])
-        beyond = max(0.0, opening - truth["dead_zone"]) / (0.5 - truth["dead_zone"])
-        product = math.exp(self.scenario.raw["truth_of_products"][self.row["product"]])
-        noise = math.exp(truth["noise"] * _normal(self.walker.chance))
-        return float(truth["half_open_kg_100m2"] / 100.0 * product * beyond ** truth["exponent"] * noise)
+    def _noise(self, number: int) -> float:
+        """The chance of one pass as written beside the walk, and what a clogged gate or damp product adds to it."""
+        noise = float(self.row["noise"][number - 1])
+        odd = self.scenario.raw["truth_of_odd_passes"]
+        if self.row.get("bad_pass", {}).get("pass") == number:
+            noise += odd["clogged"]
+        return noise + (odd["damp"] if self.row.get("damp_pass") == number else 0.0)
 
-    def _read(self, left_kg: float, start_kg: float) -> Item:
-        """What the household reads of it: a kitchen scale to a tenth of a pound, or the hopper's level."""
-        if self.row.get("level") and (read := self._level(left_kg, start_kg)):
-            return read
-        amount = f"{round(units.back(left_kg, 'lb'), 1):g}"
-        weighed = {"amount": amount, "unit": "lb"}
-        kg = min(units.convert(amount, "lb"), start_kg)
-        return {"left_kg": kg, "left_typed": {"way": "scale", **weighed}, "measured": "scale"}
+    def _doubt(self, number: int) -> Item:
+        """The overlay by which a pass was left out of learning the day after."""
+        bad = self.row.get("bad_pass", {})
+        if bad.get("pass") != number:
+            return {}
+        by = self.walker.members[self.row["by"]]
+        return {"learning": {"bad": True, "why": bad["why"], "by": by, "at": self._moment(len(self.row["noise"]) + 1)}}
 
-    def _level(self, left_kg: float, start_kg: float) -> Item | None:
-        hopper = {name: si(pair) for name, pair in self.spreader["hopper"].items()}
-        density = float(self.product["density"])
-        full = ask("hopper.mass", **hopper, bulk_density_kg_m3=density, level_share=1.0)
-        if left_kg > full["capacity_kg"]:
-            return None
-        exact = ask("hopper.level", **hopper, bulk_density_kg_m3=density, mass_kg=left_kg)
-        share = round(exact["level_share"] * 20) / 20
-        kg = ask("hopper.mass", **hopper, bulk_density_kg_m3=density, level_share=share)["mass_kg"]
-        left_typed = {"way": "level", "level_share": share, "in_bag": {"amount": "", "unit": "lb"}}
-        return {"left_kg": min(kg, start_kg), "left_typed": left_typed, "measured": "level"}
+    def _looked(self, on_foot: OnFoot, look: dict[str, Any], dial: float, passes_to_go: int) -> list[Item]:
+        """Walk to the strip nearest to the share told, read the level, go on as the engine advises."""
+        row = min(self._rows(), key=lambda row: abs(row["done_area_m2"] / self.area_m2 - look["share"]))
+        started_kg = on_foot.read_kg
+        on_foot.walk(dial, row["done_area_m2"])
+        read = self.hopper.by_level(on_foot.truly_kg, on_foot.read_kg)
+        where = {"area_done_m2": row["done_area_m2"], "area_to_go_m2": row["to_go_area_m2"], "dial_now": dial}
+        advice = ask(
+            "spreading.check", **self.asked, **where, history=self.history, left_kg=started_kg,
+            now_kg=read["left_kg"], passes_to_go=passes_to_go,
+        )  # fmt: skip
+        if advice["dial"] == dial:
+            on_foot.parts.clear()
+            on_foot.truly_kg = started_kg
+            on_foot.walk(dial, self.area_m2)
+        else:
+            on_foot.read(read)
+            on_foot.walk(advice["dial"], row["to_go_area_m2"])
+        return [
+            {
+                "at": self._moment(look["pass"], -MINUTES_A_PASS // 2),
+                "row": row["number"],
+                "area_done_m2": row["done_area_m2"],
+                "now_kg": read["left_kg"],
+                "measured": read["measured"],
+                "typed": read["left_typed"],
+                "dial_before": dial,
+                "dial_after": advice["dial"],
+            }
+        ]
+
+    def _rows(self) -> list[Item]:
+        """The strips of the walk as the phone counts them."""
+        zones = [
+            {**zone, **rings(self.scenario.grounds[key]["outline"])}
+            for key, zone in zip(self.row["zones"], self.zones, strict=True)
+        ]
+        rows: list[Item] = ask("swath.tour", zones=zones, swath_m=self.asked["swath_m"], pattern="offset")["rows"]
+        return rows
 
     def _walk(self, aim: dict[str, Any], passes: list[Item]) -> Item:
         used_kg = sum(body["used_kg"] for body in passes)
@@ -171,6 +204,7 @@ class _Walk:
             "zones": ask("spreading.split", used_kg=used_kg, zones=self.zones, n_percent=self.n_percent)["zones"],
             "last_dial": passes[-1]["dial"],
             "passes": len(passes),
+            "pattern": "offset",
         }
 
     def _head(self, kind: str, step: int) -> Item:
@@ -184,28 +218,17 @@ class _Walk:
             "demo": True,
         }
 
-    def _moment(self, step: int) -> str:
+    def _moment(self, step: int, more: int = 0) -> str:
         hours, minutes = (int(part) for part in self.row["at"].split(":"))
-        minutes += hours * 60 + step * MINUTES_A_PASS
+        minutes += hours * 60 + step * MINUTES_A_PASS + more
         return self.scenario.moment(self.day, f"{minutes // 60:02d}:{minutes % 60:02d}")
 
-    def _note(self) -> Item:
-        if "note" not in self.row:
-            return {}
-        return {"set": {"note": {"note": self.row["note"]}}, "base": {"note": None}}
+
+def _entry(id_: str, body: Item, sets: Item) -> Item:
+    item: Item = {"t": "entry", "id": id_, "body": body}
+    return {**item, "set": sets, "base": dict.fromkeys(sets)} if sets else item
 
 
-def _past(body: Item) -> Item:
-    """The pass as the engine takes it back as history."""
-    names = ("dial", "area_m2", "used_kg", "measured", "ran_out", "bad", "bulk_density_kg_m3", "granules")
-    return {"product": body["product_id"], **{name: body[name] for name in names if name in body}}
-
-
-def _to_tenth_lb(kg: float, rounding: Any) -> float:
-    """A load as a household weighs it: rounded to a tenth of a pound."""
-    return units.convert(f"{rounding(units.back(kg, 'lb') * 10) / 10:g}", "lb")
-
-
-def _normal(chance: random.Random) -> float:
-    """A standard normal number from two uniform ones (Box and Muller 1958)."""
-    return math.sqrt(-2.0 * math.log(1.0 - chance.random())) * math.cos(2.0 * math.pi * chance.random())
+def _to_tenth_lb(kg: float) -> float:
+    """A load as a household weighs it: down to a tenth of a pound."""
+    return units.convert(f"{math.floor(units.back(kg, 'lb') * 10) / 10:g}", "lb")

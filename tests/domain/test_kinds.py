@@ -124,7 +124,7 @@ TRAYS = {
         (TRAYS, []),
         ({**TRAYS, "product_id": ID, "cv_limit_share": 0.15, "widest_m": 2.4, "dial": 9}, []),
         ({**TRAYS, "catches_g": None}, ["catches_g"]),
-        ({**TRAYS, "catches_g": [12]}, ["catches_g"]),
+        ({**TRAYS, "catches_g": [12, 3]}, ["catches_g"]),
         ({**TRAYS, "catches_g": [12, -1, 12]}, ["catches_g"]),
         ({**TRAYS, "pattern": "spiral", "tray_spacing_m": 0}, ["tray_spacing_m", "pattern"]),
         ({"kind": "mow", "occurred_at": AT, "zone_ids": [ID]}, []),
