@@ -1,6 +1,7 @@
 import "./drawing.css";
 
 export { BagLabel, type BagPlace } from "./bag-label";
+export { CurveDrawing, MarkSwatch, type PassMark } from "./curve-drawing";
 export { DialDrawing } from "./dial-drawing";
 export { clicked, clicks, type DialScale, drawable } from "./dial-shape";
 export { HopperDrawing, type HopperShape } from "./hopper-drawing";

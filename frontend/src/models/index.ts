@@ -5,6 +5,7 @@ import { isoMoment } from "../format";
 import { store } from "../store";
 import { request } from "../sync/http";
 import { today as day, followDays } from "./clock";
+import { createCurve } from "./curve";
 import { createGround } from "./ground";
 import { createHousehold } from "./household";
 import { checkGroup } from "./kinds";
@@ -31,5 +32,6 @@ export const ground = createGround({ store, engine, day, system, check: checkGro
 export const log = createLog({ store, now, memberId });
 export const household = createHousehold({ store, session, request, kinds: Object.keys(table.kinds) });
 export const shed = createShed({ store, engine, day, system, check: checkGroup, totals });
+export const curve = createCurve({ store });
 export const trays = createTrays({ store, system, now, memberId, check: checkGroup });
 export const walk = createWalk({ store, engine, now, memberId, system, totals });

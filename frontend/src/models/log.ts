@@ -116,27 +116,38 @@ function wordings(entry: Entry, { group, field, what }: (typeof OVERLAYS)[number
   ];
 }
 
-/** What has been said about an entry, oldest first: written, moved, noted, struck out. */
-export function historyOf(entry: Entry): Said[] {
-  const written = { what: "Written for", value: entry.firstAt, by: entry.by, at: entry.row.received_at };
-  const struck = entry.row.groups["void"]?.value;
-  const line = struck
-    ? [
-        {
-          what: struck.void ? "Struck out" : "Put back",
-          value: String(struck.why ?? ""),
-          by: struck.by ?? undefined,
-          at: timeOf(entry.row, "void"),
-        },
-      ]
-    : [];
-  const earlier = ((struck?.was ?? []) as Was[]).map((was) => ({
-    what: was.value ? "Struck out (earlier)" : "Put back (earlier)",
+const SWITCHES = [
+  { group: "learning", field: "bad", on: "Left out of learning", off: "Taken into learning" },
+  { group: "void", field: "void", on: "Struck out", off: "Put back" },
+] as const;
+
+/** Every turn of a switch laid over an entry, oldest first, each with its reason. */
+function turns(entry: Entry, { group, field, on, off }: (typeof SWITCHES)[number]): Said[] {
+  const state = entry.row.groups[group];
+  if (!state?.value) return [];
+  const earlier = ((state.value.was ?? []) as Was[]).map((was) => ({
+    what: `${was.value ? on : off} (earlier)`,
     value: was.why ?? "",
     by: was.by ?? undefined,
     at: was.at ?? undefined,
   }));
-  return [written, ...OVERLAYS.flatMap((overlay) => wordings(entry, overlay)), ...earlier, ...line];
+  const now = {
+    what: state.value[field] ? on : off,
+    value: String(state.value.why ?? ""),
+    by: state.value.by ?? undefined,
+    at: timeOf(entry.row, group),
+  };
+  return [...earlier, now];
+}
+
+/** What has been said about an entry, oldest first: written, moved, noted, left out of learning, struck out. */
+export function historyOf(entry: Entry): Said[] {
+  const written = { what: "Written for", value: entry.firstAt, by: entry.by, at: entry.row.received_at };
+  return [
+    written,
+    ...OVERLAYS.flatMap((overlay) => wordings(entry, overlay)),
+    ...SWITCHES.flatMap((one) => turns(entry, one)),
+  ];
 }
 
 export function createLog({ store, now, memberId }: LogParts) {
@@ -153,7 +164,7 @@ export function createLog({ store, now, memberId }: LogParts) {
   /** Writes an overlay anew and keeps inside it what stood there before. */
   async function amend(
     entry: Entry,
-    group: "note" | "when" | "void",
+    group: "note" | "when" | "void" | "learning",
     field: string,
     value: object,
   ): Promise<void> {
@@ -218,6 +229,8 @@ export function createLog({ store, now, memberId }: LogParts) {
     setNote: (entry: Entry, note: string) => amend(entry, "note", "note", { note }),
     setWhen: (entry: Entry, occurred_at: string) => amend(entry, "when", "occurred_at", { occurred_at }),
     strike: (entry: Entry, why: string) => amend(entry, "void", "void", { void: true, why }),
+    /** Leaves a pass out of learning, or takes it in again; its own mark stays in the body. */
+    setLearning: (entry: Entry, bad: boolean, why: string) => amend(entry, "learning", "bad", { bad, why }),
     putBack: (entry: Entry) => amend(entry, "void", "void", { void: false, why: "" }),
     observe: (text: string, zoneIds: readonly string[], at?: string) =>
       add("observation", { text }, zoneIds, at),

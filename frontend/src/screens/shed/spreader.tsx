@@ -6,6 +6,7 @@ import type { SpreaderEditor } from "../../models/shed";
 import { writeDial } from "../../models/shed-facts";
 import type { SpreaderForm } from "../../models/shed-forms";
 import { ChoiceField, NumberField, TextField, UnitField } from "../../parts";
+import { CurvePart } from "./curve-part";
 import { FormPage, useEditor } from "./editing";
 import { HopperPart } from "./hopper-part";
 import { TraysPart } from "./trays-part";
@@ -22,6 +23,7 @@ export function SpreaderPage({ id }: { id: string | null }) {
     <FormPage sort="spreader" title={title} editor={editor} row={row} id={id}>
       <NamePart editor={editor} />
       <DialPart editor={editor} />
+      {id ? <CurvePart id={id} /> : null}
       <WalkingPart editor={editor} />
       {id ? <TraysPart id={id} /> : null}
       <HopperPart editor={editor} />

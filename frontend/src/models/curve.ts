@@ -1,0 +1,88 @@
+/** The learnt curve of a spreader: what the engine is asked, and the passes it answers about, each with its entry. */
+import { computed } from "@preact/signals";
+import type { CurvePoint, CurveRow, PassMark } from "../drawing/curve-drawing";
+import type { Store } from "../store/types";
+import { type Entry, entryOf, given } from "./entries";
+import { type HistoryRow, historyRows } from "./history";
+import type { Product, Spreader } from "./shed-facts";
+import { productArgs } from "./walk-asks";
+
+/** `spreading.curve` as answered. */
+export interface CurveAnswer {
+  points: CurveRow[];
+  past: {
+    index: number;
+    dial: number;
+    rate_kg_m2: number;
+    same_product: boolean;
+    bad_chance: number | null;
+    left_out: string | null;
+  }[];
+  passes_used: number;
+  band_share: number;
+  /** Half the band: nine in ten passes keep within this of the line. */
+  within_share?: number;
+}
+
+/** A pass as the chart and the list beneath it show it. */
+export interface LearntPass extends CurvePoint {
+  entryId: string;
+  at: string;
+  product: string;
+  bad_chance: number | null;
+  left_out: string | null;
+  row: HistoryRow;
+}
+
+/** From here on a pass is likelier bad than not, as the engine counts. */
+const LIKELY_BAD = 0.5;
+
+function markOf(left_out: string | null, bad_chance: number | null, same: boolean): PassMark {
+  if (left_out) return "left_out";
+  if ((bad_chance ?? 0) > LIKELY_BAD) return "doubtful";
+  return same ? "this" : "other";
+}
+
+/** Products met with this spreader, the one walked last first. */
+export function productsMet(rows: readonly HistoryRow[]): string[] {
+  return [...new Set([...rows].reverse().map(({ past }) => past.product))];
+}
+
+/** What `spreading.curve` is asked: today's swath and speed, and all that was walked. */
+export function curveArgs(
+  spreader: Spreader,
+  product: Product | undefined,
+  productId: string,
+  rows: readonly HistoryRow[],
+): object {
+  const { lowest, highest, step } = spreader.dial;
+  const { swath_m, speed_m_s } = spreader;
+  return {
+    dial: { lowest, highest, step },
+    product: product ? productArgs(product) : { id: productId },
+    history: rows.map(({ past }) => past),
+    ...given({ swath_m, speed_m_s }),
+  };
+}
+
+/** The answer's passes with their entries, newest first. An answer to older rows may name places that are gone. */
+export function learntPasses(answer: CurveAnswer | undefined, rows: readonly HistoryRow[]): LearntPass[] {
+  const found = (answer?.past ?? []).flatMap(
+    ({ index, dial, rate_kg_m2, same_product, bad_chance, left_out }) => {
+      const row = rows[index];
+      if (!row) return [];
+      const { entryId, at, part, past } = row;
+      const mark = markOf(left_out, bad_chance, same_product);
+      const key = part === null ? entryId : `${entryId}.${part}`;
+      return [{ key, dial, rate_kg_m2, mark, entryId, at, product: past.product, bad_chance, left_out, row }];
+    },
+  );
+  return found.reverse();
+}
+
+export function createCurve({ store }: { store: Store }) {
+  const entries = computed<readonly Entry[]>(() => store.rows("entry").value.map(entryOf));
+  return {
+    rows: (spreader: Spreader): HistoryRow[] => historyRows(spreader.id, spreader.dial, entries.value),
+  };
+}

@@ -1,0 +1,148 @@
+import { useState } from "preact/hooks";
+import { CurveDrawing, drawable, MarkSwatch, type PassMark } from "../../drawing";
+import { type Answer, useEngine } from "../../engine";
+import { count, percent, rate, unitOf } from "../../format";
+import { curve, log, shed } from "../../models";
+import { type CurveAnswer, curveArgs, type LearntPass, learntPasses, productsMet } from "../../models/curve";
+import type { HistoryRow } from "../../models/history";
+import { units } from "../../models/session";
+import { type Spreader, writeDial } from "../../models/shed-facts";
+import { Button, ChoiceField, Empty, Figure } from "../../parts";
+import { PassLine, PassSheet } from "./curve-pass";
+
+/** What a spreader's passes taught about its dial: the curve, how sure it is, and every pass it rests on. */
+export function CurvePart({ id }: { id: string }) {
+  const spreader = shed.spreaders.value.find((one) => one.id === id);
+  if (!spreader || !drawable(spreader.dial)) return null;
+  const rows = curve.rows(spreader);
+  return (
+    <section class="section" aria-labelledby="learnt">
+      <h2 id="learnt">What its passes taught</h2>
+      {rows.length ? <Learnt spreader={spreader} rows={rows} /> : <NothingYet />}
+    </section>
+  );
+}
+
+function NothingYet() {
+  return (
+    <Empty title="No pass yet" action={<Button href="/walk">Start a walk</Button>}>
+      <p>
+        Each pass you walk becomes a point here: the setting, and what fell per area. From the points the book
+        draws what every other setting would put down. The first points draw it roughly; two or three walks
+        make it tight, and the start dial rests on it.
+      </p>
+    </Empty>
+  );
+}
+
+/** Passes in the list before more are asked for. */
+const FIRST_LINES = 6;
+
+function Learnt({ spreader, rows }: { spreader: Spreader; rows: readonly HistoryRow[] }) {
+  const [wanted, setWanted] = useState<string | undefined>(undefined);
+  const [opened, setOpened] = useState<string | undefined>(undefined);
+  const met = productsMet(rows);
+  const productId = wanted ?? met[0] ?? "";
+  const product = shed.products.value.find((one) => one.id === productId);
+  const args = curveArgs(spreader, product, productId, rows);
+  const { answer } = useEngine<CurveAnswer>("spreading.curve", args);
+  const passes = learntPasses(answer?.value, rows);
+  const write = (setting: number) => writeDial(setting, spreader.dial.step);
+  return (
+    <>
+      <ChoiceField
+        label="Curve for"
+        look="list"
+        value={productId}
+        choices={met.map((one) => ({ value: one, label: log.nameOf(one) ?? "A product not on this phone" }))}
+        onInput={setWanted}
+      />
+      {answer?.error ? <p role="status">{answer.error.message}</p> : null}
+      {answer?.value ? (
+        <>
+          <Sureness answer={answer} />
+          <CurveDrawing
+            dial={spreader.dial}
+            points={answer.value.points}
+            past={passes}
+            write={(kg_m2) => rate(kg_m2, units.value).number}
+            factor={unitOf("rate", units.value).factor}
+            unit={unitOf("rate", units.value).label}
+            writeDial={write}
+            chosen={opened}
+            onPick={setOpened}
+          />
+          <Legend passes={passes} />
+          <PassList passes={passes} write={write} open={setOpened} />
+          <PassSheet
+            pass={passes.find((one) => one.key === opened)}
+            write={write}
+            onClose={() => setOpened(undefined)}
+          />
+        </>
+      ) : null}
+    </>
+  );
+}
+
+/** The width of the band in one figure: it shrinks as passes are walked. */
+function Sureness({ answer }: { answer: Answer<CurveAnswer> }) {
+  const { within_share, passes_used } = answer.value ?? {};
+  return (
+    <div class="figures">
+      <Figure
+        label="How sure the curve is"
+        value={within_share === undefined ? "not known" : `within ± ${percent(within_share).text}`}
+        working={answer.working}
+        note={`nine passes in ten, learnt from ${count(passes_used ?? 0, "pass", "passes").text}`}
+      />
+    </div>
+  );
+}
+
+const MARKS: Record<PassMark, string> = {
+  this: "a pass with this product",
+  other: "with another product",
+  doubtful: "looks unlike the others",
+  left_out: "left out of learning",
+};
+
+function Legend({ passes }: { passes: readonly LearntPass[] }) {
+  const seen = (Object.keys(MARKS) as PassMark[]).filter((mark) => passes.some((one) => one.mark === mark));
+  return (
+    <ul class="curve-legend" aria-label="What the drawing shows">
+      <li>Heavy line: what to expect. Hatched: nine passes in ten.</li>
+      {seen.map((mark) => (
+        <li key={mark}>
+          <MarkSwatch mark={mark} /> {MARKS[mark]}
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+interface ListProps {
+  passes: readonly LearntPass[];
+  write: (setting: number) => string;
+  open: (key: string) => void;
+}
+
+function PassList({ passes, write, open }: ListProps) {
+  const [all, setAll] = useState(false);
+  const shown = all ? passes : passes.slice(0, FIRST_LINES);
+  return (
+    <>
+      <h3>Its passes</h3>
+      <ul class="lines">
+        {shown.map((pass) => (
+          <PassLine key={pass.key} pass={pass} write={write} open={() => open(pass.key)} />
+        ))}
+      </ul>
+      {shown.length < passes.length ? (
+        <div>
+          <Button onClick={() => setAll(true)}>All {count(passes.length, "pass", "passes").text}</Button>
+        </div>
+      ) : null}
+    </>
+  );
+}

@@ -1,0 +1,133 @@
+import { useState } from "preact/hooks";
+import { MarkSwatch } from "../../drawing";
+import { area, date, mass, percent, rate } from "../../format";
+import { log } from "../../models";
+import type { LearntPass } from "../../models/curve";
+import { leftOut } from "../../models/history";
+import { units } from "../../models/session";
+import { Button, Notice, Sheet, showToast } from "../../parts";
+
+const WHY: Record<string, string> = {
+  bad: "Left out of learning.",
+  damp: "The product was damp, so nothing is learnt from it.",
+  off_dial: "Its setting is not on the dial as it is entered now.",
+  too_old: "Older than the passes still learnt from.",
+};
+
+function sayMark({ mark, left_out }: LearntPass): string {
+  if (left_out === "damp") return "damp";
+  if (left_out === "too_old") return "too old";
+  if (mark === "left_out") return "left out";
+  return mark === "doubtful" ? "unlike the others" : "";
+}
+
+interface LineProps {
+  pass: LearntPass;
+  write: (setting: number) => string;
+  open: () => void;
+}
+
+/** One pass of the list: a tap opens what it says, the button beside it leaves it out or takes it in. */
+export function PassLine({ pass, write, open }: LineProps) {
+  const { at, dial, rate_kg_m2, product, mark } = pass;
+  const facts = [log.nameOf(product), sayMark(pass)].filter(Boolean).join(" · ");
+  return (
+    <li class="curve-line">
+      <button type="button" class="line" aria-haspopup="dialog" onClick={open}>
+        <MarkSwatch mark={mark} />
+        <span class="line__main">
+          <span class="line__title">
+            Dial {write(dial)}: {rate(rate_kg_m2, units.value).text}
+          </span>
+          <span class="line__facts">
+            {date(at.slice(0, 10))}
+            {facts ? ` · ${facts}` : ""}
+          </span>
+        </span>
+      </button>
+      <Toggle pass={pass} short what={`${date(at.slice(0, 10))}, dial ${write(dial)}`} />
+    </li>
+  );
+}
+
+/** Leaves a pass out of learning or takes it in again; nothing is asked where the mark would change nothing. */
+function Toggle({ pass, short, what }: { pass: LearntPass; short?: boolean; what: string }) {
+  const [busy, setBusy] = useState(false);
+  const entry = log.entryNow(pass.entryId);
+  if (!entry || (pass.left_out && pass.left_out !== "bad")) return null;
+  const out = leftOut(entry);
+  const label = out ? "Take in again" : short ? "Leave out" : "Leave out of learning";
+  async function turn(): Promise<void> {
+    if (!entry) return;
+    setBusy(true);
+    await log.setLearning(entry, !out, "");
+    setBusy(false);
+    showToast({
+      text: out ? "Taken into learning again." : "Left out of learning.",
+      undo: { act: () => log.setLearning(log.entryNow(pass.entryId) ?? entry, out, "") },
+    });
+  }
+  return (
+    <Button busy={busy} onClick={() => void turn()} label={short ? `${label}: ${what}` : undefined}>
+      {label}
+    </Button>
+  );
+}
+
+interface SheetProps {
+  pass: LearntPass | undefined;
+  write: (setting: number) => string;
+  onClose: () => void;
+}
+
+/** All that is known of one pass, and whether it is learnt from. */
+export function PassSheet({ pass, write, onClose }: SheetProps) {
+  const system = units.value;
+  const { past } = pass?.row ?? {};
+  const facts: [string, string | undefined][] =
+    pass && past
+      ? [
+          ["Product", log.nameOf(pass.product) ?? "not on this phone"],
+          ["Dial", write(past.dial)],
+          ["Put down", mass(past.used_kg, system).text],
+          ["Ground covered", area(past.area_m2, system).text],
+          ["As walked today it would be", rate(pass.rate_kg_m2, system).text],
+          ["Ran out early", past.ran_out ? "yes" : undefined],
+          ["Nothing came out", past.nothing_came ? "yes" : undefined],
+          ["Chance that it went wrong", pass.bad_chance === null ? undefined : percent(pass.bad_chance).text],
+        ]
+      : [];
+  return (
+    <Sheet
+      open={pass !== undefined}
+      onClose={onClose}
+      title={pass ? `Pass of ${date(pass.at.slice(0, 10))}` : "Pass"}
+      actions={pass ? <Toggle pass={pass} what="" /> : null}
+    >
+      {pass ? <Standing pass={pass} /> : null}
+      <dl class="facts">
+        {facts.map(([name, value]) =>
+          value === undefined
+            ? null
+            : [<dt key={`${name}-t`}>{name}</dt>, <dd key={`${name}-d`}>{value}</dd>],
+        )}
+      </dl>
+      {pass ? (
+        <div>
+          <Button href={`/log/${pass.entryId}`}>Its page in the log</Button>
+        </div>
+      ) : null}
+    </Sheet>
+  );
+}
+
+function Standing({ pass }: { pass: LearntPass }) {
+  if (pass.left_out) return <Notice>{WHY[pass.left_out] ?? "Not learnt from."}</Notice>;
+  if (pass.mark === "doubtful")
+    return (
+      <Notice kind="warn" title="Unlike the others">
+        <p>Clogged, damp, or a gate opened late? If you know a reason, leave it out of learning.</p>
+      </Notice>
+    );
+  return <p>The curve learns from this pass.</p>;
+}
