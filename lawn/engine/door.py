@@ -100,7 +100,7 @@ CALLS: "dict[str, tuple[Any, tuple[str, ...], tuple[str, ...]]]" = {
     "swath.tray_test": (
         swath_trays.tray_test,
         ("catches_g", "tray_spacing_m", "pattern"),
-        ("cv_limit_share",),
+        ("cv_limit_share", "trays_apart"),
     ),
     "swath.walk_plan": (
         swath.walk_plan,

@@ -34,6 +34,7 @@ def curve(
             (null where not weighed) and left_out: why, or null [list]
         passes_used: passes learnt from [passes]
         band_share: high over low less 1, its geometric mean over the clicks that surely flow; smaller is surer [share]
+        within_share: how far up the band reaches from its middle, which is as far down as a factor [share]
     Raises:
         out_of_range: an argument is outside its range
         impossible: the dial has no click
@@ -43,12 +44,14 @@ def curve(
     asked = question_of(dial=dial, product=product, history=history, swath_m=swath_m, speed_m_s=speed_m_s)
     points = [(click, rates(asked.outlook, click)) for click in _shown(asked.dial)]
     band_share, flowing = _band([rate for _, rate in points])
+    within_share = math.sqrt(1.0 + band_share) - 1.0
     used = len(asked.memory.passes)
     value: dict[str, object] = {
         "points": [{"dial": setting_of(asked.dial, click), "rate_kg_m2": rate} for click, rate in points],
         "past": _past(asked),
         "passes_used": used,
         "band_share": band_share,
+        "within_share": within_share,
     }
     middle = points[len(points) // 2]
     return value, learnt_steps(asked) + rate_steps(asked, middle[0], middle[1]) + [
@@ -65,6 +68,14 @@ def curve(
             formula="high over low less 1, geometric mean over the settings at which something surely flows",
             numbers={"settings": flowing},
             result=band_share,
+            unit="share",
+            source=DEFINITION,
+        ),
+        step(
+            what="How far a pass may lie from the line",
+            formula="square root of 1 and the width, less 1: the middle lies as many times over low as under high",
+            numbers={"band_share": band_share},
+            result=within_share,
             unit="share",
             source=DEFINITION,
         ),

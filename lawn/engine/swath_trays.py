@@ -8,7 +8,7 @@ divides by the number of places, not by one less, since nothing beyond the repea
 import math
 
 from lawn.engine.errors import impossible
-from lawn.engine.numeric import at_least, choice, listing, number, optional_number, total
+from lawn.engine.numeric import at_least, choice, listing, number, optional_number, total, whole
 from lawn.engine.working import DEFINITION, step
 
 FEWEST_TRAYS = 3
@@ -20,7 +20,12 @@ PATTERNS = ("back_and_forth", "circuit")
 
 
 def tray_test(
-    *, catches_g: list[object], tray_spacing_m: float, pattern: str, cv_limit_share: float | None = None
+    *,
+    catches_g: list[object],
+    tray_spacing_m: float,
+    pattern: str,
+    cv_limit_share: float | None = None,
+    trays_apart: int | None = None,
 ) -> tuple[dict[str, object], list[dict[str, object]]]:
     """Widest distance between tracks that still spreads evenly, from what trays across the swath caught.
 
@@ -29,6 +34,7 @@ def tray_test(
         tray_spacing_m: distance from the middle of one tray to the next [m; 0.05 to 5]
         pattern: back_and_forth (every second pass comes the other way) or circuit (all passes the same way) [text]
         cv_limit_share?: unevenness still taken; 0.15 when not said [share; 0.01 to 1]
+        trays_apart?: show the pattern of tracks this many trays apart; the widest's when not said [trays; 1 to 200]
     Returns:
         by_spacing: for each distance between tracks its unevenness and mean catch [list]
         by_spacing.spacing_m: distance between tracks, a whole number of tray distances [m]
@@ -36,14 +42,14 @@ def tray_test(
         by_spacing.mean_g: mean catch of the overlapped pattern [g]
         widest_m: widest distance between tracks within the limit; null where there is none [m]
         cv_at_widest: its unevenness [share]
-        overlapped_g: the overlapped pattern there over one repeat, left to right [list]
+        overlapped_g: the overlapped pattern over one repeat, from the leftmost tray of a pass on [list]
         touchy: true where tracks one tray closer than the widest would be over the limit [true or false]
         half_catch_m: distance between the two places where the catch is half of that in the middle [m]
         lopsided_share: what lies left of the middle as a share of all; 0.5 is even [share]
     Raises:
         out_of_range: a catch is outside 0 to 10000 g, or the distance or limit is outside its range
         wrong_count: fewer than 3 or more than 200 trays
-        impossible: nothing was caught
+        impossible: nothing was caught, or tracks are to be further apart than the row is long
     Source: OSU-B817-13
     Checked: the swath is twice the distance from the middle to half the middle's catch (OSU-B817-13)
     """
@@ -57,7 +63,7 @@ def tray_test(
     rows = [_at_spacing(caught, apart, way, spacing_m) for apart in range(1, len(caught) + 1)]
     widest = _widest(rows, allowed)
     touchy = widest > 0 and not at_least(allowed, _cv(rows[widest - 1]))
-    apart = 0 if widest < 0 else widest + 1
+    apart = widest + 1 if trays_apart is None else _apart(trays_apart, len(caught))
     pattern_g = overlapped(caught, apart, way) if apart else []
     lopsided = _left_share(caught)
     half_m = _half_catch(caught, spacing_m)
@@ -72,6 +78,14 @@ def tray_test(
     }
     shown = _steps(rows, widest, allowed, limit is None, way)
     return value, shown + _pattern_steps(caught, half_m, lopsided, spacing_m)
+
+
+def _apart(trays_apart: object, count: int) -> int:
+    apart = whole("trays_apart", trays_apart)
+    if apart > count:
+        message = "Tracks further apart than the row of trays is long leave ground without any."
+        raise impossible(name="trays_apart", value=apart, message=message, low=1, high=count)
+    return apart
 
 
 def overlapped(caught: list[float], apart: int, way: str) -> list[float]:

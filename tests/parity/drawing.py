@@ -63,6 +63,7 @@ OPTIONAL = {
     "header_strips",
     "load_kg",
     "cv_limit_share",
+    "trays_apart",
 }
 
 
@@ -284,7 +285,7 @@ def _trays(s: Random) -> Json:
         "tray_spacing_m": s.uniform(0.1, 1),
         "pattern": s.choice(["back_and_forth", "circuit"]),
     }
-    return _some(s, args, cv_limit_share=s.uniform(0.02, 0.6))
+    return _some(s, args, cv_limit_share=s.uniform(0.02, 0.6), trays_apart=s.randint(1, len(caught)))
 
 
 MAKERS: dict[str, Callable[[Random], Json]] = {

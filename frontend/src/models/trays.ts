@@ -28,7 +28,7 @@ export type TrayErrors = Partial<Record<"trays" | "spacing" | "dial" | "speed", 
 
 /** `swath.tray_test` as answered. */
 export interface TrayAnswer {
-  by_spacing: { spacing_m: number; cv_share: number; mean_g: number; overlapped_g?: number[] }[];
+  by_spacing: { spacing_m: number; cv_share: number; mean_g: number }[];
   widest_m: number | null;
   cv_at_widest: number | null;
   overlapped_g: number[];

@@ -97,6 +97,7 @@ GLOSSARY = {
     "covered_m2": ("ground walked before", "m2", 0.0, 6000000.0),
     "catches_g": ("catch of a tray", "g", 0.0, 10000.0),
     "tray_spacing_m": ("distance from tray to tray", "m", 0.05, 5.0),
+    "trays_apart": ("trays from track to track", "trays", 1, 200),
     "cv_limit_share": ("unevenness allowed", "share", 0.01, 1.0),
     # mowing
     "height_mm": ("height of the grass", "mm", 2.0, 2000.0),

@@ -4,7 +4,7 @@ import { type Answer, useEngine } from "../../engine";
 import { length, percent, unitsFor } from "../../format";
 import { trays } from "../../models";
 import { units } from "../../models/session";
-import type { TrayAnswer, TrayForm, TrayTest } from "../../models/trays";
+import type { TrayAnswer, TrayForm, TrayRead, TrayTest } from "../../models/trays";
 import { Button, ChoiceField, Figure, Notice, showToast, UnitField } from "../../parts";
 import type { Row } from "../../store/types";
 import { Lopsided } from "./trays-lopsided";
@@ -79,6 +79,13 @@ function Widest({
         working={working}
         note={found.touchy ? "One tray closer would be over the limit: keep exactly to it." : undefined}
       />
+      {found.half_catch_m ? (
+        <Figure
+          label="By the half-catch rule"
+          value={length(found.half_catch_m, units.value).text}
+          working={working}
+        />
+      ) : null}
     </div>
   );
 }
@@ -97,11 +104,7 @@ function Overlap({ test, found, form, row }: OverlapProps) {
   const wanted = picked ?? found.widest_m ?? found.by_spacing[0]?.spacing_m;
   const at = found.by_spacing.findIndex((one) => one.spacing_m === wanted);
   const chosen = found.by_spacing[at];
-  const caught = test.read.value?.args?.catches_g;
-  if (!chosen || !caught) return null;
-  const pattern = chosen.overlapped_g ?? (chosen.spacing_m === found.widest_m ? found.overlapped_g : []);
-  const distance = length(chosen.spacing_m, system).text;
-  const unevenness = percent(chosen.cv_share).text;
+  if (!chosen) return null;
   return (
     <>
       <ChoiceField
@@ -114,17 +117,7 @@ function Overlap({ test, found, form, row }: OverlapProps) {
         }))}
         onInput={(k) => setPicked(found.by_spacing[Number(k)]?.spacing_m)}
       />
-      {pattern.length ? (
-        <TrayOverlap
-          catches_g={caught}
-          apart={at + 1}
-          overlapped_g={pattern}
-          mean_g={chosen.mean_g}
-          mirrored={form.pattern === "back_and_forth"}
-          distance={distance}
-          unevenness={unevenness}
-        />
-      ) : null}
+      <Together args={test.read.value?.args} apart={at + 1} chosen={chosen} />
       <p class="quiet small">
         Heavy line: what lies on the ground together. Dashed: each track by itself. Dot and dash: the mean.
       </p>
@@ -143,6 +136,33 @@ function Overlap({ test, found, form, row }: OverlapProps) {
         within={chosen.cv_share <= form.limit_share}
       />
     </>
+  );
+}
+
+interface TogetherProps {
+  args: TrayRead["args"] | undefined;
+  /** Trays from one track to the next. */
+  apart: number;
+  chosen: TrayAnswer["by_spacing"][number];
+}
+
+/** The pattern at the distance looked at, as the engine adds it up. */
+function Together({ args, apart, chosen }: TogetherProps) {
+  const asked = args ? { ...args, trays_apart: apart } : null;
+  const { answer, busy } = useEngine<TrayAnswer>("swath.tray_test", asked);
+  const pattern = answer?.value?.overlapped_g;
+  // The answer to another distance would be drawn between the wrong tracks.
+  if (busy || !args || !pattern?.length) return null;
+  return (
+    <TrayOverlap
+      catches_g={args.catches_g}
+      apart={apart}
+      overlapped_g={pattern}
+      mean_g={chosen.mean_g}
+      mirrored={args.pattern === "back_and_forth"}
+      distance={length(chosen.spacing_m, units.value).text}
+      unevenness={percent(chosen.cv_share).text}
+    />
   );
 }
 
