@@ -14,7 +14,7 @@ from lawn.engine.evidence import (
     FEWEST_FOR_BAD,
     MARGIN_GRANULES,
     NEGLIGIBLE,
-    PASS_VAR,
+    PASS_SD,
     REFERENCE_GRANULE_MM,
     TRAVELS_MM,
     Group,
@@ -28,7 +28,7 @@ from lawn.engine.evidence import (
 
 # One possible curve of the product: log rate = base + exponent * log(u - dead_zone); level_var is that of base.
 Curve = namedtuple("Curve", ("weight", "base", "exponent", "dead_zone", "level_var"))
-Belief = namedtuple("Belief", ("curves", "bad_chances"))
+Belief = namedtuple("Belief", ("curves", "bad_chances", "pass_var"))
 
 # Source: computed (the design's simulation) unless a line says otherwise.
 REFERENCE_DENSITY_KG_M3 = 780.0
@@ -59,12 +59,13 @@ def latest_passes(passes: list[Pass]) -> list[Pass]:
     return [passes[place] for place in sorted(kept)]
 
 
-def fit(*, passes: list[Pass], product: Product) -> Belief:
+def fit(*, passes: list[Pass], product: Product, pass_sd: float = PASS_SD) -> Belief:
     """Learn the curves of a product on this spreader from past passes of any product.
 
     Args:
         passes: past passes, oldest first, any number; the last 30 count [list]
         product: the product to be spread [Product]
+        pass_sd: how far one pass differs from the next, nothing changed [share; above 0]
     Returns:
         belief: weighted curves for this product, heaviest first, and each used pass's chance of being bad [Belief]
     Source: computed
@@ -73,7 +74,9 @@ def fit(*, passes: list[Pass], product: Product) -> Belief:
     used = latest_passes(passes)
     groups, of_product = _groups(used, product)
     own = of_product[product.id]
-    seen = [_seen(one, groups[of_product[one.product]], of_product[one.product]) for one in used if not one.nothing]
+    seen = [
+        _seen(one, groups[of_product[one.product]], of_product[one.product], pass_sd) for one in used if not one.nothing
+    ]
     sums = Sums(seen, groups, own)
     rows: list[tuple[float, ...]] = []
     for edge in EDGES:
@@ -85,7 +88,7 @@ def fit(*, passes: list[Pass], product: Product) -> Belief:
     for one in used:
         if one.nothing:
             curves = _after_nothing(curves, one.opening, _mm(one.granule_mm) - own_mm)
-    return Belief(_heaviest(curves), _bad_chances(bad, used))
+    return Belief(_heaviest(curves), _bad_chances(bad, used), pass_sd**2)
 
 
 def _mm(diameter_mm: float | None) -> float:
@@ -124,8 +127,8 @@ def _group(density_kg_m3: float | None, granule_mm: float | None) -> Group:
     return Group(math.log(density_kg_m3 / REFERENCE_DENSITY_KG_M3), OFFSET_SD_BY_DENSITY**2 + more)
 
 
-def _seen(one: Pass, group: Group, place: int) -> Seen:
-    var = PASS_VAR + one.sd**2
+def _seen(one: Pass, group: Group, place: int, pass_sd: float) -> Seen:
+    var = pass_sd**2 + one.sd**2
     return Seen(place, one.opening, _mm(one.granule_mm), one.log_rate - group.mean, 1.0 / var, 1.0 / (var + BAD_VAR))
 
 

@@ -220,7 +220,7 @@ def _with_error(rest: Outlook, part: Part) -> Outlook:
         return rest
     more = (part.sd_kg / part.now_kg) ** 2
     parts = [(weight, base, n, dead, math.sqrt(sd * sd + more)) for weight, base, n, dead, sd in rest.parts]
-    return Outlook(parts=parts, openings=rest.openings)
+    return Outlook(parts=parts, openings=rest.openings, pass_var=rest.pass_var)
 
 
 def _advice(dial: Dial, settled: Settled, part: Part) -> str:

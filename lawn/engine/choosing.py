@@ -199,7 +199,7 @@ def after_part(*, outlook: Outlook, opening: float, rate_kg_m2: float, done_shar
     for weight, _ in kept:
         whole += weight
     parts = [(w / whole, base, n, dead, math.sqrt(var + rest_var)) for w, (base, n, dead, var) in kept]
-    rest = Outlook(parts=parts, openings=outlook.openings)
+    rest = Outlook(parts=parts, openings=outlook.openings, pass_var=outlook.next_var)
     rest.pass_var = rest_var
     return rest
 

@@ -6,7 +6,6 @@ Click 0 is closed. All amounts are per area (kg/m2).
 import math
 
 from lawn.engine.belief import Belief
-from lawn.engine.evidence import PASS_VAR
 
 SQRT_HALF = math.sqrt(0.5)
 SQRT_TAU = math.sqrt(2.0 * math.pi)
@@ -30,13 +29,15 @@ def normal_cdf(z: float) -> float:
 class Outlook:
     """What each click of a dial may put down: mixtures of log rate, worked out once a click."""
 
-    def __init__(self, *, parts: list[tuple[float, float, float, float, float]], openings: list[float]) -> None:
+    def __init__(
+        self, *, parts: list[tuple[float, float, float, float, float]], openings: list[float], pass_var: float
+    ) -> None:
         """Keep weight, base, exponent, dead zone and sd of every curve; openings[c] is click c's share of travel."""
         self.clicks = len(openings) - 1
         self.openings = openings
         self.parts = parts
-        self.pass_var = PASS_VAR  # in the sds of these parts
-        self.next_var = PASS_VAR  # of a pass after this one
+        self.pass_var = pass_var  # in the sds of these parts
+        self.next_var = pass_var  # of a pass after this one
         self._rows: dict[int, tuple[float, list[tuple[float, float, float]]]] = {}
         self._moments: dict[int, tuple[float, float]] = {}
         self._offsets: dict[int, list[float]] = {}
@@ -109,11 +110,11 @@ def outlook_of(*, belief: Belief, openings: list[float], load_relative_sd: float
         outlook: the mixtures by click [Outlook]
     Source: computed
     """
-    more = PASS_VAR + load_relative_sd**2
+    more = belief.pass_var + load_relative_sd**2
     parts = [
         (one.weight, one.base, one.exponent, one.dead_zone, math.sqrt(one.level_var + more)) for one in belief.curves
     ]
-    return Outlook(parts=parts, openings=openings)
+    return Outlook(parts=parts, openings=openings, pass_var=belief.pass_var)
 
 
 def _merged(rows: list[tuple[float, float, float]]) -> list[tuple[float, float, float]]:
