@@ -7,7 +7,7 @@ export interface BoardHandle {
   /** On the board. */
   at: Spot;
   label: string;
-  look: "corner" | "round" | "known";
+  look: "corner" | "whole" | "round" | "known";
 }
 
 interface HandlesProps {
@@ -62,6 +62,8 @@ export function Handles({ handles, chosen, onChoose, onNudge, onRemove }: Handle
 
 function Mark({ x, y, look }: { x: number; y: number; look: BoardHandle["look"] }): ComponentChildren {
   if (look === "round") return <circle class="handle__mark" cx={x} cy={y} r={6} />;
+  if (look === "whole")
+    return <path class="handle__mark" d={`M${x} ${y - 8}L${x + 8} ${y}L${x} ${y + 8}L${x - 8} ${y}Z`} />;
   if (look === "corner") return <rect class="handle__mark" x={x - 5.5} y={y - 5.5} width={11} height={11} />;
   return (
     <path

@@ -90,7 +90,7 @@ export function OutlineEditor(props: OutlineEditorProps) {
       key: handleKey(handle),
       at,
       label: sayHandle(outline, handle),
-      look: handle.kind === "corner" ? "corner" : "round",
+      look: handle.kind === "corner" ? "corner" : handle.kind === "whole" ? "whole" : "round",
     };
   });
   const edges = edgesOf(outline, view);

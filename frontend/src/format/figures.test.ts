@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import {
   area,
+  areaBetween,
   count,
   density,
   dial,
@@ -24,6 +25,13 @@ function said(shown: { text: string }): string {
 }
 
 describe("figures in the person's units", () => {
+  test("an area that is only roughly known, rounded outwards to what the gap can bear", () => {
+    expect(said(areaBetween(95.3, 104.7, "metric"))).toBe("95.3 and 104.7 m²");
+    expect(said(areaBetween(545.7, 651.9, "metric"))).toBe("540 and 660 m²");
+    expect(said(areaBetween(545.7, 651.9, "us"))).toBe("5,800 and 7,100 ft²");
+    expect(said(areaBetween(-3, 12, "metric"))).toBe("0 and 12 m²");
+  });
+
   test("an area, grouped by comma or by a narrow space", () => {
     expect(said(area(464.5152, "us"))).toBe("5,000 ft²");
     expect(said(area(4645.152, "metric"))).toBe("4 645 m²");

@@ -51,6 +51,18 @@ export function area(m2: number, system: System): Shown {
   return shown(m2, unitOf("area", system), COARSE, system);
 }
 
+/** An area that is only roughly known: "5,800 and 7,100 ft²", rounded outwards to a tenth of the gap or so. */
+export function areaBetween(low_m2: number, high_m2: number, system: System): Shown {
+  const chosen = unitOf("area", system);
+  const [low, high] = [Math.max(0, low_m2) / chosen.factor, high_m2 / chosen.factor];
+  const step = 10 ** Math.floor(Math.log10(Math.max(high - low, 1)) - 1);
+  const least = Math.floor(low / step + 1e-9) * step;
+  const most = Math.ceil(high / step - 1e-9) * step;
+  const decimals = step < 1 ? 1 : 0;
+  const number = `${grouped(least, decimals, system)} and ${grouped(most, decimals, system)}`;
+  return { text: number + JOIN + chosen.label, number, unit: chosen.label };
+}
+
 /** Kilograms as lb (below one, oz) or kg (below one, g). */
 export function mass(kg: number, system: System): Shown {
   const whole = unitOf("mass", system);

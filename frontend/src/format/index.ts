@@ -3,6 +3,7 @@
 export { date, dateTime, daysAgo, daysBetween, isoDay, isoMoment, weekday } from "./dates";
 export {
   area,
+  areaBetween,
   count,
   density,
   dial,

@@ -206,6 +206,29 @@ describe("an outline", () => {
     expect(saved(store, await editor.save(undefined)).outline.points_m).toEqual(SQUARE);
   });
 
+  it("drawn by hand stays where the lengths are taped anew", async () => {
+    const { store, model } = ground();
+    const outline = {
+      points_m: SQUARE.slice(0, 3),
+      holes_m: [],
+      circles_m: [],
+      north_deg: null,
+      drawn: true,
+    };
+    const value = { area_m2: 99, method: "typed", measured: { typed: { method: "typed" } }, outline };
+    const row = fakeRow({ t: "zone", id: "z", groups: groups({ name: { name: "Verge" }, ground: value }) });
+    store.put(row);
+    const editor = model.edit("z");
+    await editor.open(row);
+    const length = { amount: "10", unit: "m" };
+    const parts = [
+      { key: "1", shape: "rectangle" as const, add: true, sizes: { length_m: length, width_m: length } },
+    ];
+    editor.change({ measures: { ...blankForm("metric").measures, parts } });
+    await editor.save(row);
+    expect(saved(store, "z")).toMatchObject({ area_m2: 100, method: "shapes", outline });
+  });
+
   it("drawn earlier stays where the area is then typed in", async () => {
     const { store, model } = ground();
     const outline = { points_m: SQUARE, holes_m: [], circles_m: [], north_deg: null };

@@ -282,9 +282,11 @@ export function createZoneEditor({ store, engine, system, check }: EditorParts, 
     try {
       const area = await areaNow();
       if (!area) return undefined;
+      const drawn = row?.groups["ground"]?.value?.outline;
+      const outline = outlineFound(now.measures, area, drawn);
       const ground = {
         area_m2: area.area_m2,
-        ...given({ area_sd_m2: sdFound(now.measures, area), outline: outlineFound(now.measures, area) }),
+        ...given({ area_sd_m2: sdFound(now.measures, area), outline }),
         method: now.measures.method,
         measured: { ...measuring(measured.value.call), typed: keptMeasures(now.measures) },
       };

@@ -10,6 +10,7 @@ import { createGround } from "./ground";
 import { createHousehold } from "./household";
 import { checkGroup } from "./kinds";
 import { createLog } from "./log";
+import { createOutlines } from "./outline-draft";
 import { session, units } from "./session";
 import { createShed } from "./shed";
 import { createToday } from "./today";
@@ -29,6 +30,7 @@ const totals = createTotals({ store, engine, day });
 
 export const today = createToday({ store, engine, day, now, memberId, totals });
 export const ground = createGround({ store, engine, day, system, check: checkGroup, totals });
+export const outlines = createOutlines({ store, engine, system, check: checkGroup });
 export const log = createLog({ store, now, memberId });
 export const household = createHousehold({ store, session, request, kinds: Object.keys(table.kinds) });
 export const shed = createShed({ store, engine, day, system, check: checkGroup, totals });

@@ -71,11 +71,23 @@ describe("an outline by hand", () => {
     expect(placeOf(wider, { kind: "edge", circle: 0 })).toEqual([11, 4]);
   });
 
+  it("moves an obstacle as a whole, and takes it away as a whole", () => {
+    const form = withObstacle(FIELD, [5, 5], 1);
+    const aside = moved(form, { kind: "whole", ring: 1 }, [8, 4]);
+    expect(aside.holes[0]).toEqual([
+      [7, 3],
+      [9, 3],
+      [9, 5],
+      [7, 5],
+    ]);
+    expect(without(aside, { kind: "whole", ring: 1 }).holes).toEqual([]);
+  });
+
   it("names every handle", () => {
     const form = withCircle(withObstacle(FIELD, [5, 5], 1), [12, 5], 1);
     const names = handlesOf(form).map((handle) => sayHandle(form, handle));
     expect(names[0]).toBe("Corner 1 of 4");
-    expect(names[4]).toBe("Obstacle 1, corner 1 of 4");
+    expect(names.slice(4, 6)).toEqual(["Obstacle 1, all of it", "Obstacle 1, corner 1 of 4"]);
     expect(names.slice(-2)).toEqual(["Round obstacle 1, middle", "Round obstacle 1, edge"]);
   });
 

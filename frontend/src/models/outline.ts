@@ -15,6 +15,8 @@ export interface ZoneOutline {
   circles_m: Circle[];
   /** Bearing of +y; null where north is not known. */
   north_deg: number | null;
+  /** Drawn by hand for a zone that was measured another way: measuring anew leaves it alone. */
+  drawn?: true;
 }
 
 export interface OutlineForm {
@@ -29,9 +31,13 @@ export interface OutlineForm {
   sd_m2?: number | null;
 }
 
-/** What can be taken hold of: a corner of a ring (0 the ground, then the obstacles), or a circle's middle or edge. */
+/**
+ * What can be taken hold of: a corner of a ring (0 the ground, then the obstacles), an obstacle as a whole, or a
+ * circle's middle or edge.
+ */
 export type Handle =
   | { kind: "corner"; ring: number; at: number }
+  | { kind: "whole"; ring: number }
   | { kind: "middle" | "edge"; circle: number };
 
 export const NO_OUTLINE: OutlineForm = { points: [], holes: [], circles: [], north: null };
@@ -106,9 +112,10 @@ function withRing(form: OutlineForm, ring: number, corners: Corner[]): OutlineFo
 
 /** Everything that can be taken hold of, in the order it is walked by the keyboard. */
 export function handlesOf(form: OutlineForm): Handle[] {
-  const corners = ringsOf(form).flatMap((corners, ring) =>
-    corners.map((_, at): Handle => ({ kind: "corner", ring, at })),
-  );
+  const corners = ringsOf(form).flatMap((corners, ring): Handle[] => [
+    ...(ring > 0 ? [{ kind: "whole" as const, ring }] : []),
+    ...corners.map((_, at): Handle => ({ kind: "corner", ring, at })),
+  ]);
   const round = form.circles.flatMap((_, circle): Handle[] => [
     { kind: "middle", circle },
     { kind: "edge", circle },
@@ -116,12 +123,27 @@ export function handlesOf(form: OutlineForm): Handle[] {
   return [...corners, ...round];
 }
 
-export const handleKey = (handle: Handle): string =>
-  handle.kind === "corner" ? `${handle.ring}.${handle.at}` : `${handle.kind}.${handle.circle}`;
+export function handleKey(handle: Handle): string {
+  if (handle.kind === "corner") return `${handle.ring}.${handle.at}`;
+  return handle.kind === "whole" ? `whole.${handle.ring}` : `${handle.kind}.${handle.circle}`;
+}
+
+/** The middle of the box round a ring: where it is taken hold of as a whole. */
+function middleOf(corners: Corner[]): Corner {
+  const middle = (at: 0 | 1): number => {
+    const all = corners.map((corner) => corner[at]);
+    return (Math.min(...all) + Math.max(...all)) / 2;
+  };
+  return [middle(0), middle(1)];
+}
 
 /** Where a handle lies; undefined once it is gone. */
 export function placeOf(form: OutlineForm, handle: Handle): Corner | undefined {
   if (handle.kind === "corner") return ringsOf(form)[handle.ring]?.[handle.at];
+  if (handle.kind === "whole") {
+    const corners = ringsOf(form)[handle.ring];
+    return corners && middleOf(corners);
+  }
   const circle = form.circles[handle.circle];
   if (!circle) return undefined;
   return [circle.x_m + (handle.kind === "edge" ? circle.radius_m : 0), circle.y_m];
@@ -129,6 +151,7 @@ export function placeOf(form: OutlineForm, handle: Handle): Corner | undefined {
 
 /** "Corner 3 of 6", "Round obstacle 1, edge". */
 export function sayHandle(form: OutlineForm, handle: Handle): string {
+  if (handle.kind === "whole") return `Obstacle ${handle.ring}, all of it`;
   if (handle.kind !== "corner") return `Round obstacle ${handle.circle + 1}, ${handle.kind}`;
   const of = ringsOf(form)[handle.ring]?.length ?? 0;
   const corner = `orner ${handle.at + 1} of ${of}`;
@@ -141,6 +164,15 @@ export function moved(form: OutlineForm, handle: Handle, [x, y]: Corner): Outlin
     const ring = ringsOf(form)[handle.ring] ?? [];
     const corners = ring.map((corner, at): Corner => (at === handle.at ? [cm(x), cm(y)] : corner));
     return withRing(form, handle.ring, corners);
+  }
+  if (handle.kind === "whole") {
+    const ring = ringsOf(form)[handle.ring] ?? [];
+    const [mx, my] = middleOf(ring);
+    return withRing(
+      form,
+      handle.ring,
+      ring.map(([cx, cy]): Corner => [cm(cx + x - mx), cm(cy + y - my)]),
+    );
   }
   const circles = form.circles.map((circle, k) => {
     if (k !== handle.circle) return circle;
@@ -165,14 +197,18 @@ export function removable(form: OutlineForm, handle: Handle): boolean {
   return handle.kind !== "corner" || handle.ring > 0 || form.points.length > LEAST_CORNERS;
 }
 
+function withoutRing(form: OutlineForm, ring: number): OutlineForm {
+  return { ...form, holes: form.holes.filter((_, k) => k !== ring - 1) };
+}
+
 /** Without a corner, or without the obstacle where fewer than three corners would be left of it. */
 export function without(form: OutlineForm, handle: Handle): OutlineForm {
   if (!removable(form, handle)) return form;
+  if (handle.kind === "whole") return withoutRing(form, handle.ring);
   if (handle.kind !== "corner")
     return { ...form, circles: form.circles.filter((_, k) => k !== handle.circle) };
   const corners = ringsOf(form)[handle.ring] ?? [];
-  if (handle.ring > 0 && corners.length <= LEAST_CORNERS)
-    return { ...form, holes: form.holes.filter((_, k) => k !== handle.ring - 1) };
+  if (handle.ring > 0 && corners.length <= LEAST_CORNERS) return withoutRing(form, handle.ring);
   return withRing(
     form,
     handle.ring,

@@ -22,11 +22,19 @@ export function zoneOutline({ outline }: Record<string, any>): ZoneOutline | und
   return { points_m, holes_m, circles_m, north_deg };
 }
 
-/** The outline a measurement gives; undefined where it gives none. */
-export function outlineFound(measures: Measures, found: AreaResult): ZoneOutline | undefined {
+/**
+ * The outline a measurement gives; undefined where it gives none, or one that only follows from lengths while the
+ * zone has an outline drawn by hand.
+ */
+export function outlineFound(
+  measures: Measures,
+  found: AreaResult,
+  standing?: Partial<ZoneOutline>,
+): ZoneOutline | undefined {
   if (measures.method === "outline") return outlineRecord(measures.outline, found.holes_m);
-  const points_m =
-    measures.method === "gps" || measures.method === "trace" ? found.points_m : found.outline_m;
+  const placed = measures.method === "gps" || measures.method === "trace";
+  if (!placed && standing?.drawn) return undefined;
+  const points_m = placed ? found.points_m : found.outline_m;
   if (!points_m) return undefined;
   const { holes_m = [], north_deg = null } = found;
   // A walk's own plane has north up.

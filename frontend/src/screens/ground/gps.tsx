@@ -69,17 +69,17 @@ export function WalkEdge({ editor, measures }: WayProps) {
       <TroubleNotice watch={watch} />
       {gps.state === "walking" ? <OnFoot watch={watch} /> : null}
       {found && gps.state !== "closed" ? (
-        <>
-          <Counts gps={gps} watch={watch} found={found} working={track.answer?.working} />
-          <TrackDrawing
-            points_m={found.points_m}
-            closed={false}
-            label="The edge walked so far, to scale, north up"
-            scale={(most) => roundLength(most, units.value)}
-          />
-        </>
+        <Counts gps={gps} watch={watch} found={found} working={track.answer?.working} />
       ) : null}
       <Steps editor={editor} gps={gps} watch={watch} found={found} />
+      {found && gps.state !== "closed" ? (
+        <TrackDrawing
+          points_m={found.points_m}
+          closed={false}
+          label="The edge walked so far, to scale, north up"
+          scale={(most) => roundLength(most, units.value)}
+        />
+      ) : null}
       {shownErrors(editor)["gps"] ? <Notice kind="bad">{shownErrors(editor)["gps"]}</Notice> : null}
     </div>
   );
@@ -184,32 +184,36 @@ function Steps({ editor, gps, watch, found }: StepsProps) {
     );
   if (gps.state === "closed") return <Closed editor={editor} gps={gps} onWalk={walk} />;
   const onFoot = gps.state === "walking" && watch.state.value !== "off";
+  const more = (
+    <Button wide tone={canClose(gps) ? "plain" : "signal"} onClick={walk}>
+      {gps.fixes.length ? "Go on walking" : "Start again"}
+    </Button>
+  );
+  const rest = (
+    <Button wide onClick={() => put(paused)}>
+      Pause
+    </Button>
+  );
+  if (!gps.fixes.length) return onFoot ? rest : more;
   return (
     <div class="stack">
-      {onFoot ? (
-        <Button wide onClick={() => put(paused)}>
-          Pause
+      <div class="ground__halves">
+        {onFoot ? rest : more}
+        <Button
+          wide
+          tone="signal"
+          disabled={!canClose(gps)}
+          onClick={() => put((now) => closed(now, found?.left_out))}
+        >
+          Close the ring
         </Button>
-      ) : (
-        <Button wide tone={canClose(gps) ? "plain" : "signal"} onClick={walk}>
-          {gps.fixes.length ? "Go on walking" : "Start again"}
+      </div>
+      <div>
+        <Button tone="quiet" onClick={() => takeBack(editor, gps)}>
+          Take back the last stretch
         </Button>
-      )}
-      <Button
-        wide
-        tone="signal"
-        disabled={!canClose(gps)}
-        onClick={() => put((now) => closed(now, found?.left_out))}
-      >
-        Close the ring
-      </Button>
-      <Button tone="quiet" disabled={!gps.fixes.length} onClick={() => takeBack(editor, gps)}>
-        Take back the last stretch
-      </Button>
-      <p class="small quiet">
-        A stretch is what came since the last pause, ten fixes at most. Walk back to where the line now ends,
-        then go on.
-      </p>
+        <p class="small quiet">What came since the last pause, ten fixes at most.</p>
+      </div>
     </div>
   );
 }
@@ -217,7 +221,7 @@ function Steps({ editor, gps, watch, found }: StepsProps) {
 function takeBack(editor: ZoneEditor, before: GpsForm): void {
   putWith(editor, takenBack);
   showToast({
-    text: "The last stretch was taken back; the walk is paused.",
+    text: "Taken back and paused. Walk to where the line now ends, then go on.",
     undo: { act: () => putWith(editor, () => ({ ...before, state: "paused" })) },
   });
 }

@@ -1,6 +1,6 @@
 /** An outline drawn or mended corner by corner. */
 import { useRef, useState } from "preact/hooks";
-import { BOARD, zoomed } from "../../drawing/board";
+import { BOARD, type View, zoomed } from "../../drawing/board";
 import { handleOf, nudged, OutlineEditor, viewOf } from "../../drawing/outline-editor";
 import { parse, roundLength, type Typed, unitOf, unitsFor } from "../../format";
 import {
@@ -106,11 +106,6 @@ function Drawing({ outline, onInput }: OutlineFieldsProps) {
     const before = earlier.current.pop();
     if (before) onInput(before);
   }
-  const size_m = (NEW_SHARE * BOARD.tall) / view.scale;
-  function obstacle(next: OutlineForm, made: Handle): void {
-    change(next);
-    setChosen(handleKey(made));
-  }
   return (
     <div class="stack">
       <p class="quiet">
@@ -142,31 +137,41 @@ function Drawing({ outline, onInput }: OutlineFieldsProps) {
         </Button>
         <Button onClick={() => setView(viewOf(outline))}>Show all</Button>
       </div>
-      <div class="row">
-        <Button
-          onClick={() =>
-            obstacle(withObstacle(outline, [view.x, view.y], size_m), {
-              kind: "corner",
-              ring: outline.holes.length + 1,
-              at: 2,
-            })
-          }
-        >
-          Add an obstacle
-        </Button>
-        <Button
-          onClick={() =>
-            obstacle(withCircle(outline, [view.x, view.y], size_m), {
-              kind: "edge",
-              circle: outline.circles.length,
-            })
-          }
-        >
-          Add a round one
-        </Button>
-      </div>
+      <ObstacleButtons
+        outline={outline}
+        view={view}
+        onInput={(next, made) => {
+          change(next);
+          setChosen(handleKey(made));
+        }}
+      />
       <NorthField north={outline.north} onInput={(north) => onInput({ ...outline, north })} />
       <StartOver outline={outline} onInput={onInput} />
+    </div>
+  );
+}
+
+interface ObstacleProps {
+  outline: OutlineForm;
+  view: View;
+  onInput: (outline: OutlineForm, made: Handle) => void;
+}
+
+/** A new obstacle lies in the middle of the board, beside those that lie there already. */
+function ObstacleButtons({ outline, view, onInput }: ObstacleProps) {
+  const size_m = (NEW_SHARE * BOARD.tall) / view.scale;
+  const { length: holes } = outline.holes;
+  const { length: circles } = outline.circles;
+  const aside = (holes + circles) % 3;
+  const at: [number, number] = [view.x + (aside === 2 ? -3 : 3 * aside) * size_m, view.y];
+  return (
+    <div class="row">
+      <Button onClick={() => onInput(withObstacle(outline, at, size_m), { kind: "whole", ring: holes + 1 })}>
+        Add an obstacle
+      </Button>
+      <Button onClick={() => onInput(withCircle(outline, at, size_m), { kind: "middle", circle: circles })}>
+        Add a round one
+      </Button>
     </div>
   );
 }
@@ -193,7 +198,7 @@ function CornerButtons({ outline, handle, onInput, onChoose }: CornerProps) {
         disabled={!handle || !removable(outline, handle)}
         onClick={() => handle && onInput(without(outline, handle))}
       >
-        {handle && handle.kind !== "corner" ? "Remove it" : "Remove the corner"}
+        {handle && handle.kind !== "corner" ? "Remove the obstacle" : "Remove the corner"}
       </Button>
     </>
   );

@@ -1,6 +1,6 @@
 import { ZoneDrawing } from "../../drawing";
 import type { Reply } from "../../engine/types";
-import { area, percent, range, roundLength, type System } from "../../format";
+import { area, areaBetween, percent, roundLength, type System } from "../../format";
 import { units } from "../../models/session";
 import type { Method } from "../../models/zone-form";
 import { type AreaResult, outlineFound } from "../../models/zone-outline";
@@ -75,7 +75,7 @@ function AreaFigure({
     const note = `likely within ± ${area(sd_m2, system).text} (${percent(sd_m2 / area_m2).text})`;
     return <Figure label="Area" value={middle} size="big" working={working} note={note} />;
   }
-  const between = range(area(Math.max(0, area_m2 - sd_m2), system), area(area_m2 + sd_m2, system));
+  const between = areaBetween(area_m2 - sd_m2, area_m2 + sd_m2, system);
   const note = `most likely ${middle}; two times in three it lies between these`;
   return (
     <Figure label="Area, likely between" value={between.text} size="big" working={working} note={note} />

@@ -3,7 +3,7 @@ import { useLocation } from "wouter-preact";
 import { ZoneDrawing } from "../../drawing";
 import { useEngine } from "../../engine";
 import { area, date, daysAgo, height, nitrogen, roundLength, showTyped } from "../../format";
-import { ground, walk } from "../../models";
+import { ground, outlines, walk } from "../../models";
 import { today as day } from "../../models/clock";
 import { sayGrass } from "../../models/grasses";
 import type { AreaResult, Zone } from "../../models/ground";
@@ -149,16 +149,27 @@ function Facts({ zone }: { zone: Zone }) {
 
 function Drawn({ zone }: { zone: Zone }) {
   const args = zone.outline ?? zone.row.groups["ground"]?.value?.measured?.args;
-  if (!args) return null;
+  const unfinished = useMemo(() => outlines.unfinished(zone.id), [zone.id]);
+  const says = unfinished.value ? "Go on drawing" : zone.outline ? "Mend the outline" : "Draw the outline";
   return (
-    <figure>
-      <ZoneDrawing
-        {...args}
-        {...(zone.outline && zone.heading_deg !== undefined ? { heading_deg: zone.heading_deg } : {})}
-        label={`${zone.name} from above, to scale`}
-        scale={(most: number) => roundLength(most, units.value)}
-      />
-    </figure>
+    <div class="stack">
+      {args ? (
+        <figure>
+          <ZoneDrawing
+            {...args}
+            {...(zone.outline && zone.heading_deg !== undefined ? { heading_deg: zone.heading_deg } : {})}
+            label={`${zone.name} from above, to scale`}
+            scale={(most: number) => roundLength(most, units.value)}
+          />
+        </figure>
+      ) : null}
+      {zone.outline ? null : (
+        <p class="quiet">With an outline a walk over this zone is planned strip by strip.</p>
+      )}
+      <div>
+        <Button href={`/ground/${zone.id}/outline`}>{says}</Button>
+      </div>
+    </div>
   );
 }
 

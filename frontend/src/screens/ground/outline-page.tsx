@@ -1,0 +1,130 @@
+/** The outline of a zone that is in the book already: drawn for the plans of its walks, or mended. */
+import { useEffect, useMemo } from "preact/hooks";
+import { useLocation } from "wouter-preact";
+import { area } from "../../format";
+import { ground, outlines } from "../../models";
+import type { Outlines } from "../../models/outline-draft";
+import { units } from "../../models/session";
+import { Button, CheckField, Empty, Figure, Notice, Page, showToast } from "../../parts";
+import { store } from "../../store";
+import type { Row } from "../../store/types";
+import { OutlineFields } from "./outline";
+import "./ground.css";
+
+export function OutlinePage({ id }: { id: string }) {
+  const editor = useMemo(() => outlines.edit(id), [id]);
+  const live = useMemo(() => store.row("zone", id), [id]);
+  const row = live.value;
+  useEffect(() => {
+    if (row) void editor.open(row);
+  }, [editor, row]);
+  const back = `/ground/${id}`;
+  return (
+    <Page title="Outline of the zone" back={back} backLabel="Back to the zone">
+      {row ? <Body id={id} editor={editor} row={row} back={back} /> : null}
+      {!row && ground.loaded.value ? (
+        <Empty title="Not in the book" action={<Button href="/ground">Back to the ground</Button>}>
+          <p>This zone was taken out of the book, or is still on its way from another phone.</p>
+        </Empty>
+      ) : null}
+    </Page>
+  );
+}
+
+interface BodyProps {
+  id: string;
+  editor: ReturnType<Outlines["edit"]>;
+  row: Row;
+  back: string;
+}
+
+function Body({ id, editor, row, back }: BodyProps) {
+  const [, go] = useLocation();
+  const draft = editor.draft.value;
+  if (!draft) return null;
+  async function save(): Promise<void> {
+    try {
+      if (!(await editor.save(row))) return;
+      go(back, { replace: true });
+      showToast({ text: "The outline is saved on this phone." });
+    } catch {
+      showToast({
+        text: "This could not be stored on this phone. The drawing is still here; try again.",
+        seconds: 10,
+      });
+    }
+  }
+  async function discard(): Promise<void> {
+    const kept = await editor.discard();
+    go(back);
+    if (!kept) return;
+    const bringBack = async () => {
+      await outlines.restore(id, kept);
+      go(`/ground/${id}/outline`);
+    };
+    showToast({ text: "Thrown away.", undo: { act: bringBack } });
+  }
+  return (
+    <div class="stack stack--wide">
+      {editor.resumed.value ? (
+        <Notice title="Unfinished, kept from before">
+          <p>The drawing is as you left it. Nothing of it is in the book until you save.</p>
+        </Notice>
+      ) : null}
+      <OutlineFields
+        outline={draft.outline}
+        onInput={(outline) => editor.change({ outline })}
+        error={draft.outline.points.length ? undefined : editor.refused.value}
+      />
+      <Areas editor={editor} row={row} />
+      {editor.refused.value ? (
+        <Notice kind="bad" alert>
+          <p>{editor.refused.value}</p>
+        </Notice>
+      ) : null}
+      <div class="row">
+        <div class="grow">
+          <Button tone="signal" wide onClick={save}>
+            Save the outline
+          </Button>
+        </div>
+        <Button tone="quiet" onClick={discard}>
+          Throw away
+        </Button>
+      </div>
+    </div>
+  );
+}
+
+/** The area of the drawing beside the one on record; which of them the zone goes by. */
+function Areas({ editor, row }: Pick<BodyProps, "editor" | "row">) {
+  const answer = editor.answer.value;
+  const draft = editor.draft.value;
+  const { area_m2 } = row.groups["ground"]?.value ?? {};
+  if (!draft?.outline.points.length) return null;
+  if (answer?.error) {
+    return (
+      <Notice kind="bad" alert title="This encloses no ground">
+        <p>{answer.error.message}</p>
+      </Notice>
+    );
+  }
+  return (
+    <div class="stack">
+      <div class="figures">
+        <Figure
+          label="Area of the drawing"
+          value={answer?.value ? area(answer.value.area_m2, units.value).text : "…"}
+          working={answer?.working}
+        />
+        <Figure label="Area in the book" value={area_m2 ? area(area_m2, units.value).text : "not measured"} />
+      </div>
+      <CheckField
+        label="The zone takes the area of the drawing"
+        hint="Left unticked, the area stays as it was measured; the drawing is for the plans of walks."
+        checked={draft.takesArea}
+        onInput={(takesArea) => editor.change({ takesArea })}
+      />
+    </div>
+  );
+}
