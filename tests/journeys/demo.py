@@ -71,6 +71,22 @@ def open_spreader(phone: Phone) -> None:
     acts.place(phone, "Shed")
     go(phone, first_link(phone, "/shed/spreader/"))
     phone.see_role("heading", "The dial")
+    phone.see("How sure the curve is")
+
+
+CAUGHT_G = ("2", "6", "11", "14", "13", "8", "3")
+
+
+def open_trays(phone: Phone) -> None:
+    """A tray test of that spreader, filled in: a throw that favours the right a little."""
+    phone.tap("link", "Test with trays")
+    phone.fill("Trays in the row", str(len(CAUGHT_G)))
+    phone.fill("Tray spacing", "18 in")
+    phone.choose("Weighed in", "g")
+    for at, grams in enumerate(CAUGHT_G):
+        phone.fill(re.compile(rf"^Tray {at + 1}\b"), grams)
+    phone.see("Widest swath within 15%")
+    phone.see("Falls left of the middle")
 
 
 def open_household(phone: Phone) -> None:
@@ -158,6 +174,7 @@ SCREENS: dict[str, Callable[[Phone], None]] = {
     "measure": open_measure,
     "product": open_product,
     "spreader": open_spreader,
+    "trays": open_trays,
     "entry": open_entry,
     "household": open_household,
     "walk-choose": choose,

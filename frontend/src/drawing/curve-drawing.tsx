@@ -61,7 +61,8 @@ export function curveReach(
   const span = dial.highest - dial.lowest;
   const farthest = Math.max(dial.lowest, ...past.map((one) => one.dial));
   const wanted = past.length ? Math.max(span * 0.4, (farthest - dial.lowest) * 1.5) : span;
-  const to = Math.min(dial.highest, dial.lowest + wanted);
+  const whole = dial.step * Math.ceil(wanted / dial.step - 1e-6);
+  const to = Math.min(dial.highest, dial.lowest + whole);
   const seen = points.filter((one) => one.dial <= to);
   const top = Math.max(
     ...seen.map((one) => one.rate_kg_m2.mid * 1.25),
@@ -122,7 +123,7 @@ export function CurveDrawing(props: CurveDrawingProps) {
       <Axes
         frame={FRAME}
         x={numeralSettings({ ...dial, highest: to })
-          .filter((setting) => setting <= to)
+          .filter((setting) => setting < to || to === dial.highest)
           .map((setting) => ({ at: x(setting), text: writeDial(setting) }))}
         y={roundSteps(top, factor, 4).map((rate) => ({ at: y(rate), text: write(rate) }))}
         xName={`dial${to < dial.highest ? ` (of ${writeDial(dial.highest)})` : ""}`}

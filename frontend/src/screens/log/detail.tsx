@@ -8,7 +8,9 @@ import { units } from "../../models/session";
 import { Button, Empty, Notice, Page, Standing, showToast } from "../../parts";
 import { MoveSheet, NoteSheet, StrikeSheet } from "./amend";
 import { EntryLine } from "./line";
+import { OnTheWay } from "./on-the-way";
 import { factsOf, sayKind } from "./says";
+import { TrayTestDrawn } from "./tray-test";
 
 export function EntryPage({ id }: { id: string }) {
   const found = useMemo(() => log.entry(id), [id]);
@@ -40,6 +42,8 @@ function EntryDetail({ entry }: { entry: Entry }) {
           <Button href={`/log/${entry.body["walk_id"]}`}>The walk it belongs to</Button>
         </div>
       ) : null}
+      {entry.kind === "pass" ? <OnTheWay body={entry.body} /> : null}
+      {entry.kind === "tray_test" ? <TrayTestDrawn body={entry.body} /> : null}
       <Amending entry={entry} />
       <History entry={entry} />
     </Page>

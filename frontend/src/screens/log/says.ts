@@ -1,7 +1,19 @@
 /** Log entries in words: one line for a list, all facts for the entry's own page. */
-import { area, dial, height, mass, nitrogen, percent, rate, type System, showTyped } from "../../format";
+import {
+  area,
+  dial,
+  height,
+  length,
+  mass,
+  nitrogen,
+  percent,
+  rate,
+  type System,
+  showTyped,
+} from "../../format";
 import { log } from "../../models";
 import type { Entry } from "../../models/entries";
+import { leftOut } from "../../models/history";
 
 const KINDS: Record<string, string> = {
   mow: "Mow",
@@ -9,6 +21,7 @@ const KINDS: Record<string, string> = {
   pass: "Pass",
   observation: "Seen",
   stock_count: "Stock count",
+  tray_test: "Tray test",
 };
 
 export function sayKind(kind: string): string {
@@ -34,7 +47,15 @@ export function sayBriefly(entry: Entry, system: System): string {
     case "walk":
       return joined([named(body["product_id"], "a product"), used, zones]);
     case "pass":
-      return joined([`pass ${body["number"]}`, `dial ${sayDial(body)}`, used, zones]);
+      return joined([
+        `pass ${body["number"]}`,
+        `dial ${sayDial(body)}`,
+        used,
+        zones,
+        leftOut(entry) && "left out of learning",
+      ]);
+    case "tray_test":
+      return joined([named(body["spreader_id"], "a spreader"), sayWidest(body, system)]);
     case "observation":
       return joined([zones, shortened(String(body["text"] ?? ""))]);
     case "stock_count":
@@ -45,6 +66,13 @@ export function sayBriefly(entry: Entry, system: System): string {
     default:
       return zones;
   }
+}
+
+function sayWidest(body: Entry["body"], system: System): string {
+  const limit =
+    typeof body["cv_limit_share"] === "number" ? percent(body["cv_limit_share"]).text : "the limit";
+  if (typeof body["widest_m"] !== "number") return `no distance within ${limit}`;
+  return `swath up to ${length(body["widest_m"], system).text} within ${limit}`;
 }
 
 function joined(parts: readonly unknown[]): string {
@@ -74,17 +102,50 @@ function words(value: unknown, name: string, table: Record<string, string> = {})
   return value ? [[name, table[String(value)] ?? String(value)]] : [];
 }
 
+/** As it was typed, where that is on record. */
+function asTyped(typed: unknown, name: string): Fact[] | undefined {
+  const as = typed as { amount?: unknown; unit?: unknown } | undefined;
+  if (typeof as?.amount !== "string" || typeof as.unit !== "string") return undefined;
+  return [[name, showTyped(as as never)]];
+}
+
 /** A weight as it was typed, else as stored. */
 function weight(kg: unknown, typed: unknown, name: string, system: System): Fact[] {
-  const as = typed as { amount?: unknown; unit?: unknown } | undefined;
-  if (typeof as?.amount === "string" && typeof as.unit === "string") return [[name, showTyped(as as never)]];
-  return number(kg, name, (value) => mass(value, system).text);
+  return asTyped(typed, name) ?? number(kg, name, (value) => mass(value, system).text);
+}
+
+function lengthOf(metres: unknown, typed: unknown, name: string, system: System): Fact[] {
+  return asTyped(typed, name) ?? number(metres, name, (value) => length(value, system).text);
+}
+
+const PATTERNS = {
+  plain: "each pass like the one before",
+  offset: "the second pass half a swath aside",
+  crossed: "the second pass across the first",
+  back_and_forth: "back and forth",
+  circuit: "round and round",
+};
+
+/** What a tray test holds; catches are shown as they were written. */
+function trayFacts(body: Entry["body"], system: System): Fact[] {
+  if (body["kind"] !== "tray_test") return [];
+  const { typed, catches_g } = body;
+  const written = Array.isArray(typed?.catches) ? typed.catches : catches_g;
+  return [
+    ...(Array.isArray(written)
+      ? [["Caught, left to right", `${written.join(", ")} ${typed?.unit ?? "g"}`] as const]
+      : []),
+    ...lengthOf(body["tray_spacing_m"], typed?.tray_spacing, "Tray spacing", system),
+    ...number(body["cv_limit_share"], "Unevenness allowed", (share) => percent(share).text),
+    ...number(body["widest_m"], "Widest swath within it", (metres) => length(metres, system).text),
+  ];
 }
 
 const MEASURED = { scale: "by scale", level: "by the level in the hopper", handfuls: "by handfuls" };
 
 /** Every fact an entry holds, in the order a person asks for them. */
-export function factsOf({ kind, body, zoneIds }: Entry, system: System): Fact[] {
+export function factsOf(entry: Entry, system: System): Fact[] {
+  const { kind, body, zoneIds } = entry;
   const product: Fact[] = body["product_id"]
     ? [["Product", named(body["product_id"], "not on this phone")]]
     : [];
@@ -106,7 +167,10 @@ export function factsOf({ kind, body, zoneIds }: Entry, system: System): Fact[] 
     ...dialled,
     ...number(body["area_m2"], "Ground covered", (m2) => area(m2, system).text),
     ...number(body["target_kg_m2"], "Aim", (aim) => rate(aim, system).text),
+    ...words(body["pattern"], kind === "tray_test" ? "Strips walked" : "Pattern", PATTERNS),
+    ...trayFacts(body, system),
     ...number(body["start_kg"], "Before", (kg) => mass(kg, system).text),
+    ...number(body["added_kg"], "Poured in on the way", (kg) => mass(kg, system).text),
     ...weight(
       body["left_kg"],
       body["left_typed"],
@@ -119,7 +183,8 @@ export function factsOf({ kind, body, zoneIds }: Entry, system: System): Fact[] 
     ...number(body["slow_n_share"], "Slow-release share then", (share) => percent(share).text),
     ...yes(body["ran_out"], "Ran out early"),
     ...yes(body["nothing_came"], "Nothing came out"),
-    ...yes(body["bad"], "Left out of learning"),
+    ...yes(body["damp"], "Product was damp, so nothing is learnt"),
+    ...yes(kind === "pass" && leftOut(entry), "Left out of learning"),
     ...(kind === "walk" ? number(body["passes"], "Passes walked", String) : []),
     ...perZone(body["zones"], system),
   ];
