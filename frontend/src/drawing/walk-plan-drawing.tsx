@@ -45,7 +45,7 @@ const ROOMS = {
 /** Room for scale bar and north mark beneath the ground. */
 const FOOT = 28;
 /** Bands are drawn a little narrower than the swath, so that neighbours stay apart. */
-const BAND = 0.86;
+const BAND = 0.84;
 
 interface Laid {
   zone: PlanZone;
@@ -152,11 +152,13 @@ interface BandsProps {
   now: boolean;
 }
 
-/** Three paths however many strips there are: still to walk, walked, being walked. */
+/** A few paths however many strips there are: still to walk, walked, being walked. */
 function Bands({ hatch, lines, done, now }: BandsProps) {
+  const togo = lines.slice(done).join("");
   return (
     <>
-      <path class="plan-band" d={lines.slice(done).join("")} stroke={hatch} />
+      <path class="plan-band plan-togo" d={togo} />
+      <path class="plan-band" d={togo} stroke={hatch} />
       <path class="plan-band plan-done" d={lines.slice(0, done).join("")} />
       {now ? <path class="plan-band plan-now" d={lines[done]} /> : null}
     </>
