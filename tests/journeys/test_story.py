@@ -67,7 +67,7 @@ def walk_to_the_end(phone: Phone) -> None:
     phone.see("13 lb")  # 18 - 5
     phone.see("of 18 lb aimed for")
     phone.see("72%")  # 13 / 18
-    phone.see("Dial to remember")
+    phone.see("Next time")
     phone.tap("button", "Done")
     phone.see_role("heading", "Today")
 

@@ -47,7 +47,8 @@ return frame().then(frame).then(frame).then(() => {
   const [left, top, width, height] = at();
   const met = document.elementFromPoint(left + width / 2, top + height / 2);
   const same = before.every((value, k) => value === at()[k]);
-  return same && !element.disabled && !!met && (element.contains(met) || met.contains(element));
+  const able = !element.disabled && element.getAttribute("aria-disabled") !== "true";
+  return same && able && !!met && (element.contains(met) || met.contains(element));
 });
 """
 _ELEMENT_TROUBLE = (

@@ -1,9 +1,57 @@
 /** For tests: a shed and a ground to walk over, and the few steps every walk shares. */
-import { fakeBook, fakeEngine, groups, says } from "./fake-book";
+import { fakeBook, fakeEngine, groups, refuses, says } from "./fake-book";
 import { createWalk } from "./walk";
 import type { WalkDraft } from "./walk-types";
 
 export const LIKELY = { low: 4, mid: 5, high: 6 };
+
+/** Zones without outline as the engine tours them: one row each, or the strips counted; product goes by the ground. */
+export function tour({ zones, load_kg, rate_kg_m2, covered_m2 = 0 }: any) {
+  const rows: any[] = [];
+  const all = zones.reduce((sum: number, zone: any) => sum + zone.area_m2, 0);
+  let before = 0;
+  for (const { id: zone_id, area_m2, strips = 0 } of zones) {
+    for (let k = 1; k <= (strips || 1); k += 1) {
+      const done_area_m2 = before + (area_m2 * k) / (strips || 1);
+      const counted = load_kg && done_area_m2 >= covered_m2 - 1e-9;
+      const left_kg = counted ? load_kg - rate_kg_m2 * (done_area_m2 - covered_m2) : null;
+      const at = { number: rows.length + 1, of_zone: k, points_m: null, length_m: null };
+      const kind = strips ? "strip" : "whole";
+      rows.push({ zone_id, kind, ...at, done_area_m2, to_go_area_m2: all - done_area_m2, left_kg });
+    }
+    before += area_m2;
+  }
+  return says({ rows, strips_total: rows.length });
+}
+
+/** The balance, as `spreading.used` keeps it: what there was less what is left. */
+export function used(args: any) {
+  const { start_kg, added_kg = 0, left_kg, handfuls, handful_kg, hopper_kg, in_bag_kg = 0, measured } = args;
+  const there = start_kg + added_kg;
+  const left = left_kg ?? (hopper_kg === undefined ? handfuls * handful_kg : hopper_kg + in_bag_kg);
+  if (left > there * 1.01)
+    return { error: { code: "out_of_range", name: "left_kg", low: 0, high: there, message: "too much" } };
+  const left_sd_kg = { scale: 0.01 * left, level: args.hopper_sd_kg, handfuls: 0.25 * left }[
+    String(measured)
+  ];
+  const rest = Math.min(left, there);
+  return says({ used_kg: there - rest, left_kg: rest, left_sd_kg, share_of_aim: null });
+}
+
+/** What a look says; the advice is one click lower, and only carried through. */
+export const CHECKED = {
+  dial: 5.5,
+  advice: "lower",
+  reason: "More came out than expected.",
+  expected_now_kg: 8,
+  expected_now_range_kg: { low: 7.5, high: 8.5 },
+  likely_end_kg: { low: 1, mid: 2, high: 3 },
+  likely_end_as_is_kg: { low: 0, mid: 0.5, high: 1 },
+  chance_of_running_out: 0.03,
+  rate_so_far_kg_m2: 0.03,
+  rate_kg_m2: { low: 0.02, mid: 0.025, high: 0.03 },
+  rate_as_is_kg_m2: { low: 0.025, mid: 0.03, high: 0.035 },
+};
 
 /** Answers shaped as the engine's; the figures are made up and only carried through. */
 export function engine(over: Record<string, (args: any) => any> = {}) {
@@ -20,6 +68,9 @@ export function engine(over: Record<string, (args: any) => any> = {}) {
         chance_of_running_out: 0.04,
         basis: "nothing_known",
         advice: "walk",
+        reason: "Nothing is known of this spreader yet.",
+        rate_kg_m2: { low: 0.02, mid: 0.025, high: 0.03 },
+        dial_likely: { low: 5, high: 8 },
       }),
     "spreading.next": () =>
       says({
@@ -29,12 +80,17 @@ export function engine(over: Record<string, (args: any) => any> = {}) {
         bad_passes: [],
         basis: "same_product",
         advice: "walk",
+        rate_kg_m2: { low: 0.02, mid: 0.03, high: 0.035 },
       }),
+    "spreading.check": () => says(CHECKED),
+    "spreading.used": used,
+    "spreading.curve": () => refuses("not asked here"),
+    "swath.tour": tour,
     "spreading.split": ({ used_kg }) =>
       says({
         zones: [
-          { id: "verge", area_m2: 120, used_kg: used_kg * 0.6, n_kg_m2: 0.01 },
-          { id: "long", area_m2: 80, used_kg: used_kg * 0.4, n_kg_m2: 0.01 },
+          { zone_id: "verge", area_m2: 120, used_kg: used_kg * 0.6, n_kg_m2: 0.01 },
+          { zone_id: "long", area_m2: 80, used_kg: used_kg * 0.4, n_kg_m2: 0.01 },
         ],
       }),
     "hopper.mass": ({ level_share }) => says({ mass_kg: level_share * 8, sd_kg: 0.5, capacity_kg: 8 }),
@@ -87,7 +143,7 @@ export function shelf() {
 
 export function walkOver(store = shelf(), answers = engine()) {
   const parts = { store, engine: answers, now: () => "2026-05-14T18:05:00+02:00", memberId: () => "me" };
-  return createWalk({ ...parts, system: () => "metric" });
+  return createWalk({ ...parts, system: () => "metric", rest: (over) => over() });
 }
 
 export async function chosen(store = shelf(), answers = engine()) {

@@ -4,7 +4,7 @@ import { parse, readNumber } from "../format";
 import { given } from "./entries";
 import type { PastPass } from "./history";
 import type { Hopper, Product, Spreader } from "./shed-facts";
-import type { Likely, PassDone, PassOnFoot, Plan, WalkDraft, WalkZone } from "./walk-types";
+import type { Between, Likely, PassDone, PassOnFoot, Plan, WalkDraft, WalkZone } from "./walk-types";
 
 export interface AimValue {
   target_kg_m2: number;
@@ -29,6 +29,10 @@ export interface StartValue {
   chance_of_running_out: number;
   basis: Basis;
   advice: Advice;
+  /** The plain reason for the setting. */
+  reason?: string;
+  rate_kg_m2?: Likely;
+  dial_likely?: Between;
 }
 
 export interface NextValue {
@@ -36,17 +40,24 @@ export interface NextValue {
   left_kg: Likely;
   chance_of_running_out: number;
   bad_passes: number[];
+  bad_chances?: { index: number; chance: number }[];
   basis: Basis;
   advice: Advice;
+  reason?: string;
+  rate_kg_m2?: Likely;
+  dial_likely?: Between;
+  /** Much is likely to be left after this pass, so one more is advised. */
+  further_pass?: boolean;
 }
 
 export interface SplitValue {
   rate_kg_m2: number;
-  zones: { zone_id?: string; id?: string; area_m2: number; used_kg: number; n_kg_m2: number | null }[];
+  zones: { zone_id: string; area_m2: number; used_kg: number; n_kg_m2: number | null }[];
 }
 
 /** What has been chosen, with the facts of the choice; parts are missing until chosen. */
 export interface Choice {
+  /** In walking order. */
   zones: WalkZone[];
   area_m2: number;
   product?: Product;
@@ -105,7 +116,9 @@ export function startArgs(
   if (!product || !spreader || !target_kg_m2) return null;
   const { lowest, highest, step } = spreader.dial;
   const dial = { lowest, highest, step };
-  return { dial, product: productArgs(product), target_kg_m2, area_m2, ...given({ passes }), history };
+  const { swath_m, speed_m_s } = spreader;
+  const facts = given({ passes, swath_m, speed_m_s });
+  return { dial, product: productArgs(product), target_kg_m2, area_m2, ...facts, history };
 }
 
 export function nextArgs(
@@ -125,7 +138,7 @@ export function nextArgs(
     history,
     left_kg: last.left_kg,
     passes_to_go,
-    ...given({ left_sd_kg }),
+    ...given({ left_sd_kg, swath_m: plan.swath_m, speed_m_s: plan.speed_m_s }),
   };
 }
 

@@ -1,7 +1,8 @@
 /** The log entries a walk writes, exactly as fixtures/kinds.json asks. */
 import { given } from "./entries";
-import type { Spreader } from "./shed-facts";
+import type { PassPart } from "./history";
 import type { SplitValue } from "./walk-asks";
+import { LEAST_PART_M2 } from "./walk-check";
 import { lastDial, usedSoFar } from "./walk-steps";
 import type { PassDone, PassOnFoot, Plan, Reading, WalkDraft } from "./walk-types";
 
@@ -10,17 +11,23 @@ interface Signed {
   by: string | undefined;
 }
 
-/** A pass: the learning history. Flags are written only where they are true. */
+/** Flags are written only where they are true, lists only where there is something in them. */
+const raised = (flags: Record<string, boolean>) =>
+  Object.fromEntries(Object.entries(flags).filter(([, up]) => up));
+const filled = (lists: Record<string, unknown[]>) =>
+  Object.fromEntries(Object.entries(lists).filter(([, list]) => list.length));
+
+/** A pass: the learning history. `parts` are its stretches where the dial was changed on the way. */
 export function passBody(
   draft: WalkDraft,
   plan: Plan,
   pass: PassOnFoot,
-  reading: Reading,
-  spreader: Spreader | undefined,
+  { reading, parts }: { reading: Reading; parts: PassPart[] },
   signed: Signed,
 ): object {
   const { left_sd_kg: _, ran_out, nothing_came, ...read } = reading;
-  const { swath_m, speed_m_s } = spreader ?? {};
+  const { swath_m, speed_m_s } = plan;
+  const { added_kg, pattern, damp, checks } = pass;
   return {
     kind: "pass",
     ...given({ ...signed }),
@@ -30,15 +37,32 @@ export function passBody(
     spreader_id: draft.spreader_id,
     number: pass.number,
     passes: plan.passes,
+    pattern,
     dial: pass.dial,
     dial_scale: plan.dial,
     start_kg: pass.start_kg,
+    ...(added_kg > 0 ? { added_kg } : {}),
     ...given({ granules: plan.product.granules, bulk_density_kg_m3: plan.product.bulk_density_kg_m3 }),
     ...read,
-    ...(ran_out ? { ran_out } : {}),
-    ...(nothing_came ? { nothing_came } : {}),
+    ...raised({ ran_out, nothing_came, damp }),
+    ...filled({ parts, checks }),
     ...given({ swath_m, speed_m_s }),
   };
+}
+
+/**
+ * The stretches of a pass, the last one closed by its end; none where one setting served throughout. Where nothing was
+ * walked after the last change, what little the reading differs belongs to the stretch before.
+ */
+export function partsOf(pass: PassOnFoot, reading: Reading, used_kg: number): PassPart[] {
+  const { parts, part, dial } = pass;
+  const before = parts.at(-1);
+  if (!before) return [];
+  const { measured, left_kg } = reading;
+  const area_m2 = Math.max(0, reading.area_m2 - part.area_m2);
+  if (area_m2 >= LEAST_PART_M2) return [...parts, { dial, area_m2, used_kg, measured, left_kg }];
+  const whole = { area_m2: before.area_m2 + area_m2, used_kg: before.used_kg + used_kg, left_kg };
+  return [...parts.slice(0, -1), { ...before, ...whole }];
 }
 
 /** The walk: what the ledger and the stock count. */
@@ -49,8 +73,8 @@ export function walkBody(
   split: SplitValue,
   signed: Signed,
 ): object {
-  const zones = split.zones.map(({ zone_id, id, area_m2, used_kg, n_kg_m2 }) => ({
-    zone_id: zone_id ?? id,
+  const zones = split.zones.map(({ zone_id, area_m2, used_kg, n_kg_m2 }) => ({
+    zone_id,
     area_m2,
     used_kg,
     n_kg_m2,
@@ -72,6 +96,7 @@ export function walkBody(
       last_dial: lastDial(passes),
     }),
     zones,
+    pattern: draft.crossing,
     passes: passes.length,
   };
 }

@@ -3,7 +3,7 @@ import { groups, refuses } from "./fake-book";
 import { chosen, engine, inTheYard, shelf, weighed } from "./fake-walk";
 import { WALK_KEY } from "./walk";
 import { confirm, isConfirmed } from "./walk-cautions";
-import { readShare } from "./walk-left";
+import { readPart } from "./walk-left";
 
 describe("finishing", () => {
   it("writes one walk entry with what each zone got and the dial to remember", async () => {
@@ -135,14 +135,17 @@ describe("warnings and cautions", () => {
 
 describe("how much of the ground was covered", () => {
   it.each([
-    ["60", 0.6],
-    ["60 %", 0.6],
-    ["9 of 12", 0.75],
-    ["9/12", 0.75],
-    ["100", 1],
-  ])("reads %s", (text, share) => expect(readShare(text)).toEqual({ si: share }));
+    ["60", 60, 100],
+    ["60 %", 60, 100],
+    ["62.5", 125, 200],
+    ["9 of 12", 9, 12],
+    ["9/12", 9, 12],
+    ["4 1/2 of 9", 9, 18],
+    ["100", 100, 100],
+  ])("reads %s", (text, walked, of) => expect(readPart(text)).toEqual({ walked, of }));
 
-  it.each(["", "0", "120", "none", "5 of 0"])("refuses %s and says what is allowed", (text) =>
-    expect(readShare(text)).toMatchObject({ message: expect.stringContaining("9 of 14") }),
+  it.each(["", "0", "120", "none", "5 of 0", "33.333", "1 of 5000"])(
+    "refuses %s and says what is allowed",
+    (text) => expect(readPart(text)).toMatchObject({ message: expect.stringContaining("9 of 14") }),
   );
 });

@@ -1,12 +1,30 @@
 /**
- * What a person says is left after a pass, brought to kg. Levels are turned into kg by the engine
- * (`hopper.mass`); here amounts are only read, added up and checked against what was loaded.
+ * What a person says is left, at the end of a pass or on the way. Here it is only read; kilograms are the engine's
+ * (`hopper.mass` for a level, `spreading.used` for the balance, `swath.tour` for a part of the ground).
  */
+import type { Answer, EngineCall } from "../engine/types";
 import { mass, parse, readNumber, type System, type Typed } from "../format";
-import type { LeftForm, Plan, Reading } from "./walk-types";
+import { given } from "./entries";
+import type { Hopper } from "./shed-facts";
+import { hopperArgs } from "./walk-asks";
+import { coveredBy, type Part, partArgs } from "./walk-rows";
+import type { LeftForm, PassOnFoot, Plan, Reading } from "./walk-types";
 
-export type LeftField = "weight" | "level" | "density" | "in_bag" | "handfuls" | "handful" | "covered";
-export type ReadLeft = { ok: true; reading: Reading } | { ok: false; field: LeftField; message: string };
+export type LeftField =
+  | "weight"
+  | "level"
+  | "density"
+  | "in_bag"
+  | "handfuls"
+  | "handful"
+  | "covered"
+  | "whole";
+export interface LeftTrouble {
+  ok: false;
+  field: LeftField;
+  message: string;
+}
+export type ReadLeft = { ok: true; reading: Reading } | LeftTrouble;
 
 /** A reading of the hopper's level, as `hopper.mass` answers it. */
 export interface HopperMass {
@@ -15,73 +33,72 @@ export interface HopperMass {
   capacity_kg: number;
 }
 
-export interface LeftContext {
-  plan: Plan;
-  start_kg: number;
-  system: System;
-  /** The engine's answer for the drawn level; null while it is not there or the measures are unknown. */
-  hopper: HopperMass | null;
+/** The balance, as `spreading.used` answers it. */
+export interface UsedValue {
+  used_kg: number;
+  left_kg: number;
+  left_sd_kg: number | null;
+  share_of_aim: number | null;
 }
 
-/** A scale shows a little more than went in: this much is taken as nothing used. */
-const SCALE_SLACK = 0.01;
-/** Handfuls differ by about a quarter (spreading.md: handfuls 25 %). */
-const HANDFUL_SD_SHARE = 0.25;
+export interface LeftContext {
+  plan: Plan;
+  pass: PassOnFoot;
+  hopper: Hopper | undefined;
+  system: System;
+}
 
-const no = (field: LeftField, message: string): ReadLeft => ({ ok: false, field, message });
+/** What the person said, ready for the engine. */
+export interface LeftAsk {
+  /** The field an engine's refusal belongs to. */
+  field: LeftField;
+  measured: Reading["measured"];
+  /** What is left, as `spreading.used` takes it; a level's kilograms are added by `readLevel`. */
+  left: Record<string, number>;
+  /** `hopper.mass`, where a level was read. */
+  level: object | null;
+  /** Not in the hopper, where said, kg. */
+  in_bag_kg: number | null;
+  typed: object;
+  ran_out: boolean;
+  nothing_came: boolean;
+  density?: number;
+}
+
+const no = (field: LeftField, message: string): LeftTrouble => ({ ok: false, field, message });
 
 type Amount = { si: number } | { message: string };
 
 /** An amount that may be 0 but not less. */
-function amount(typed: Typed, empty: string): Amount {
+export function amount(typed: Typed, empty: string): Amount {
   const read = parse(typed.amount, typed.unit);
   if (!read.ok) return { message: read.code === "empty" ? empty : read.message };
   return read.si < 0 ? { message: "It cannot be less than 0. Write 0 if nothing is left." } : { si: read.si };
 }
 
-/** "60", "60 %", "9 of 14", "9/14" as a share of the ground above 0 and up to 1. */
-export function readShare(text: string): Amount {
-  const said = "Write percent of the ground (60) or strips walked of all strips (9 of 14).";
-  const parts = /^\s*(.+?)\s*(?:\/|of)\s*(.+?)\s*$/i.exec(text);
-  const numbers = (parts ? [parts[1], parts[2]] : [text.replace("%", ""), "100"]).map((one) =>
-    readNumber(one ?? ""),
-  );
-  const [done, all] = numbers.map((one) => (one.ok ? one.value : Number.NaN));
-  const share = (done ?? Number.NaN) / (all ?? Number.NaN);
-  if (!Number.isFinite(share)) return { message: said };
-  if (share <= 0 || share > 1)
-    return { message: `It must be more than 0 and at most all of the ground. ${said}` };
-  return { si: share };
+const SAID = "Write percent of the ground (60) or strips walked of all strips (9 of 14).";
+
+/** "60", "60 %", "9 of 14", "9/14": a part of the ground above none and up to all, in whole numbers. */
+export function readPart(text: string): Part | { message: string } {
+  const parts = /^(.+?)\s*of\s*(.+)$/i.exec(text) ?? /^([^/]+)\/([^/]+)$/.exec(text);
+  const words = parts ? [parts[1], parts[2]] : [text.replace("%", ""), "100"];
+  const [walked, of] = words.map((one) => {
+    const read = readNumber(one ?? "");
+    return read.ok ? read.value : Number.NaN;
+  }) as [number, number];
+  if (!Number.isFinite(walked) || !Number.isFinite(of) || of <= 0) return { message: SAID };
+  if (walked <= 0 || walked > of)
+    return { message: `It must be more than 0 and at most all of the ground. ${SAID}` };
+  return inWhole(walked, of);
 }
 
-function checked(left_kg: number, field: LeftField, context: LeftContext, rest: Partial<Reading>): ReadLeft {
-  const { plan, start_kg, system } = context;
-  if (left_kg > start_kg * (1 + SCALE_SLACK)) {
-    const most = mass(start_kg, system).text;
-    return no(
-      field,
-      `That is more than the ${most} there was before this pass. At most ${most} can be left.`,
-    );
-  }
-  const left = Math.min(left_kg, start_kg);
-  const reading: Reading = {
-    left_kg: left,
-    used_kg: start_kg - left,
-    area_m2: plan.area_m2,
-    measured: "scale",
-    ran_out: false,
-    nothing_came: false,
-    left_sd_kg: null,
-    left_typed: {},
-    ...rest,
-  };
-  return { ok: true, reading };
-}
+/** The ground is cut into no more strips than the engine takes. */
+const MOST_STRIPS = 1000;
 
-function byScale(form: LeftForm, context: LeftContext): ReadLeft {
-  const read = amount(form.weight, "Weigh what is left in hopper and bag, or choose another way.");
-  if ("message" in read) return no("weight", read.message);
-  return checked(read.si, "weight", context, { left_typed: { way: "scale", ...form.weight } });
+function inWhole(walked: number, of: number): Part | { message: string } {
+  const fine = [1, 2, 4, 10].find((k) => Number.isInteger(walked * k) && Number.isInteger(of * k));
+  if (!fine || of * fine > MOST_STRIPS) return { message: `That is finer than it can be walked. ${SAID}` };
+  return { walked: walked * fine, of: of * fine };
 }
 
 /** The bulk density to read a level with: what was typed here, else the product's own. */
@@ -98,53 +115,163 @@ export function densityOf(form: LeftForm, plan: Plan): Amount {
   return fits ? { si: read.si } : { message: "Allowed: 100 to 2,500 kg/m³ (6.2 to 156 lb/ft³)." };
 }
 
-function byLevel(form: LeftForm, context: LeftContext): ReadLeft {
+const PLAIN = { level: null, in_bag_kg: null, ran_out: false, nothing_came: false };
+
+function byScale(form: LeftForm): LeftAsk | LeftTrouble {
+  const read = amount(form.weight, "Weigh what is left in hopper and bag, or choose another way.");
+  if ("message" in read) return no("weight", read.message);
+  const typed = { way: "scale", ...form.weight };
+  return { ...PLAIN, field: "weight", measured: "scale", left: { left_kg: read.si }, typed };
+}
+
+function byLevel(form: LeftForm, { plan, hopper }: LeftContext): LeftAsk | LeftTrouble {
   if (form.level_share === null) return no("level", "Set the drawn level to where the product stands.");
-  const density = densityOf(form, context.plan);
+  const density = densityOf(form, plan);
   if ("message" in density) return no("density", density.message);
   const bag = form.in_bag.amount.trim() === "" ? { si: 0 } : amount(form.in_bag, "");
   if ("message" in bag) return no("in_bag", bag.message);
-  const { hopper } = context;
-  if (!hopper)
-    return no("level", "The level is still being worked out. Wait a moment, or weigh what is left.");
-  const left_typed = { way: "level", level_share: form.level_share, in_bag: form.in_bag };
-  const rest = {
-    measured: "level",
-    left_sd_kg: hopper.sd_kg,
-    left_typed,
-    bulk_density_kg_m3: density.si,
-  } as const;
-  return checked(hopper.mass_kg + bag.si, "level", context, rest);
+  const level = hopperArgs(hopper, density.si, form.level_share);
+  if (!level) return no("level", "The hopper's measures are not in the shed. Weigh what is left.");
+  const typed = { way: "level", level_share: form.level_share, in_bag: form.in_bag };
+  const left = { in_bag_kg: bag.si };
+  const rest = { level, in_bag_kg: bag.si, typed, density: density.si };
+  return { ...PLAIN, field: "level", measured: "level", left, ...rest };
 }
 
-function byHandfuls(form: LeftForm, context: LeftContext): ReadLeft {
+function byHandfuls(form: LeftForm): LeftAsk | LeftTrouble {
   const count = readNumber(form.handfuls);
   if (!count.ok || count.value < 0) return no("handfuls", "Write how many handfuls are left: 0 or more.");
   const one = amount(form.handful, "Write what one handful weighs.");
   if ("message" in one) return no("handful", one.message);
-  const left = count.value * one.si;
-  const left_typed = { way: "handfuls", handfuls: form.handfuls, handful: form.handful };
-  return checked(left, "handfuls", context, {
-    measured: "handfuls",
-    left_sd_kg: left * HANDFUL_SD_SHARE,
-    left_typed,
-  });
+  const typed = { way: "handfuls", handfuls: form.handfuls, handful: form.handful };
+  const left = { handfuls: count.value, handful_kg: one.si };
+  return { ...PLAIN, field: "handfuls", measured: "handfuls", left, typed };
 }
 
-function ranOut(form: LeftForm, context: LeftContext): ReadLeft {
-  const share = readShare(form.covered);
-  if ("message" in share) return no("covered", share.message);
-  const left_typed = { way: "ran_out", covered: form.covered };
-  const area_m2 = context.plan.area_m2 * share.si;
-  return checked(0, "covered", context, { ran_out: share.si < 1, area_m2, left_typed });
-}
-
-/** Reads what is left. Nothing is guessed: what cannot be read is an error beside its field. */
-export function readLeft(form: LeftForm, context: LeftContext): ReadLeft {
-  if (form.way === "scale") return byScale(form, context);
+/** What was said, as far as it can be read. Nothing is guessed: what cannot be read is an error beside its field. */
+export function askLeft(form: LeftForm, context: LeftContext): LeftAsk | LeftTrouble {
+  if (form.way === "scale") return byScale(form);
   if (form.way === "level") return byLevel(form, context);
-  if (form.way === "handfuls") return byHandfuls(form, context);
-  if (form.way === "ran_out") return ranOut(form, context);
-  const left_typed = { way: "nothing" };
-  return checked(context.start_kg, "weight", context, { nothing_came: true, left_typed });
+  if (form.way === "handfuls") return byHandfuls(form);
+  if (form.way === "ran_out") {
+    const typed = { way: "ran_out", covered: form.covered };
+    return { ...PLAIN, field: "covered", measured: "scale", left: { left_kg: 0 }, typed, ran_out: true };
+  }
+  const left = { left_kg: context.pass.part.there_kg };
+  return {
+    ...PLAIN,
+    field: "weight",
+    measured: "scale",
+    left,
+    typed: { way: "nothing" },
+    nothing_came: true,
+  };
+}
+
+/** The drawn level in kg, put with what is in the bag. */
+async function readLevel(call: EngineCall, ask: LeftAsk): Promise<Record<string, number> | LeftTrouble> {
+  if (!ask.level) return ask.left;
+  const answer = await call<HopperMass>("hopper.mass", ask.level);
+  if (!answer.value) return no("level", answer.error?.message ?? "");
+  const { mass_kg, sd_kg } = answer.value;
+  return { ...ask.left, hopper_kg: mass_kg, hopper_sd_kg: sd_kg };
+}
+
+/** What there was before, against which the rest is held. */
+export interface Before {
+  start_kg: number;
+  added_kg?: number;
+}
+
+/** What is left and what was used since, by the engine; or what is wrong with what was said, beside its field. */
+export async function balance(
+  call: EngineCall,
+  ask: LeftAsk,
+  before: Before,
+  system: System,
+): Promise<UsedValue | LeftTrouble> {
+  const left = await readLevel(call, ask);
+  if ("ok" in left) return left as LeftTrouble;
+  const { measured } = ask;
+  const answer = await call<UsedValue>("spreading.used", { ...given({ ...before }), ...left, measured });
+  return answer.value ?? refused(answer, ask, system);
+}
+
+function refused({ error }: Answer, { field }: LeftAsk, system: System): LeftTrouble {
+  if (error?.name === "left_kg" && typeof error.high === "number") {
+    const most = mass(error.high, system).text;
+    return no(field, `That is more than the ${most} there was. At most ${most} can be left.`);
+  }
+  return no(field, error?.message ?? "The balance could not be worked out.");
+}
+
+/** Whether the person counted some strips, but not all: what of the ground was covered must then be said. */
+export function partlyCounted({ rows, done }: PassOnFoot): boolean {
+  return rows.length > 1 && done > 0 && done < rows.length;
+}
+
+type Area = { area_m2: number } | LeftTrouble;
+
+/** The ground this pass covered. */
+export async function coveredArea(call: EngineCall, form: LeftForm, context: LeftContext): Promise<Area> {
+  const { plan, pass } = context;
+  if (form.way === "ran_out") return ranOutArea(call, form, context);
+  if (form.way === "nothing" || !partlyCounted(pass)) return { area_m2: plan.area_m2 };
+  if (form.whole === null) return no("whole", "Say whether all the ground was covered.");
+  return { area_m2: form.whole ? plan.area_m2 : coveredBy(pass.rows, pass.done) };
+}
+
+async function ranOutArea(call: EngineCall, form: LeftForm, { plan, pass }: LeftContext): Promise<Area> {
+  const part = readPart(form.covered);
+  if ("message" in part) return no("covered", part.message);
+  const area_m2 = await areaOfPart(call, plan, pass, part);
+  if (area_m2 === null) return no("covered", "That part of the ground could not be worked out.");
+  if (area_m2 < pass.part.area_m2)
+    return no("covered", `${pass.part.rows} strips were walked by the last check. Write at least that.`);
+  return { area_m2 };
+}
+
+/** A swath has no part in cutting one ground into equal strips; the engine asks for one all the same. */
+const ANY_SWATH_M = 1;
+
+async function areaOfPart(
+  call: EngineCall,
+  plan: Plan,
+  { rows }: PassOnFoot,
+  { walked, of }: Part,
+): Promise<number | null> {
+  if (of === rows.length && rows.length > 1) return coveredBy(rows, walked);
+  if (walked === of) return plan.area_m2;
+  const ask = partArgs(plan.area_m2, of, plan.swath_m ?? ANY_SWATH_M);
+  const answer = await call<{ rows: PassOnFoot["rows"] }>("swath.tour", ask);
+  return answer.value ? coveredBy(answer.value.rows, walked) : null;
+}
+
+/** Reads the end of a pass: what is left of all there was, and the ground it went on. */
+export async function readLeft(call: EngineCall, form: LeftForm, context: LeftContext): Promise<ReadLeft> {
+  const ask = askLeft(form, context);
+  if ("ok" in ask) return ask;
+  const ground = await coveredArea(call, form, context);
+  if ("ok" in ground) return ground;
+  const { start_kg, added_kg } = context.pass;
+  const used = await balance(call, ask, { start_kg, added_kg }, context.system);
+  if ("ok" in used) return used;
+  return { ok: true, reading: readingOf(ask, used, ground.area_m2, context.plan) };
+}
+
+/** A reading in the shape the book keeps. */
+export function readingOf(ask: LeftAsk, used: UsedValue, area_m2: number, plan: Plan): Reading {
+  const { measured, nothing_came, typed, density } = ask;
+  const { left_kg, used_kg, left_sd_kg } = used;
+  return {
+    left_kg,
+    used_kg,
+    area_m2,
+    measured,
+    ran_out: ask.ran_out && area_m2 < plan.area_m2,
+    nothing_came,
+    left_sd_kg,
+    left_typed: typed,
+    ...(density ? { bulk_density_kg_m3: density } : {}),
+  };
 }

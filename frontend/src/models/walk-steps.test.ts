@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { entryOf } from "./entries";
 import { fakeRow } from "./fake-book";
-import { readLeft } from "./walk-left";
+import { askLeft } from "./walk-left";
 import { blankWalk, lastDial, onFoot, passesOf, passesToGo, standsAt, stepBack } from "./walk-steps";
 import type { PassDone, Plan } from "./walk-types";
 import { warningsFor } from "./walk-warnings";
@@ -46,18 +46,19 @@ const done = (over: Partial<PassDone> = {}): PassDone => ({
   start_kg: 10,
   left_kg: 6,
   used_kg: 4,
+  added_kg: 0,
   ran_out: false,
   nothing_came: false,
+  damp: false,
+  parts: [],
+  checks: [],
   ...over,
 });
 
 describe("where a walk stands", () => {
-  const walking = onFoot(blankWalk("w", "2026-05-14T18:00:00Z", "us"), "p", 1, 10, {
-    dial: 6,
-    left_kg: null,
-    chance_of_running_out: null,
-    why: "",
-  });
+  const said = { dial: 6, left_kg: null, chance_of_running_out: null, why: "" };
+  const going = { id: "p", number: 1, start_kg: 10, said, pattern: "plain" } as const;
+  const walking = onFoot(blankWalk("w", "2026-05-14T18:00:00Z", "us"), going);
 
   it("is in the yard until the pass is in the book, and then past it", () => {
     expect(standsAt(walking, [], false)).toBe("yard");
@@ -82,10 +83,11 @@ describe("where a walk stands", () => {
 
   it("starts each pass with an unread level, whatever the last one was", () => {
     const read = { ...walking, left: { ...walking.left, way: "level" as const, level_share: 0.4 } };
-    const next = onFoot(read, "q", 2, 6, { dial: 7, left_kg: null, chance_of_running_out: null, why: "" });
+    const next = onFoot(read, { ...going, id: "q", number: 2, start_kg: 6 });
     expect(next.left).toMatchObject({ way: "level", level_share: null });
-    const context = { plan: PLAN, start_kg: 6, system: "us" as const, hopper: null };
-    expect(readLeft(next.left, context)).toMatchObject({ ok: false, field: "level" });
+    if (!next.pass) throw new Error("no pass on foot");
+    const context = { plan: PLAN, pass: next.pass, system: "us" as const, hopper: undefined };
+    expect(askLeft(next.left, context)).toMatchObject({ ok: false, field: "level" });
   });
 });
 

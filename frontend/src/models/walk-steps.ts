@@ -5,7 +5,17 @@
  */
 import { drawable } from "../drawing/dial-shape";
 import type { Entry } from "./entries";
-import type { PassDone, PassOnFoot, Plan, Suggestion, WalkDraft, WalkStep } from "./walk-types";
+import { unwalked } from "./walk-rows";
+import type {
+  PassDone,
+  PassOnFoot,
+  Pattern,
+  Plan,
+  Suggestion,
+  TourRow,
+  WalkDraft,
+  WalkStep,
+} from "./walk-types";
 
 /** One handful, when nobody has weighed theirs: common practice, and marked so where it is used. */
 const HANDFUL = { us: { amount: "3.5", unit: "oz" }, metric: { amount: "100", unit: "g" } };
@@ -28,13 +38,14 @@ function blankLeft(system: System): WalkDraft["left"] {
     handfuls: "",
     handful: HANDFUL[system],
     covered: "",
+    whole: null,
   };
 }
 
 /** A walk before anything is chosen. */
 export function blankWalk(id: string, started_at: string, system: System): WalkDraft {
   return {
-    shape: 1,
+    shape: 2,
     id,
     started_at,
     step: "choose",
@@ -42,12 +53,21 @@ export function blankWalk(id: string, started_at: string, system: System): WalkD
     product_id: null,
     spreader_id: null,
     aim: { kind: "label", nitrogen: NITROGEN[system], bags: "1" },
+    crossing: "offset",
     confirmed: [],
     loaded: { amount: "", unit: MASS[system] },
     passes: null,
     plan: null,
     pass: null,
     left: blankLeft(system),
+    check: { ...blankLeft(system), way: "level" },
+    pour: {
+      from: "bag",
+      in_bag: { amount: "", unit: MASS[system] },
+      added: { amount: "", unit: MASS[system] },
+    },
+    strips: {},
+    stopped_at: null,
     left_sd_kg: null,
     ops: {},
   };
@@ -65,17 +85,24 @@ export function passesOf(walkId: string, entries: readonly Entry[]): PassDone[] 
       start_kg: body["start_kg"] ?? 0,
       left_kg: body["left_kg"] ?? 0,
       used_kg: body["used_kg"],
+      added_kg: body["added_kg"] ?? 0,
       ran_out: body["ran_out"] === true,
       nothing_came: body["nothing_came"] === true,
+      damp: body["damp"] === true,
+      ...(body["pattern"] ? { pattern: body["pattern"] } : {}),
+      parts: body["parts"] ?? [],
+      checks: body["checks"] ?? [],
     }))
     .sort((a, b) => a.number - b.number || (a.id < b.id ? -1 : 1));
 }
+
+const IN_PASS: readonly WalkStep[] = ["yard", "check", "left"];
 
 /** Where the walk really stands: the draft's step, put right by what the book already holds. */
 export function standsAt(draft: WalkDraft, passes: readonly PassDone[], finished: boolean): WalkStep {
   if (finished) return "finish";
   const booked = passes.some((pass) => pass.id === draft.pass?.id);
-  if (booked && (draft.step === "yard" || draft.step === "left")) return "next";
+  if (booked && IN_PASS.includes(draft.step)) return "next";
   if (!booked && draft.pass && (draft.step === "next" || draft.step === "finish")) return "left";
   return draft.step;
 }
@@ -101,16 +128,22 @@ export function lastDial(passes: readonly PassDone[]): number | undefined {
   return passes.filter((pass) => !pass.nothing_came).at(-1)?.dial;
 }
 
-/** The draft when a pass is about to be walked. */
-export function onFoot(
-  draft: WalkDraft,
-  id: string,
-  number: number,
-  start_kg: number,
-  said: Suggestion,
-): WalkDraft {
-  const { dial, left_kg: expect, chance_of_running_out, why } = said;
+/** A pass about to be walked. */
+export interface Going {
+  id: string;
+  number: number;
+  start_kg: number;
+  said: Suggestion;
+  pattern: Pattern;
+}
+
+/** The draft when a pass is about to be walked, over the rows laid out for it. */
+export function onFoot(draft: WalkDraft, going: Going, rows: TourRow[] = []): WalkDraft {
+  const { id, number, start_kg, said, pattern } = going;
+  const { dial, left_kg: expect, chance_of_running_out, why, rate_kg_m2 } = said;
   const pass: PassOnFoot = {
+    ...unwalked(start_kg),
+    rows,
     id,
     number,
     dial,
@@ -119,33 +152,77 @@ export function onFoot(
     chance_of_running_out,
     why,
     suggested: said,
+    pattern,
+    rate_kg_m2: rate_kg_m2?.mid ?? null,
+    in_bag_kg: draft.pass?.in_bag_kg ?? null,
   };
-  const fresh = {
-    ...draft.left,
-    weight: { ...draft.left.weight, amount: "" },
+  return {
+    ...draft,
+    step: "yard",
+    pass,
+    stopped_at: null,
+    left: unread(draft.left),
+    check: unread(draft.check),
+  };
+}
+
+/** The same form with nothing read yet: the way of reading and what a handful weighs stay. */
+export function unread(form: WalkDraft["left"]): WalkDraft["left"] {
+  return {
+    ...form,
+    way: usualWay(form),
+    weight: { ...form.weight, amount: "" },
     handfuls: "",
     covered: "",
     level_share: null,
+    whole: null,
   };
-  return { ...draft, step: "yard", pass, left: { ...fresh, way: usualWay(draft) } };
 }
 
 /** The way of reading used last, but a run-out or a blocked gate is not a habit. */
-function usualWay(draft: WalkDraft): WalkDraft["left"]["way"] {
-  const { way } = draft.left;
+function usualWay({ way }: WalkDraft["left"]): WalkDraft["left"]["way"] {
   return way === "ran_out" || way === "nothing" ? "scale" : way;
 }
 
-/** The dial set by hand. What was expected of the suggested setting no longer holds. */
+/**
+ * The dial set by hand, before anything is walked at it. What was expected of the suggested setting no longer holds.
+ * Later changes go through a check, so that each setting has its own stretch and its own product in the book.
+ */
 export function redialled(draft: WalkDraft, dial: number): WalkDraft {
-  if (!draft.pass || !draft.plan || !drawable(draft.plan.dial)) return draft;
-  const { suggested } = draft.pass;
+  const { pass, plan } = draft;
+  if (!pass || !plan || !drawable(plan.dial) || pass.done > pass.part.rows) return draft;
+  const { suggested } = pass;
+  const rows = pass.rows.map((row) => ({ ...row, left_kg: null }));
   if (suggested?.dial === dial) {
-    const { left_kg: expect, chance_of_running_out, why } = suggested;
-    return { ...draft, pass: { ...draft.pass, dial, expect, chance_of_running_out, why } };
+    const { left_kg: expect, chance_of_running_out, why, rate_kg_m2 } = suggested;
+    const rate = rate_kg_m2?.mid ?? null;
+    return { ...draft, pass: { ...pass, rows, dial, expect, chance_of_running_out, why, rate_kg_m2: rate } };
   }
   const own = { dial, expect: null, chance_of_running_out: null, why: "You set this dial yourself." };
-  return { ...draft, pass: { ...draft.pass, ...own } };
+  return { ...draft, pass: { ...pass, rows, ...own, rate_kg_m2: null } };
+}
+
+/** The draft with a pass open again, under a new id: an entry struck out stays struck out. */
+export function reopened(from: WalkDraft, last: PassDone, id: string): WalkDraft {
+  const { number, dial, start_kg } = last;
+  const said = from.pass?.id === last.id ? from.pass : rebuilt(last);
+  return { ...from, step: "left", pass: { ...said, id, number, dial, start_kg } };
+}
+
+/** A pass as the book tells it, where the phone's own draft of it is gone. */
+function rebuilt(last: PassDone): PassOnFoot {
+  const { id, number, dial, start_kg, added_kg, damp, pattern = "plain", checks } = last;
+  const parts = last.parts.slice(0, -1);
+  const end = last.parts.at(-1) ?? last;
+  const there_kg = end.used_kg + end.left_kg;
+  const area_m2 = parts.reduce((sum, part) => sum + part.area_m2, 0);
+  return {
+    ...unwalked(there_kg),
+    ...{ id, number, dial, start_kg, added_kg, damp, pattern, checks, parts },
+    ...{ expect: null, chance_of_running_out: null, why: "", rate_kg_m2: null },
+    part: { there_kg, rows: 0, area_m2 },
+    base: { kg: there_kg, area_m2 },
+  };
 }
 
 /** A step back that keeps everything typed. Once a pass is in the book, nothing before it can be changed. */
@@ -154,6 +231,7 @@ export function stepBack(step: WalkStep): WalkStep | null {
     aim: "choose",
     cautions: "aim",
     load: "cautions",
+    check: "yard",
     left: "yard",
   };
   return back[step] ?? null;

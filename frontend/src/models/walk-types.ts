@@ -1,8 +1,9 @@
 /** The shapes of a walk on foot; kept whole in the phone's drafts after every step. */
 import type { DialScale } from "../drawing/dial-shape";
 import type { Typed } from "../format";
+import type { PassPart } from "./history";
 
-export type WalkStep = "choose" | "aim" | "cautions" | "load" | "yard" | "left" | "next" | "finish";
+export type WalkStep = "choose" | "aim" | "cautions" | "load" | "yard" | "check" | "left" | "next" | "finish";
 
 export type AimKind = "label" | "nitrogen" | "bag";
 
@@ -11,6 +12,11 @@ export interface AimForm {
   nitrogen: Typed;
   bags: string;
 }
+
+/** How the tracks of a pass lie to those before it. */
+export type Pattern = "plain" | "offset" | "crossed";
+/** What a person chooses: later passes between the first tracks, or the last one across them. */
+export type Crossing = "offset" | "crossed";
 
 export type LeftWay = "scale" | "level" | "handfuls" | "ran_out" | "nothing";
 
@@ -25,8 +31,26 @@ export interface LeftForm {
   in_bag: Typed;
   handfuls: string;
   handful: Typed;
-  /** Part of the ground covered when it ran out: "60" percent or "9 of 14" strips. */
+  /** Part of the ground covered: "60" percent or "9 of 14" strips. */
   covered: string;
+  /** Whether a pass with strips not counted covered all the ground; null until said. */
+  whole: boolean | null;
+}
+
+/** Product poured in on the way, half filled in. */
+export interface PourForm {
+  /** "bag": part of the load that stood beside; "more": product that was not part of it. */
+  from: "bag" | "more";
+  in_bag: Typed;
+  added: Typed;
+}
+
+export interface Outline {
+  points_m: [number, number][];
+  holes_m?: [number, number][][];
+  circles_m?: { x_m: number; y_m: number; radius_m: number }[];
+  /** Bearing of +y; null where it was drawn without a north. */
+  north_deg?: number | null;
 }
 
 export interface WalkZone {
@@ -35,17 +59,40 @@ export interface WalkZone {
   area_m2: number;
   /** A key of fixtures/published/grasses.json, where known. */
   grass?: string;
+  outline?: Outline;
+  /** Which way the strips run, where chosen for the zone. */
+  heading_deg?: number;
 }
 
-/** Low, likely and high of what should be left, in kg. */
+/** A stretch to walk, as `swath.tour` gives it: a round of the edge, a strip, or a whole zone without outline. */
+export interface TourRow {
+  zone_id: string;
+  kind: "header" | "strip" | "whole";
+  number: number;
+  points_m: [number, number][] | null;
+  length_m: number | null;
+  done_area_m2: number;
+  to_go_area_m2: number;
+  /** What should be left after it, hopper and bag together; null before the last reading, or not known. */
+  left_kg: number | null;
+}
+
+/** Low, likely and high of a figure, 90 % between low and high. */
 export interface Likely {
   low: number;
   mid: number;
   high: number;
 }
 
+/** Settings where the right one may truly lie. */
+export interface Between {
+  low: number;
+  high: number;
+}
+
 /** The walk's facts, frozen when the product is loaded: later edits in the shed do not move a walk on foot. */
 export interface Plan {
+  /** In walking order. */
   zones: WalkZone[];
   area_m2: number;
   /** What the aim asks for, kg per m2. */
@@ -62,6 +109,8 @@ export interface Plan {
   /** Nitrogen the aim brings, kg per m2. */
   n_kg_m2?: number;
   dial: DialScale;
+  swath_m?: number;
+  speed_m_s?: number;
 }
 
 export interface Suggestion {
@@ -69,6 +118,29 @@ export interface Suggestion {
   left_kg: Likely | null;
   chance_of_running_out: number | null;
   why: string;
+  rate_kg_m2?: Likely | null;
+  dial_likely?: Between | null;
+}
+
+/** Where the present setting of a pass began: at the start, or where the dial was last changed. */
+export interface PartStart {
+  /** What there was, with all poured in since, kg. */
+  there_kg: number;
+  /** Rows walked by then. */
+  rows: number;
+  area_m2: number;
+}
+
+/** A look into the hopper on the way, as the pass's body keeps it. */
+export interface CheckDone {
+  at: string;
+  row: number;
+  area_done_m2: number;
+  now_kg: number;
+  measured: string;
+  typed: object;
+  dial_before: number;
+  dial_after: number;
 }
 
 /** The pass being walked. Its id is the id its entry will have, so it cannot be entered twice. */
@@ -82,17 +154,37 @@ export interface PassOnFoot {
   why: string;
   /** What the engine suggested, to go back to after a change by hand. */
   suggested?: Suggestion;
+  pattern: Pattern;
+  /** What this setting should put down, kg per m2; null where nothing is known of it. */
+  rate_kg_m2: number | null;
+  /** In walking order; empty until laid out, or where they cannot be. */
+  rows: TourRow[];
+  /** Rows walked. */
+  done: number;
+  /** Poured in beyond the load, kg. */
+  added_kg: number;
+  /** Not yet in the hopper, kg; null where nobody said. */
+  in_bag_kg: number | null;
+  damp: boolean;
+  part: PartStart;
+  /** What the expected level counts from: the start, or the last look into the hopper. */
+  base: { kg: number; area_m2: number };
+  /** Stretches walked at earlier settings of this pass. */
+  parts: PassPart[];
+  checks: CheckDone[];
 }
 
 export interface WalkDraft {
-  shape: 1;
+  shape: 2;
   id: string;
   started_at: string;
   step: WalkStep;
+  /** In walking order. */
   zone_ids: string[];
   product_id: string | null;
   spreader_id: string | null;
   aim: AimForm;
+  crossing: Crossing;
   confirmed: string[];
   loaded: Typed;
   /** Passes the person wants, or null for what the engine advises. */
@@ -100,6 +192,12 @@ export interface WalkDraft {
   plan: Plan | null;
   pass: PassOnFoot | null;
   left: LeftForm;
+  check: LeftForm;
+  pour: PourForm;
+  /** Strips a zone without outline takes, by zone, as counted by the person. */
+  strips: Record<string, number>;
+  /** When the walk was stopped for another evening; null while it goes on. */
+  stopped_at: string | null;
   /** Error of the last reading, in kg, when the way of reading states one. */
   left_sd_kg: number | null;
   /** Op that saved each pass, so that it can be taken back while still unsent. */
@@ -115,8 +213,13 @@ export interface PassDone {
   start_kg: number;
   left_kg: number;
   used_kg: number;
+  added_kg: number;
   ran_out: boolean;
   nothing_came: boolean;
+  damp: boolean;
+  pattern?: Pattern;
+  parts: PassPart[];
+  checks: CheckDone[];
 }
 
 /** What a person said is left, brought to kg. */

@@ -1,7 +1,7 @@
 /** What a walk looks at: its draft, the book's facts about it, and the engine's figures while a screen shows them. */
-import { computed, signal } from "@preact/signals";
+import { computed } from "@preact/signals";
 import type { System } from "../format";
-import type { Store } from "../store/types";
+import type { Row, Store } from "../store/types";
 import { ask, type Engine } from "./ask";
 import { entryOf, given } from "./entries";
 import { historyRows } from "./history";
@@ -22,10 +22,13 @@ import {
   startArgs,
 } from "./walk-asks";
 import { cautionsAfter, cautionsBefore } from "./walk-cautions";
-import { densityOf, type HopperMass } from "./walk-left";
+import { type CheckValue, checkArgs, type ReadLook, readLook } from "./walk-check";
+import type { Keeper } from "./walk-keep";
+import { densityOf, type HopperMass, type LeftContext, type ReadLeft, readLeft } from "./walk-left";
+import { answered, hopperLevelNow, type LevelAsk, type LevelNow, levelAsk } from "./walk-level";
 import { checkLoad } from "./walk-plan";
 import { passesOf, passesToGo, standsAt, usedSoFar } from "./walk-steps";
-import type { WalkDraft, WalkStep, WalkZone } from "./walk-types";
+import type { LeftForm, WalkDraft, WalkStep, WalkZone } from "./walk-types";
 import { warningsFor } from "./walk-warnings";
 
 export interface WalkParts {
@@ -37,29 +40,35 @@ export interface WalkParts {
   system: () => System;
   /** What the log adds up to, shared by the places; its own where none is given. */
   totals?: TotalsSignal;
+  /** Waits a moment after a count; a timer where none is handed in. */
+  rest?: (over: () => void) => void;
 }
 
 function areaOf(value: any): number {
   return typeof value?.area_m2 === "number" ? value.area_m2 : 0;
 }
 
+function zoneOf(row: Row): WalkZone {
+  const ground = row.groups["ground"]?.value;
+  const { grass } = row.groups["grass"]?.value ?? {};
+  const { heading_deg } = row.groups["strips"]?.value ?? {};
+  return {
+    id: row.id,
+    name: String(row.groups["name"]?.value?.name ?? "Unnamed zone"),
+    area_m2: areaOf(ground),
+    ...given({ grass, heading_deg, outline: ground?.outline }),
+  } as WalkZone;
+}
+
 /** All that is seen of a walk: the draft, the book's facts about it, and what the engine says. */
-export function watchWalk({ store, engine, now }: WalkParts) {
-  const draft = signal<WalkDraft | null | undefined>(undefined);
+export function watchWalk({ store, engine, now }: WalkParts, { draft }: Keeper) {
   const entries = computed(() => store.rows("entry").value.map(entryOf));
   const products = computed(() => store.rows("product").value.map(productOf));
   const spreaders = computed(() => store.rows("spreader").value.map(spreaderOf));
-  const zones = computed<WalkZone[]>(() =>
-    store.rows("zone").value.map((row) => ({
-      id: row.id,
-      name: String(row.groups["name"]?.value?.name ?? "Unnamed zone"),
-      area_m2: areaOf(row.groups["ground"]?.value),
-      ...given({ grass: row.groups["grass"]?.value?.grass }),
-    })),
-  );
+  const zones = computed<WalkZone[]>(() => store.rows("zone").value.map(zoneOf));
   const choice = computed<Choice>(() => {
     const { zone_ids = [], product_id, spreader_id } = draft.value ?? {};
-    const chosen = zones.value.filter((zone) => zone_ids.includes(zone.id));
+    const chosen = zone_ids.flatMap((id) => zones.value.find((zone) => zone.id === id) ?? []);
     const product = products.value.find(({ id }) => id === product_id);
     const spreader = spreaders.value.find(({ id }) => id === spreader_id);
     const area_m2 = chosen.reduce((sum, zone) => sum + zone.area_m2, 0);
@@ -132,7 +141,9 @@ export function askWalk(
   const full = ask<HopperMass>(engine, "hopper.mass", () =>
     hopperArgs(choice.value.spreader?.hopper, choice.value.product?.bulk_density_kg_m3, 1),
   );
-  const level = ask<HopperMass>(engine, "hopper.mass", () => levelArgs(draft.value, choice.value));
+  const level = ask<HopperMass>(engine, "hopper.mass", () =>
+    draft.value ? levelArgs(draft.value, choice.value, draft.value.left) : null,
+  );
   const toGo = computed(() => (draft.value?.plan ? passesToGo(draft.value.plan, passes.value) : 0));
   const next = ask<NextValue>(engine, "spreading.next", () =>
     nextArgs(draft.value, passes.value, Math.max(1, toGo.value), history.value),
@@ -151,19 +162,76 @@ export function askWalk(
   const expected = ask<{ level_share: number }>(engine, "hopper.level", () =>
     expectedArgs(draft.value?.plan ?? null, draft.value?.pass ?? null, choice.value.spreader?.hopper),
   );
+  const contextNow = (): LeftContext | null => {
+    const { plan, pass } = draft.value ?? {};
+    const hopper = choice.value.spreader?.hopper;
+    return plan && pass ? { plan, pass, hopper, system: system() } : null;
+  };
+  /** What of the pass a reading depends on; the rows themselves are looked up when it is read. */
+  const ofPass = () => {
+    const { id, done, dial, start_kg, added_kg, part } = draft.value?.pass ?? {};
+    return { id, done, dial, start_kg, added_kg, part, rows: draft.value?.pass?.rows.length };
+  };
+  const reading = answered<ReadLeft>(
+    () => (draft.value?.pass ? { form: draft.value.left, ...ofPass() } : null),
+    async () => {
+      const context = contextNow();
+      return context && draft.value ? readLeft(engine.call, draft.value.left, context) : undefined;
+    },
+  );
+  const look = answered<ReadLook>(
+    () => (draft.value?.pass ? { form: draft.value.check, strips: draft.value.strips, ...ofPass() } : null),
+    async () => {
+      const context = contextNow();
+      if (!context || !draft.value) return undefined;
+      return readLook(engine.call, draft.value.check, context, draft.value.strips);
+    },
+  );
+  const checked = ask<CheckValue>(engine, "spreading.check", () => {
+    const { plan, pass } = draft.value ?? {};
+    const seen = look.value;
+    if (!plan || !pass || !seen?.ok) return null;
+    return checkArgs(plan, pass, seen.look, Math.max(1, toGo.value), history.value);
+  });
+  const checkLevel = ask<HopperMass>(engine, "hopper.mass", () =>
+    draft.value ? levelArgs(draft.value, choice.value, draft.value.check) : null,
+  );
+  const levelNow = answered<LevelNow, LevelAsk>(
+    () => {
+      const context = contextNow();
+      return context && levelAsk(context);
+    },
+    (said) => hopperLevelNow(engine.call, said),
+  );
   const day = () => now().slice(0, 10);
   const totals = shared ?? createTotals({ store, engine, day });
   /** What the shed holds of the product by the last count, kg; null where it was never counted. */
   const inShed = computed(
     () => totals.value?.value?.products[draft.value?.product_id ?? ""]?.left_kg ?? null,
   );
-  return { aim, load, loadRate, start, full, level, toGo, next, split, again, once, expected, inShed };
+  const figures = {
+    aim,
+    load,
+    loadRate,
+    start,
+    full,
+    level,
+    toGo,
+    next,
+    split,
+    again,
+    once,
+    expected,
+    inShed,
+  };
+  return { ...figures, reading, look, checked, checkLevel, levelNow };
 }
 
-/** What `hopper.mass` needs for the drawn level. */
-export function levelArgs(draft: WalkDraft | null | undefined, choice: Choice): object | null {
-  const { left, plan } = draft ?? {};
-  if (!left || !plan) return null;
-  const density = densityOf(left, plan);
-  return hopperArgs(choice.spreader?.hopper, "si" in density ? density.si : undefined, left.level_share);
+export type Asked = ReturnType<typeof askWalk>;
+
+/** What `hopper.mass` needs for a drawn level. */
+export function levelArgs({ plan }: Pick<WalkDraft, "plan">, choice: Choice, form: LeftForm): object | null {
+  if (!plan) return null;
+  const density = densityOf(form, plan);
+  return hopperArgs(choice.spreader?.hopper, "si" in density ? density.si : undefined, form.level_share);
 }

@@ -85,6 +85,7 @@ describe("a pass in the book", () => {
       spreader_id: "rotary",
       number: 1,
       passes: 2,
+      pattern: "plain",
       dial: 6,
       dial_scale: { lowest: 1, highest: 24, step: 0.5 },
       area_m2: 200,
@@ -105,7 +106,11 @@ describe("a pass in the book", () => {
     const store = shelf();
     const walk = await inTheYard(store);
     expect(await weighed(walk, "12")).toBe(false);
+    const shown = walk.reading.subscribe(() => undefined);
+    await settled();
     expect(walk.reading.value).toMatchObject({ ok: false, field: "weight" });
+    expect((walk.reading.value as any).message).toContain("At most 10");
+    shown();
     expect(walk.draft.value?.left.weight.amount).toBe("12");
     expect(passBodies(store)).toHaveLength(0);
   });

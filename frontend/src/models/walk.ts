@@ -7,6 +7,7 @@
  * afresh for what it writes down.
  */
 import { computed, signal } from "@preact/signals";
+import { given } from "./entries";
 import { learningOf } from "./learning";
 import {
   type AimValue,
@@ -20,45 +21,44 @@ import {
   splitArgs,
   startArgs,
 } from "./walk-asks";
-import { passBody, walkBody } from "./walk-bodies";
-import { type HopperMass, type LeftContext, readLeft } from "./walk-left";
+import { partsOf, passBody, walkBody } from "./walk-bodies";
+import { createKeeper } from "./walk-keep";
+import { layOut } from "./walk-lay";
+import { askLeft, balance, type LeftContext, readLeft } from "./walk-left";
+import { upgraded } from "./walk-migrate";
 import { checkLoad, planOf } from "./walk-plan";
-import { blankWalk, leftNow, onFoot, redialled, stepBack, usedSoFar } from "./walk-steps";
-import type { PassDone, Plan, Suggestion, WalkDraft, WalkStep } from "./walk-types";
-import { askWalk, levelArgs, type WalkParts, watchWalk } from "./walk-watch";
+import { patternOf } from "./walk-rows";
+import { blankWalk, type Going, leftNow, onFoot, reopened, stepBack, usedSoFar } from "./walk-steps";
+import type { Crossing, PassDone, Plan, Reading, Suggestion, WalkDraft, WalkStep } from "./walk-types";
+import { askWalk, type WalkParts, watchWalk } from "./walk-watch";
+import { createYard } from "./walk-yard";
 
-/** Where a walk on foot is kept; Today looks here. */
-export const WALK_KEY = "walk";
+export { WALK_KEY } from "./walk-keep";
 
 export function createWalk(parts: WalkParts) {
   const { store, engine, now, memberId, system } = parts;
-  const seen = watchWalk(parts);
-  const asked = askWalk(seen, parts);
-  const { draft, passes, choice, history } = seen;
   const busy = signal(false);
   const refused = signal<string | undefined>(undefined);
-
-  /** Kept in order: a later state is never overwritten by an earlier one still being written. */
-  let writing: Promise<unknown> = Promise.resolve();
-  function keep(next: WalkDraft): Promise<void> {
-    draft.value = next;
-    const write = writing.then(() => store.drafts.put(WALK_KEY, next));
-    writing = write.catch(() => undefined);
-    return write;
-  }
+  const refuse = (message: string) => {
+    refused.value = message;
+  };
+  const keeper = createKeeper(store, refuse);
+  const seen = watchWalk(parts, keeper);
+  const asked = askWalk(seen, parts);
+  const { draft, passes, choice, history } = seen;
+  const yard = createYard({ keeper, seen, asked, once, refuse, parts });
 
   async function open(): Promise<void> {
-    draft.value = undefined;
-    await writing;
-    draft.value = (await store.drafts.get<WalkDraft>(WALK_KEY)) ?? null;
+    await keeper.open((kept) => upgraded(kept, system()));
+    // A walk of an earlier build, or one whose strips could not be laid out then.
+    if (draft.value?.pass?.rows.length === 0) void yard.relay();
   }
 
   /** A fresh walk; kept from its first choice on, so that a mere look leaves nothing behind. */
   function begin(): void {
     draft.value = blankWalk(store.newId(), now(), system());
   }
-  const change = (patch: Partial<WalkDraft>) =>
-    draft.value ? keep({ ...draft.value, ...patch }) : undefined;
+  const change = (patch: Partial<WalkDraft>) => keeper.show((then) => ({ ...then, ...patch }));
 
   /** One thing at a time: a second tap of a gloved thumb does nothing. */
   async function once<T>(work: () => Promise<T>): Promise<T | undefined> {
@@ -98,9 +98,20 @@ export function createWalk(parts: WalkParts) {
         load_kg_m2,
         passes: from.passes ?? said.passes_advised,
       });
-      if (plan) await keep(onFoot({ ...from, plan }, store.newId(), 1, plan.load_kg, suggested(said)));
-      return plan !== undefined;
+      return plan ? goOut(plan, 1, plan.load_kg, suggested(said)) : false;
     });
+
+  /** Out with a pass: its strips laid out, then all of it kept at once. */
+  async function goOut(plan: Plan, number: number, start_kg: number, said: Suggestion): Promise<boolean> {
+    const { crossing = "offset", strips = {} } = draft.value ?? {};
+    const walked = passes.value.filter(({ nothing_came }) => !nothing_came).length;
+    const pattern = patternOf(walked + 1, plan.passes, crossing);
+    const going: Going = { id: store.newId(), number, start_kg, said, pattern };
+    const base = { kg: start_kg, area_m2: 0 };
+    const rate_kg_m2 = said.rate_kg_m2?.mid ?? null;
+    const rows = await layOut(engine.call, plan, { pattern, base, rate_kg_m2 }, strips);
+    return keeper.settle((then) => onFoot({ ...then, plan }, going, rows));
+  }
 
   /** Out again with the next pass, at the dial the engine gives; where it gives none, at the last one. */
   const walkOn = () =>
@@ -111,30 +122,38 @@ export function createWalk(parts: WalkParts) {
       const ask = nextArgs(draft.value, passes.value, Math.max(1, asked.toGo.value), history.value);
       const said = await fresh<NextValue>("spreading.next", ask);
       const dial = said ? suggested(said) : sameAgain(last, refused.value);
-      await keep(onFoot(draft.value, store.newId(), last.number + 1, leftNow(plan, passes.value), dial));
-      return true;
+      return goOut(plan, last.number + 1, leftNow(plan, passes.value), dial);
     });
-
-  async function contextNow(plan: Plan, start_kg: number): Promise<LeftContext> {
-    const way = draft.value?.left.way;
-    const args = way === "level" ? levelArgs(draft.value, choice.value) : null;
-    const hopper = (await fresh<HopperMass>("hopper.mass", args)) ?? null;
-    return { plan, start_kg, system: system(), hopper };
-  }
 
   /** Writes the pass into the book first, then the draft: the book decides where the walk stands. */
   const record = () =>
     once(async () => {
-      const { plan, pass, ops = {} } = draft.value ?? {};
-      if (!draft.value || !plan || !pass || ops[pass.id]) return false;
-      const read = readLeft(draft.value.left, await contextNow(plan, pass.start_kg));
+      const { plan, pass, left, ops = {} } = draft.value ?? {};
+      if (!draft.value || !plan || !pass || !left || ops[pass.id]) return false;
+      const context = { plan, pass, hopper: choice.value.spreader?.hopper, system: system() };
+      const read = await readLeft(engine.call, left, context);
       if (!read.ok) return false;
-      const body = passBody(draft.value, plan, pass, read.reading, choice.value.spreader, signed());
+      const walked = { reading: read.reading, parts: await partsNow(context, read.reading) };
+      const body = passBody(draft.value, plan, pass, walked, signed());
       const { op } = await store.save([{ t: "entry", id: pass.id, body }]);
       const { left_sd_kg } = read.reading;
-      await keep({ ...draft.value, step: "next", left_sd_kg, ops: { ...ops, [pass.id]: op } });
-      return true;
+      return keeper.settle((then) => ({
+        ...then,
+        step: "next",
+        left_sd_kg,
+        stopped_at: null,
+        ops: { ...then.ops, [pass.id]: op },
+      }));
     });
+
+  /** The stretches of the pass that ends with this reading. */
+  async function partsNow(context: LeftContext, reading: Reading) {
+    const { pass } = context;
+    const ask = draft.value ? askLeft(draft.value.left, context) : null;
+    if (!pass.parts.length || !ask || "ok" in ask) return [];
+    const used = await balance(engine.call, ask, { start_kg: pass.part.there_kg }, context.system);
+    return partsOf(pass, reading, "ok" in used ? 0 : used.used_kg);
+  }
 
   const signed = () => ({ occurred_at: now(), by: memberId() });
 
@@ -145,8 +164,8 @@ export function createWalk(parts: WalkParts) {
       if (!draft.value || !last) return false;
       const op = draft.value.ops[last.id];
       if (!op || !(await store.withdraw(op))) await strike(last.id);
-      await keep(reopened(draft.value, last, store.newId()));
-      return true;
+      const id = store.newId();
+      return keeper.settle((then) => reopened(then, last, id));
     });
 
   async function strike(id: string): Promise<void> {
@@ -166,56 +185,44 @@ export function createWalk(parts: WalkParts) {
       if (!split) return false;
       const body = walkBody(draft.value, plan, passes.value, split, signed());
       const { op } = await store.save([{ t: "entry", id: draft.value.id, body }]);
-      await keep({ ...draft.value, step: "finish", ops: { ...ops, [draft.value.id]: op } });
-      return true;
+      return keeper.settle((then) => ({ ...then, step: "finish", ops: { ...then.ops, [then.id]: op } }));
     });
-
-  /** Puts the draft away: after the finish card, or a walk given up before any pass. */
-  async function putAway(): Promise<WalkDraft | null> {
-    const last = draft.value ?? null;
-    await writing;
-    await store.drafts.remove(WALK_KEY);
-    draft.value = null;
-    return last;
-  }
 
   return {
     ...seen,
     ...asked,
+    ...yard,
     busy,
     refused,
-    reading: computed(() => {
-      const { plan, pass, left } = draft.value ?? {};
-      if (!plan || !pass || !left) return undefined;
-      const hopper = asked.level.value?.value ?? null;
-      return readLeft(left, { plan, start_kg: pass.start_kg, system: system(), hopper });
-    }),
     trouble: computed(() => (draft.value ? aimTrouble(draft.value, choice.value.product) : undefined)),
     loaded: computed(() => ["zone", "product", "spreader", "entry"].every((t) => store.loaded(t).value)),
     open,
     begin,
     change,
+    /** Later passes between the first tracks, or the last one across them. */
+    setPattern: (crossing: Crossing) => change({ crossing }),
     go: (step: WalkStep) => change({ step }),
     back() {
       const to = seen.step.value ? stepBack(seen.step.value) : null;
       return to ? change({ step: to }) : undefined;
     },
     setOff,
-    setDial: (dial: number) => (draft.value ? keep(redialled(draft.value, dial)) : undefined),
     record,
     takeBack,
     walkOn,
     learnFrom,
     finish,
-    putAway,
-    restore: (kept: WalkDraft) => keep(kept),
+    /** Puts the draft away: after the finish card, or a walk given up before any pass. */
+    putAway: keeper.drop,
   };
 }
 
 export type WalkModel = ReturnType<typeof createWalk>;
 
-function suggested({ dial, left_kg, chance_of_running_out, basis }: StartValue | NextValue): Suggestion {
-  return { dial, left_kg, chance_of_running_out, why: WHY[basis] ?? "" };
+function suggested(said: StartValue | NextValue): Suggestion {
+  const { dial, left_kg, chance_of_running_out, basis, reason, rate_kg_m2, dial_likely } = said;
+  const why = reason ?? WHY[basis] ?? "";
+  return { dial, left_kg, chance_of_running_out, why, ...given({ rate_kg_m2, dial_likely }) };
 }
 
 /** The plain reason for a setting. */
@@ -228,15 +235,4 @@ export const WHY: Record<Basis, string> = {
 function sameAgain(last: PassDone, message: string | undefined): Suggestion {
   const why = `No new setting could be worked out${message ? ` (${message})` : ""}: this is the last pass's.`;
   return { dial: last.dial, left_kg: null, chance_of_running_out: null, why };
-}
-
-/** The draft with a pass open again, under a new id: an entry struck out stays struck out. */
-function reopened(from: WalkDraft, { id, number, dial, start_kg }: PassDone, newId: string): WalkDraft {
-  const said = from.pass?.id === id ? from.pass : null;
-  const { expect = null, chance_of_running_out = null, why = "" } = said ?? {};
-  return {
-    ...from,
-    step: "left",
-    pass: { id: newId, number, dial, start_kg, expect, chance_of_running_out, why },
-  };
 }

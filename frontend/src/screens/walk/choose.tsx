@@ -1,3 +1,4 @@
+import { ArrowUp } from "lucide-preact";
 import { useState } from "preact/hooks";
 import { area, mass } from "../../format";
 import { walk } from "../../models";
@@ -37,6 +38,7 @@ export function ChooseStep() {
           note="what goes down is shared by area"
         />
       ) : null}
+      <WalkingOrder />
       <Products error={shown.product} />
       <Spreaders error={shown.spreader} />
       <Warnings />
@@ -75,6 +77,37 @@ function Zones({ error }: { error: string | undefined }) {
       ))}
       <Wrong id="zones-error" text={error} />
     </fieldset>
+  );
+}
+
+/** Several zones are walked one after another, in the order of the list. */
+function WalkingOrder() {
+  const { zones } = walk.choice.value;
+  if (zones.length < 2) return null;
+  const earlier = (at: number) => {
+    const ids = zones.map(({ id }) => id);
+    const [one] = ids.splice(at, 1);
+    ids.splice(at - 1, 0, ...(one ? [one] : []));
+    void walk.change({ zone_ids: ids });
+  };
+  return (
+    <section class="section" aria-labelledby="order">
+      <h2 id="order">Walking order</h2>
+      <ol class="walk__order">
+        {zones.map(({ id, name }, at) => (
+          <li key={id}>
+            <span>
+              {at + 1}. {name}
+            </span>
+            {at > 0 ? (
+              <Button label={`Walk ${name} earlier`} onClick={() => earlier(at)}>
+                <ArrowUp aria-hidden="true" size={20} />
+              </Button>
+            ) : null}
+          </li>
+        ))}
+      </ol>
+    </section>
   );
 }
 

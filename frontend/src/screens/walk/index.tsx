@@ -6,6 +6,7 @@ import type { WalkStep } from "../../models/walk-types";
 import { Page } from "../../parts";
 import { AimStep } from "./aim";
 import { CautionStep } from "./cautions";
+import { CheckStep } from "./check";
 import { ChooseStep } from "./choose";
 import { FinishStep } from "./finish";
 import { LeftStep } from "./left";
@@ -19,6 +20,7 @@ const STEPS: Record<WalkStep, () => preact.JSX.Element | null> = {
   cautions: CautionStep,
   load: LoadStep,
   yard: YardStep,
+  check: CheckStep,
   left: LeftStep,
   next: NextStep,
   finish: FinishStep,

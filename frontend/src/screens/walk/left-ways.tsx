@@ -1,9 +1,18 @@
 import { HopperDrawing } from "../../drawing";
+import type { Answer } from "../../engine";
 import { mass, unitsFor } from "../../format";
 import { walk } from "../../models";
 import { units } from "../../models/session";
+import type { HopperMass, LeftField } from "../../models/walk-left";
+import type { LeftForm } from "../../models/walk-types";
 import { Figure, Notice, NumberField, UnitField } from "../../parts";
-import type { WayProps } from "./left";
+
+export interface WayProps {
+  left: LeftForm;
+  set: (part: Partial<LeftForm>) => void;
+  /** The message that belongs to a field, once something was typed there. */
+  wrong: (field: LeftField) => string | undefined;
+}
 
 export function WeighedLeft({ left, set, wrong }: WayProps) {
   return (
@@ -18,17 +27,22 @@ export function WeighedLeft({ left, set, wrong }: WayProps) {
   );
 }
 
+interface LevelProps extends WayProps {
+  /** The engine's answer for the level as drawn. */
+  read: Answer<HopperMass> | undefined;
+  /** Where it should stand, as a share of the hopper's height. */
+  expected: number | undefined;
+}
+
 /** The drawn hopper: drag the level to where it stands. */
-export function LevelLeft({ left, set, wrong }: WayProps) {
+export function LevelLeft({ left, set, wrong, read, expected }: LevelProps) {
   const { spreader } = walk.choice.value;
-  const expected = walk.expected.value?.value?.level_share;
   if (!spreader?.hopper)
     return (
       <Notice kind="warn" title="The hopper is not measured yet">
         <p>A level stands for a weight once its five measures are in the shed. Weigh what is left for now.</p>
       </Notice>
     );
-  const read = walk.level.value;
   return (
     <div class="stack">
       <HopperDrawing
@@ -42,7 +56,7 @@ export function LevelLeft({ left, set, wrong }: WayProps) {
         Drag the level, or slide it.
         {expected === undefined ? "" : " The dashed line is where it should stand."}
       </p>
-      {read?.value ? (
+      {read?.value && left.level_share !== null ? (
         <Figure
           label="In the hopper"
           value={mass(read.value.mass_kg, units.value).text}

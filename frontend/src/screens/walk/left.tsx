@@ -1,11 +1,12 @@
 import { mass } from "../../format";
 import { walk } from "../../models";
 import { units } from "../../models/session";
-import type { LeftField } from "../../models/walk-left";
-import type { LeftForm, LeftWay } from "../../models/walk-types";
-import { ChoiceField, Figure, Page } from "../../parts";
+import { partlyCounted } from "../../models/walk-left";
+import type { LeftForm, LeftWay, PassOnFoot } from "../../models/walk-types";
+import { CheckField, ChoiceField, Figure, Page } from "../../parts";
 import { ActionRefused, WayOn } from "./bits";
-import { HandfulsLeft, LevelLeft, RanOut, WeighedLeft } from "./left-ways";
+import { wrongIn } from "./left-typed";
+import { HandfulsLeft, LevelLeft, RanOut, type WayProps, WeighedLeft } from "./left-ways";
 
 const WAYS: { value: LeftWay; label: string }[] = [
   { value: "scale", label: "Weighed" },
@@ -15,24 +16,18 @@ const WAYS: { value: LeftWay; label: string }[] = [
   { value: "nothing", label: "Nothing came out" },
 ];
 
-export interface WayProps {
-  left: LeftForm;
-  set: (part: Partial<LeftForm>) => void;
-  /** The message that belongs to a field, once something was typed there. */
-  wrong: (field: LeftField) => string | undefined;
-}
-
 export function LeftStep() {
   const { left, pass } = walk.draft.value ?? {};
   const reading = walk.reading.value;
   if (!left || !pass) return null;
   const set = (part: Partial<LeftForm>) => void walk.change({ left: { ...left, ...part } });
-  const wrong = (field: LeftField) =>
-    reading && !reading.ok && reading.field === field && typedIn(left, field) ? reading.message : undefined;
   const saved = walk.draft.value?.ops[pass.id] !== undefined;
   return (
     <Page title={`Left after pass ${pass.number}`} back="/" backLabel="Put the walk aside and go to Today">
       <p>There was {mass(pass.start_kg, units.value).text} in hopper and bag before it.</p>
+      {pass.added_kg > 0 ? (
+        <p>On the way {mass(pass.added_kg, units.value).text} more was poured in.</p>
+      ) : null}
       <ChoiceField
         label="How do you know?"
         look="row"
@@ -40,7 +35,14 @@ export function LeftStep() {
         choices={WAYS}
         onInput={(way) => set({ way })}
       />
-      <Way left={left} set={set} wrong={wrong} />
+      <Way left={left} set={set} wrong={wrongIn(left, reading)} />
+      <Covered left={left} set={set} pass={pass} />
+      <CheckField
+        label="The product was damp"
+        hint="This pass is then not learnt from."
+        checked={pass.damp}
+        onInput={(damp) => void walk.setDamp(damp)}
+      />
       <Used />
       <ActionRefused />
       <WayOn onGo={() => void walk.record()} busy={walk.busy.value || saved} disabled={!reading?.ok}>
@@ -50,23 +52,10 @@ export function LeftStep() {
   );
 }
 
-/** An empty field is not scolded while it waits to be filled; the button waits too. */
-function typedIn(left: LeftForm, field: LeftField): boolean {
-  const texts: Partial<Record<LeftField, string>> = {
-    weight: left.weight.amount,
-    level: left.level_share === null ? "" : "set",
-    density: left.density.amount,
-    in_bag: left.in_bag.amount,
-    handfuls: left.handfuls,
-    handful: left.handfuls,
-    covered: left.covered,
-  };
-  return (texts[field] ?? "x").trim() !== "";
-}
-
 function Way(props: WayProps) {
+  const expected = walk.expected.value?.value?.level_share;
   if (props.left.way === "scale") return <WeighedLeft {...props} />;
-  if (props.left.way === "level") return <LevelLeft {...props} />;
+  if (props.left.way === "level") return <LevelLeft {...props} read={walk.level.value} expected={expected} />;
   if (props.left.way === "handfuls") return <HandfulsLeft {...props} />;
   if (props.left.way === "ran_out") return <RanOut {...props} />;
   return (
@@ -77,17 +66,43 @@ function Way(props: WayProps) {
   );
 }
 
+interface CoveredProps {
+  left: LeftForm;
+  set: (part: Partial<LeftForm>) => void;
+  pass: PassOnFoot;
+}
+
+/** Strips left uncounted may still have been walked: asked, never guessed. */
+function Covered({ left, set, pass }: CoveredProps) {
+  if (left.way === "ran_out" || left.way === "nothing" || !partlyCounted(pass)) return null;
+  const choices = [
+    { value: "all", label: "All of the ground" },
+    { value: "counted", label: `Only the strips counted (${pass.done} of ${pass.rows.length})` },
+  ] as const;
+  return (
+    <ChoiceField
+      label="Ground this pass covered"
+      look="row"
+      value={left.whole === null ? ("" as "all") : left.whole ? "all" : "counted"}
+      choices={choices}
+      onInput={(said) => set({ whole: said === "all" })}
+      hint={`${pass.done} of ${pass.rows.length} strips are counted. To walk the rest another evening, go back a step and stop for tonight.`}
+    />
+  );
+}
+
 /** What the pass put down, with its one-line working. */
 function Used() {
   const reading = walk.reading.value;
   const start_kg = walk.draft.value?.pass?.start_kg ?? 0;
+  const added_kg = walk.draft.value?.pass?.added_kg ?? 0;
   if (!reading?.ok) return null;
   const { left_kg, used_kg } = reading.reading;
   const working = [
     {
       what: "Put down in this pass",
-      formula: "what there was before less what is left",
-      numbers: { before_kg: start_kg, left_kg },
+      formula: "what there was before, with what was poured in, less what is left",
+      numbers: { before_kg: start_kg, ...(added_kg > 0 ? { added_kg } : {}), left_kg },
       result: used_kg,
       unit: "kg",
       source: "definition",

@@ -3,9 +3,18 @@ import { count, mass, unitsFor } from "../../format";
 import { walk } from "../../models";
 import { units } from "../../models/session";
 import { writeDial } from "../../models/shed-facts";
-import { WHY } from "../../models/walk";
 import { ChoiceField, Figure, Notice, Page, UnitField } from "../../parts";
-import { ActionRefused, NoSetting, Refusal, StepLine, sayChance, sayLikely, Waiting, WayOn } from "./bits";
+import {
+  ActionRefused,
+  NoSetting,
+  Refusal,
+  StepLine,
+  sayChance,
+  sayLikely,
+  Waiting,
+  WayOn,
+  WhySetting,
+} from "./bits";
 
 export function LoadStep() {
   const start = walk.start.value?.value;
@@ -105,7 +114,7 @@ function StartDial() {
   if (!spreader) return null;
   if (!answer) return walk.load.value.error ? null : <Waiting />;
   if (answer.error) return <Refusal answer={answer} />;
-  const { dial: at, basis, left_kg, chance_of_running_out, advice } = answer.value;
+  const { dial: at, left_kg, chance_of_running_out, advice, dial_likely } = answer.value;
   if (advice !== "walk")
     return (
       <section class="section" aria-labelledby="start">
@@ -120,9 +129,14 @@ function StartDial() {
       <h2 id="start">Start dial</h2>
       <div class="walk__dial">
         <Figure size="big" label="Start at" value={write(at)} working={answer.working} />
-        <DialDrawing {...spreader.dial} at={at} write={write} />
+        <DialDrawing
+          {...spreader.dial}
+          at={at}
+          write={write}
+          {...(dial_likely ? { range: dial_likely } : {})}
+        />
       </div>
-      <p>{WHY[basis]}</p>
+      <WhySetting said={answer.value} write={write} />
       <div class="figures">
         <Figure
           label="Left after pass 1"
@@ -136,7 +150,9 @@ function StartDial() {
           working={answer.working}
         />
       </div>
-      <p class="quiet small">A rough estimate: walkers, speeds and damp differ. What is left will tell.</p>
+      <p class="quiet small">
+        Walkers, speeds and damp differ: a check on the way, and what is left, will tell.
+      </p>
     </section>
   );
 }

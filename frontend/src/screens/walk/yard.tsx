@@ -1,25 +1,24 @@
-import { Minus, Plus } from "lucide-preact";
-import { clicked, DialDrawing, PassSwatch } from "../../drawing";
-import { mass } from "../../format";
+import "./yard.css";
+import { PassSwatch } from "../../drawing";
+import { dateTime, daysBetween, isoDay } from "../../format";
 import { walk } from "../../models";
-import { units } from "../../models/session";
 import { writeDial } from "../../models/shed-facts";
+import { speech } from "../../models/speech";
+import type { Standing } from "../../models/walk-rows";
 import type { PassOnFoot, Plan } from "../../models/walk-types";
-import { Button, Page } from "../../parts";
-import { sayLikely } from "./bits";
+import { Button, Notice, Page } from "../../parts";
+import { SpeechSwitch } from "../../parts/speech-switch";
+import { ActionRefused } from "./bits";
 import { useWakeLock } from "./wake";
-
-/** How the tracks of a pass lie; university trials behind it are in the reference tables (osu817_14). */
-function sayTracks(number: number): string {
-  if (number === 1) return "One strip round the edge first, then to and fro.";
-  if (number === 2) return "Same way again, half a swath over: between the first tracks.";
-  return "Across the earlier tracks.";
-}
+import { LevelNow } from "./yard-level";
+import { YardMore } from "./yard-more";
+import { Numbers, sayRow, YardPlan } from "./yard-strip";
 
 /** The screen in the yard: read at arm's length, in the sun, with gloves on. */
 export function YardStep() {
-  const { plan, pass } = walk.draft.value ?? {};
-  if (!plan || !pass) return null;
+  const { plan, pass, stopped_at } = walk.draft.value ?? {};
+  const at = walk.standing.value;
+  if (!plan || !pass || !at) return null;
   const of = Math.max(plan.passes, pass.number);
   return (
     <div class="yard">
@@ -27,64 +26,111 @@ export function YardStep() {
         title={`Pass ${pass.number} of ${of}`}
         back="/"
         backLabel="Put the walk aside and go to Today"
-        actions={<PassSwatch pass={pass.number} size={44} />}
+        actions={
+          <>
+            <SpeechSwitch />
+            <PassSwatch pass={pass.number} size={44} />
+          </>
+        }
       >
-        <DialNumber plan={plan} pass={pass} />
-        <ShouldBeLeft pass={pass} />
-        <DialDrawing {...plan.dial} at={pass.dial} write={(n) => writeDial(n, plan.dial.step)} />
-        <ul class="yard__notes">
-          <li>{sayTracks(pass.number)}</li>
-          <li>Start walking, then open the gate; shut it before you stop. Keep one pace.</li>
-          <li>{pass.why}</li>
-        </ul>
+        {stopped_at ? (
+          <Stopped stopped_at={stopped_at} at={at} />
+        ) : (
+          <div class="yard__front">
+            <Numbers plan={plan} pass={pass} at={at} />
+            <YardPlan plan={plan} pass={pass} at={at} />
+            <LevelNow at={at} />
+            <Onward plan={plan} pass={pass} at={at} />
+          </div>
+        )}
+        <ActionRefused />
+        <YardMore plan={plan} pass={pass} at={at} />
         <Awake />
-        <div class="yard__foot">
-          <Button tone="signal" size="walk" wide onClick={() => void walk.go("left")}>
-            Pass {pass.number} walked
-          </Button>
-        </div>
       </Page>
     </div>
   );
 }
 
-/** The setting, as big as the screen takes it, a click either way beside it. */
-function DialNumber({ plan, pass }: { plan: Plan; pass: PassOnFoot }) {
-  const shown = writeDial(pass.dial, plan.dial.step);
-  const move = (by: number) => void walk.setDial(clicked(plan.dial, pass.dial, by));
+interface OnwardProps {
+  plan: Plan;
+  pass: PassOnFoot;
+  at: Standing;
+}
+
+/** Whether there are rows to count; one row alone is the pass itself. */
+export function counts({ of }: Standing): boolean {
+  return of > 1;
+}
+
+/** What is said after a count: the dial, and where to go now. */
+export function sayNext(plan: Plan, pass: PassOnFoot, at: Standing): string {
+  const dial = `Dial ${writeDial(pass.dial, plan.dial.step)}.`;
+  if (!at.row) return "All strips are walked.";
+  const where = at.new_zone && at.zone ? ` Now ${at.zone.name}.` : "";
+  return `${dial}${where} Strip ${at.done + 1} of ${at.of}.`;
+}
+
+/** One short buzz for a strip, three for another zone or the end; nothing where the phone has none. */
+function buzz(at: Standing): void {
+  const { vibrate } = navigator as Partial<Navigator>;
+  vibrate?.call(navigator, !at.row || at.new_zone ? [70, 60, 70, 60, 70] : [70]);
+}
+
+async function countOne(): Promise<void> {
+  if (!(await walk.count())) return;
+  const { plan, pass } = walk.draft.value ?? {};
+  const now = walk.standing.value;
+  if (!plan || !pass || !now) return;
+  buzz(now);
+  speech.say(sayNext(plan, pass, now));
+}
+
+/** The one big button: a strip walked, or the pass walked once they all are. */
+function Onward({ pass, at }: OnwardProps) {
+  const { row } = at;
+  if (!row || !counts(at))
+    return (
+      <div class="yard__foot">
+        <Button tone="signal" size="walk" wide onClick={() => void walk.go("left")}>
+          Pass {pass.number} walked
+        </Button>
+      </div>
+    );
   return (
-    <section class="yard__number" aria-label="Dial">
-      <Button size="walk" label="One click lower" onClick={() => move(-1)}>
-        <Minus aria-hidden="true" />
+    <div class="yard__foot">
+      <Button tone="signal" size="walk" wide busy={walk.resting.value} onClick={() => void countOne()}>
+        {sayRow(at)} walked
       </Button>
-      <output
-        class={`yard__numeral${shown.length > 3 ? " is-long" : ""}`}
-        aria-label={`Set the dial to ${shown}`}
-      >
-        {shown}
-      </output>
-      <Button size="walk" label="One click higher" onClick={() => move(1)}>
-        <Plus aria-hidden="true" />
-      </Button>
-    </section>
+    </div>
   );
 }
 
-/** What is there now and what should be there after the pass. */
-function ShouldBeLeft({ pass }: { pass: PassOnFoot }) {
-  const likely = pass.expect && sayLikely(pass.expect);
+/** A walk taken up another evening: what stands in the hopper may not be what was left in it. */
+function Stopped({ stopped_at, at }: { stopped_at: string; at: Standing }) {
+  const days = daysBetween(stopped_at, isoDay());
+  const since = days <= 0 ? "earlier today" : days === 1 ? "yesterday" : `${days} days ago`;
+  const where = counts(at) && at.done > 0 ? ` after strip ${at.done} of ${at.of}` : "";
   return (
-    <dl class="yard__facts">
-      <div>
-        <dt>There is now</dt>
-        <dd>{mass(pass.start_kg, units.value).text}</dd>
+    <div class="stack">
+      <Notice title={`Stopped ${since}${where}`}>
+        <p>
+          On {dateTime(stopped_at)}.{" "}
+          {days > 0
+            ? "Weigh what is left before you go on: what draws damp, cakes or spills in the meantime shows on the scale. Sieve out lumps."
+            : "Everything stands as it was."}
+        </p>
+      </Notice>
+      <div class="walk__on">
+        <Button tone="signal" size="walk" wide onClick={() => void walk.resume()}>
+          {counts(at) && at.row ? `Go on at strip ${at.done + 1}` : "Go on with the pass"}
+        </Button>
+        {walk.canCheck.value ? (
+          <Button size="walk" wide onClick={() => void walk.openCheck()}>
+            Check what is left first
+          </Button>
+        ) : null}
       </div>
-      <div>
-        <dt>Should be left</dt>
-        <dd>{likely ? likely.mid : "not known"}</dd>
-        {likely ? <dd class="yard__likely">likely {likely.range}</dd> : null}
-      </div>
-    </dl>
+    </div>
   );
 }
 

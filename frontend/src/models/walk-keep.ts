@@ -1,0 +1,70 @@
+/**
+ * The walk's draft: what is seen of it and how it is kept. Writes go to the phone one after another, each with the newest
+ * state, so that an earlier one never overwrites a later one.
+ */
+import { signal } from "@preact/signals";
+import type { Store } from "../store/types";
+import type { WalkDraft } from "./walk-types";
+
+/** Where a walk on foot is kept; Today looks here. */
+export const WALK_KEY = "walk";
+
+const FULL =
+  "The phone could not keep this step, so it was not made. Its storage may be full: free some, then try again.";
+
+export type Change = (draft: WalkDraft) => WalkDraft;
+
+export function createKeeper({ drafts }: Store, refuse: (message: string) => void) {
+  const draft = signal<WalkDraft | null | undefined>(undefined);
+  let writing: Promise<unknown> = Promise.resolve();
+
+  function inTurn<T>(work: () => Promise<T>): Promise<T> {
+    const mine = writing.then(work);
+    writing = mine.catch(() => undefined);
+    return mine;
+  }
+
+  /** Shown at once and kept right after: for what is typed. */
+  function show(change: Change): Promise<void> {
+    if (draft.value) draft.value = change(draft.value);
+    return inTurn(async () => {
+      if (draft.value) await drafts.put(WALK_KEY, draft.value);
+    });
+  }
+
+  /**
+   * Kept first, then shown: for steps that must not be lost once they are seen. Typing meanwhile is kept too. False where
+   * the phone refused to keep it; the step is then not made.
+   */
+  function settle(change: Change): Promise<boolean> {
+    return inTurn(async () => {
+      if (!draft.value) return false;
+      try {
+        await drafts.put(WALK_KEY, change(draft.value));
+      } catch {
+        refuse(FULL);
+        return false;
+      }
+      if (draft.value) draft.value = change(draft.value);
+      return true;
+    });
+  }
+
+  async function open(read: (kept: unknown) => WalkDraft | null): Promise<void> {
+    draft.value = undefined;
+    await writing;
+    draft.value = read(await drafts.get(WALK_KEY));
+  }
+
+  /** Takes the draft away for good, after all that is being written. */
+  async function drop(): Promise<WalkDraft | null> {
+    const last = draft.value ?? null;
+    await inTurn(() => drafts.remove(WALK_KEY));
+    draft.value = null;
+    return last;
+  }
+
+  return { draft, show, settle, open, drop };
+}
+
+export type Keeper = ReturnType<typeof createKeeper>;

@@ -1,0 +1,123 @@
+import { Minus, Plus } from "lucide-preact";
+import { useState } from "preact/hooks";
+import { useLocation } from "wouter-preact";
+import { clicked, DialDrawing } from "../../drawing";
+import { readNumber } from "../../format";
+import { walk } from "../../models";
+import { writeDial } from "../../models/shed-facts";
+import type { Standing } from "../../models/walk-rows";
+import type { PassOnFoot, Plan } from "../../models/walk-types";
+import { Button, CheckField, NumberField } from "../../parts";
+import { sayLikely } from "./bits";
+import { Pour } from "./yard-pour";
+import { sayTracks } from "./yard-strip";
+
+interface Props {
+  plan: Plan;
+  pass: PassOnFoot;
+  at: Standing;
+}
+
+/** Everything that is not the next strip, under the fold: out of a thumb's way while walking. */
+export function YardMore({ plan, pass, at }: Props) {
+  return (
+    <div class="stack">
+      <Turn plan={plan} pass={pass} />
+      <ul class="yard__notes">
+        <li>{sayTracks(pass)}</li>
+        <li>Start walking, then open the gate; shut it before you stop. Keep one pace.</li>
+        <li>{pass.why}</li>
+        {pass.expect ? <li>{sayEnd(pass)}</li> : null}
+      </ul>
+      <ByHand at={at} key={at.zone?.id ?? ""} />
+      <CheckField
+        label="The product is damp or lumpy"
+        hint="Dry it or sieve the lumps out. Do not open wider to make up. This pass is not learnt from."
+        checked={pass.damp}
+        onInput={(damp) => void walk.setDamp(damp)}
+      />
+      <Pour pass={pass} />
+      <Button size="walk" wide onClick={() => void walk.ranOut()}>
+        It ran out
+      </Button>
+      {at.of > 1 && at.row ? (
+        <Button size="walk" wide onClick={() => void walk.go("left")}>
+          Pass {pass.number} walked
+        </Button>
+      ) : null}
+      <StopForTonight />
+    </div>
+  );
+}
+
+function sayEnd({ expect, number }: PassOnFoot): string {
+  if (!expect) return "";
+  const { mid, range } = sayLikely(expect);
+  return `Left after pass ${number}: ${mid}, likely ${range}.`;
+}
+
+/** Everything stands; Today says where. */
+function StopForTonight() {
+  const [, go] = useLocation();
+  async function stop(): Promise<void> {
+    if (await walk.stop()) go("/");
+  }
+  if (walk.draft.value?.stopped_at) return null;
+  return (
+    <Button size="walk" wide onClick={() => void stop()}>
+      Stop for tonight
+    </Button>
+  );
+}
+
+/** The setting by hand, before anything is walked at it; after that, a check changes it. */
+function Turn({ plan, pass }: { plan: Plan; pass: PassOnFoot }) {
+  const write = (n: number) => writeDial(n, plan.dial.step);
+  const likely = pass.suggested?.dial === pass.dial ? pass.suggested.dial_likely : null;
+  const drawn = (
+    <DialDrawing {...plan.dial} at={pass.dial} write={write} {...(likely ? { range: likely } : {})} />
+  );
+  if (!walk.canTurn.value) return drawn;
+  const move = (by: number) => void walk.setDial(clicked(plan.dial, pass.dial, by));
+  return (
+    <section class="yard__turn" aria-label="Another setting">
+      <Button size="walk" label="One click lower" onClick={() => move(-1)}>
+        <Minus aria-hidden="true" />
+      </Button>
+      {drawn}
+      <Button size="walk" label="One click higher" onClick={() => move(1)}>
+        <Plus aria-hidden="true" />
+      </Button>
+    </section>
+  );
+}
+
+/** As many as the engine cuts a zone into. */
+const MOST_STRIPS = 1000;
+
+/** A zone without outline: its strips, where the person has counted them. */
+function ByHand({ at }: { at: Standing }) {
+  const { zone } = at;
+  const set = zone ? walk.draft.value?.strips[zone.id] : undefined;
+  const [text, type] = useState(set === undefined ? "" : String(set));
+  if (!zone || zone.outline || !at.row) return null;
+  const read = readNumber(text);
+  const walked = at.in_zone - 1;
+  const good = read.ok && Number.isInteger(read.value) && read.value > walked && read.value <= MOST_STRIPS;
+  const wrong = text.trim() !== "" && !good;
+  return (
+    <div class="stack">
+      <NumberField
+        label={`Strips across ${zone.name}`}
+        whole
+        hint="This zone has no outline. Count its strips once, and each can be ticked off."
+        value={text}
+        onInput={type}
+        error={wrong ? `Write a whole number from ${walked + 1} to ${MOST_STRIPS}.` : undefined}
+      />
+      <Button disabled={!good} onClick={() => void walk.setStrips(zone.id, read.ok ? read.value : null)}>
+        Count by these strips
+      </Button>
+    </div>
+  );
+}

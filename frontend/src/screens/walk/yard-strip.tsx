@@ -1,0 +1,104 @@
+import { Undo2 } from "lucide-preact";
+import { WalkPlanDrawing } from "../../drawing/walk-plan-drawing";
+import { roundLength } from "../../format";
+import { walk } from "../../models";
+import { units } from "../../models/session";
+import { writeDial } from "../../models/shed-facts";
+import type { Standing } from "../../models/walk-rows";
+import type { PassOnFoot, Plan } from "../../models/walk-types";
+import { Button } from "../../parts";
+
+interface Props {
+  plan: Plan;
+  pass: PassOnFoot;
+  at: Standing;
+}
+
+/** "Strip 4", or the zone's name where it has no strips. */
+export function sayRow({ row, zone, done }: Standing): string {
+  return row?.kind === "whole" && zone ? zone.name : `Strip ${done + 1}`;
+}
+
+/** The two numbers that matter: the setting, and the strip being walked. */
+export function Numbers({ plan, pass, at }: Props) {
+  const shown = writeDial(pass.dial, plan.dial.step);
+  const long = shown.length > 3 ? " is-long" : "";
+  return (
+    <div class={at.of > 1 ? "yard__numbers" : "yard__numbers is-alone"}>
+      <p class="yard__dial">
+        <span class="yard__word">Dial</span>
+        <output class={`yard__numeral${long}`} aria-label={`Set the dial to ${shown}`}>
+          {shown}
+        </output>
+      </p>
+      {at.of > 1 ? <StripNow at={at} /> : null}
+    </div>
+  );
+}
+
+function StripNow({ at }: { at: Standing }) {
+  return (
+    <div class="yard__strip">
+      {at.row ? (
+        <p>
+          <span class="yard__word">{at.row.kind === "header" ? "Strip, round the edge" : "Strip"}</span>
+          <output class="yard__count" aria-label={`Strip ${at.done + 1} of ${at.of}`}>
+            <b>{at.done + 1}</b> <span>of {at.of}</span>
+          </output>
+        </p>
+      ) : (
+        <p>
+          <span class="yard__word">Strips</span>
+          <output class="yard__count" aria-label={`All ${at.of} strips walked`}>
+            <b>{at.of}</b> <span>all walked</span>
+          </output>
+        </p>
+      )}
+      {walk.canUncount.value ? (
+        <Button
+          size="walk"
+          label={`Take strip ${at.done} back`}
+          busy={walk.busy.value}
+          onClick={() => void walk.uncount()}
+        >
+          <Undo2 aria-hidden="true" />
+        </Button>
+      ) : null}
+    </div>
+  );
+}
+
+/** How the tracks of a pass lie where they are not drawn (university trials: reference tables, osu817_14). */
+export function sayTracks({ pattern }: PassOnFoot): string {
+  if (pattern === "crossed") return "Across the earlier tracks.";
+  if (pattern === "offset") return "Same way again, half a swath over: between the earlier tracks.";
+  return "One strip round the edge first, then to and fro.";
+}
+
+/** The zone being walked, with its strips; the zone named where several are walked, and as it changes. */
+export function YardPlan({ plan, pass, at }: Props) {
+  const several = plan.zones.length > 1 && at.zone;
+  return (
+    <div class="yard__plan">
+      {several ? (
+        <p class={at.new_zone ? "yard__zone is-new" : "yard__zone"} role="status">
+          {at.new_zone ? "Now " : ""}
+          {at.zone?.name}
+          {at.of_zone > 1 ? `: strip ${at.in_zone} of ${at.of_zone}` : ""}
+        </p>
+      ) : null}
+      {pass.rows.length && plan.swath_m ? (
+        <WalkPlanDrawing
+          zones={plan.zones}
+          rows={pass.rows}
+          at={at.row ? at.done + 1 : pass.rows.length + 1}
+          pass={pass.number}
+          swath_m={plan.swath_m}
+          scale={(most_m) => roundLength(most_m, units.value)}
+        />
+      ) : (
+        <p>{sayTracks(pass)}</p>
+      )}
+    </div>
+  );
+}
