@@ -106,8 +106,37 @@ def open_entry(phone: Phone) -> None:
 def open_measure(phone: Phone) -> None:
     """The form for a new zone."""
     acts.place(phone, "Ground")
-    phone.tap("link", "Measure a zone")
+    phone.tap("link", re.compile("^(Measure a zone|Go on measuring)$"))
     phone.see_role("heading", "Measure a zone")
+
+
+def measure_by(way: str, shown: Wanted) -> Callable[[Phone], None]:
+    """The form for a new zone with another way of measuring chosen."""
+
+    def come(phone: Phone) -> None:
+        open_measure(phone)
+        phone.choose("How is it measured?", way)
+        phone.see(shown)
+
+    return come
+
+
+def draw_outline(phone: Phone) -> None:
+    """An outline laid out, its corners and an obstacle ready to be dragged; then put away again."""
+    measure_by("Draw the outline", "Lay out a rectangle")(phone)
+    phone.fill("About as long", "50")
+    phone.fill("About as wide", "40")
+    phone.tap("button", "Lay it out")
+    phone.tap("button", "Add a round one")
+    phone.see("Area")
+
+
+def open_outline(phone: Phone) -> None:
+    """The outline of the first zone, to be mended."""
+    acts.place(phone, "Ground")
+    go(phone, first_link(phone, "/ground/") + "/outline")
+    phone.see_role("heading", "Outline of the zone")
+    phone.see_role("button", "Save the outline")
 
 
 def choose(phone: Phone) -> None:
@@ -172,6 +201,10 @@ SCREENS: dict[str, Callable[[Phone], None]] = {
     **{name.lower(): open_place(name) for name in acts.PLACES},
     "zone": open_zone,
     "measure": open_measure,
+    "measure-edge": measure_by("Walk the edge with the phone", "On a small lawn a tape beats the phone"),
+    "measure-plan": measure_by("Trace over a plan", "it is never sent"),
+    "measure-outline": draw_outline,
+    "outline": open_outline,
     "product": open_product,
     "spreader": open_spreader,
     "trays": open_trays,

@@ -32,6 +32,15 @@ function spotOf(event: PointerEvent, svg: Element): Spot {
   ];
 }
 
+/** Follows the finger beyond the board; a pointer that has gone meanwhile cannot be followed, and need not be. */
+function capture(svg: Element, id: number): void {
+  try {
+    svg.setPointerCapture(id);
+  } catch {
+    // The finger is off the glass already.
+  }
+}
+
 /** The handlers for the board's `<svg>`. */
 export function useTouch({ grab, drag, pan, tap, down }: Touching) {
   const finger = useRef<Finger | undefined>(undefined);
@@ -43,7 +52,7 @@ export function useTouch({ grab, drag, pan, tap, down }: Touching) {
     const place = grab(at);
     const held: Spot | undefined = place && [place[0] - at[0], place[1] - at[1]];
     finger.current = { id: event.pointerId, began: at, last: at, held, still: true };
-    svg.setPointerCapture?.(event.pointerId);
+    capture(svg, event.pointerId);
     down?.(place ?? at, place !== undefined);
   }
 

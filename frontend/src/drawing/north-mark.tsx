@@ -5,6 +5,7 @@ interface NorthMarkProps {
   north: number | null | undefined;
   x: number;
   y: number;
+  /** The needle alone, for a thumbnail. */
   small?: boolean;
 }
 
@@ -18,9 +19,11 @@ export function NorthMark({ north, x, y, small }: NorthMarkProps) {
         <path class="north-mark__tail" d="M0 0V11" />
       </g>
       <circle class="north-mark__ring" r={3} />
-      <text x={Math.sin((north * Math.PI) / 180) * 21} y={-Math.cos((north * Math.PI) / 180) * 21 + 4}>
-        N
-      </text>
+      {small ? null : (
+        <text x={Math.sin((north * Math.PI) / 180) * 21} y={-Math.cos((north * Math.PI) / 180) * 21 + 4}>
+          N
+        </text>
+      )}
     </g>
   );
 }

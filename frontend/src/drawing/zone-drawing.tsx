@@ -41,12 +41,13 @@ interface Room {
   wide: number;
   tall: number;
   margin: number;
-  /** Under the ground, for the scale bar. */
+  /** Under the ground, for the scale bar; more where a north mark stands there too. */
   foot: number;
+  northFoot: number;
 }
 
-const FULL: Room = { wide: 300, tall: 190, margin: 10, foot: 34 };
-const SMALL: Room = { wide: 96, tall: 72, margin: 4, foot: 22 };
+const FULL: Room = { wide: 300, tall: 190, margin: 10, foot: 26, northFoot: 46 };
+const SMALL: Room = { wide: 96, tall: 72, margin: 4, foot: 20, northFoot: 24 };
 
 function outlinesOf(props: ZoneDrawingProps): Outline[] {
   if (props.parts) return partsOutlines(props.parts);
@@ -63,8 +64,10 @@ export function ZoneDrawing(props: ZoneDrawingProps) {
   const { wide, tall } = extent(outlines);
   if (!(wide > 0) || !(tall > 0)) return null;
   const room = props.small ? SMALL : FULL;
+  const north = northOn(props.north_deg);
+  const foot = north === null ? room.foot : room.northFoot;
   const scale = Math.min((room.wide - 2 * room.margin) / wide, room.tall / tall);
-  const high = tall * scale + 2 * room.margin + room.foot;
+  const high = tall * scale + 2 * room.margin + foot;
   const cuts = outlines.filter((outline) => outline.cut).length;
   const title = `${props.label ?? "Ground from above, to scale"}: ${outlines.length - cuts} drawn, ${cuts} cut out`;
   const said = props.small
@@ -90,7 +93,7 @@ export function ZoneDrawing(props: ZoneDrawingProps) {
           strips={props.heading_deg !== undefined}
         />
       ))}
-      <Foot room={room} high={high} dots_m={scale} bar={props.scale} north_deg={props.north_deg} />
+      <Foot room={room} high={high} dots_m={scale} bar={props.scale} north={north} />
     </svg>
   );
 }
@@ -143,13 +146,13 @@ interface FootProps {
   high: number;
   dots_m: number;
   bar: ZoneDrawingProps["scale"];
-  north_deg: number | null | undefined;
+  north: number | null;
 }
 
 /** Scale bar and north mark, under the ground. */
-function Foot({ room, high, dots_m, bar, north_deg }: FootProps) {
+function Foot({ room, high, dots_m, bar, north }: FootProps) {
   const shown = bar?.((room.wide - 2 * room.margin) / dots_m / 3);
-  const low = high - room.foot / 2 - 1;
+  const low = high - 14;
   return (
     <>
       {shown ? (
@@ -161,9 +164,9 @@ function Foot({ room, high, dots_m, bar, north_deg }: FootProps) {
         </g>
       ) : null}
       <NorthMark
-        north={northOn(north_deg)}
-        x={room.wide - room.margin - 14}
-        y={high - 15}
+        north={north}
+        x={room.wide - room.margin - (room === SMALL ? 8 : 14)}
+        y={high - (room === SMALL ? 12 : 16)}
         small={room === SMALL}
       />
     </>

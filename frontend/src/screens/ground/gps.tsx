@@ -65,13 +65,19 @@ export function WalkEdge({ editor, measures }: WayProps) {
   const found = track.answer?.value;
   return (
     <div class="stack">
-      {gps.state === "new" ? <Before /> : null}
+      {gps.state === "new" ? (
+        <p class="quiet">
+          Start at a corner, hold the phone flat and open to the sky, and walk slowly once round the edge.
+          Every fix is kept as it comes: a phone that locks or dies goes on where it was.
+        </p>
+      ) : null}
       <TroubleNotice watch={watch} />
       {gps.state === "walking" ? <OnFoot watch={watch} /> : null}
       {found && gps.state !== "closed" ? (
         <Counts gps={gps} watch={watch} found={found} working={track.answer?.working} />
       ) : null}
       <Steps editor={editor} gps={gps} watch={watch} found={found} />
+      {gps.state === "new" ? <Advice /> : null}
       {found && gps.state !== "closed" ? (
         <TrackDrawing
           points_m={found.points_m}
@@ -85,22 +91,17 @@ export function WalkEdge({ editor, measures }: WayProps) {
   );
 }
 
-function Before() {
+/** What is honest to say before the walk. */
+function Advice() {
   return (
-    <>
-      <p class="quiet">
-        Start at a corner, hold the phone flat and open to the sky, and walk slowly once round the edge. Every
-        fix is kept as it comes: a phone that locks or dies goes on where it was.
+    <Notice title="On a small lawn a tape beats the phone">
+      <p>
+        A fix is several metres wide. In a published trial hand-held receivers read a hectare (2.5 acres) 1.6%
+        too large in the open and 4% under trees, where single results lay 12% off. A lawn is far smaller, so
+        the same metres weigh more: walk large or crooked ground, tape the rest.
       </p>
-      <Notice title="On a small lawn a tape beats the phone">
-        <p>
-          A fix is several metres wide. In a published trial hand-held receivers read a hectare (2.5 acres)
-          1.6% too large in the open and 4% under trees, where single results lay 12% off. A lawn is far
-          smaller, so the same metres weigh more: walk large or crooked ground, tape the rest.
-        </p>
-        <p class="small quiet">Source: Revue forestière française 56(6), 2004, abstract.</p>
-      </Notice>
-    </>
+      <p class="small quiet">Source: Revue forestière française 56(6), 2004, abstract.</p>
+    </Notice>
   );
 }
 
@@ -171,10 +172,11 @@ interface StepsProps {
 
 function Steps({ editor, gps, watch, found }: StepsProps) {
   const put = (step: (gps: GpsForm) => GpsForm) => putWith(editor, step);
-  /** Begins again even where the watch gave up. */
+  /** Begins again even where the watch gave up. What matters on foot comes to the top of the screen. */
   function walk(): void {
     put(walking);
     watch.start();
+    document.getElementById("measure")?.scrollIntoView({ block: "start" });
   }
   if (gps.state === "new")
     return (

@@ -130,7 +130,7 @@ function Drawing({ outline, onInput }: OutlineFieldsProps) {
       <output class="small">
         {handle ? `Chosen: ${sayHandle(outline, handle)}` : "Nothing chosen: tap a corner."}
       </output>
-      <div class="row">
+      <div class="ground__halves">
         <CornerButtons outline={outline} handle={handle} onInput={change} onChoose={setChosen} />
         <Button disabled={!earlier.current.length} onClick={undo}>
           Undo
@@ -165,7 +165,7 @@ function ObstacleButtons({ outline, view, onInput }: ObstacleProps) {
   const aside = (holes + circles) % 3;
   const at: [number, number] = [view.x + (aside === 2 ? -3 : 3 * aside) * size_m, view.y];
   return (
-    <div class="row">
+    <div class="ground__halves">
       <Button onClick={() => onInput(withObstacle(outline, at, size_m), { kind: "whole", ring: holes + 1 })}>
         Add an obstacle
       </Button>

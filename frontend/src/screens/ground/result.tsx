@@ -3,7 +3,7 @@ import type { Reply } from "../../engine/types";
 import { area, areaBetween, percent, roundLength, type System } from "../../format";
 import { units } from "../../models/session";
 import type { Method } from "../../models/zone-form";
-import { type AreaResult, outlineFound } from "../../models/zone-outline";
+import { type AreaResult, outlineFound, sdFound } from "../../models/zone-outline";
 import { Figure, Notice } from "../../parts";
 import type { MeasureProps } from "./shown";
 
@@ -32,7 +32,7 @@ export function Result({ editor, form }: MeasureProps) {
   return (
     <div class="stack" aria-live="polite">
       <AreaFigure
-        found={answer.value}
+        found={{ ...answer.value, sd_m2: sdFound(form.measures, answer.value) ?? null }}
         working={answer.working}
         rough={RANGED.includes(form.measures.method)}
       />
