@@ -166,3 +166,13 @@ def test_walking_a_little_past_the_start_is_forgiven_and_said(size: float, accur
     assert {row["why"] for row in got["left_out"] if row["index"] == 24} <= {"past_start", "too_close"}
     plain = value("area.gps", fixes=fixes(48.0, 2.0, places, accuracy))
     assert got["area_m2"] == pytest.approx(plain["area_m2"], rel=0.05)
+
+
+@given(LAT, st.integers(8, 20))
+def test_the_date_line_costs_no_digit(lat: float, power: int) -> None:
+    """The same step across it and far from it; powers of two, so that both are written without rounding."""
+    for half in (2.0**-power, -(2.0**-power)):
+        side = 180.0 if half > 0 else -180.0
+        across = east_north(lat=lat, lon=half - side, origin_lat=lat, origin_lon=side - half)
+        far = east_north(lat=lat, lon=half, origin_lat=lat, origin_lon=-half)
+        assert across == pytest.approx(far, rel=1e-15, abs=1e-15)
