@@ -17,7 +17,7 @@ async function holesOf(
 }
 
 /** Round obstacles as the engine's own polygons, by zone. */
-async function allHoles(call: EngineCall, { zones }: Plan): Promise<Laying["holes"]> {
+export async function allHoles(call: EngineCall, { zones }: Pick<Plan, "zones">): Promise<Laying["holes"]> {
   const found: Laying["holes"] = {};
   for (const { id, outline } of zones) if (outline) found[id] = await holesOf(call, outline);
   return found;

@@ -6,6 +6,7 @@ import type { AimForm, WalkZone } from "../../models/walk-types";
 import { yearAsk } from "../../models/walk-year";
 import { ChoiceField, Figure, Notice, NumberField, Page, UnitField } from "../../parts";
 import { Refusal, StepLine, sayBags, Waiting, WayOn } from "./bits";
+import { HowWalked } from "./how-walked";
 import { Warnings } from "./warnings";
 
 const KINDS = [
@@ -60,6 +61,7 @@ export function AimStep() {
       {good ? <AimFigures /> : trouble || answer?.error ? null : <Waiting />}
       <QuickNitrogen />
       {good ? <YearNitrogen /> : null}
+      {good ? <HowWalked /> : null}
       <Warnings />
       <WayOn onGo={() => void walk.go("cautions")} disabled={!good}>
         Next: care

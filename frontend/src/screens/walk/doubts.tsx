@@ -29,7 +29,7 @@ function OneDoubt({ doubt: { entryId, number, chance, leftOut } }: { doubt: Doub
   return (
     <Notice kind="warn" title={`Pass ${number} looks unlike the others`}>
       <p>
-        Clogged, damp, or a gate opened late?
+        Clogged or damp, the gate not where it should be, another pace?
         {chance === null ? "" : ` By the other passes the chance is ${sayChance(chance)}.`} If you know a
         reason, leave it out of learning.
       </p>

@@ -131,7 +131,7 @@ describe("the finish card", () => {
   it("names next time's start with the settings it may truly lie between, and why", async () => {
     await finished();
     const next = await waitFor(() => {
-      const found = region("Next time");
+      const found = region("Dial to remember");
       expect(text(found)).toContain("6.5");
       return found;
     });
@@ -144,8 +144,8 @@ describe("the finish card", () => {
     await walk.finish();
     made.walk = { ...walk, again: { value: says({ ...START, advice: "stop" }) } };
     render(<FinishStep />);
-    expect(text(region("Next time"))).toContain("Walked at");
-    expect(text(region("Next time"))).not.toContain("Start at");
+    expect(text(region("Dial to remember"))).toContain("Walked at");
+    expect(text(region("Dial to remember"))).not.toContain("Next time start at");
   });
 
   it("sends what is left back to its own bag", async () => {

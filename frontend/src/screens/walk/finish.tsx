@@ -5,12 +5,11 @@ import { date, dateTime, isoMoment, mass, nitrogen, percent, rate } from "../../
 import { walk } from "../../models";
 import { units } from "../../models/session";
 import { writeDial } from "../../models/shed-facts";
-import type { StartValue } from "../../models/walk-asks";
 import { leftNow, usedSoFar } from "../../models/walk-steps";
 import { type UsedValue, usedArgs } from "../../models/walk-taught";
 import type { Plan } from "../../models/walk-types";
 import { Button, CheckField, Figure, Notice, Page } from "../../parts";
-import { type Said, Waiting, WhySetting } from "./bits";
+import { Waiting, WhySetting } from "./bits";
 import { PassList } from "./next";
 import { Taught } from "./taught";
 
@@ -61,6 +60,7 @@ function Delivered({ plan }: { plan: Plan }) {
         <Figure
           size="big"
           label="Put down"
+          working={used?.working}
           value={mass(used_kg, system).text}
           note={`of ${mass(plan.mass_kg, system).text} aimed for`}
         />
@@ -126,14 +126,14 @@ function Remember({ plan }: { plan: Plan }) {
   const write = (n: number) => writeDial(n, plan.dial.step);
   const passes = walk.passes.value.map((pass) => write(pass.dial)).join(", then ");
   const low = walk.passes.value.some((pass) => pass.ran_out);
-  const next = again?.value?.advice === "walk" ? (again.value as StartValue & Said) : undefined;
+  const next = again?.value?.advice === "walk" ? again.value : undefined;
   return (
     <section class="section" aria-labelledby="remember">
-      <h2 id="remember">Next time</h2>
+      <h2 id="remember">Dial to remember</h2>
       <div class="walk__dial">
         <div class="figures">
           {next ? (
-            <Figure size="big" label="Start at" value={write(next.dial)} working={again?.working} />
+            <Figure size="big" label="Next time start at" value={write(next.dial)} working={again?.working} />
           ) : null}
           <Figure label="Walked at" value={passes} />
         </div>

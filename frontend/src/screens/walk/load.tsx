@@ -3,7 +3,7 @@ import { count, mass, unitsFor } from "../../format";
 import { walk } from "../../models";
 import { units } from "../../models/session";
 import { writeDial } from "../../models/shed-facts";
-import { ChoiceField, Figure, Notice, Page, UnitField } from "../../parts";
+import { Figure, Notice, Page, UnitField } from "../../parts";
 import {
   ActionRefused,
   NoSetting,
@@ -24,7 +24,6 @@ export function LoadStep() {
     <Page title="Load and dial" back="/" backLabel="Back to Today">
       <StepLine at={4} />
       <Load />
-      <Passes />
       <StartDial />
       <ActionRefused />
       <WayOn onGo={() => void walk.setOff()} busy={walk.busy.value} disabled={!ready}>
@@ -81,31 +80,6 @@ function sayFills(mass_kg: number): string | undefined {
   return fills <= 1
     ? `fits in one hopper (it holds ${full})`
     : `${count(fills, "hopper fill").text} of up to ${full}`;
-}
-
-const MOST_PASSES = 4;
-
-function Passes() {
-  const draft = walk.draft.value;
-  const advised = walk.start.value?.value?.passes_advised;
-  if (!draft || !advised) return null;
-  const choices = Array.from({ length: MOST_PASSES }, (_, k) => ({
-    value: String(k + 1),
-    label: k + 1 === advised ? `${k + 1} (advised)` : String(k + 1),
-  }));
-  return (
-    <ChoiceField
-      label="Passes"
-      value={String(draft.passes ?? advised)}
-      choices={choices}
-      onInput={(text) => void walk.change({ passes: Number(text) === advised ? null : Number(text) })}
-      hint={
-        advised > 2
-          ? "A first meeting of spreader and product deserves three: each pass tells the next."
-          : "Two, the second between the tracks of the first: what is left says how to set it."
-      }
-    />
-  );
 }
 
 function StartDial() {

@@ -6,16 +6,7 @@ import { writeDial } from "../../models/shed-facts";
 import type { NextValue } from "../../models/walk-asks";
 import type { PassDone, Plan } from "../../models/walk-types";
 import { Button, Figure, Notice, Page } from "../../parts";
-import {
-  ActionRefused,
-  NoSetting,
-  Refusal,
-  type Said,
-  sayChance,
-  sayLikely,
-  Waiting,
-  WhySetting,
-} from "./bits";
+import { ActionRefused, NoSetting, Refusal, sayChance, sayLikely, Waiting, WhySetting } from "./bits";
 import { Doubts } from "./doubts";
 
 export function NextStep() {
@@ -128,7 +119,7 @@ function NextDial({ plan }: { plan: Plan }) {
   const write = (n: number) => writeDial(n, plan.dial.step);
   if (!answer) return <Waiting />;
   if (answer.error) return <Refusal answer={answer} />;
-  const said = answer.value as NextValue & Said;
+  const said = answer.value;
   const { working } = answer;
   const likely = sayLikely(said.left_kg);
   return (
@@ -153,7 +144,7 @@ function NextDial({ plan }: { plan: Plan }) {
 }
 
 /** Much is likely to be left after the last pass planned: one more, rather than a wider gate. */
-function FurtherPass({ said }: { said: NextValue & { further_pass?: boolean } }) {
+function FurtherPass({ said }: { said: NextValue }) {
   if (!said.further_pass) return null;
   return (
     <Notice title="Plan one pass more">

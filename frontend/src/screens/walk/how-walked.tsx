@@ -1,0 +1,176 @@
+import { useEffect, useState } from "preact/hooks";
+import { WalkPlanDrawing } from "../../drawing/walk-plan-drawing";
+import type { Answer } from "../../engine";
+import { call } from "../../engine";
+import { count, length, roundLength } from "../../format";
+import { walk } from "../../models";
+import { units } from "../../models/session";
+import { aheadOf, previewOf, type TourValue } from "../../models/walk-preview";
+import { patternOf } from "../../models/walk-rows";
+import type { Crossing, Pattern, WalkZone } from "../../models/walk-types";
+import { Button, ChoiceField, Figure } from "../../parts";
+import { Refusal, Waiting } from "./bits";
+
+/** In how many passes, how they lie to each other, and the plan of it. */
+export function HowWalked() {
+  const draft = walk.draft.value;
+  const advised = walk.start.value?.value?.passes_advised;
+  const passes = draft?.passes ?? advised;
+  if (!draft || !advised || !passes) return null;
+  return (
+    <section class="section" aria-labelledby="how-walked">
+      <h2 id="how-walked">How it is walked</h2>
+      <Passes passes={passes} advised={advised} />
+      {passes > 1 ? <Lying passes={passes} crossing={draft.crossing} /> : null}
+      <Preview passes={passes} crossing={draft.crossing} />
+    </section>
+  );
+}
+
+const MOST_PASSES = 4;
+
+function Passes({ passes, advised }: { passes: number; advised: number }) {
+  const choices = Array.from({ length: MOST_PASSES }, (_, k) => ({
+    value: String(k + 1),
+    label: k + 1 === advised ? `${k + 1} (advised)` : String(k + 1),
+  }));
+  return (
+    <ChoiceField
+      label="Passes"
+      value={String(passes)}
+      choices={choices}
+      onInput={(text) => void walk.change({ passes: Number(text) === advised ? null : Number(text) })}
+      hint={
+        advised > 2
+          ? "A first meeting of spreader and product deserves three: each pass tells the next."
+          : "Two are enough for a product this spreader knows: what the first leaves sets the second."
+      }
+    />
+  );
+}
+
+/** Published trials favour the half swath (osu817_14); right angles stay a choice. */
+function Lying({ passes, crossing }: { passes: number; crossing: Crossing }) {
+  const third = passes > 2;
+  return (
+    <ChoiceField
+      label={third ? "How the third pass lies" : "How the second pass lies"}
+      look="list"
+      value={crossing}
+      choices={[
+        { value: "offset", label: third ? "The same way as the others" : "Between the first tracks" },
+        { value: "crossed", label: "At right angles, across them" },
+      ]}
+      onInput={(value: Crossing) => void walk.change({ crossing: value })}
+      hint={
+        third
+          ? "The second always lies half a swath over, between the first tracks. A third one may cross them."
+          : "Half a swath over evens out a lopsided throw best in university trials; right angles turn stripes into a checkerboard."
+      }
+    />
+  );
+}
+
+/** The plan as the engine lays it out, asked anew when ground, spreader or pattern change. */
+function useTour(pattern: Pattern): Answer<TourValue> | undefined {
+  const ahead = aheadOf(walk.choice.value);
+  const key = ahead && JSON.stringify([ahead, pattern]);
+  const [got, setGot] = useState<{ key: string; answer: Answer<TourValue> | undefined }>();
+  useEffect(() => {
+    if (!key) return undefined;
+    let wanted = true;
+    const [at, as] = JSON.parse(key);
+    void previewOf(call, at, as).then((answer) => wanted && setGot({ key, answer }));
+    return () => {
+      wanted = false;
+    };
+  }, [key]);
+  return key ? got?.answer : undefined;
+}
+
+function Preview({ passes, crossing }: { passes: number; crossing: Crossing }) {
+  const [shown, setShown] = useState(1);
+  const pass = Math.min(shown, passes);
+  const answer = useTour(patternOf(pass, passes, crossing));
+  if (!aheadOf(walk.choice.value))
+    return <p class="quiet">The plan needs the spreader’s swath: add it in the shed.</p>;
+  return (
+    <>
+      {passes > 1 ? (
+        <ChoiceField
+          label="Plan of pass"
+          value={String(pass)}
+          choices={Array.from({ length: passes }, (_, k) => ({ value: String(k + 1), label: String(k + 1) }))}
+          onInput={(text) => setShown(Number(text))}
+        />
+      ) : null}
+      {answer?.value ? (
+        <Laid tour={answer.value} working={answer.working} pass={pass} />
+      ) : answer ? (
+        <Refusal answer={answer} />
+      ) : (
+        <Waiting what="Laying out the strips…" />
+      )}
+    </>
+  );
+}
+
+interface LaidProps {
+  tour: TourValue;
+  working: Parameters<typeof Figure>[0]["working"];
+  pass: number;
+}
+
+function Laid({ tour, working, pass }: LaidProps) {
+  const { zones, spreader } = walk.choice.value;
+  const [seen, setSeen] = useState("");
+  const zone = zones.find(({ id }) => id === seen) ?? zones[0];
+  const system = units.value;
+  const rows = tour.rows.filter(({ zone_id }) => zone_id === zone?.id);
+  return (
+    <>
+      {zones.length > 1 ? (
+        <ChoiceField
+          label="Plan of zone"
+          look="list"
+          value={zone?.id ?? ""}
+          choices={zones.map(({ id, name }) => ({ value: id, label: name }))}
+          onInput={setSeen}
+        />
+      ) : null}
+      <WalkPlanDrawing
+        zones={zones}
+        rows={rows}
+        at={0}
+        pass={pass}
+        swath_m={spreader?.swath_m ?? 0}
+        size="large"
+        scale={(most) => roundLength(most, system)}
+      />
+      {zone ? <NoOutline zone={zone} /> : null}
+      <div class="figures">
+        <Figure
+          label="To walk in this pass"
+          value={count(tour.strips_total, "strip").text}
+          note="rounds of edges counted in"
+          working={working}
+        />
+        {tour.distance_m === null ? null : (
+          <Figure label="Way" value={length(tour.distance_m, system).text} working={working} />
+        )}
+        {tour.minutes === null ? null : (
+          <Figure
+            label="Time on foot"
+            value={count(Math.max(1, tour.minutes), "minute").text}
+            working={working}
+          />
+        )}
+      </div>
+    </>
+  );
+}
+
+function NoOutline({ zone }: { zone: WalkZone }) {
+  if (zone.outline) return null;
+  return <Button href={`/ground/${zone.id}`}>Give {zone.name} an outline</Button>;
+}
