@@ -7,9 +7,7 @@ every straight piece, and the discs that round off the outside of a row's corner
 
 import math
 
-from lawn.engine.numeric import total
-from lawn.engine.swath_ground import band_span, disc_span, edge, edges_of
-from lawn.engine.swath_lines import ground_spans
+from lawn.engine.swath_ground import disc_span, edges_along, edges_of
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:  # never true at run time
@@ -18,7 +16,7 @@ if TYPE_CHECKING:  # never true at run time
     Missed = tuple[float, float, float, float]  # u, width of the slab, from v, to v
     Seen = tuple[float, float, int, int, int]  # from v, to v, row, place, places in the row
 
-FEWEST_LINES = 48
+FEWEST_LINES = 40
 MOST_LINES = 400
 
 
@@ -31,33 +29,45 @@ def cover(rings: "list[Ring]", rows: "list[Ring]", swath: float) -> "tuple[float
     edges = edges_of(rings)
     pieces = [edges_along(row) for row in rows]
     lines = _lines(edges, pieces, swath)
+    spans = _ground(lines, edges)
     seen, rounded = _seen(lines, pieces, 0.5 * swath)
-    ground, covered, doubled = [], [], []
+    ground = covered = doubled = 0.0
     missed = []
     for at in range(len(lines)):
         u, width = lines[at]
-        spans = ground_spans(edges, u)
-        under = [(one[0], one[1]) for one in seen[at]] + rounded[at]
-        gaps = _gaps(spans, under)
-        whole = total([high - low for low, high in spans])
-        lost = total([high - low for low, high in gaps])
-        ground.append(width * whole)
-        covered.append(width * (whole - lost))
+        whole = _length(spans[at])
+        gaps = _gaps(spans[at], [(one[0], one[1]) for one in seen[at]] + rounded[at])
+        ground += width * whole
+        covered += width * (whole - _length(gaps))
         twice = _twice(seen[at])
         if twice:
-            once = total([high - low for low, high in _gaps(spans, twice)])
-            doubled.append(width * (whole - once))
-        missed += [(u, width, low, high) for low, high in gaps]
-    return total(ground), total(covered), total(doubled), missed
+            doubled += width * (whole - _length(_gaps(spans[at], twice)))
+        for low, high in gaps:
+            missed.append((u, width, low, high))
+    return ground, covered, doubled, missed
 
 
-def edges_along(row: "Ring") -> "list[Edge]":
-    """List a row's straight pieces."""
+def _length(spans: "list[Span]") -> float:
+    length = 0.0
+    for low, high in spans:
+        length += high - low
+    return length
+
+
+def _ground(lines: "list[Span]", edges: "list[Edge]") -> "list[list[Span]]":
+    """Where each scan line lies on the ground."""
+    crossings: list[list[float]] = [[] for _ in lines]
+    for one in edges:
+        ua, va, ub, vb = one[0], one[1], one[2], one[3]
+        first, last = _first_at(lines, min(ua, ub)), _first_at(lines, max(ua, ub))
+        if first < last:
+            slope = (vb - va) / (ub - ua)
+            for at in range(first, last):
+                crossings[at].append(va + (lines[at][0] - ua) * slope)
     found = []
-    for at in range(len(row) - 1):
-        (ax, ay), (bx, by) = row[at], row[at + 1]
-        if ax != bx or ay != by:
-            found.append(edge(ax, ay, bx, by))
+    for met in crossings:
+        met.sort()
+        found.append([(met[at], met[at + 1]) for at in range(0, len(met) - 1, 2)])
     return found
 
 
@@ -73,12 +83,12 @@ def _lines(edges: "list[Edge]", pieces: "list[list[Edge]]", swath: float) -> "li
             if abs(one[2] - one[0]) < nearly:
                 middle = 0.5 * (one[0] + one[2])
                 ends += [middle - 0.5 * swath, middle + 0.5 * swath]
-    most = max(min(0.25 * swath, (high - low) / FEWEST_LINES), (high - low) / MOST_LINES)
+    most = max(min(0.5 * swath, (high - low) / FEWEST_LINES), (high - low) / MOST_LINES)
     found = []
     before = low
     for end in sorted(ends) + [high]:
         end = min(max(end, low), high)
-        if end - before < 0.1 * most and end < high:
+        if end - before < 0.01 * most and end < high:
             continue
         count = math.ceil((end - before) / most - 1e-9)
         for at in range(count):
@@ -97,19 +107,58 @@ def _seen(lines: "list[Span]", pieces: "list[list[Edge]]", half: float) -> "tupl
             one = pieces[row][place]
             spread = half * abs(one[5])
             low, high = min(one[0], one[2]) - spread, max(one[0], one[2]) + spread
-            for at in range(_first_at(lines, low), _first_at(lines, high)):
-                span = band_span(lines[at][0], 0.0, 0.0, 1.0, one, half)
-                if span is not None:
-                    seen[at].append((span[0], span[1], row, place, many))
-            last = place == many - 1
-            closed = many > 2 and pieces[row][0][0] == one[2] and pieces[row][0][1] == one[3]
-            if last and not closed:
+            first, last = _first_at(lines, low), _first_at(lines, high)
+            for start, end, at in _under(lines, first, last, one, half):
+                seen[at].append((start, end, row, place, many))
+            if many == 1:
                 continue
-            for at in range(_first_at(lines, one[2] - half), _first_at(lines, one[2] + half)):
-                span = disc_span(lines[at][0] - one[2], -one[3], 0.0, 1.0, half)
-                if span is not None:
-                    rounded[at].append(span)
+            after = pieces[row][(place + 1) % many]
+            if one[2] == after[0] and one[3] == after[1]:
+                for at in range(_first_at(lines, one[2] - half), _first_at(lines, one[2] + half)):
+                    wedge = _wedge(lines[at][0], one, after, half)
+                    if wedge is not None:
+                        rounded[at].append(wedge)
     return seen, rounded
+
+
+def _under(lines: "list[Span]", first: int, last: int, one: "Edge", half: float) -> "list[tuple[float, float, int]]":
+    """What of scan lines lies in the rectangle half a swath to either side of a piece."""
+    ax, ay, _, by, ex, ey, length = one
+    if abs(ex) < 1e-12:  # along the heading: the same on every line
+        return [(min(ay, by), max(ay, by), at) for at in range(first, last)]
+    slope, reach = ey / ex, half / abs(ex)
+    if abs(ey) < 1e-12:
+        return [(ay - reach, ay + reach, at) for at in range(first, last)]
+    back, far = -ex / ey, length / ey
+    found = []
+    for at in range(first, last):
+        du = lines[at][0] - ax
+        middle, near = ay + du * slope, ay + du * back
+        low, high = (near, near + far) if far > 0.0 else (near + far, near)
+        if middle - reach > low:
+            low = middle - reach
+        if middle + reach < high:
+            high = middle + reach
+        if low < high:
+            found.append((low, high, at))
+    return found
+
+
+def _wedge(u: float, one: "Edge", after: "Edge", half: float) -> "Span | None":
+    """What of a scan line lies on the round outside of the corner between two pieces."""
+    off = u - one[2]
+    span = disc_span(off, -one[3], 0.0, 1.0, half)
+    if span is None:
+        return None
+    low, high = span
+    for ex, ey in ((one[4], one[5]), (-after[4], -after[5])):
+        if abs(ey) < 1e-12:
+            if off * ex < 0.0:
+                return None
+            continue
+        level = one[3] - off * ex / ey
+        low, high = (max(low, level), high) if ey > 0.0 else (low, min(high, level))
+    return (low, high) if low < high else None
 
 
 def _first_at(lines: "list[Span]", u: float) -> int:

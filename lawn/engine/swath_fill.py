@@ -18,12 +18,13 @@ if TYPE_CHECKING:  # never true at run time
 
 ENOUGH = 0.004  # share of the ground that may stay missed
 LEAST = 0.0004  # share of the ground that is worth a row
+STEP = 0.25  # of a swath: how far samples lie apart
 MOST_SAMPLES = 1500
 
 
 def fill(rings: "list[Ring]", missed: "list[Missed]", area: float, swath: float) -> "list[Ring]":
     """Rows over missed ground, in the same frame."""
-    step = 0.25 * swath
+    step = STEP * swath
     length = total([high - low for _, _, low, high in missed])
     samples = _samples(missed, max(step, length / MOST_SAMPLES))
     rows: list[Ring] = []
@@ -85,9 +86,9 @@ def _taken(
     fitted = _fitted(run, way)
     if fitted is None or fitted[3] - fitted[2] > swath:
         fitted = _spread(run, way)
-    (ex, ey), ends, low, high = fitted[0], fitted[1], fitted[2], fitted[3]
-    middle = 0.5 * (low + high)
-    rows.append([(end * ex - middle * ey, end * ey + middle * ex) for end in ends])
+    (ex, ey), (start, end), low, high = fitted
+    middle, more = 0.5 * (low + high), 0.5 * STEP * swath
+    rows.append([(at * ex - middle * ey, at * ey + middle * ex) for at in (start - more, end + more)])
     return [sample for sample in run if abs(sample[1] * ex - sample[0] * ey - middle) > half * (1.0 + 1e-9)]
 
 

@@ -50,6 +50,16 @@ def edges_of(rings: "list[Ring]") -> "list[Edge]":
     return found
 
 
+def edges_along(row: "Ring") -> "list[Edge]":
+    """List a row's straight pieces."""
+    found = []
+    for at in range(len(row) - 1):
+        (ax, ay), (bx, by) = row[at], row[at + 1]
+        if ax != bx or ay != by:
+            found.append(edge(ax, ay, bx, by))
+    return found
+
+
 def edge(ax: float, ay: float, bx: float, by: float) -> "Edge":
     """Build an edge from its ends."""
     dx, dy = bx - ax, by - ay

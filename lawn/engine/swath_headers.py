@@ -6,7 +6,7 @@ less whatever lies nearer than t to another edge, with arcs (as chords) round co
 
 import math
 
-from lawn.engine.swath_ground import TOUCH, capsule_span, edge, edges_of, left_over
+from lawn.engine.swath_ground import TOUCH, capsule_span, edge, edges_along, edges_of, left_over
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:  # never true at run time
@@ -114,7 +114,8 @@ def _chained(pieces: "list[Edge]") -> "list[Ring]":
     for opening in (True, False):
         for at in range(len(pieces)):
             if not done[at] and not (opening and follows[at]):
-                lines.append(_line_from(pieces, after, done, at))
+                line = _line_from(pieces, after, done, at)
+                lines.append(line if opening else _from_flattest(line))
     return lines
 
 
@@ -137,11 +138,27 @@ def _line_from(pieces: "list[Edge]", after: list[int], done: list[bool], start: 
         if to < 0 or (done[to] and to != start):
             points.append((pieces[at][2], pieces[at][3]))
             return points
-        points.append(_joint(pieces[at], pieces[to]))
+        point = _joint(pieces[at], pieces[to])
+        if point != points[-1]:
+            points.append(point)
         if to == start:
             points[0] = points[-1]
             return points
         at = to
+
+
+def _from_flattest(line: "Ring") -> "Ring":
+    """Begin a closed line where it turns least, so that beginning and end meet well; the first of those alike."""
+    pieces = edges_along(line)
+    if len(line) != len(pieces) + 1 or line[0] != line[-1]:
+        return line
+    best, least = 0, -2.0
+    for at in range(len(pieces)):
+        one, other = pieces[at - 1], pieces[at]
+        straight = one[4] * other[4] + one[5] * other[5]
+        if straight > least + 1e-6:
+            best, least = at, straight
+    return line[best:-1] + line[: best + 1]
 
 
 def _joint(one: "Edge", other: "Edge") -> "Point":

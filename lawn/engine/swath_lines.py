@@ -19,6 +19,8 @@ if TYPE_CHECKING:  # never true at run time
 LEAST_USE = 0.02  # of a swath: less new ground is not worth a strip
 SHORTEST = 0.1  # of a swath: nobody walks a shorter strip between headers
 SHORTEST_ALONE_M = 0.001
+ALIKE = 1e-4  # sine of the angle below which two directions are one
+MOST_DIRECTIONS = 8
 
 
 def best_direction(rings: "list[Ring]", inner: "list[Ring]", swath: float) -> "Point":
@@ -27,7 +29,7 @@ def best_direction(rings: "list[Ring]", inner: "list[Ring]", swath: float) -> "P
     best = found[0]
     least: tuple[int, float] = (0, 0.0)
     for at, along in enumerate(found):
-        cost = _cost(framed(inner, along), swath)
+        cost = _cost(inner, along, swath)
         shorter = cost[0] == least[0] and cost[1] < least[1] * (1.0 - 1e-9)
         if at == 0 or cost[0] < least[0] or shorter:
             best, least = along, cost
@@ -96,37 +98,46 @@ def _extent(inner: "list[Ring]", swath: float) -> tuple[float, float, int]:
     return low, high, max(1, math.ceil((high - low) / swath - 1e-6))
 
 
-def _cost(inner: "list[Ring]", swath: float) -> tuple[int, float]:
+def _cost(inner: "list[Ring]", along: "Point", swath: float) -> tuple[int, float]:
     """Count the strips a heading needs and add their lengths, from where each edge crosses the strips' lines."""
     if not inner:
         return (0, 0.0)
-    low, high, count = _extent(inner, swath)
+    turned = framed(inner, along)
+    low, high, count = _extent(turned, swath)
     first = 0.5 * (low + high) - 0.5 * (count - 1) * swath
     ends, length = 0, 0.0
-    for line in inner:
-        for at in range(len(line) - 1):
-            (ua, va), (ub, vb) = line[at], line[at + 1]
-            start, end = _lines_before(ua, first, swath, count), _lines_before(ub, first, swath, count)
-            if start == end:
-                continue
-            mean = first + 0.5 * (start + end - 1) * swath
-            length -= (end - start) * (va + (mean - ua) / (ub - ua) * (vb - va))
-            ends += abs(end - start)
+    for line in turned:
+        before, ua, va = 0, 0.0, 0.0
+        for at in range(len(line)):
+            ub, vb = line[at]
+            here = min(count, max(0, math.ceil((ub - first) / swath - 1e-9)))
+            if at and here != before:
+                mean = first + 0.5 * (before + here - 1) * swath
+                length -= (here - before) * (va + (mean - ua) / (ub - ua) * (vb - va))
+                ends += abs(here - before)
+            before, ua, va = here, ub, vb
     return (ends // 2, length)
 
 
-def _lines_before(u: float, first: float, swath: float, count: int) -> int:
-    return min(count, max(0, math.ceil((u - first) / swath - 1e-9)))
-
-
 def _directions(rings: "list[Ring]") -> "list[Point]":
-    """Directions worth trying: those of all edges and of the outline's hull, each once."""
+    """Directions worth trying, each once: those of the outline's hull and of the edges, the most edge first."""
     found: list[Point] = []
+    lengths: list[float] = []
     for one in edges_of(rings) + edges_of([_hull(rings[0])]):
-        along = _upwards(one[4], one[5])
-        if all(abs(along[0] * kx + along[1] * ky) < 1.0 - 1e-9 for kx, ky in found):
-            found.append(along)
-    return found
+        x, y = _upwards(one[4], one[5])
+        at = 0
+        while at < len(found) and abs(x * found[at][1] - y * found[at][0]) > ALIKE:
+            at += 1
+        if at == len(found):
+            found.append((x, y))
+            lengths.append(0.0)
+        lengths[at] -= one[6]
+    ranked = sorted([(lengths[at], at) for at in range(len(found))])
+    return [found[at] for _, at in sorted(ranked[:MOST_DIRECTIONS], key=_place)]
+
+
+def _place(ranked: tuple[float, int]) -> int:
+    return ranked[1]
 
 
 def _upwards(x: float, y: float) -> "Point":

@@ -42,7 +42,11 @@ class Plan:
 
     def done_shares(self) -> list[float]:
         """Share of all rows' length that is walked after each row; 1 after the last."""
-        found = [total(self.lengths_m[: at + 1]) / self.length_m for at in range(len(self.lengths_m))]
+        found = []
+        done_m = 0.0
+        for length_m in self.lengths_m:
+            done_m += length_m
+            found.append(min(1.0, done_m / self.length_m))
         found[-1] = 1.0
         return found
 

@@ -1,0 +1,280 @@
+"""What must hold for a walk over any ground, with Shapely as the outside reference."""
+
+import math
+from itertools import pairwise
+from typing import Any
+
+import pytest
+import shapely
+from hypothesis import assume, example, given, settings
+from hypothesis import strategies as st
+from shapely import affinity
+from shapely.geometry import LineString, MultiLineString, Point, Polygon
+
+from tests.properties.asking import error, value
+from tests.properties.grounds import Points, covered, doubled, furthest_outside, grounds, rows_of, stars, stepped
+
+SWATH = st.sampled_from([0.6, 1.0, 1.5, 2.0, 3.0])
+PATTERN = st.sampled_from(["plain", "offset", "crossed"])
+LAWN: Points = [(0.0, 0.0), (20.0, 0.0), (20.0, 12.0), (0.0, 12.0)]
+Ground = tuple[Points, list[Points]]
+
+
+def polygon(ground: Ground) -> Polygon:
+    shape = Polygon(*ground)
+    assume(shape.is_valid and shape.area > 1)
+    return shape
+
+
+def plan(ground: Ground, **wish: Any) -> dict[str, Any]:
+    return value("swath.walk_plan", outline_m=ground[0], holes_m=ground[1], **wish)
+
+
+def across(heading: float, x: float, y: float) -> float:
+    """Distance to the right of a line through the origin at a heading."""
+    return x * math.cos(math.radians(heading)) - y * math.sin(math.radians(heading))
+
+
+def along(heading: float, x: float, y: float) -> float:
+    return x * math.sin(math.radians(heading)) + y * math.cos(math.radians(heading))
+
+
+def line_at(heading: float, u: float) -> LineString:
+    """A very long line at a heading, u to the right of the origin."""
+    sin, cos = math.sin(math.radians(heading)), math.cos(math.radians(heading))
+    return LineString([(u * cos + v * sin, -u * sin + v * cos) for v in (-500.0, 500.0)])
+
+
+def by_line(found: dict[str, Any]) -> dict[float, list[float]]:
+    """Lengths of the strips by the line they lie on."""
+    lines: dict[float, list[float]] = {}
+    for strip in found["strips"]:
+        u = across(found["heading_deg"], strip["x1"], strip["y1"])
+        place = next((key for key in lines if abs(key - u) < 1e-6), u)
+        lines.setdefault(place, []).append(strip["length_m"])
+    return lines
+
+
+@settings(max_examples=60)
+@given(ground=grounds(), swath=SWATH, pattern=PATTERN)
+@example(ground=(LAWN, []), swath=1.5, pattern="plain")
+@example(ground=([(0, 0), (30, 0), (30, 0.8), (0, 0.8)], []), swath=1.5, pattern="plain")
+@example(
+    ground=([(0, 0), (30, 0), (30, 20), (0, 20)], [[(1, 1), (29, 1), (29, 19), (1, 19)]]), swath=1.5, pattern="plain"
+)
+@example(ground=([(0, 0), (40, 1), (0, 2)], []), swath=1.0, pattern="plain")
+def test_any_ground_is_covered_and_the_shares_are_shapelys(ground: Ground, swath: float, pattern: str) -> None:
+    shape = polygon(ground)
+    found = plan(ground, swath_m=swath, pattern=pattern)
+    rows = rows_of(found)
+    share = covered(rows, shape, swath)
+    assert share >= 0.99
+    assert abs(share - found["covered_share"]) <= 0.01
+    assert abs(doubled(rows, shape, swath) - found["doubled_share"]) <= 0.02
+    assert furthest_outside(rows, shape) <= swath / 2 + 1e-6
+
+
+@given(ground=grounds(), swath=SWATH, heading=st.floats(0, 360))
+def test_without_headers_strips_are_shapelys_lines_cut_by_the_ground(
+    ground: Ground, swath: float, heading: float
+) -> None:
+    shape = polygon(ground)
+    found = plan(ground, swath_m=swath, heading_deg=heading, header_strips=0)
+    assert found["headers"] == []
+    lines = by_line(found)
+    for u, lengths in lines.items():
+        assert math.isclose(math.fsum(lengths), line_at(heading, u).intersection(shape).length, abs_tol=1e-6)
+    places = sorted(lines)
+    assert all(abs(math.remainder(b - a, swath)) < 1e-6 for a, b in pairwise(places))
+    edge = [across(heading, x, y) for x, y in ground[0]]
+    wanted = math.ceil((max(edge) - min(edge)) / swath - 1e-6)
+    middle = (max(edge) + min(edge)) / 2
+    for at in range(wanted):
+        u = middle + (at - (wanted - 1) / 2) * swath
+        length = line_at(heading, u).intersection(shape).length
+        assert length < 0.01 or any(abs(u - place) < 1e-6 for place in places)
+
+
+@given(ground=grounds(), swath=SWATH, heading=st.floats(0, 180), headers=st.integers(1, 2))
+def test_with_headers_strips_are_shapelys_lines_less_what_the_headers_take(
+    ground: Ground, swath: float, heading: float, headers: int
+) -> None:
+    """The band beside each edge is as deep as the docstring says, the discs round corners finely chorded."""
+    shape = polygon(ground)
+    found = plan(ground, swath_m=swath, heading_deg=heading, header_strips=headers)
+    way = (math.sin(math.radians(heading)), math.cos(math.radians(heading)))
+    taken = []
+    for ring in ground[0], *ground[1]:
+        for a, b in pairwise([*ring, ring[0]]):
+            slant = abs((b[0] - a[0]) * way[0] + (b[1] - a[1]) * way[1]) / math.dist(a, b)
+            taken.append(LineString([a, b]).buffer((headers - slant / 2) * swath, cap_style="flat"))
+            taken.append(Point(a).buffer((headers - 0.5) * swath, quad_segs=4000))
+    for u, lengths in by_line(found).items():
+        left = line_at(heading, u).intersection(shape)
+        for band in taken:
+            left = left.difference(band)
+        parts = list(left.geoms) if isinstance(left, MultiLineString) else [left]
+        kept = [part.length for part in parts if part.length > swath / 10]
+        assert math.isclose(math.fsum(lengths), math.fsum(kept), abs_tol=1e-6), u
+
+
+@given(outline=stars(), swath=SWATH)
+def test_a_header_runs_half_a_swath_inside_as_shapely_insets_it(outline: Points, swath: float) -> None:
+    hull = Polygon(outline).convex_hull
+    assume(hull.buffer(-3 * swath).area > 1)
+    ring = list(hull.exterior.coords)[:-1]
+    found = plan((ring, []), swath_m=swath, header_strips=2)
+    for depth, line in zip((0.5, 1.5), found["headers"], strict=False):
+        wanted = hull.buffer(-depth * swath, join_style="mitre", mitre_limit=100).exterior
+        assert shapely.hausdorff_distance(LineString(line), wanted) < 1e-6
+        assert math.isclose(LineString(line).length, wanted.length, rel_tol=1e-6)
+
+
+@given(width=st.floats(6, 40), length=st.floats(41, 80), swath=SWATH)
+def test_a_rectangle_gets_one_header_and_straight_strips_the_long_way(
+    width: float, length: float, swath: float
+) -> None:
+    found = plan(([(0, 0), (width, 0), (width, length), (0, length)], []), swath_m=swath)
+    inner = width - 2 * swath
+    assert found["heading_deg"] == 0
+    assert len(found["headers"]) == 1
+    assert len(found["strips"]) == (math.ceil(inner / swath - 1e-6) if inner > 0 else 0)
+    assert all(math.isclose(strip["length_m"], length - 2 * swath, rel_tol=1e-9) for strip in found["strips"])
+    ways = [strip["y2"] > strip["y1"] for strip in found["strips"]]
+    assert all(one is not other for one, other in pairwise(ways))
+    extra = math.ceil(inner / swath - 1e-6) * swath - inner
+    assert found["doubled_share"] <= extra / width + 1e-6
+
+
+def test_a_lawn_of_20_by_12_at_a_swath_of_one_and_a_half_is_hardly_walked_twice() -> None:
+    found = plan((LAWN, []), swath_m=1.5)
+    assert (len(found["strips"]), found["turns"], len(found["headers"])) == (6, 5, 1)
+    assert found["covered_share"] > 0.995
+    assert found["doubled_share"] < 0.15
+    assert doubled(rows_of(found), Polygon(LAWN), 1.5) < 0.15
+
+
+@given(ground=grounds(), swath=SWATH)
+def test_a_pass_offset_by_half_a_swath_runs_between_the_first_ones_strips(ground: Ground, swath: float) -> None:
+    polygon(ground)
+    plain, offset = plan(ground, swath_m=swath), plan(ground, swath_m=swath, pattern="offset")
+    assert math.isclose(plain["heading_deg"], offset["heading_deg"])
+    assert plain["headers"][:1] == offset["headers"][:1]
+    for u in by_line(plain):
+        for other in by_line(offset):
+            assert math.isclose(abs(math.remainder(u - other, swath)), swath / 2, abs_tol=1e-6)
+
+
+@given(ground=grounds(), swath=SWATH)
+def test_a_crossed_pass_is_square_to_the_plain_one(ground: Ground, swath: float) -> None:
+    polygon(ground)
+    plain, crossed = plan(ground, swath_m=swath), plan(ground, swath_m=swath, pattern="crossed")
+    assert math.isclose((crossed["heading_deg"] - plain["heading_deg"]) % 360, 90)
+
+
+@given(ground=grounds(), swath=SWATH)
+def test_no_edge_offers_a_heading_with_fewer_strips_without_headers(ground: Ground, swath: float) -> None:
+    shape = polygon(ground)
+    assume(len(ground[0]) <= 6 and not ground[1])
+    best = plan(ground, swath_m=swath, header_strips=0)
+    for a, b in pairwise([*ground[0], ground[0][0]]):
+        heading = math.degrees(math.atan2(b[0] - a[0], b[1] - a[1])) % 180
+        other = plan(ground, swath_m=swath, header_strips=0, heading_deg=heading)
+        slivers = sum(strip["length_m"] < 0.01 for strip in [*best["strips"], *other["strips"]])
+        assert len(best["strips"]) <= len(other["strips"]) + slivers, shape.wkt
+
+
+@given(ground=grounds(), swath=SWATH, turn=st.floats(0, 360), east=st.floats(-900, 900))
+def test_a_plan_turns_and_moves_with_its_ground(ground: Ground, swath: float, turn: float, east: float) -> None:
+    shape = polygon(ground)
+    moved = affinity.translate(affinity.rotate(shape, -turn, origin=(0, 0)), east, -east)
+    rings = [list(ring.coords)[:-1] for ring in (moved.exterior, *moved.interiors)]
+    here = plan(ground, swath_m=swath, heading_deg=0)
+    there = plan((rings[0], rings[1:]), swath_m=swath, heading_deg=turn)
+    lengths = [
+        sorted(strip["length_m"] for strip in one["strips"] if strip["length_m"] > 0.2 * swath) for one in (here, there)
+    ]
+    assume(len(lengths[0]) == len(lengths[1]))  # a strip on an edge, or as short as the shortest, may fall either way
+    assert all(math.isclose(a, b, abs_tol=1e-5) for a, b in zip(*lengths, strict=True))
+
+
+@given(ground=grounds(), swath=SWATH, load=st.floats(0, 40), rate=st.floats(0.001, 0.1))
+def test_what_is_left_falls_with_the_length_walked(ground: Ground, swath: float, load: float, rate: float) -> None:
+    shape = polygon(ground)
+    found = plan(ground, swath_m=swath, load_kg=load, rate_kg_m2=rate, speed_m_s=1.2)
+    lengths = [LineString(row["points_m"]).length for row in found["order"]]
+    walked = 0.0
+    for row, length in zip(found["order"], lengths, strict=True):
+        walked += length
+        assert math.isclose(row["length_m"], length, rel_tol=1e-9)
+        assert math.isclose(row["done_share"], walked / math.fsum(lengths), rel_tol=1e-9)
+        wanted = max(0.0, load - rate * shape.area * walked / math.fsum(lengths))
+        assert math.isclose(row["left_kg"], wanted, rel_tol=1e-6, abs_tol=1e-6)
+    ends = pairwise(found["order"])
+    ways = [math.dist(one["points_m"][-1], other["points_m"][0]) for one, other in ends]
+    assert math.isclose(found["distance_m"], math.fsum(lengths) + math.fsum(ways), rel_tol=1e-9)
+    assert math.isclose(found["minutes"] * 60 * 1.2, found["distance_m"], rel_tol=1e-9)
+    assert found["turns"] == max(0, len(found["strips"]) - 1)
+    assert [row["kind"] for row in found["order"]] == ["header"] * len(found["headers"]) + ["strip"] * len(
+        found["strips"]
+    )
+
+
+@given(outlines=st.lists(stepped(), min_size=1, max_size=3), bare=st.integers(0, 2), swath=SWATH)
+def test_a_tour_numbers_rows_across_zones_and_adds_their_plans_up(
+    outlines: list[Points], bare: int, swath: float
+) -> None:
+    zones: list[dict[str, Any]] = [{"id": f"bare{at}", "area_m2": 50.0} for at in range(bare)]
+    for at, outline in enumerate(outlines):
+        shape = polygon((outline, []))
+        zones.append({"id": f"z{at}", "area_m2": shape.area, "outline_m": outline})
+    found = value("swath.tour", zones=zones, swath_m=swath, load_kg=90.0, rate_kg_m2=0.02, speed_m_s=1.0)
+    whole = math.fsum(zone["area_m2"] for zone in zones)
+    assert [row["number"] for row in found["rows"]] == list(range(1, found["strips_total"] + 1))
+    for row in found["rows"]:
+        assert math.isclose(row["done_area_m2"] + row["to_go_area_m2"], whole, rel_tol=1e-9)
+        assert math.isclose(row["left_kg"], max(0.0, 90.0 - 0.02 * row["done_area_m2"]), rel_tol=1e-9, abs_tol=1e-9)
+    done = [row["done_area_m2"] for row in found["rows"]]
+    assert done == sorted(done)
+    for zone, said in zip(zones, found["zones"], strict=True):
+        rows = [row for row in found["rows"] if row["zone_id"] == zone["id"]]
+        assert [row["of_zone"] for row in rows] == list(range(1, len(rows) + 1))
+        if "outline_m" in zone:
+            alone = plan((zone["outline_m"], []), swath_m=swath, speed_m_s=1.0)
+            assert [row["points_m"] for row in rows] == rows_of(alone)
+            assert all(said[key] == alone[key] for key in ("distance_m", "minutes", "turns", "covered_share"))
+        else:
+            assert [(row["kind"], row["points_m"], row["length_m"]) for row in rows] == [("whole", None, None)]
+    assert math.isclose(rows[-1]["done_area_m2"], whole, rel_tol=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("ground", "code", "name"),
+    [
+        (([(0, 0), (9, 9), (9, 0), (0, 9)], []), "crossing", "outline_m"),
+        ((LAWN, [[(30, 30), (31, 30), (31, 31)]]), "outside", "holes_m[0]"),
+        ((LAWN, [[(18, 5), (22, 5), (22, 7)]]), "outside", "holes_m[0]"),
+        ((LAWN, [[(2, 2), (4, 2), (4, 4)], [(3, 2.5), (6, 2.5), (6, 3)]]), "outside", "holes_m[1]"),
+        ((LAWN, [[(2, 2), (4, 4), (4, 2), (2, 4)]]), "crossing", "holes_m[0]"),
+        (([(0, 0), (9, 9)], []), "wrong_count", "outline_m"),
+    ],
+)
+def test_ground_that_cannot_be_is_refused_by_name(ground: Ground, code: str, name: str) -> None:
+    refused = error("swath.walk_plan", outline_m=ground[0], holes_m=ground[1], swath_m=1.5)
+    assert (refused["code"], refused["name"]) == (code, name)
+    zone = {"id": "z", "area_m2": 9.0, "outline_m": ground[0], "holes_m": ground[1]}
+    refused = error("swath.tour", zones=[{"id": "y", "area_m2": 9.0}, zone], swath_m=1.5)
+    assert (refused["code"], refused["name"]) == (code, f"zones[1].{name}")
+
+
+def test_a_swath_far_too_narrow_for_the_ground_is_refused_with_the_least_that_is_not() -> None:
+    field = [(0, 0), (300, 0), (300, 240), (0, 240)]
+    refused = error("swath.walk_plan", outline_m=field, swath_m=0.2)
+    assert (refused["code"], refused["name"], refused["value"]) == ("out_of_range", "swath_m", 0.2)
+    assert "value" in value_or_error(field, refused["low"] * 1.001)
+
+
+def value_or_error(field: Any, swath: float) -> dict[str, Any]:
+    from lawn.engine.door import call
+
+    return call("swath.walk_plan", {"outline_m": field, "swath_m": swath})
