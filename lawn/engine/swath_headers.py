@@ -13,6 +13,7 @@ if TYPE_CHECKING:  # never true at run time
     from lawn.engine.swath_ground import Edge, Point, Ring, Span
 
 CHORD_TURN = math.pi / 4.0  # most a single chord turns round an inward corner
+SLIVER = 1e-6  # metres: shorter pieces are dropped
 JOIN = 1e-4  # metres: ends nearer than this are one place
 
 
@@ -38,7 +39,7 @@ def _moved_edge(edges: "list[Edge]", here: int, beside: tuple[int, int], distanc
     cuts = _cuts(edges, (px, py), (ex, ey), length, distance, (here,), beside)
     kept = left_over(0.0, length, cuts)
     return [
-        edge(px + low * ex, py + low * ey, px + high * ex, py + high * ey) for low, high in kept if high - low > TOUCH
+        edge(px + low * ex, py + low * ey, px + high * ex, py + high * ey) for low, high in kept if high - low > SLIVER
     ]
 
 
@@ -64,7 +65,7 @@ def _corner(edges: "list[Edge]", here: int, after: int, distance: float) -> "lis
         px, py, _, _, gx, gy, length = chord
         cuts = _cuts(edges, (px, py), (gx, gy), length, distance, (here, after), ())
         for low, high in left_over(0.0, length, cuts):
-            if high - low > TOUCH:
+            if high - low > SLIVER:
                 found.append(edge(px + low * gx, py + low * gy, px + high * gx, py + high * gy))
     return found
 

@@ -26,6 +26,9 @@ MOST_DIRECTIONS = 8
 def best_direction(rings: "list[Ring]", inner: "list[Ring]", swath: float) -> "Point":
     """Choose the direction of an edge that needs fewest strips; of those alike the shorter walk, then the first."""
     found = _directions(rings)
+    if not inner:  # headers alone cover the ground: along its longest edge
+        longest = max(edges_of(rings), key=_length)
+        return _upwards(longest[4], longest[5])
     best = found[0]
     least: tuple[int, float] = (0, 0.0)
     for at, along in enumerate(found):
@@ -100,8 +103,6 @@ def _extent(inner: "list[Ring]", swath: float) -> tuple[float, float, int]:
 
 def _cost(inner: "list[Ring]", along: "Point", swath: float) -> tuple[int, float]:
     """Count the strips a heading needs and add their lengths, from where each edge crosses the strips' lines."""
-    if not inner:
-        return (0, 0.0)
     turned = framed(inner, along)
     low, high, count = _extent(turned, swath)
     first = 0.5 * (low + high) - 0.5 * (count - 1) * swath
@@ -134,6 +135,10 @@ def _directions(rings: "list[Ring]") -> "list[Point]":
         lengths[at] -= one[6]
     ranked = sorted([(lengths[at], at) for at in range(len(found))])
     return [found[at] for _, at in sorted(ranked[:MOST_DIRECTIONS], key=_place)]
+
+
+def _length(one: "Edge") -> float:
+    return one[6]
 
 
 def _place(ranked: tuple[float, int]) -> int:

@@ -70,7 +70,8 @@ def grounds(draw: st.DrawFn) -> tuple[Points, list[Points]]:
     for _ in range(draw(st.integers(0, 3))):
         x, y = draw(st.floats(0, 1)), draw(st.floats(0, 1))
         size = draw(st.sampled_from([0.2, 0.6, 1.5, 3.0]))
-        shape = ring([size * n for n in draw(st.lists(st.floats(0.4, 1), min_size=3, max_size=6))], [0.5] * 6)
+        reaches = [size * n for n in draw(st.lists(st.floats(0.4, 1), min_size=3, max_size=6))]
+        shape = ring(reaches, [0.5] * len(reaches))
         hole = [(west + x * (east - west) + dx, south + y * (north - south) + dy) for dx, dy in shape]
         cut = Polygon(hole)
         apart = all(cut.disjoint(Polygon(other)) for other in holes)
@@ -110,12 +111,7 @@ def doubled(rows: list[list[list[float]]], ground: Polygon, swath: float) -> flo
 
 
 def furthest_outside(rows: list[list[list[float]]], ground: Polygon) -> float:
-    """How far any row leaves the ground at most."""
-    return max(
-        (
-            float(shapely.hausdorff_distance(part, shapely.intersection(part, ground)))
-            if part.intersects(ground)
-            else part.distance(ground) + part.length
-        )
-        for part in map(LineString, rows)
-    )
+    """How far any row leaves the ground at most, looked at every 5 cm."""
+    outside = [LineString(row).difference(ground).segmentize(0.05) for row in rows]
+    places = shapely.get_coordinates(outside)
+    return max((float(gap) for gap in shapely.distance(shapely.points(places), ground)), default=0.0)

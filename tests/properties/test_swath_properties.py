@@ -9,7 +9,7 @@ import shapely
 from hypothesis import assume, example, given, settings
 from hypothesis import strategies as st
 from shapely import affinity
-from shapely.geometry import LineString, MultiLineString, Point, Polygon
+from shapely.geometry import LinearRing, LineString, MultiLineString, Point, Polygon
 
 from tests.properties.asking import error, value
 from tests.properties.grounds import Points, covered, doubled, furthest_outside, grounds, rows_of, stars, stepped
@@ -120,12 +120,13 @@ def test_with_headers_strips_are_shapelys_lines_less_what_the_headers_take(
 
 @given(outline=stars(), swath=SWATH)
 def test_a_header_runs_half_a_swath_inside_as_shapely_insets_it(outline: Points, swath: float) -> None:
-    hull = Polygon(outline).convex_hull
+    hull = Polygon(Polygon(outline).convex_hull.boundary)
     assume(hull.buffer(-3 * swath).area > 1)
     ring = list(hull.exterior.coords)[:-1]
     found = plan((ring, []), swath_m=swath, header_strips=2)
-    for depth, line in zip((0.5, 1.5), found["headers"], strict=False):
-        wanted = hull.buffer(-depth * swath, join_style="mitre", mitre_limit=100).exterior
+    rings = [line for line in found["headers"] if len(line) > 3]  # the others reach into sharp corners
+    for depth, line in zip((0.5, 1.5), rings, strict=True):
+        wanted = LinearRing(hull.buffer(-depth * swath, join_style="mitre", mitre_limit=100).boundary)
         assert shapely.hausdorff_distance(LineString(line), wanted) < 1e-6
         assert math.isclose(LineString(line).length, wanted.length, rel_tol=1e-6)
 
@@ -268,13 +269,7 @@ def test_ground_that_cannot_be_is_refused_by_name(ground: Ground, code: str, nam
 
 
 def test_a_swath_far_too_narrow_for_the_ground_is_refused_with_the_least_that_is_not() -> None:
-    field = [(0, 0), (300, 0), (300, 240), (0, 240)]
+    field: Points = [(0, 0), (300, 0), (300, 240), (0, 240)]
     refused = error("swath.walk_plan", outline_m=field, swath_m=0.2)
     assert (refused["code"], refused["name"], refused["value"]) == ("out_of_range", "swath_m", 0.2)
-    assert "value" in value_or_error(field, refused["low"] * 1.001)
-
-
-def value_or_error(field: Any, swath: float) -> dict[str, Any]:
-    from lawn.engine.door import call
-
-    return call("swath.walk_plan", {"outline_m": field, "swath_m": swath})
+    assert plan((field, []), swath_m=refused["low"] * 1.001)["covered_share"] >= 0.99
