@@ -112,7 +112,7 @@ def left_after(load_kg: float, load_sd_kg: float, rate: dict[str, float], area_m
     mid = load_kg - rate["mid"] * area_m2
     down = math.sqrt(((rate["high"] - rate["mid"]) * area_m2) ** 2 + (Z_90 * load_sd_kg) ** 2)
     up = math.sqrt(((rate["mid"] - rate["low"]) * area_m2) ** 2 + (Z_90 * load_sd_kg) ** 2)
-    return {"low": max(0.0, mid - down), "mid": max(0.0, mid), "high": mid + up}
+    return {"low": max(0.0, mid - down), "mid": max(0.0, mid), "high": max(0.0, mid + up)}
 
 
 def chance_empty(outlook: Outlook, click: int, load_kg_m2: float) -> float:
