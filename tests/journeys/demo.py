@@ -170,13 +170,24 @@ def load(phone: Phone) -> None:
 def yard(phone: Phone) -> None:
     """The screen in the yard."""
     phone.tap("button", re.compile("^Into the yard: dial"))
-    phone.see_role("button", "Pass 1 walked")
+    phone.see_role("button", "Strip 1 walked")
+
+
+def check(phone: Phone) -> None:
+    """A look into the hopper after the first strip."""
+    phone.tap("button", "Strip 1 walked")
+    phone.tap("button", "Check")
+    phone.choose("How do you know?", "Weighed")
+    phone.fill("Weight left, hopper and bag", "6")
+    phone.see("Expected by now")
 
 
 def left(phone: Phone) -> None:
     """What was left."""
+    phone.tap("button", "Back to the strips")
     phone.tap("button", "Pass 1 walked")
     phone.fill("Weight left, hopper and bag", "3.4")
+    phone.choose("Ground this pass covered", "All of the ground")
     phone.see("Put down")
 
 
@@ -215,6 +226,7 @@ SCREENS: dict[str, Callable[[Phone], None]] = {
     "walk-care": care,
     "walk-plan": load,
     "walk-yard": yard,
+    "walk-check": check,
     "walk-left": left,
     "walk-next": next_dial,
     "walk-finish": finish,

@@ -175,3 +175,28 @@ export async function weighed(walk: ReturnType<typeof walkOver>, amount: string)
 
 export const passBodies = (store: ReturnType<typeof shelf>) =>
   store.saved.flat().flatMap(({ body }) => ((body as any)?.kind === "pass" ? [body as any] : []));
+
+export type Walk = Awaited<ReturnType<typeof inTheYard>>;
+
+/** In the yard with ten strips counted by hand across the first zone; the second is one row. */
+export async function striped(store = shelf(), answers = engine()) {
+  const walk = await inTheYard(store, answers);
+  await walk.setStrips("verge", 10);
+  return walk;
+}
+
+export const form = (walk: Walk, part: Partial<WalkDraft["check"]>) => {
+  const { check } = walk.draft.value ?? {};
+  if (!check) throw new Error("no walk on foot");
+  return { check: { ...check, ...part } };
+};
+
+export async function checkedAt(walk: Walk, amount: string, dial: number) {
+  await walk.openCheck();
+  await walk.change(form(walk, { way: "scale", weight: kg(amount) }));
+  return walk.decide(dial);
+}
+
+export async function count(walk: Walk, times: number) {
+  for (let k = 0; k < times; k += 1) await walk.count();
+}

@@ -96,11 +96,10 @@ function Outcome({ look, plan, pass }: OutcomeProps) {
       <h2 id="check-says">{saysAdvice(value, write)}</h2>
       <p>{value.reason}</p>
       <div class="figures">
-        <Figure label="There is" value={now} />
         <Figure
           label="Expected by now"
           value={mass(value.expected_now_kg, units.value).text}
-          note={`likely ${should}`}
+          note={`likely ${should}; there is ${now}`}
           working={answer.working}
         />
       </div>
