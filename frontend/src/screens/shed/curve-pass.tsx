@@ -122,7 +122,10 @@ export function PassSheet({ pass, write, onClose }: SheetProps) {
 }
 
 function Standing({ pass }: { pass: LearntPass }) {
-  if (pass.left_out) return <Notice>{WHY[pass.left_out] ?? "Not learnt from."}</Notice>;
+  // The book's own word: the curve's answer comes a moment after a tap.
+  const entry = log.entryNow(pass.entryId);
+  const why = entry && leftOut(entry) ? "bad" : pass.left_out === "bad" ? null : pass.left_out;
+  if (why) return <Notice>{WHY[why] ?? "Not learnt from."}</Notice>;
   if (pass.mark === "doubtful")
     return (
       <Notice kind="warn" title="Unlike the others">

@@ -1,3 +1,4 @@
+import { useState } from "preact/hooks";
 import { useEngine } from "../../engine";
 import { amountIn, density, unitsFor } from "../../format";
 import { units } from "../../models/session";
@@ -8,6 +9,8 @@ import { formIn, type PartProps } from "./product";
 /** The bulk density, typed or worked out from a weighed measure of the product. */
 export function DensityFields({ editor }: PartProps) {
   const form = formIn(editor);
+  // Open from the start where no density stands; using one does not shut it under the thumb.
+  const [open] = useState(form.density.amount.trim() === "");
   return (
     <>
       <UnitField
@@ -18,7 +21,7 @@ export function DensityFields({ editor }: PartProps) {
         onInput={(typed) => editor.change({ density: typed })}
         error={editor.errors.value["bulk_density_kg_m3"]}
       />
-      <details class="shed__sample" open={form.density.amount.trim() === ""}>
+      <details class="shed__sample" open={open}>
         <summary>Not known? Weigh a measure of it</summary>
         <Sample editor={editor} />
       </details>
