@@ -1,5 +1,12 @@
 import { describe, expect, it } from "vitest";
-import { extent, offsetsOutline, partOutline, partsOutlines, radiiOutline } from "./zone-shape";
+import {
+  extent,
+  groundOutlines,
+  offsetsOutline,
+  partOutline,
+  partsOutlines,
+  radiiOutline,
+} from "./zone-shape";
 
 describe("drawn ground", () => {
   it("keeps a rectangle's measures", () => {
@@ -52,5 +59,31 @@ describe("drawn ground", () => {
     const { wide, tall } = extent(radiiOutline([5, 5, 5, 5]));
     expect(wide).toBeCloseTo(10, 9);
     expect(tall).toBeCloseTo(10, 9);
+  });
+
+  it("keeps what is cut out where it lies, up being up on the paper", () => {
+    const [ground, bed, tree] = groundOutlines({
+      points_m: [
+        [-5, 0],
+        [15, 0],
+        [15, 10],
+        [-5, 10],
+      ],
+      holes_m: [
+        [
+          [0, 1],
+          [2, 1],
+          [2, 3],
+        ],
+      ],
+      circles_m: [{ x_m: 10, y_m: 8, radius_m: 1 }],
+    });
+    expect(extent(ground ? [ground] : [])).toEqual({ wide: 20, tall: 10 });
+    // One metre above the lower edge is nine below the upper one.
+    expect(bed?.points[0]).toEqual([5, 9]);
+    expect([bed?.cut, tree?.cut]).toEqual([true, true]);
+    const ys = tree?.points.map(([, y]) => y) ?? [];
+    expect(Math.min(...ys)).toBeCloseTo(1, 2);
+    expect(Math.max(...ys)).toBeCloseTo(3, 2);
   });
 });

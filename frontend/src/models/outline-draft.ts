@@ -88,7 +88,7 @@ export function createOutlines({ store, engine, system, check }: Parts) {
         refused.value = found.error.message;
         return false;
       }
-      const outline = outlineRecord(now.outline, found.value.holes_m);
+      const outline = outlineRecord(now.outline);
       const area = {
         area_m2: found.value.area_m2,
         method: "outline",

@@ -98,23 +98,23 @@ describe("an outline by hand", () => {
     });
   });
 
-  it("keeps the engine's polygons for round obstacles, so that a plan of strips goes round them", () => {
-    const holes: Corner[][] = [
-      [
-        [4, 5],
-        [5, 4],
-        [6, 5],
-      ],
-    ];
-    const record = outlineRecord({ ...withCircle(FIELD, [5, 5], 1), north: 90 }, holes);
-    expect(record).toEqual({ points_m: FIELD.points, holes_m: holes, circles_m: [], north_deg: 270 });
+  it("keeps round obstacles round, so that they can be mended again", () => {
+    const form = { ...withCircle(FIELD, [5, 5], 1), north: 90 };
+    const record = outlineRecord(form);
+    expect(record).toEqual({
+      points_m: FIELD.points,
+      holes_m: [],
+      circles_m: [{ x_m: 5, y_m: 5, radius_m: 1 }],
+      north_deg: 270,
+    });
+    expect(formOfOutline(record)).toEqual(form);
   });
 
   it("turns the bearing of up into the north mark and back", () => {
     const form = formOfOutline({ points_m: FIELD.points, north_deg: 30 });
     expect(form.north).toBe(330);
-    expect(outlineRecord(form, undefined).north_deg).toBe(30);
-    expect(outlineRecord(formOfOutline({ points_m: FIELD.points }), undefined).north_deg).toBeNull();
+    expect(outlineRecord(form).north_deg).toBe(30);
+    expect(outlineRecord(formOfOutline({ points_m: FIELD.points })).north_deg).toBeNull();
   });
 });
 

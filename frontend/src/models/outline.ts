@@ -84,15 +84,9 @@ export function bearingOfUp(north: number | null): number | null {
   return north === null ? null : turned(-north);
 }
 
-/** What the record keeps of an outline drawn by hand; `holes_m` are all of them as the engine cut them out. */
-export function outlineRecord(form: OutlineForm, holes_m: Corner[][] | undefined): ZoneOutline {
-  return {
-    points_m: form.points,
-    holes_m: holes_m ?? form.holes,
-    // Round ones are among the holes as polygons, so that a plan of strips reads one list.
-    circles_m: holes_m ? [] : form.circles,
-    north_deg: bearingOfUp(form.north),
-  };
+/** What the record keeps of an outline drawn by hand. */
+export function outlineRecord({ points, holes, circles, north }: OutlineForm): ZoneOutline {
+  return { points_m: points, holes_m: holes, circles_m: circles, north_deg: bearingOfUp(north) };
 }
 
 export function outlineArgs(form: OutlineForm): object {

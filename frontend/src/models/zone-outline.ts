@@ -31,7 +31,7 @@ export function outlineFound(
   found: AreaResult,
   standing?: Partial<ZoneOutline>,
 ): ZoneOutline | undefined {
-  if (measures.method === "outline") return outlineRecord(measures.outline, found.holes_m);
+  if (measures.method === "outline") return outlineRecord(measures.outline);
   const placed = measures.method === "gps" || measures.method === "trace";
   if (!placed && standing?.drawn) return undefined;
   const points_m = placed ? found.points_m : found.outline_m;

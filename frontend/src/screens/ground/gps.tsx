@@ -100,6 +100,7 @@ function Advice() {
         too large in the open and 4% under trees, where single results lay 12% off. A lawn is far smaller, so
         the same metres weigh more: walk large or crooked ground, tape the rest.
       </p>
+      <p>The fixes become part of the zone and go to your household’s phones with it.</p>
       <p class="small quiet">Source: Revue forestière française 56(6), 2004, abstract.</p>
     </Notice>
   );
