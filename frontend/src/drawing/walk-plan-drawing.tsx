@@ -39,7 +39,7 @@ export interface WalkPlanProps {
 }
 
 const ROOMS = {
-  compact: { wide: 340, high: 168, margin: 8 },
+  compact: { wide: 340, high: 200, margin: 8 },
   large: { wide: 340, high: 400, margin: 10 },
 };
 /** Room for scale bar and north mark beneath the ground. */

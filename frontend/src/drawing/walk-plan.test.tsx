@@ -161,8 +161,8 @@ describe("the drawn plan", () => {
   it("draws strips as wide as the swath at the drawing's scale", () => {
     const { container } = drawn();
     const style = container.querySelector("g[clip-path]")?.getAttribute("style") ?? "";
-    // 15.2 px a metre, 1.5 m, drawn a little narrower so that neighbours stay apart.
-    expect(Number(/--band:\s*([\d.]+)px/.exec(style)?.[1])).toBeCloseTo(15.2 * 1.5 * 0.84, 6);
+    // 20 m over 340 px less two margins: 16.2 px a metre; 1.5 m, drawn a little narrower so that neighbours stay apart.
+    expect(Number(/--band:\s*([\d.]+)px/.exec(style)?.[1])).toBeCloseTo(16.2 * 1.5 * 0.84, 6);
   });
 
   it("lays the plan out once, however many strips are counted", () => {
@@ -194,7 +194,7 @@ describe("the drawn plan", () => {
       zones: [{ ...KITCHEN, outline }],
       scale: (most) => roundLength(most, "metric"),
     });
-    expect(container.querySelector(".plan-hole")?.getAttribute("d")).toContain("a15.2 15.2");
+    expect(container.querySelector(".plan-hole")?.getAttribute("d")).toContain("a16.2 16.2");
     expect(container.querySelector(".plan-start")).not.toBeNull();
     expect(container.querySelector(".plan-north")?.textContent).toBe("N");
     expect(container.querySelector(".zone-scale")?.textContent?.replace("\u00a0", " ")).toBe("5 m");

@@ -67,7 +67,7 @@ function Delivered({ plan }: { plan: Plan }) {
         <Figure
           size="big"
           label="Of the aim"
-          value={typeof share === "number" ? percent(share).text : "…"}
+          value={typeof share === "number" ? percent(share).text : used?.error ? "not known" : "…"}
           note={ranOut ? "but on part of the ground only" : undefined}
           working={used?.working}
         />
