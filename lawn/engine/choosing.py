@@ -115,7 +115,7 @@ def _ahead(outlook: Outlook, load_kg_m2: float, plain: int, reach: int, coarse_s
     limit = last_click_within(outlook=outlook, rate_kg_m2=load_kg_m2, chance=MOST_CHANCE_EMPTY)
     best, least = plain, 1e300
     for click in range(max(1, plain - reach), min(plain + reach, max(limit, 1), outlook.clicks) + 1):
-        if outlook.rows(click)[0] > DOUBTFUL and click != plain:
+        if outlook.dead(click) > DOUBTFUL and click != plain:
             continue
         loss = _loss_after(outlook, click, load_kg_m2)
         if loss < least - 1e-9 * load_kg_m2:
@@ -126,7 +126,7 @@ def _ahead(outlook: Outlook, load_kg_m2: float, plain: int, reach: int, coarse_s
 def _is_coarse(outlook: Outlook, click: int, coarse_step: float) -> bool:
     """Tell whether the next click lies further off in rate than a ratio."""
     other = click + 1 if click < outlook.clicks else click - 1
-    if outlook.rows(min(click, other))[0] > DOUBTFUL:
+    if outlook.dead(min(click, other)) > DOUBTFUL:
         return True
     return abs(outlook.moments(other)[0] - outlook.moments(click)[0]) > math.log(coarse_step)
 
@@ -159,7 +159,7 @@ def _seen_from(outlook: Outlook, click: int, log_load: float) -> list[tuple[floa
     others: list[tuple[float, float, float]] = []
     for other in range(1, outlook.clicks + 1):
         at, other_var = outlook.moments(other)
-        if outlook.rows(other)[0] > DOUBTFUL or not -4.0 < at - log_load < 1.5:
+        if outlook.dead(other) > DOUBTFUL or not -4.0 < at - log_load < 1.5:
             continue
         slope = outlook.covariance(click, other) / var
         rest_var = other_var - slope * slope * var

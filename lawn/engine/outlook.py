@@ -4,26 +4,32 @@ Click 0 is closed. All amounts are per area (kg/m2).
 """
 
 import math
+from collections import namedtuple
 
 from lawn.engine.belief import Belief
 
 SQRT_HALF = math.sqrt(0.5)
 SQRT_TAU = math.sqrt(2.0 * math.pi)
-FEW_ROWS = 12
-MERGE_WIDTH = 0.4  # normals this share of their own width apart are joined
-MOST_FOR_COVARIANCE = 30
-CLOSED = -1e9
+MERGE_WIDTH = 0.8  # normals less than this share of the narrowest one's sd apart are joined
+MOST_BINS = 150  # to either side of the mean; what lies further off is joined to the last
 LEAST_VAR = 1e-9
+FAR = 7.0  # sds beyond which a normal's tail is nothing
+NEWTON_ENDS = 1e-8  # the step after this small one would be some 1e-15
 
 
 def normal_cdf(z: float) -> float:
     """Chance that a standard normal number lies below z."""
-    if z < -7.0:
+    if z < -FAR:
         return 0.0
-    if z > 7.0:
+    if z > FAR:
         return 1.0
     chance: float = 0.5 * (1.0 + math.erf(z * SQRT_HALF))
     return chance
+
+
+# Curves that share a dead zone: weight, base, exponent and variance of each; and of all together the sums of weight,
+# base, exponent, base squared, base x exponent, exponent squared, and variance, each times weight.
+Group = namedtuple("Group", ("dead_zone", "curves", "sums"))
 
 
 class Outlook:
@@ -38,24 +44,26 @@ class Outlook:
         self.parts = parts
         self.pass_var = pass_var  # in the sds of these parts
         self.next_var = pass_var  # of a pass after this one
+        self.groups = _grouped(parts)
+        self.width = MERGE_WIDTH * min([part[4] for part in parts])
         self._rows: dict[int, tuple[float, list[tuple[float, float, float]]]] = {}
         self._moments: dict[int, tuple[float, float]] = {}
-        self._offsets: dict[int, list[float]] = {}
+        self._reaches: dict[int, list[float]] = {}
+        self.guesses: dict[float, float] = {}  # where a quantile last lay, in sds from the mean
+
+    def dead(self, click: int) -> float:
+        """Chance that nothing flows at all."""
+        closed = 0.0
+        for group in self.groups:
+            if self.openings[click] <= group.dead_zone:
+                closed += group.sums[0]
+        return closed
 
     def rows(self, click: int) -> tuple[float, list[tuple[float, float, float]]]:
-        """Chance that nothing flows at all; weight, mean and sd of log rate of the curves that flow."""
+        """Chance that nothing flows at all; weight, mean and sd of log rate of the curves that flow, lowest first."""
         found = self._rows.get(click)
         if found is None:
-            opening = self.openings[click]
-            dead = 0.0
-            rows: list[tuple[float, float, float]] = []
-            for weight, base, exponent, dead_zone, sd in self.parts:
-                gap = opening - dead_zone
-                if gap > 0.0:
-                    rows.append((weight, base + exponent * math.log(gap), sd))
-                else:
-                    dead += weight
-            found = (dead, _merged(rows))
+            found = (self.dead(click), self._merged(click))
             self._rows[click] = found
         return found
 
@@ -64,39 +72,89 @@ class Outlook:
         found = self._moments.get(click)
         if found is None:
             whole = first = second = 0.0
-            for weight, mean, sd in self.rows(click)[1]:
+            reaches = self._reach(click)
+            for place, reach in enumerate(reaches):
+                weight, base, exponent, base2, both, exponent2, var = self.groups[place].sums
                 whole += weight
-                first += weight * mean
-                second += weight * (mean * mean + sd * sd)
+                first += base + exponent * reach
+                second += base2 + (2.0 * both + exponent2 * reach) * reach + var
             if whole <= 0.0:
                 return -100.0, 1.0
             mean = first / whole
-            found = (mean, max(second / whole - mean * mean, 1e-9))
+            found = (mean, max(second / whole - mean * mean, LEAST_VAR))
             self._moments[click] = found
         return found
 
     def covariance(self, click: int, other: int) -> float:
         """How two clicks' log rates vary together over the curves, one pass's own noise left out."""
-        here, there = self._about_mean(click), self._about_mean(other)
-        whole = together = 0.0
-        for place in range(len(here)):
-            if here[place] > CLOSED and there[place] > CLOSED:
-                weight, _, _, _, sd = self.parts[place]
-                whole += weight
-                together += weight * (here[place] * there[place] + sd * sd - self.pass_var)
-        return together / whole if whole > 0.0 else 0.0
+        here, there = self._reach(click), self._reach(other)
+        whole = first = second = together = 0.0
+        for place in range(min(len(here), len(there))):
+            weight, base, exponent, base2, both, exponent2, var = self.groups[place].sums
+            one, two = here[place], there[place]
+            whole += weight
+            first += base + exponent * one
+            second += base + exponent * two
+            together += base2 + both * (one + two) + exponent2 * one * two + var
+        if whole <= 0.0:
+            return 0.0
+        mean, mean_other = self.moments(click)[0], self.moments(other)[0]
+        together += mean * mean_other * whole - mean_other * first - mean * second
+        return together / whole - self.pass_var
 
-    def _about_mean(self, click: int) -> list[float]:
-        """Log rate of the heaviest curves at a click less the click's mean; CLOSED where nothing flows."""
-        found = self._offsets.get(click)
+    def _reach(self, click: int) -> list[float]:
+        """Logarithm of the opening beyond the dead zone, for the groups that flow: those of the lowest dead zones."""
+        found = self._reaches.get(click)
         if found is None:
-            mean, opening = self.moments(click)[0], self.openings[click]
-            found = []
-            for _, base, exponent, dead_zone, _ in self.parts[:MOST_FOR_COVARIANCE]:
-                gap = opening - dead_zone
-                found.append(base + exponent * math.log(gap) - mean if gap > 0.0 else CLOSED)
-            self._offsets[click] = found
+            opening = self.openings[click]
+            found = [math.log(opening - group.dead_zone) for group in self.groups if opening > group.dead_zone]
+            self._reaches[click] = found
         return found
+
+    def _merged(self, click: int) -> list[tuple[float, float, float]]:
+        """Join normals far closer than they are wide; weight, mean and variance are kept exactly."""
+        reaches = self._reach(click)
+        if not reaches:
+            return []
+        scale = 1.0 / self.width
+        shift = 0.5 + MOST_BINS - self.moments(click)[0] * scale
+        weights, firsts, seconds = [0.0] * (2 * MOST_BINS + 1), [0.0] * (2 * MOST_BINS + 1), [0.0] * (2 * MOST_BINS + 1)
+        for place, reach in enumerate(reaches):
+            for weight, base, exponent, var in self.groups[place].curves:
+                mean = base + exponent * reach
+                at = int(min(max(mean * scale + shift, 0.0), 2.0 * MOST_BINS))
+                weights[at] += weight
+                firsts[at] += weight * mean
+                seconds[at] += weight * (mean * mean + var)
+        rows: list[tuple[float, float, float]] = []
+        for at, weight in enumerate(weights):
+            if weight > 0.0:
+                mean = firsts[at] / weight
+                rows.append((weight, mean, math.sqrt(max(seconds[at] / weight - mean * mean, LEAST_VAR))))
+        return rows
+
+
+def _grouped(parts: list[tuple[float, float, float, float, float]]) -> list[Group]:
+    """The curves by dead zone, the narrowest first."""
+    found: dict[float, list[tuple[float, float, float, float]]] = {}
+    for weight, base, exponent, dead_zone, sd in parts:
+        if dead_zone not in found:
+            found[dead_zone] = []
+        found[dead_zone].append((weight, base, exponent, sd * sd))
+    return [Group(dead_zone, found[dead_zone], _summed(found[dead_zone])) for dead_zone in sorted(found)]
+
+
+def _summed(curves: list[tuple[float, float, float, float]]) -> tuple[float, ...]:
+    whole = first = slope = square = cross = slopes = spread = 0.0
+    for weight, base, exponent, var in curves:
+        whole += weight
+        first += weight * base
+        slope += weight * exponent
+        square += weight * base * base
+        cross += weight * base * exponent
+        slopes += weight * exponent * exponent
+        spread += weight * var
+    return whole, first, slope, square, cross, slopes, spread
 
 
 def outlook_of(*, belief: Belief, openings: list[float], load_relative_sd: float = 0.0) -> Outlook:
@@ -117,30 +175,6 @@ def outlook_of(*, belief: Belief, openings: list[float], load_relative_sd: float
     return Outlook(parts=parts, openings=openings, pass_var=belief.pass_var)
 
 
-def _merged(rows: list[tuple[float, float, float]]) -> list[tuple[float, float, float]]:
-    """Join neighbouring normals far closer than they are wide; weight, mean and variance are kept exactly."""
-    if len(rows) <= FEW_ROWS:
-        return rows
-    width = MERGE_WIDTH * min([sd for _, _, sd in rows])
-    middle = rows[0][1]
-    bins: dict[int, list[float]] = {}
-    for weight, mean, sd in rows:
-        place = math.floor((mean - middle) / width + 0.5)
-        found = bins.get(place)
-        if found is None:
-            found = [0.0, 0.0, 0.0]
-            bins[place] = found
-        found[0] += weight
-        found[1] += weight * mean
-        found[2] += weight * (mean * mean + sd * sd)
-    return [_joined(bins[place]) for place in sorted(bins)]
-
-
-def _joined(sums: list[float]) -> tuple[float, float, float]:
-    mean = sums[1] / sums[0]
-    return sums[0], mean, math.sqrt(max(sums[2] / sums[0] - mean * mean, 1e-12))
-
-
 def chance_over(*, outlook: Outlook, click: int, rate_kg_m2: float, noise: bool = True) -> float:
     """Chance that a click puts down more than a rate; without noise, that its mean does [share; 0 to 1]."""
     if rate_kg_m2 <= 0.0:
@@ -159,26 +193,43 @@ def quantile(*, outlook: Outlook, click: int, chance: float) -> float:
     dead, rows = outlook.rows(click)
     if not rows or dead >= chance:
         return 0.0
-    low = min([mean - 6.0 * sd for _, mean, sd in rows])
-    high = max([mean + 6.0 * sd for _, mean, sd in rows])
     mean, var = outlook.moments(click)
-    at = mean + 4.91 * (chance**0.14 - (1.0 - chance) ** 0.14) * math.sqrt(var)  # near enough to begin with
+    spread = math.sqrt(var)
+    low, high = rows[0][1] - 9.0 * spread, rows[-1][1] + 9.0 * spread
+    guess = outlook.guesses.get(chance)
+    if guess is None:
+        guess = 4.91 * (chance**0.14 - (1.0 - chance) ** 0.14)  # near enough to begin with
+    at = mean + guess * spread
     for _ in range(60):
-        below, slope = dead, 0.0
-        for weight, mean, sd in rows:
-            z = (at - mean) / sd
-            below += weight * normal_cdf(z)
-            slope += weight * math.exp(-0.5 * min(z * z, 80.0)) / (sd * SQRT_TAU)
-        if below < chance:
+        below, slope = _below(rows, at)
+        short = chance - dead - below
+        if short > 0.0:
             low = at
         else:
             high = at
-        if abs(below - chance) < 1e-13 or high - low < 1e-13:
-            break
-        at = at + (chance - below) / slope if slope > 1e-9 else low
-        if not low < at < high:
+        change = short / slope if slope > 1e-9 else high - low
+        if low < at + change < high:
+            at += change
+        else:
+            change = 0.5 * (low + high) - at
             at = 0.5 * (low + high)
+        if -NEWTON_ENDS < change < NEWTON_ENDS:
+            break
+    outlook.guesses[chance] = (at - mean) / spread
     return math.exp(at)
+
+
+def _below(rows: list[tuple[float, float, float]], at: float) -> tuple[float, float]:
+    """Chance of flowing and staying below a log rate, and how fast it rises there."""
+    below = slope = 0.0
+    for weight, mean, sd in rows:
+        z = (at - mean) / sd
+        if z > FAR:
+            below += weight
+        elif z > -FAR:
+            below += weight * (0.5 + 0.5 * math.erf(z * SQRT_HALF))
+            slope += weight * math.exp(-0.5 * z * z) / sd
+    return below, slope / SQRT_TAU
 
 
 def last_click_within(*, outlook: Outlook, rate_kg_m2: float, chance: float, noise: bool = True) -> int:
