@@ -78,11 +78,8 @@ def fit(*, passes: list[Pass], product: Product, pass_sd: float = PASS_SD) -> Be
         _seen(one, groups[of_product[one.product]], of_product[one.product], pass_sd) for one in used if not one.nothing
     ]
     sums = Sums(seen, groups, own)
-    rows: list[tuple[float, ...]] = []
-    for edge in EDGES:
-        for travel_mm in TRAVELS_MM:
-            rows.extend(sums.rows(edge, travel_mm))
-    cells, bad = _collapse(rows, len(seen))
+    places = [sums.rows(edge, travel_mm) for edge in EDGES for travel_mm in TRAVELS_MM]
+    cells, bad = _collapse(places, len(seen))
     own_mm = _mm(product.granule_mm)
     curves = [_curve(cell, own_mm, groups[own].mean) for cell in cells]
     for one in used:
@@ -132,32 +129,28 @@ def _seen(one: Pass, group: Group, place: int, pass_sd: float) -> Seen:
     return Seen(place, one.opening, _mm(one.granule_mm), one.log_rate - group.mean, 1.0 / var, 1.0 / (var + BAD_VAR))
 
 
-def _collapse(rows: list[tuple[float, ...]], count: int) -> tuple[list[list[float]], list[float]]:
-    """Sum the hypotheses at every grid point: weight, mean and second moment; and each pass's bad weight."""
-    best = max([peak(row[3], row[4], row[5]) for row in rows])
+def _collapse(places: list[list[tuple[float, ...]]], count: int) -> tuple[list[list[float]], list[float]]:
+    """Sum the suspicions at every grid point: weight, mean and second moment; and each pass's bad weight."""
+    best = max([peak(row[3], row[4], row[5]) for rows in places for row in rows])
     floor = best - NEGLIGIBLE
-    cells: list[list[float]] = []
-    at: dict[object, list[float]] = {}
+    found: list[list[float]] = []
     bad = [0.0] * (count + 1)  # the last one gathers "none was bad", whose place is -1
-    for edge, travel_mm, place, c0, c1, c2, mean0, mean1, var in rows:
-        if peak(c0, c1, c2) < floor:
-            continue
-        for n in EXPONENTS:
-            height = c0 + n * (c1 + c2 * n)
-            if height < floor:
-                continue
-            cell = at.get((edge, travel_mm, n))
-            if cell is None:
-                cell = [edge, travel_mm, n, 0.0, 0.0, 0.0]
-                at[(edge, travel_mm, n)] = cell
-                cells.append(cell)
-            weight = math.exp(height - best)
-            mean = mean0 + mean1 * n
-            cell[3] += weight
-            cell[4] += weight * mean
-            cell[5] += weight * (mean * mean + var)
-            bad[int(place)] += weight
-    return cells, bad
+    for rows in places:
+        cells = [[rows[0][0], rows[0][1], n, 0.0, 0.0, 0.0] for n in EXPONENTS]
+        for _, _, place, c0, c1, c2, mean0, mean1, var in rows:
+            if peak(c0, c1, c2) >= floor:
+                for cell in cells:
+                    n = cell[2]
+                    height = c0 + n * (c1 + c2 * n)
+                    if height >= floor:
+                        weight = math.exp(height - best)
+                        mean = mean0 + mean1 * n
+                        cell[3] += weight
+                        cell[4] += weight * mean
+                        cell[5] += weight * (mean * mean + var)
+                        bad[int(place)] += weight
+        found.extend([cell for cell in cells if cell[3] > 0.0])
+    return found, bad
 
 
 def _curve(cell: list[float], own_mm: float, offset: float) -> Curve:

@@ -17,6 +17,11 @@ CHECK_COARSE_STEP = 1.05
 SHARED = 0.65  # share of a pass's variance that its whole length has in common; the rest comes and goes
 DOUBTFUL = 0.2  # a click more likely than this not to flow at all is not looked ahead to
 NEGLIGIBLE = 7.0
+# A last pass is set near what is left: the click of least loss lies within these bounds of log(rate / left), or is
+# the first one below them.
+NEAR = 0.4
+NEAR_SDS = 1.5
+FAR_BELOW = 3.0  # clicks at which a twentieth of the load and less flows are not weighed for a last pass
 # Gauss-Hermite rule of five points for a standard normal number (Abramowitz and Stegun 1964, table 25.10, rescaled).
 NODES = (
     (-2.8569700138728056, 0.011257411327720689),
@@ -145,10 +150,12 @@ def _loss_after(outlook: Outlook, click: int, load_kg_m2: float) -> float:
         left = load_kg_m2 - used
         log_left = math.log(left)
         least = 1.0
-        for at, slope, sd in others:
+        for at, slope, sd in others:  # the widest open first
             ratio = at + slope * miss - log_left
-            if -1.5 < ratio < 1.5:
+            if ratio < NEAR:
                 least = min(least, relative_loss(ratio, sd))
+            if ratio < -NEAR - NEAR_SDS * sd:
+                break
         expected += weight * least * left
     return expected
 
@@ -157,9 +164,11 @@ def _seen_from(outlook: Outlook, click: int, log_load: float) -> list[tuple[floa
     """Other clicks' mean log rate, how it moves with what this click does, and its sd once that is known."""
     var = outlook.moments(click)[1]
     others: list[tuple[float, float, float]] = []
-    for other in range(1, outlook.clicks + 1):
+    for other in range(outlook.clicks, 0, -1):
         at, other_var = outlook.moments(other)
-        if outlook.dead(other) > DOUBTFUL or not -4.0 < at - log_load < 1.5:
+        if outlook.dead(other) > DOUBTFUL or at - log_load < -FAR_BELOW:
+            break
+        if at - log_load > NEAR:
             continue
         slope = outlook.covariance(click, other) / var
         rest_var = other_var - slope * slope * var

@@ -11,7 +11,6 @@ from lawn.engine.belief import Belief
 SQRT_HALF = math.sqrt(0.5)
 SQRT_TAU = math.sqrt(2.0 * math.pi)
 MERGE_WIDTH = 0.8  # normals less than this share of the narrowest one's sd apart are joined
-MOST_BINS = 150  # to either side of the mean; what lies further off is joined to the last
 LEAST_VAR = 1e-9
 FAR = 7.0  # sds beyond which a normal's tail is nothing
 NEWTON_ENDS = 1e-8  # the step after this small one would be some 1e-15
@@ -27,8 +26,8 @@ def normal_cdf(z: float) -> float:
     return chance
 
 
-# Curves that share a dead zone: weight, base, exponent and variance of each; and of all together the sums of weight,
-# base, exponent, base squared, base x exponent, exponent squared, and variance, each times weight.
+# Curves that share a dead zone: weight, base, exponent and variance of each, in steps; and of all together the sums of
+# weight, base, exponent, base squared, base x exponent, exponent squared, and variance, each times weight.
 Group = namedtuple("Group", ("dead_zone", "curves", "sums"))
 
 
@@ -44,8 +43,8 @@ class Outlook:
         self.parts = parts
         self.pass_var = pass_var  # in the sds of these parts
         self.next_var = pass_var  # of a pass after this one
-        self.groups = _grouped(parts)
         self.width = MERGE_WIDTH * min([part[4] for part in parts])
+        self.groups = _grouped(parts, self.width)
         self._rows: dict[int, tuple[float, list[tuple[float, float, float]]]] = {}
         self._moments: dict[int, tuple[float, float]] = {}
         self._reaches: dict[int, list[float]] = {}
@@ -112,36 +111,44 @@ class Outlook:
         return found
 
     def _merged(self, click: int) -> list[tuple[float, float, float]]:
-        """Join normals far closer than they are wide; weight, mean and variance are kept exactly."""
-        reaches = self._reach(click)
-        if not reaches:
-            return []
-        scale = 1.0 / self.width
-        shift = 0.5 + MOST_BINS - self.moments(click)[0] * scale
-        weights, firsts, seconds = [0.0] * (2 * MOST_BINS + 1), [0.0] * (2 * MOST_BINS + 1), [0.0] * (2 * MOST_BINS + 1)
-        for place, reach in enumerate(reaches):
-            for weight, base, exponent, var in self.groups[place].curves:
-                mean = base + exponent * reach
-                at = int(min(max(mean * scale + shift, 0.0), 2.0 * MOST_BINS))
-                weights[at] += weight
-                firsts[at] += weight * mean
-                seconds[at] += weight * (mean * mean + var)
-        rows: list[tuple[float, float, float]] = []
-        for at, weight in enumerate(weights):
-            if weight > 0.0:
-                mean = firsts[at] / weight
-                rows.append((weight, mean, math.sqrt(max(seconds[at] / weight - mean * mean, LEAST_VAR))))
-        return rows
+        """Join normals far closer than they are wide; weight, mean and variance are kept exactly.
+
+        Log rates are counted in steps of the width here; the curves are kept so already.
+        """
+        floor = math.floor
+        bins: dict[int, list[float]] = {}
+        for place, reach in enumerate(self._reach(click)):
+            for weight, base, slope, var in self.groups[place].curves:
+                mean = base + slope * reach
+                at = floor(mean)
+                beyond = mean - at
+                found = bins.get(at)
+                if found is None:
+                    bins[at] = [weight, weight * beyond, weight * (beyond * beyond + var)]
+                else:
+                    found[0] += weight
+                    found[1] += weight * beyond
+                    found[2] += weight * (beyond * beyond + var)
+        return [self._joined(at, bins[at]) for at in sorted(bins)]
+
+    def _joined(self, at: int, sums: list[float]) -> tuple[float, float, float]:
+        mean = sums[1] / sums[0]
+        return sums[0], (at + mean) * self.width, math.sqrt(sums[2] / sums[0] - mean * mean) * self.width
 
 
-def _grouped(parts: list[tuple[float, float, float, float, float]]) -> list[Group]:
-    """The curves by dead zone, the narrowest first."""
+def _grouped(parts: list[tuple[float, float, float, float, float]], width: float) -> list[Group]:
+    """The curves by dead zone, the narrowest first; those kept one by one are counted in steps of a width."""
     found: dict[float, list[tuple[float, float, float, float]]] = {}
     for weight, base, exponent, dead_zone, sd in parts:
         if dead_zone not in found:
             found[dead_zone] = []
         found[dead_zone].append((weight, base, exponent, sd * sd))
-    return [Group(dead_zone, found[dead_zone], _summed(found[dead_zone])) for dead_zone in sorted(found)]
+    return [_group(dead_zone, found[dead_zone], width) for dead_zone in sorted(found)]
+
+
+def _group(dead_zone: float, curves: list[tuple[float, float, float, float]], width: float) -> Group:
+    steps = [(weight, base / width, exponent / width, var / (width * width)) for weight, base, exponent, var in curves]
+    return Group(dead_zone, steps, _summed(curves))
 
 
 def _summed(curves: list[tuple[float, float, float, float]]) -> tuple[float, ...]:
@@ -234,10 +241,26 @@ def _below(rows: list[tuple[float, float, float]], at: float) -> tuple[float, fl
 
 def last_click_within(*, outlook: Outlook, rate_kg_m2: float, chance: float, noise: bool = True) -> int:
     """Highest click whose chance of putting down more than a rate is no greater than given; 0 if none."""
+    click = _guess(outlook, rate_kg_m2, chance)
+    while click > 0 and chance_over(outlook=outlook, click=click, rate_kg_m2=rate_kg_m2, noise=noise) > chance:
+        click -= 1
+    while click < outlook.clicks:
+        if chance_over(outlook=outlook, click=click + 1, rate_kg_m2=rate_kg_m2, noise=noise) > chance:
+            break
+        click += 1
+    return click
+
+
+def _guess(outlook: Outlook, rate_kg_m2: float, chance: float) -> int:
+    """The same with the mixture taken as one normal: only where the search begins."""
+    if rate_kg_m2 <= 0.0:
+        return 0
+    log_rate = math.log(rate_kg_m2)
     low, high = 0, outlook.clicks
     while low < high:
         middle = (low + high + 1) // 2
-        if chance_over(outlook=outlook, click=middle, rate_kg_m2=rate_kg_m2, noise=noise) <= chance:
+        mean, var = outlook.moments(middle)
+        if (1.0 - outlook.dead(middle)) * normal_cdf((mean - log_rate) / math.sqrt(var)) <= chance:
             low = middle
         else:
             high = middle - 1
