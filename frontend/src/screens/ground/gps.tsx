@@ -72,7 +72,9 @@ export function WalkEdge({ editor, measures }: WayProps) {
         </p>
       ) : null}
       <TroubleNotice watch={watch} />
-      {gps.state === "walking" ? <OnFoot watch={watch} /> : null}
+      {gps.state === "walking" ? (
+        <OnFoot watch={watch} resumed={editor.resumed.value && watch.last.value === undefined} />
+      ) : null}
       {found && gps.state !== "closed" ? (
         <Counts gps={gps} watch={watch} found={found} working={track.answer?.working} />
       ) : null}
@@ -118,7 +120,7 @@ function TroubleNotice({ watch }: { watch: GpsWatch }) {
 }
 
 /** While walking: the screen stays awake, or it is said that it cannot. */
-function OnFoot({ watch }: { watch: GpsWatch }) {
+function OnFoot({ watch, resumed }: { watch: GpsWatch; resumed: boolean }) {
   const awake = useWakeLock();
   return (
     <>
@@ -126,6 +128,9 @@ function OnFoot({ watch }: { watch: GpsWatch }) {
         <p class="quiet">
           This phone may dim its screen on the way. What was walked is kept; wake it and walk on.
         </p>
+      ) : null}
+      {resumed ? (
+        <p>Going on with the walk kept from before: stand where its line ends, then walk on.</p>
       ) : null}
       {watch.state.value === "asking" && !watch.trouble.value ? (
         <p aria-live="polite">Waiting for the first fix. Allow the phone to tell its place if it asks …</p>

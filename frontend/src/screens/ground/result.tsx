@@ -1,8 +1,9 @@
 import { ZoneDrawing } from "../../drawing";
 import type { Reply } from "../../engine/types";
-import { area, areaBetween, percent, roundLength, type System } from "../../format";
+import { area, areaBetween, percent, readNumber, roundLength, type System } from "../../format";
+import { given } from "../../models/entries";
 import { units } from "../../models/session";
-import type { Method } from "../../models/zone-form";
+import type { Method, ZoneForm } from "../../models/zone-form";
 import { type AreaResult, outlineFound, sdFound } from "../../models/zone-outline";
 import { Figure, Notice } from "../../parts";
 import type { MeasureProps } from "./shown";
@@ -27,8 +28,9 @@ export function Result({ editor, form }: MeasureProps) {
     );
   }
   const drawn = outlineFound(form.measures, answer.value);
-  // The board the corners are dragged on is the drawing.
-  const own = form.measures.method === "outline";
+  const heading = drawn ? headingOf(form) : undefined;
+  // The board the corners are dragged on is the drawing, unless there are strips to show on it.
+  const own = form.measures.method === "outline" && heading === undefined;
   return (
     <div class="stack" aria-live="polite">
       <AreaFigure
@@ -40,6 +42,7 @@ export function Result({ editor, form }: MeasureProps) {
         <figure>
           <ZoneDrawing
             {...(drawn ?? call.args)}
+            {...given({ heading_deg: heading })}
             label="What was measured, to scale"
             scale={(most: number) => roundLength(most, system)}
           />
@@ -47,6 +50,12 @@ export function Result({ editor, form }: MeasureProps) {
       )}
     </div>
   );
+}
+
+/** The heading of the strips as far as it can be read. */
+function headingOf({ heading }: ZoneForm): number | undefined {
+  const read = heading.trim() ? readNumber(heading) : undefined;
+  return read?.ok && read.value >= 0 && read.value <= 360 ? read.value : undefined;
 }
 
 const EVERY_LENGTH = "The area appears here as soon as every length is written.";
