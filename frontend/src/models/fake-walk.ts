@@ -93,6 +93,8 @@ export function engine(over: Record<string, (args: any) => any> = {}) {
           { zone_id: "long", area_m2: 80, used_kg: used_kg * 0.4, n_kg_m2: 0.01 },
         ],
       }),
+    "hopper.level": ({ mass_kg }) =>
+      mass_kg > 8 ? refuses("more than it holds") : says({ level_share: mass_kg / 8 }),
     "hopper.mass": ({ level_share }) => says({ mass_kg: level_share * 8, sd_kg: 0.5, capacity_kg: 8 }),
     ...over,
   });

@@ -1,4 +1,5 @@
 import "./yard.css";
+import { useEffect } from "preact/hooks";
 import { PassSwatch } from "../../drawing";
 import { dateTime, daysBetween, isoDay } from "../../format";
 import { walk } from "../../models";
@@ -22,6 +23,7 @@ export function YardStep() {
   const of = Math.max(plan.passes, pass.number);
   return (
     <div class="yard">
+      <SaySetOff key={pass.id} plan={plan} pass={pass} at={at} />
       <Page
         title={`Pass ${pass.number} of ${of}`}
         back="/"
@@ -65,9 +67,19 @@ export function counts({ of }: Standing): boolean {
 /** What is said after a count: the dial, and where to go now. */
 export function sayNext(plan: Plan, pass: PassOnFoot, at: Standing): string {
   const dial = `Dial ${writeDial(pass.dial, plan.dial.step)}.`;
-  if (!at.row) return "All strips are walked.";
+  if (!at.row) return at.of ? "All strips are walked." : dial;
+  if (!counts(at)) return dial;
   const where = at.new_zone && at.zone ? ` Now ${at.zone.name}.` : "";
   return `${dial}${where} Strip ${at.done + 1} of ${at.of}.`;
+}
+
+/** Before the first step: dial and strip are said, and again where the dial is turned. */
+function SaySetOff({ plan, pass, at }: OnwardProps) {
+  const words = at.done === 0 ? sayNext(plan, pass, at) : "";
+  useEffect(() => {
+    if (words) speech.say(words);
+  }, [words]);
+  return null;
 }
 
 /** One short buzz for a strip, three for another zone or the end; nothing where the phone has none. */
