@@ -16,7 +16,7 @@ if TYPE_CHECKING:  # never true at run time
     Missed = tuple[float, float, float, float]  # u, width of the slab, from v, to v
     Seen = tuple[float, float, int, int, int]  # from v, to v, row, place, places in the row
 
-FEWEST_LINES = 40
+FEWEST_LINES = 64
 MOST_LINES = 400
 
 
@@ -110,14 +110,13 @@ def _seen(lines: "list[Span]", pieces: "list[list[Edge]]", half: float) -> "tupl
             first, last = _first_at(lines, low), _first_at(lines, high)
             for start, end, at in _under(lines, first, last, one, half):
                 seen[at].append((start, end, row, place, many))
-            if many == 1:
-                continue
-            after = pieces[row][(place + 1) % many]
-            if one[2] == after[0] and one[3] == after[1]:
-                for at in range(_first_at(lines, one[2] - half), _first_at(lines, one[2] + half)):
-                    wedge = _wedge(lines[at][0], one, after, half)
-                    if wedge is not None:
-                        rounded[at].append(wedge)
+            if place == many - 1:
+                continue  # where a ring closes it is taken to end square, as any row
+            after = pieces[row][place + 1]
+            for at in range(_first_at(lines, one[2] - half), _first_at(lines, one[2] + half)):
+                wedge = _wedge(lines[at][0], one, after, half)
+                if wedge is not None:
+                    rounded[at].append(wedge)
     return seen, rounded
 
 

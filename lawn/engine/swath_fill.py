@@ -16,7 +16,7 @@ if TYPE_CHECKING:  # never true at run time
 
     Sample = tuple[float, float, float]  # u, v, area
 
-ENOUGH = 0.004  # share of the ground that may stay missed
+ENOUGH = 0.008  # share of the ground that may stay missed
 LEAST = 0.0004  # share of the ground that is worth a row
 STEP = 0.25  # of a swath: how far samples lie apart
 MOST_SAMPLES = 1500
@@ -87,7 +87,10 @@ def _taken(
     if fitted is None or fitted[3] - fitted[2] > swath:
         fitted = _spread(run, way)
     (ex, ey), (start, end), low, high = fitted
-    middle, more = 0.5 * (low + high), 0.5 * STEP * swath
+    middle = 0.5 * (low + high)
+    # Half a sample further at both ends, but never more than half a swath from the outermost samples.
+    spare = max(0.0, half * half - 0.25 * (high - low) * (high - low))
+    more = min(0.5 * STEP * swath, 0.99 * math.sqrt(spare))
     rows.append([(at * ex - middle * ey, at * ey + middle * ex) for at in (start - more, end + more)])
     return [sample for sample in run if abs(sample[1] * ex - sample[0] * ey - middle) > half * (1.0 + 1e-9)]
 

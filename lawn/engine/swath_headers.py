@@ -13,6 +13,7 @@ if TYPE_CHECKING:  # never true at run time
     from lawn.engine.swath_ground import Edge, Point, Ring, Span
 
 CHORD_TURN = math.pi / 4.0  # most a single chord turns round an inward corner
+HARDLY_TURNS = 0.94  # cosine of 20 degrees
 SLIVER = 1e-6  # metres: shorter pieces are dropped
 JOIN = 1e-4  # metres: ends nearer than this are one place
 
@@ -116,7 +117,7 @@ def _chained(pieces: "list[Edge]") -> "list[Ring]":
         for at in range(len(pieces)):
             if not done[at] and not (opening and follows[at]):
                 line = _line_from(pieces, after, done, at)
-                lines.append(line if opening else _from_flattest(line))
+                lines.append(line if opening else _well_begun(line))
     return lines
 
 
@@ -148,18 +149,31 @@ def _line_from(pieces: "list[Edge]", after: list[int], done: list[bool], start: 
         at = to
 
 
-def _from_flattest(line: "Ring") -> "Ring":
-    """Begin a closed line where it turns least, so that beginning and end meet well; the first of those alike."""
+def _well_begun(line: "Ring") -> "Ring":
+    """Begin a closed line where its end meets its beginning well, so that no corner is left with two square ends.
+
+    That is a place where it hardly turns, else the middle of its longest piece.
+    """
     pieces = edges_along(line)
     if len(line) != len(pieces) + 1 or line[0] != line[-1]:
         return line
-    best, least = 0, -2.0
+    straightest, longest = 0, 0
     for at in range(len(pieces)):
-        one, other = pieces[at - 1], pieces[at]
-        straight = one[4] * other[4] + one[5] * other[5]
-        if straight > least + 1e-6:
-            best, least = at, straight
-    return line[best:-1] + line[: best + 1]
+        if _straight(pieces, at) > _straight(pieces, straightest) + 1e-6:
+            straightest = at
+        if pieces[at][6] > pieces[longest][6] + 1e-6:
+            longest = at
+    if _straight(pieces, straightest) > HARDLY_TURNS:
+        return line[straightest:-1] + line[: straightest + 1]
+    ax, ay, bx, by = pieces[longest][0], pieces[longest][1], pieces[longest][2], pieces[longest][3]
+    middle = (0.5 * (ax + bx), 0.5 * (ay + by))
+    return [middle] + line[longest + 1 : -1] + line[: longest + 1] + [middle]
+
+
+def _straight(pieces: "list[Edge]", at: int) -> float:
+    """Cosine of the turn from the piece before into a piece."""
+    one, other = pieces[at - 1], pieces[at]
+    return one[4] * other[4] + one[5] * other[5]
 
 
 def _joint(one: "Edge", other: "Edge") -> "Point":

@@ -9,7 +9,7 @@ from typing import Any
 
 import shapely
 from hypothesis import strategies as st
-from shapely.geometry import LineString, Polygon
+from shapely.geometry import LineString, Point, Polygon
 
 GRID = 1e-7
 Points = list[tuple[float, float]]
@@ -114,4 +114,4 @@ def furthest_outside(rows: list[list[list[float]]], ground: Polygon) -> float:
     """How far any row leaves the ground at most, looked at every 5 cm."""
     outside = [LineString(row).difference(ground).segmentize(0.05) for row in rows]
     places = shapely.get_coordinates(outside)
-    return max((float(gap) for gap in shapely.distance(shapely.points(places), ground)), default=0.0)
+    return max((ground.distance(Point(x, y)) for x, y in places.tolist()), default=0.0)

@@ -120,13 +120,14 @@ def test_with_headers_strips_are_shapelys_lines_less_what_the_headers_take(
 
 @given(outline=stars(), swath=SWATH)
 def test_a_header_runs_half_a_swath_inside_as_shapely_insets_it(outline: Points, swath: float) -> None:
-    hull = Polygon(Polygon(outline).convex_hull.boundary)
+    hull = Polygon(shapely.get_coordinates(Polygon(outline).convex_hull))
     assume(hull.buffer(-3 * swath).area > 1)
-    ring = list(hull.exterior.coords)[:-1]
+    ring: Points = [(x, y) for x, y in hull.exterior.coords][:-1]
     found = plan((ring, []), swath_m=swath, header_strips=2)
     rings = [line for line in found["headers"] if len(line) > 3]  # the others reach into sharp corners
     for depth, line in zip((0.5, 1.5), rings, strict=True):
-        wanted = LinearRing(hull.buffer(-depth * swath, join_style="mitre", mitre_limit=100).boundary)
+        inset = hull.buffer(-depth * swath, join_style="mitre", mitre_limit=100)
+        wanted = LinearRing(shapely.get_coordinates(inset))
         assert shapely.hausdorff_distance(LineString(line), wanted) < 1e-6
         assert math.isclose(LineString(line).length, wanted.length, rel_tol=1e-6)
 
