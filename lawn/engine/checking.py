@@ -113,7 +113,7 @@ def check(
     to_go = 1 if passes_to_go is None else whole("passes_to_go", passes_to_go)
     missing = optional_number("missing_kg_m2", missing_kg_m2)
     lacked = part.start_kg / (part.done_m2 + part.to_go_m2) if missing is None else missing
-    return _checked(asked, part, min(lacked, most_kg_m2), to_go, missing is not None)
+    return _checked(asked, part, min(lacked, most_kg_m2), most_kg_m2, to_go, missing is not None)
 
 
 def _click_now(dial: Dial, setting: float) -> int:
@@ -124,7 +124,7 @@ def _click_now(dial: Dial, setting: float) -> int:
 
 
 def _checked(
-    asked: Question, part: Part, missing_kg_m2: float, to_go: int, apart: bool
+    asked: Question, part: Part, missing_kg_m2: float, label_kg_m2: float, to_go: int, apart: bool
 ) -> tuple[dict[str, object], list[dict[str, object]]]:
     """The setting for the rest of the pass and what is likely to come of it."""
     expected = _expected(asked, part)
@@ -141,7 +141,8 @@ def _checked(
             passes_to_go=to_go,
             apart=apart,
         )
-    settled = settle(asked=asked, outlook=rest, wanted=wanted, load_kg_m2=load_kg_m2, why="last")
+    why = "last" if to_go == 1 else asked.memory.basis
+    settled = settle(asked=asked, outlook=rest, wanted=wanted, load_kg_m2=load_kg_m2, label_kg_m2=label_kg_m2, why=why)
     dial = setting_of(asked.dial, settled.click)
     advice = _advice(asked.dial, settled, part)
     doubt = _with_error(rest, part)

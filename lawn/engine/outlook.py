@@ -215,7 +215,7 @@ def quantile(*, outlook: Outlook, click: int, chance: float) -> float:
         else:
             high = at
         change = short / slope if slope > 1e-9 else high - low
-        if low < at + change < high:
+        if low <= at + change <= high:
             at += change
         else:
             change = 0.5 * (low + high) - at

@@ -67,11 +67,14 @@ def question_of(
     return Question(scale, stuff, memory, belief, outlook_of(belief=belief, openings=openings_of(scale)))
 
 
-def settle(*, asked: Question, outlook: Outlook, wanted: int, load_kg_m2: float, why: str) -> Settled:
+def settle(
+    *, asked: Question, outlook: Outlook, wanted: int, load_kg_m2: float, label_kg_m2: float, why: str
+) -> Settled:
     """Keep a wanted click off where nothing came, at what flows, and within what there should be.
 
     A last pass is held by its expected loss instead, which counts running out and what stays over alike: held below
-    its median too, it would on a coarse dial leave a fifth of every load in the hopper.
+    its median too, it would on a coarse dial leave a fifth of every load in the hopper. Yet no pass, the last among
+    them, is expected to put down more than the whole aim from the label.
 
     More load never gives a lower click: each of the three only ever moves it one way.
 
@@ -80,6 +83,7 @@ def settle(*, asked: Question, outlook: Outlook, wanted: int, load_kg_m2: float,
         outlook: what the clicks may put down, for this pass or the rest of it [Outlook]
         wanted: the click chosen [clicks]
         load_kg_m2: the most that may go down, over the ground [kg/m2]
+        label_kg_m2: the whole aim, all passes together [kg/m2]
         why: why that click was chosen, in a word [text]
     Returns:
         settled: click, advice and why; click 0 unless it is to be walked [Settled]
@@ -95,12 +99,13 @@ def settle(*, asked: Question, outlook: Outlook, wanted: int, load_kg_m2: float,
     if click > asked.dial.clicks:
         return Settled(0, "stop", "stop")
     reason = "beyond_nothing" if click > wanted and click == least else why
-    if why == "last":  # the click of least loss has weighed running out already
-        return Settled(click, "walk", reason) if _worth(outlook, click, load_kg_m2) else Settled(0, "stop", "stop")
-    while click > first and not _within(outlook, click, load_kg_m2):
+    last = why == "last"  # the click of least loss has weighed running out already
+    most_kg_m2 = label_kg_m2 if last else load_kg_m2
+    while click > first and not _within(outlook, click, most_kg_m2):
         click -= 1
         reason = "within"
-    return Settled(click, "walk", reason) if _within(outlook, click, load_kg_m2) else Settled(0, "stop", "stop")
+    walk = _within(outlook, click, most_kg_m2) and (not last or _worth(outlook, click, load_kg_m2))
+    return Settled(click, "walk", reason) if walk else Settled(0, "stop", "stop")
 
 
 def _within(outlook: Outlook, click: int, load_kg_m2: float) -> bool:

@@ -41,8 +41,8 @@ SHARE_RULE = "click expected nearest to the aim, but none whose chance of emptyi
 LAST_RULE = "click of the least expected loss; of two alike the lower"
 AHEAD_RULE = "of the clicks round the nearest one, that after which the last pass is expected to end best"
 
-# What is to go down per area; what there is and its likely error; the ground; the passes it has to last for.
-Load = namedtuple("Load", ("kg_m2", "there_kg", "sd_kg", "ground_m2", "passes"))
+# What is to go down per area; the whole aim; what there is, its likely error; the ground; passes it has to last for.
+Load = namedtuple("Load", ("kg_m2", "label_kg_m2", "there_kg", "sd_kg", "ground_m2", "passes"))
 
 
 def start(
@@ -117,7 +117,7 @@ def start(
     plain = wanted if count != 2 else share_click(outlook=asked.outlook, load_kg_m2=load_kg_m2, passes_to_go=2)
     rule = LAST_RULE if count == 1 else (SHARE_RULE if wanted == plain else AHEAD_RULE)
     why = "last" if count == 1 else (asked.memory.basis if wanted == plain else "ahead")
-    load = Load(load_kg_m2, load_kg_m2 * ground_m2, 0.0, ground_m2, count)
+    load = Load(load_kg_m2, load_kg_m2, load_kg_m2 * ground_m2, 0.0, ground_m2, count)
     answer, working = _answer(asked, asked.outlook, load, wanted, why, rule)
     answer["passes_advised"] = advised
     return answer, [passes_step(asked.memory.met, advised)] + working
@@ -185,7 +185,7 @@ def next_pass(
     to_go = whole("passes_to_go", passes_to_go)
     missing = optional_number("missing_kg_m2", missing_kg_m2)
     load_kg_m2 = min(there_kg / ground_m2, most_kg_m2 if missing is None else min(missing, most_kg_m2))
-    load = Load(load_kg_m2, there_kg, sd_kg, ground_m2, to_go)
+    load = Load(load_kg_m2, most_kg_m2, there_kg, sd_kg, ground_m2, to_go)
     outlook = _doubted(asked, load)
     last = to_go == 1
     wanted = 0
@@ -263,7 +263,9 @@ def _answer(
     asked: Question, outlook: Outlook, load: Load, wanted: int, why: str, rule: str
 ) -> tuple[dict[str, object], list[dict[str, object]]]:
     """What start and next have in common: the click settled on, and what is likely to come of it."""
-    settled = settle(asked=asked, outlook=asked.outlook, wanted=wanted, load_kg_m2=load.kg_m2, why=why)
+    settled = settle(
+        asked=asked, outlook=asked.outlook, wanted=wanted, load_kg_m2=load.kg_m2, label_kg_m2=load.label_kg_m2, why=why
+    )
     click = settled.click
     aim_kg_m2 = load.kg_m2 / load.passes
     rate = rates(asked.outlook, click)
