@@ -1,4 +1,4 @@
-"""Sizes and times as ratios: what the app weighs and how it opens, asks and syncs, each beside something comparable."""
+"""Sizes and times as ratios, each beside something comparable; and what the dial puts down in invented households."""
 
 import json
 import sys
@@ -7,35 +7,51 @@ from typing import Any
 
 from django.core.management.base import BaseCommand, CommandError
 
-PARTS = ("engine", "open", "size", "sync")
+PARTS = ("engine", "open", "size", "sync", "dial")
+FEWER_HOUSEHOLDS = 100  # of the dial's bench, where it is one part among the others
 
 
 class Command(BaseCommand):
     """`manage.py bench` prints one table; nothing of it is asserted, since machines differ."""
 
-    help = "Measure engine calls, opening from the cache, sizes and syncing; print them as ratios."
+    help = "Measure engine calls, opening, sizes and syncing as ratios; walk invented households with the dial."
     requires_system_checks = ()
 
     def add_arguments(self, parser: ArgumentParser) -> None:
-        """Declare --only, --runs and --json."""
-        parser.add_argument("--only", default=",".join(PARTS), help=f"parts, with commas between: {','.join(PARTS)}")
+        """Declare --only, --runs, --households, --seed and --json."""
+        parser.add_argument("--only", help=f"parts, with commas between: {','.join(PARTS)}")
         parser.add_argument("--runs", type=int, help="how often each thing is measured (each part has its own default)")
+        fewer = f"{FEWER_HOUSEHOLDS} where --only is not given, else 2,000"
+        parser.add_argument("--households", type=int, help=f"dial: households of each kind of truth ({fewer})")
+        parser.add_argument("--seed", type=int, help="dial: the first household's seed")
         parser.add_argument("--json", action="store_true", help="print the figures as JSON instead of a table")
 
     def handle(self, *args: Any, **options: Any) -> None:
         """Measure the parts asked for, then print."""
-        wanted = options["only"].split(",")
+        wanted = (options["only"] or ",".join(PARTS)).split(",")
         if unknown := sorted(set(wanted) - set(PARTS)):
             raise CommandError(f"No such part: {', '.join(unknown)}. There are {', '.join(PARTS)}.")
-        if options["runs"] is not None and options["runs"] < 1:
-            raise CommandError("--runs takes 1 or more.")
+        for name in ("runs", "households"):
+            if options[name] is not None and options[name] < 1:
+                raise CommandError(f"--{name} takes 1 or more.")
         runs = {} if options["runs"] is None else {"runs": options["runs"]}
-        figures = [figure for part in PARTS if part in wanted for figure in _measures()[part](_say, **runs)]
+        timed = [part for part in PARTS if part in wanted and part != "dial"]
+        figures = [figure for part in timed for figure in _measures()[part](_say, **runs)]
+        report = _walk(options) if "dial" in wanted else None
         if options["json"]:
-            return self.stdout.write(json.dumps([figure.plain() for figure in figures], indent=2))
+            plain = [figure.plain() for figure in figures] + (report.plain() if report else [])
+            return self.stdout.write(json.dumps(plain, indent=2))
         from tests.bench.figures import table
 
-        self.stdout.write(table(figures))
+        self.stdout.write("\n\n".join([*([table(figures)] if figures else []), *([report.text()] if report else [])]))
+
+
+def _walk(options: dict[str, Any]) -> Any:
+    """The dial's bench; few households where it was not asked for by name."""
+    given = {name: options[name] for name in ("households", "seed") if options[name] is not None}
+    if options["only"] is None:
+        given = {"households": FEWER_HOUSEHOLDS, **given}
+    return _measures()["dial"](_say, **given)
 
 
 def _say(line: str) -> None:
@@ -47,6 +63,8 @@ def _measures() -> dict[str, Any]:
     """The parts; they stand with the tests, whose browsers and phones they use."""
     try:
         from tests.bench import calls, opening, sizes, syncing
+        from tests.bench.dial import report
     except ImportError as error:
         raise CommandError(f"The bench needs the packages of the tests ({error.name}): uv sync") from error
-    return {"engine": calls.measure, "open": opening.measure, "size": sizes.measure, "sync": syncing.measure}
+    timed = {"engine": calls.measure, "open": opening.measure, "size": sizes.measure, "sync": syncing.measure}
+    return {**timed, "dial": report.measure}
