@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import type { Row } from "../store/types";
 import type { HistoryRow } from "./history";
 import { doubtsOf, learningOf } from "./learning";
 
@@ -38,12 +39,16 @@ describe("passes that look unlike the others", () => {
   });
 
   it("is written over the entry, either way, and the body stays", () => {
-    const out = learningOf("two", true, "me", "2026-05-14T18:05:00+02:00");
+    const two = { id: "two", t: "entry", groups: {}, pending: false, hidden: false } as unknown as Row;
+    const out = learningOf(two, true, { by: "me", at: "2026-05-14T18:05:00+02:00" });
     expect(out).toMatchObject({ t: "entry", id: "two", set: { learning: { bad: true, by: "me" } } });
     expect(out.body).toBeUndefined();
-    expect(learningOf("two", false, undefined, "now").set?.["learning"]).toMatchObject({
+    const marked = { ...two, groups: { learning: { value: out.set?.["learning"] } } } as unknown as Row;
+    const back = learningOf(marked, false, { by: undefined, at: "2026-05-15T07:00:00+02:00" });
+    expect(back.set?.["learning"]).toMatchObject({
       bad: false,
       by: null,
+      was: [{ value: true, why: "Unlike the others", by: "me", at: "2026-05-14T18:05:00+02:00" }],
     });
   });
 });

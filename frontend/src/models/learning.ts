@@ -1,6 +1,7 @@
 /** What is learnt from and what is left out, decided after the fact: a group laid over a pass's entry. */
-import type { Mutation } from "../store/types";
+import type { Mutation, Row } from "../store/types";
 import type { HistoryRow } from "./history";
+import { amended, type Signed } from "./overlay";
 
 /** A pass of this walk that looks unlike the others. */
 export interface Doubt {
@@ -17,10 +18,10 @@ export interface Doubted {
   bad_chances?: { index: number; chance: number }[];
 }
 
-/** Leaves a pass out of learning, or takes it back in; what was noted on the walk stays in its body. */
-export function learningOf(entryId: string, bad: boolean, by: string | undefined, at: string): Mutation {
+/** Leaves a pass out of learning, or takes it back in; what was noted on the walk and earlier marks stay. */
+export function learningOf(row: Row, bad: boolean, signed: Signed): Mutation {
   const why = bad ? "Unlike the others" : "Like the others after all";
-  return { t: "entry", id: entryId, set: { learning: { bad, why, by: by ?? null, at } } };
+  return amended(row, { group: "learning", field: "bad", value: { bad, why } }, signed);
 }
 
 /**

@@ -2,7 +2,8 @@
 import { computed, signal } from "@preact/signals";
 import type { Row, Store } from "../store/types";
 import { type Entry, entryOf, given } from "./entries";
-import { dayOfMoment, timeOfHlc } from "./moment";
+import { dayOfMoment } from "./moment";
+import { amended, type Laid, timeOf, type Was } from "./overlay";
 
 export interface Filters {
   kind: string;
@@ -26,14 +27,6 @@ export interface Said {
   value: string;
   by: string | undefined;
   at: string | undefined;
-}
-
-/** An earlier wording kept inside its group, so that an amendment never wipes what stood there. */
-interface Was {
-  value: unknown;
-  why?: string;
-  by?: string | null;
-  at?: string | null;
 }
 
 export interface LogParts {
@@ -89,11 +82,6 @@ const OVERLAYS = [
   { group: "when", field: "occurred_at", what: "Moved to" },
   { group: "note", field: "note", what: "Note" },
 ] as const;
-
-function timeOf(row: Row, group: string): string | undefined {
-  const state = row.groups[group];
-  return state?.value?.at ?? timeOfHlc(state?.hlc);
-}
 
 /** Every wording an overlay has had, oldest first. */
 function wordings(entry: Entry, { group, field, what }: (typeof OVERLAYS)[number]): Said[] {
@@ -162,27 +150,8 @@ export function createLog({ store, now, memberId }: LogParts) {
   });
 
   /** Writes an overlay anew and keeps inside it what stood there before. */
-  async function amend(
-    entry: Entry,
-    group: "note" | "when" | "void" | "learning",
-    field: string,
-    value: object,
-  ): Promise<void> {
-    const state = entry.row.groups[group];
-    const old = state?.value;
-    const was = old
-      ? [
-          ...((old.was ?? []) as Was[]),
-          {
-            value: old[field],
-            ...given({ why: old.why }),
-            by: old.by ?? null,
-            at: timeOf(entry.row, group) ?? null,
-          },
-        ]
-      : undefined;
-    const signed = { ...old, ...value, by: memberId() ?? null, at: now(), ...given({ was }) };
-    await store.save([{ t: "entry", id: entry.id, set: { [group]: signed } }]);
+  async function amend({ row }: Entry, group: Laid["group"], field: string, value: object): Promise<void> {
+    await store.save([amended(row, { group, field, value }, { by: memberId(), at: now() })]);
   }
 
   function add(kind: string, facts: Record<string, unknown>, zoneIds: readonly string[], at?: string) {

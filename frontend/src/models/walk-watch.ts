@@ -209,6 +209,12 @@ export function askWalk(
   const inShed = computed(
     () => totals.value?.value?.products[draft.value?.product_id ?? ""]?.left_kg ?? null,
   );
+  /** Whether what the load page says of shed and hopper is there; a question not asked is not waited for. */
+  const loadSeen = computed(() => {
+    const { spreader, product } = choice.value;
+    const holds = !spreader?.hopper || !product?.bulk_density_kg_m3 || full.value !== undefined;
+    return holds && totals.value !== undefined;
+  });
   const figures = {
     aim,
     load,
@@ -223,6 +229,7 @@ export function askWalk(
     once,
     expected,
     inShed,
+    loadSeen,
   };
   return { ...figures, reading, look, checked, checkLevel, levelNow };
 }

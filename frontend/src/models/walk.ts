@@ -175,7 +175,10 @@ export function createWalk(parts: WalkParts) {
 
   /** Decides afterwards whether a pass is learnt from; the pass itself stays as it was noted. */
   const learnFrom = (entryId: string, learn: boolean) =>
-    once(() => store.save([learningOf(entryId, !learn, memberId(), now())]));
+    once(async () => {
+      const entry = seen.entries.value.find(({ id }) => id === entryId);
+      return entry && store.save([learningOf(entry.row, !learn, { by: memberId(), at: now() })]);
+    });
 
   const finish = () =>
     once(async () => {

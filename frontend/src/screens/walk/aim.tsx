@@ -5,6 +5,7 @@ import { units } from "../../models/session";
 import type { AimForm, WalkZone } from "../../models/walk-types";
 import { yearAsk } from "../../models/walk-year";
 import { ChoiceField, Figure, Notice, NumberField, Page, UnitField } from "../../parts";
+import { type Says, useAllThere, useSays } from "./all-there";
 import { Refusal, StepLine, sayBags, Waiting, WayOn } from "./bits";
 import { HowWalked } from "./how-walked";
 import { Warnings } from "./warnings";
@@ -17,7 +18,9 @@ const KINDS = [
 
 export function AimStep() {
   const draft = walk.draft.value;
-  const { product, area_m2 } = walk.choice.value;
+  const { product, area_m2, zones } = walk.choice.value;
+  const laid = walk.start.value?.value ? ["plan"] : [];
+  const [whole, says] = useAllThere(["once", "start", ...laid, ...zones.map(({ id }) => id)]);
   if (!draft) return null;
   const { aim } = draft;
   const set = (part: Partial<AimForm>) => void walk.change({ aim: { ...aim, ...part } });
@@ -59,11 +62,11 @@ export function AimStep() {
       ) : null}
       {trouble ? null : <Refusal answer={answer} />}
       {good ? <AimFigures /> : trouble || answer?.error ? null : <Waiting />}
-      <QuickNitrogen />
-      {good ? <YearNitrogen /> : null}
-      {good ? <HowWalked /> : null}
+      <QuickNitrogen says={says} />
+      {good ? <YearNitrogen says={says} /> : null}
+      {good ? <HowWalked says={says} /> : null}
       <Warnings />
-      <WayOn onGo={() => void walk.go("cautions")} disabled={!good}>
+      <WayOn onGo={() => void walk.go("cautions")} disabled={!good || !whole}>
         Next: care
       </WayOn>
     </Page>
@@ -92,8 +95,9 @@ function AimFigures() {
 }
 
 /** More quick nitrogen at once than published advice has; advice, not the label. */
-function QuickNitrogen() {
+function QuickNitrogen({ says }: { says: Says }) {
   const found = walk.once.value;
+  useSays(says, "once", found !== undefined || !walk.aim.value?.value?.n_kg_m2);
   const breach = found?.value?.breaches[0];
   if (!breach || walk.trouble.value || walk.aim.value?.error) return null;
   return (
@@ -107,12 +111,12 @@ function QuickNitrogen() {
   );
 }
 
-function YearNitrogen() {
+function YearNitrogen({ says }: { says: Says }) {
   const n_kg_m2 = walk.aim.value?.value?.n_kg_m2;
   return (
     <>
       {walk.choice.value.zones.map((zone) => (
-        <ZoneYear key={zone.id} zone={zone} n_kg_m2={n_kg_m2} />
+        <ZoneYear key={zone.id} zone={zone} n_kg_m2={n_kg_m2} says={says} />
       ))}
     </>
   );
@@ -123,11 +127,18 @@ interface Ledger {
   breaches: { ceiling: string; limit_kg_m2: number }[];
 }
 
+interface ZoneYearProps {
+  zone: WalkZone;
+  n_kg_m2: number | null | undefined;
+  says: Says;
+}
+
 /** Speaks only where this walk would take a zone past what is published for its grass in a year. */
-function ZoneYear({ zone, n_kg_m2 }: { zone: WalkZone; n_kg_m2: number | null | undefined }) {
+function ZoneYear({ zone, n_kg_m2, says }: ZoneYearProps) {
   const ask = yearAsk(zone, walk.entries.value, n_kg_m2, isoDay());
   const { answer } = useEngine<Ledger>("feeding.ledger", ask?.args ?? null);
   const breach = answer?.value?.breaches[0];
+  useSays(says, zone.id, !ask || answer !== undefined);
   if (!ask || !breach || !answer?.value) return null;
   const system = units.value;
   return (

@@ -60,7 +60,7 @@ async function open(over: object = {}) {
     asked.push({ name, args });
     return tour(args);
   };
-  render(<HowWalked />);
+  render(<HowWalked says={() => {}} />);
   await screen.findByRole("combobox", { name: "Plan of zone" });
   return { walk, asked };
 }
@@ -116,7 +116,7 @@ describe("how a walk will lie", () => {
         ? { error: { code: "crossing", message: "An edge crosses itself." } }
         : tour(args);
     await walk.change({ crossing: "offset" });
-    render(<HowWalked />);
+    render(<HowWalked says={() => {}} />);
     await waitFor(() => expect(plain()).toContain("2 strips"));
   });
 });

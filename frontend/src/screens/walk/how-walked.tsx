@@ -9,20 +9,25 @@ import { aheadOf, previewOf, type TourValue } from "../../models/walk-preview";
 import { patternOf } from "../../models/walk-rows";
 import type { Crossing, Pattern, WalkZone } from "../../models/walk-types";
 import { Button, ChoiceField, Figure } from "../../parts";
+import { type Says, useSays } from "./all-there";
 import { Refusal, Waiting } from "./bits";
 
 /** In how many passes, how they lie to each other, and the plan of it. */
-export function HowWalked() {
+export function HowWalked({ says }: { says: Says }) {
   const draft = walk.draft.value;
-  const advised = walk.start.value?.value?.passes_advised;
+  const start = walk.start.value;
+  const advised = start?.value?.passes_advised;
   const passes = draft?.passes ?? advised;
+  // Without a load that can be spread there is no answer to wait for.
+  const come = start !== undefined || walk.load.value.error !== undefined;
+  useSays(says, "start", come);
   if (!draft || !advised || !passes) return null;
   return (
     <section class="section" aria-labelledby="how-walked">
       <h2 id="how-walked">How it is walked</h2>
       <Passes passes={passes} advised={advised} />
       {passes > 1 ? <Lying passes={passes} crossing={draft.crossing} /> : null}
-      <Preview passes={passes} crossing={draft.crossing} />
+      <Preview passes={passes} crossing={draft.crossing} says={says} />
     </section>
   );
 }
@@ -65,14 +70,14 @@ function Lying({ passes, crossing }: { passes: number; crossing: Crossing }) {
       hint={
         third
           ? "The second always lies half a swath over, between the first tracks. A third one may cross them."
-          : "Half a swath over evens out a lopsided throw best in university trials; right angles turn stripes into a checkerboard."
+          : "Either evens out a lopsided throw by about a third. Between the tracks is easier to keep; right angles lay a checkerboard."
       }
     />
   );
 }
 
 /** The plan as the engine lays it out, asked anew when ground, spreader or pattern change. */
-function useTour(pattern: Pattern): Answer<TourValue> | undefined {
+function useTour(pattern: Pattern): { answer: Answer<TourValue> | undefined; come: boolean } {
   const ahead = aheadOf(walk.choice.value);
   const key = ahead && JSON.stringify([ahead, pattern]);
   const [got, setGot] = useState<{ key: string; answer: Answer<TourValue> | undefined }>();
@@ -85,13 +90,20 @@ function useTour(pattern: Pattern): Answer<TourValue> | undefined {
       wanted = false;
     };
   }, [key]);
-  return key ? got?.answer : undefined;
+  return { answer: key ? got?.answer : undefined, come: !key || got !== undefined };
 }
 
-function Preview({ passes, crossing }: { passes: number; crossing: Crossing }) {
+interface PreviewProps {
+  passes: number;
+  crossing: Crossing;
+  says: Says;
+}
+
+function Preview({ passes, crossing, says }: PreviewProps) {
   const [shown, setShown] = useState(1);
   const pass = Math.min(shown, passes);
-  const answer = useTour(patternOf(pass, passes, crossing));
+  const { answer, come } = useTour(patternOf(pass, passes, crossing));
+  useSays(says, "plan", come);
   if (!aheadOf(walk.choice.value))
     return <p class="quiet">The plan needs the spreader’s swath: add it in the shed.</p>;
   return (

@@ -96,7 +96,14 @@ function Used() {
   const reading = walk.reading.value;
   const start_kg = walk.draft.value?.pass?.start_kg ?? 0;
   const added_kg = walk.draft.value?.pass?.added_kg ?? 0;
-  if (!reading?.ok) return null;
+  // The room is kept, so that the button under it stays where it is.
+  if (!reading?.ok)
+    return (
+      <div class="figures">
+        <Figure label="Left" value="…" />
+        <Figure label="Put down" value="…" />
+      </div>
+    );
   const { left_kg, used_kg } = reading.reading;
   const working = [
     {

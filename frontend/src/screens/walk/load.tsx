@@ -19,7 +19,8 @@ import {
 export function LoadStep() {
   const start = walk.start.value?.value;
   const step = walk.choice.value.spreader?.dial.step ?? 1;
-  const ready = start && !walk.load.value.error && start.advice === "walk";
+  // Until all above it is there the button waits, so that it never moves away under a thumb.
+  const ready = start && !walk.load.value.error && start.advice === "walk" && walk.loadSeen.value;
   return (
     <Page title="Load and dial" back="/" backLabel="Back to Today">
       <StepLine at={4} />

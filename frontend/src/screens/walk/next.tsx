@@ -47,9 +47,11 @@ export function NextStep() {
   );
 }
 
-/** A save on its way, or a finished walk whose card is about to show. */
+/** A save on its way, figures above the buttons still to come, or a finished walk whose card is about to show. */
 function busy(): boolean {
-  return walk.busy.value || walk.draft.value?.ops[walk.draft.value.id] !== undefined;
+  const last = walk.passes.value.at(-1);
+  const coming = last !== undefined && last.left_kg > 0 && !walk.next.value;
+  return coming || walk.busy.value || walk.draft.value?.ops[walk.draft.value.id] !== undefined;
 }
 
 /** All planned passes are walked: another one is possible, but not the thing to do next. */
