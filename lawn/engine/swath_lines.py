@@ -20,7 +20,7 @@ LEAST_USE = 0.02  # of a swath: less new ground is not worth a strip
 SHORTEST = 0.1  # of a swath: nobody walks a shorter strip between headers
 SHORTEST_ALONE_M = 0.001
 ALIKE = 1e-4  # sine of the angle below which two directions are one
-MOST_DIRECTIONS = 8
+MOST_DIRECTIONS = 12
 
 
 def best_direction(rings: "list[Ring]", inner: "list[Ring]", swath: float) -> "Point":

@@ -17,6 +17,15 @@ from tests.properties.grounds import Points, covered, doubled, furthest_outside,
 SWATH = st.sampled_from([0.6, 1.0, 1.5, 2.0, 3.0])
 PATTERN = st.sampled_from(["plain", "offset", "crossed"])
 LAWN: Points = [(0.0, 0.0), (20.0, 0.0), (20.0, 12.0), (0.0, 12.0)]
+# At a swath of 0.6 m two lines of another heading graze a corner.
+SIX_POINTED: Points = [
+    (19.02113032590307, 6.180339887498948),
+    (0.4158233816355189, 1.9562952014676112),
+    (-14.562305898749052, 10.580134541264519),
+    (-1.9021130325903073, -0.6180339887498946),
+    (-4.158233816355196, -19.56295201467611),
+    (1.4862896509547874, -1.3382612127177176),
+]
 Ground = tuple[Points, list[Points]]
 
 
@@ -175,6 +184,7 @@ def test_a_crossed_pass_is_square_to_the_plain_one(ground: Ground, swath: float)
 
 
 @given(ground=grounds(), swath=SWATH)
+@example(ground=(SIX_POINTED, []), swath=0.6)
 def test_no_edge_offers_a_heading_with_fewer_strips_without_headers(ground: Ground, swath: float) -> None:
     shape = polygon(ground)
     assume(len(ground[0]) <= 6 and not ground[1])
@@ -182,8 +192,10 @@ def test_no_edge_offers_a_heading_with_fewer_strips_without_headers(ground: Grou
     for a, b in pairwise([*ground[0], ground[0][0]]):
         heading = math.degrees(math.atan2(b[0] - a[0], b[1] - a[1])) % 180
         other = plan(ground, swath_m=swath, header_strips=0, heading_deg=heading)
-        slivers = sum(strip["length_m"] < 0.01 for strip in [*best["strips"], *other["strips"]])
-        assert len(best["strips"]) <= len(other["strips"]) + slivers, shape.wkt
+        lines = by_line(other)
+        # A line that grazes a corner may cut a strip too short to list; the choice of heading counts it all the same.
+        grazed = sum(min(abs(across(heading, x, y) - u) for u in lines) < 0.01 for x, y in ground[0])
+        assert len(best["strips"]) <= len(other["strips"]) + grazed, shape.wkt
 
 
 @given(ground=grounds(), swath=SWATH, turn=st.floats(0, 360), east=st.floats(-900, 900))
