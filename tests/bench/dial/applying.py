@@ -88,7 +88,7 @@ def apply(
     target = household.targets_kg_m2[application]
     walk = Walk(household, product, way, history, target, left=target, seen=target)
     for number in range(way.passes):
-        mind = maker(household, product, history)
+        mind = maker(household, product, history, target)
         one = _begin(walk, mind, application, number)
         if way.check:
             _check(walk, mind, one)

@@ -83,7 +83,8 @@ class Mind(Protocol):
         """The click for the rest of this pass, once its first part has been measured and the rest lacks so much."""
 
 
-Maker = Callable[[Household, Product, Sequence[Record]], Mind]
+# Household, product, what was measured so far, the aim of all passes together [kg/m2].
+Maker = Callable[[Household, Product, Sequence[Record], float], Mind]
 
 
 @dataclass(frozen=True)
@@ -122,13 +123,15 @@ class Scaling:
         return Scaling(self.clicks, (seen,), self.along_curve)._click(load / passes_to_go)
 
 
-def rule_of_thumb(household: Household, product: Product, history: Sequence[Record]) -> Mind:
+def rule_of_thumb(household: Household, product: Product, history: Sequence[Record], target_kg_m2: float) -> Mind:
     """The trade's way: one-third open, then in proportion to what came out."""
+    del target_kg_m2
     return Scaling(household.clicks, _of(product, history), along_curve=False)
 
 
-def fixed_curve(household: Household, product: Product, history: Sequence[Record]) -> Mind:
+def fixed_curve(household: Household, product: Product, history: Sequence[Record], target_kg_m2: float) -> Mind:
     """The same along one curve for every spreader."""
+    del target_kg_m2
     return Scaling(household.clicks, _of(product, history), along_curve=True)
 
 

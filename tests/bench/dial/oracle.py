@@ -119,9 +119,11 @@ class Oracle:
         return Oracle(tuple(rate + gain * miss for rate in self.log_rates), sd, self)
 
 
-def oracle(household: Household, product: Product, history: Sequence[Record], *, shared: float = 1.0) -> Oracle:
+def oracle(
+    household: Household, product: Product, history: Sequence[Record], target_kg_m2: float, *, shared: float = 1.0
+) -> Oracle:
     """The oracle of a household; `shared` is the part of a pass's variance that its whole length has in common."""
-    del history
+    del history, target_kg_m2
     rates = [household.rate_kg_m2(product, click) for click in range(household.clicks + 1)]
     logs = tuple(math.log(rate) if rate > 0.0 else CLOSED for rate in rates)
     sd = household.noise_sd

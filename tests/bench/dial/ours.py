@@ -24,8 +24,8 @@ class Ours:
 
     def choose(self, load_kg_m2: float, passes_to_go: int, *, first: bool) -> Choice:
         """Start dial or next dial; its 90 % range is that shown for the pass."""
-        asked = {**self.told, "target_kg_m2": load_kg_m2, "area_m2": GROUND_M2}
-        if first:
+        asked = {**self.told, "area_m2": GROUND_M2}
+        if first:  # everything is still there: the load is the aim
             value, _ = spreading.start(**asked, passes=passes_to_go)
         else:
             value, _ = spreading.next_pass(**asked, left_kg=load_kg_m2 * GROUND_M2, passes_to_go=passes_to_go)
@@ -36,7 +36,6 @@ class Ours:
         """The dial after a check; as a household that cannot know what it lacks more than it has."""
         value, _ = checking.check(
             **self.told,
-            target_kg_m2=missing_kg_m2,
             area_m2=GROUND_M2,
             now_kg=part.now_kg_m2 * GROUND_M2,
             now_sd_kg=part.now_sd_kg_m2 * GROUND_M2,
@@ -55,12 +54,13 @@ def _click(dial: object) -> int:
     return round(dial)
 
 
-def ours(household: Household, product: Product, history: Sequence[Record]) -> Mind:
+def ours(household: Household, product: Product, history: Sequence[Record], target_kg_m2: float) -> Mind:
     """The engine, told what the household knows: each click is one on its dial, 0 closed."""
     return Ours(
         {
             "dial": {"lowest": 0, "highest": household.clicks, "step": 1},
             "product": {"id": product.name, **_on_the_bag(product)},
+            "target_kg_m2": target_kg_m2,
             "history": [_past(one) for one in history],
         }
     )
