@@ -12,6 +12,9 @@ SQRT_HALF = math.sqrt(0.5)
 SQRT_TAU = math.sqrt(2.0 * math.pi)
 MERGE_WIDTH = 0.8  # normals less than this share of the narrowest one's sd apart are joined
 LEAST_VAR = 1e-9
+LEAST_OPEN = 1e-9  # beyond the dead zone, so that the last bit of an opening decides nothing
+ALIKE = 0.5  # normals whose variances differ by more than about this, in logarithms, are not joined
+SORT_APART = 1000000  # sorts of width are kept apart by more steps than any two curves lie apart
 FAR = 7.0  # sds beyond which a normal's tail is nothing
 NEWTON_ENDS = 1e-8  # the step after this small one would be some 1e-15
 
@@ -54,12 +57,12 @@ class Outlook:
         """Chance that nothing flows at all."""
         closed = 0.0
         for group in self.groups:
-            if self.openings[click] <= group.dead_zone:
+            if self.openings[click] <= group.dead_zone + LEAST_OPEN:
                 closed += group.sums[0]
         return closed
 
     def rows(self, click: int) -> tuple[float, list[tuple[float, float, float]]]:
-        """Chance that nothing flows at all; weight, mean and sd of log rate of the curves that flow, lowest first."""
+        """Chance that nothing flows at all; weight, mean and sd of log rate of the curves that flow."""
         found = self._rows.get(click)
         if found is None:
             found = (self.dead(click), self._merged(click))
@@ -106,34 +109,36 @@ class Outlook:
         found = self._reaches.get(click)
         if found is None:
             opening = self.openings[click]
-            found = [math.log(opening - group.dead_zone) for group in self.groups if opening > group.dead_zone]
+            found = [
+                math.log(opening - group.dead_zone) for group in self.groups if opening > group.dead_zone + LEAST_OPEN
+            ]
             self._reaches[click] = found
         return found
 
     def _merged(self, click: int) -> list[tuple[float, float, float]]:
-        """Join normals far closer than they are wide; weight, mean and variance are kept exactly.
+        """Join normals far closer than they are wide and about as wide; weight, mean and variance are kept exactly.
 
         Log rates are counted in steps of the width here; the curves are kept so already.
         """
         floor = math.floor
         bins: dict[int, list[float]] = {}
         for place, reach in enumerate(self._reach(click)):
-            for weight, base, slope, var in self.groups[place].curves:
+            for weight, base, slope, var, sort in self.groups[place].curves:
                 mean = base + slope * reach
                 at = floor(mean)
                 beyond = mean - at
-                found = bins.get(at)
+                found = bins.get(at + sort)
                 if found is None:
-                    bins[at] = [weight, weight * beyond, weight * (beyond * beyond + var)]
+                    bins[at + sort] = [weight, weight * beyond, weight * (beyond * beyond + var), at]
                 else:
                     found[0] += weight
                     found[1] += weight * beyond
                     found[2] += weight * (beyond * beyond + var)
-        return [self._joined(at, bins[at]) for at in sorted(bins)]
+        return [self._joined(bins[at]) for at in sorted(bins)]
 
-    def _joined(self, at: int, sums: list[float]) -> tuple[float, float, float]:
+    def _joined(self, sums: list[float]) -> tuple[float, float, float]:
         mean = sums[1] / sums[0]
-        return sums[0], (at + mean) * self.width, math.sqrt(sums[2] / sums[0] - mean * mean) * self.width
+        return sums[0], (sums[3] + mean) * self.width, math.sqrt(sums[2] / sums[0] - mean * mean) * self.width
 
 
 def _grouped(parts: list[tuple[float, float, float, float, float]], width: float) -> list[Group]:
@@ -147,7 +152,11 @@ def _grouped(parts: list[tuple[float, float, float, float, float]], width: float
 
 
 def _group(dead_zone: float, curves: list[tuple[float, float, float, float]], width: float) -> Group:
-    steps = [(weight, base / width, exponent / width, var / (width * width)) for weight, base, exponent, var in curves]
+    steps: list[tuple[float, float, float, float, int]] = []
+    for weight, base, exponent, var in curves:
+        wide = var / (width * width)
+        sort = SORT_APART * math.floor(math.log(wide * MERGE_WIDTH * MERGE_WIDTH) / ALIKE + 0.5)
+        steps.append((weight, base / width, exponent / width, wide, sort))
     return Group(dead_zone, steps, _summed(curves))
 
 
@@ -202,7 +211,8 @@ def quantile(*, outlook: Outlook, click: int, chance: float) -> float:
         return 0.0
     mean, var = outlook.moments(click)
     spread = math.sqrt(var)
-    low, high = rows[0][1] - 9.0 * spread, rows[-1][1] + 9.0 * spread
+    low = min([row[1] - FAR * row[2] for row in rows])
+    high = max([row[1] + FAR * row[2] for row in rows])
     guess = outlook.guesses.get(chance)
     if guess is None:
         guess = 4.91 * (chance**0.14 - (1.0 - chance) ** 0.14)  # near enough to begin with
@@ -284,7 +294,7 @@ def first_flowing_click(*, outlook: Outlook, chance: float = 0.5) -> int:
         middle = (low + high) // 2
         flows = 0.0
         for part in outlook.parts:
-            if outlook.openings[middle] > part[3]:
+            if outlook.openings[middle] > part[3] + LEAST_OPEN:
                 flows += part[0]
         if flows > chance:
             high = middle
