@@ -37,8 +37,8 @@ REASONS = {
     "beyond_nothing": "Nothing came at a lower setting, so it opens one click further.",
     "limit": "One click higher, the hopper would be too likely to run empty before the ground is covered.",
     "ahead": "The clicks of this dial lie far apart. After this one the last pass can be set best.",
-    "last": "Here least is expected to end up missing or bare: lower leaves more over, "
-    "higher risks a bare strip at the end.",
+    "last": "At this setting the least is expected to go missing: a lower one leaves more over, "
+    "a higher one risks a bare strip at the end.",
     "within": "One click higher is expected to put down more than there should be.",
 }
 

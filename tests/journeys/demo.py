@@ -94,6 +94,7 @@ def open_household(phone: Phone) -> None:
     acts.place(phone, "Today")
     phone.tap("link", "Household")
     phone.see_role("heading", "Members")
+    phone.see("(you)")
 
 
 def open_entry(phone: Phone) -> None:

@@ -100,6 +100,7 @@ describe("figures in the person's units", () => {
     expect(said(range(mass(1.5, "metric"), mass(1.8, "metric")))).toBe("1.5–1.8 kg");
     expect(said(range(mass(0.5, "metric"), mass(1.8, "metric")))).toBe("500 g to 1.8 kg");
     expect(said(range(mass(2, "metric"), mass(2, "metric")))).toBe("2 kg");
+    expect(said(range(mass(0, "us"), mass(0.25, "us")))).toMatch(/^0–8\.8.oz$/);
   });
 });
 

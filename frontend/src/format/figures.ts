@@ -138,9 +138,11 @@ export function count(n: number, one: string, many = `${one}s`): Shown {
   return { text: `${number} ${word}`, number, unit: word };
 }
 
-/** Two figures as a range: "3.2–4.1 lb"; both with their unit when the units differ. */
+/** Two figures as a range: "3.2–4.1 lb"; both with their unit when the units differ, save for nothing. */
 export function range(low: Shown, high: Shown): Shown {
   if (low.text === high.text) return low;
+  if (low.number === "0" && low.unit !== high.unit)
+    return { text: `0–${high.text}`, number: `0–${high.number}`, unit: high.unit };
   if (low.unit !== high.unit)
     return { text: `${low.text} to ${high.text}`, number: low.number, unit: low.unit };
   const number = `${low.number}–${high.number}`;

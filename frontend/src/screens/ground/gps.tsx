@@ -68,7 +68,8 @@ export function WalkEdge({ editor, measures }: WayProps) {
       {gps.state === "new" ? (
         <p class="quiet">
           Start at a corner, hold the phone flat and open to the sky, and walk slowly once round the edge.
-          Every fix is kept as it comes: a phone that locks or dies goes on where it was.
+          Every position it finds (a fix) is kept as it comes: a phone that locks or dies goes on where it
+          was.
         </p>
       ) : null}
       <TroubleNotice watch={watch} />
@@ -98,9 +99,9 @@ function Advice() {
   return (
     <Notice title="On a small lawn a tape beats the phone">
       <p>
-        A fix is several metres wide. In a published trial hand-held receivers read a hectare (2.5 acres) 1.6%
-        too large in the open and 4% under trees, where single results lay 12% off. A lawn is far smaller, so
-        the same metres weigh more: walk large or crooked ground, tape the rest.
+        A fix may be several metres off. In a published trial hand-held receivers read a hectare (2.5 acres)
+        1.6% too large in the open and 4% under trees, where single results lay 12% off. A lawn is far
+        smaller, so the same metres weigh more: walk large or crooked ground, tape the rest.
       </p>
       <p>The fixes become part of the zone and go to your household’s phones with it.</p>
       <p class="small quiet">Source: Revue forestière française 56(6), 2004, abstract.</p>

@@ -70,7 +70,7 @@ function Lying({ passes, crossing }: { passes: number; crossing: Crossing }) {
       hint={
         third
           ? "The second always lies half a swath over, between the first tracks. A third one may cross them."
-          : "Either evens out a lopsided throw by about a third. Between the tracks is easier to keep; right angles lay a checkerboard."
+          : "Either makes a lopsided throw about a third more even, worked out for a triangular one. Right angles turn stripes into a checkerboard."
       }
     />
   );

@@ -18,6 +18,7 @@ export function LevelNow({ at }: { at: Standing }) {
       <p>
         <span class="yard__word">{at.done > 0 ? "Should be there now" : "There is now"}</span>
         <b>{expected === null ? "not known" : mass(expected, units.value).text}</b>
+        <OverFull expected={expected} drawn={level !== undefined} />
       </p>
       {walk.canCheck.value ? (
         <Button size="walk" onClick={() => void walk.openCheck()}>
@@ -25,5 +26,14 @@ export function LevelNow({ at }: { at: Standing }) {
         </Button>
       ) : null}
     </div>
+  );
+}
+
+/** More than the hopper holds: how much of it stands in there is not known until the bag is told. */
+function OverFull({ expected, drawn }: { expected: number | null; drawn: boolean }) {
+  const holds = walk.full.value?.value?.capacity_kg;
+  if (drawn || expected === null || !holds || expected <= holds) return null;
+  return (
+    <span class="yard__word">The hopper holds {mass(holds, units.value).text}: the rest is in the bag.</span>
   );
 }
