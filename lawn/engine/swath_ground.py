@@ -113,12 +113,13 @@ def band_span(px: float, py: float, wx: float, wy: float, one: "Edge", radius: f
     ax, ay, _, _, ex, ey, length = one
     dx, dy = px - ax, py - ay
     low, high = -1e18, 1e18
-    for start, slope, least, most in (
-        (dx * ex + dy * ey, wx * ex + wy * ey, 0.0, length),
-        (dy * ex - dx * ey, wy * ex - wx * ey, -radius, radius),
+    beside = 2.0 * TOUCH  # a line along the rectangle's side does not run through it
+    for start, slope, least, most, outside in (
+        (dx * ex + dy * ey, wx * ex + wy * ey, 0.0, length, 0.0),
+        (dy * ex - dx * ey, wy * ex - wx * ey, -radius, radius, beside),
     ):
         if -1e-12 < slope < 1e-12:
-            if start <= least + TOUCH or start >= most - TOUCH:
+            if start <= least + outside or start >= most - outside:
                 return None
             continue
         first, second = (least - start) / slope, (most - start) / slope

@@ -21,6 +21,7 @@ SHORTEST = 0.1  # of a swath: nobody walks a shorter strip between headers
 SHORTEST_ALONE_M = 0.001
 ALIKE = 1e-4  # sine of the angle below which two directions are one
 MOST_DIRECTIONS = 12
+SIGHTED = 0.25  # of the longest direction's edges: along less edge nobody can sight a strip (common practice)
 
 
 def best_direction(rings: "list[Ring]", inner: "list[Ring]", swath: float) -> "Point":
@@ -79,15 +80,17 @@ def ground_spans(edges: "list[Edge]", u: float) -> "list[Span]":
 
 
 def _taken(edges: "list[Edge]", u: float, swath: float, headers: int) -> "list[Span]":
+    """What the headers take of the line at u; as in ground_spans it counts as a hair to its left."""
     cuts = []
+    line = u - TOUCH
     corner = (headers - 0.5) * swath
     widest = headers * swath
     for one in edges:
         ua, ub = one[0], one[2]
         if (ua > u + widest and ub > u + widest) or (ua < u - widest and ub < u - widest):
             continue
-        reach = (headers - 0.5 * abs(one[5])) * swath
-        for span in (band_span(u, 0.0, 0.0, 1.0, one, reach), disc_span(u - ua, -one[1], 0.0, 1.0, corner)):
+        reach = (headers - 0.5 * abs(one[5])) * swath + 4.0 * TOUCH  # a strip just on the header's path is the header
+        for span in (band_span(line, 0.0, 0.0, 1.0, one, reach), disc_span(line - ua, -one[1], 0.0, 1.0, corner)):
             if span is not None:
                 cuts.append(span)
     return cuts
@@ -121,7 +124,7 @@ def _cost(inner: "list[Ring]", along: "Point", swath: float) -> tuple[int, float
 
 
 def _directions(rings: "list[Ring]") -> "list[Point]":
-    """Directions worth trying, each once: those of the outline's hull and of the edges, the most edge first."""
+    """Directions worth trying, each once: of the outline's hull and the edges, where enough of them runs that way."""
     found: list[Point] = []
     lengths: list[float] = []
     for one in edges_of(rings) + edges_of([_hull(rings[0])]):
@@ -133,7 +136,8 @@ def _directions(rings: "list[Ring]") -> "list[Point]":
             found.append((x, y))
             lengths.append(0.0)
         lengths[at] -= one[6]
-    ranked = sorted([(lengths[at], at) for at in range(len(found))])
+    least = SIGHTED * min(lengths)  # lengths are kept below 0, so that the longest sorts first
+    ranked = sorted([(lengths[at], at) for at in range(len(found)) if lengths[at] <= least])
     return [found[at] for _, at in sorted(ranked[:MOST_DIRECTIONS], key=_place)]
 
 
