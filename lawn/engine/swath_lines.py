@@ -89,7 +89,7 @@ def _taken(edges: "list[Edge]", u: float, swath: float, headers: int) -> "list[S
         ua, ub = one[0], one[2]
         if (ua > u + widest and ub > u + widest) or (ua < u - widest and ub < u - widest):
             continue
-        reach = (headers - 0.5 * abs(one[5])) * swath + 4.0 * TOUCH  # a strip just on the header's path is the header
+        reach = (headers - 0.5 * abs(one[5])) * swath
         for span in (band_span(line, 0.0, 0.0, 1.0, one, reach), disc_span(line - ua, -one[1], 0.0, 1.0, corner)):
             if span is not None:
                 cuts.append(span)
