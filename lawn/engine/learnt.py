@@ -33,7 +33,7 @@ def curve(
         past: of every pass index, dial, rate_kg_m2 at this swath, speed and bulk density, same_product, bad_chance
             (null where not weighed) and left_out: why, or null [list]
         passes_used: passes learnt from [passes]
-        band_share: high over low less 1, its geometric mean over the clicks that surely flow; smaller is surer [share]
+        band_share: high over low less 1, its median over the clicks that surely flow; smaller is surer [share]
         within_share: how far up the band reaches from its middle, which is as far down as a factor [share]
     Raises:
         out_of_range: an argument is outside its range
@@ -65,7 +65,7 @@ def curve(
         ),
         step(
             what="Width of the band",
-            formula="high over low less 1, geometric mean over the settings at which something surely flows",
+            formula="high over low less 1, median over the settings at which something surely flows",
             numbers={"settings": flowing},
             result=band_share,
             unit="share",
@@ -100,14 +100,17 @@ def _rising(points: list[tuple[int, dict[str, float]]]) -> list[tuple[int, dict[
 
 
 def _band(found: list[dict[str, float]]) -> tuple[float, int]:
-    """Geometric mean of high over low, less 1, over the settings that surely flow; and how many those are."""
-    logs = 0.0
-    flowing = 0
-    for rate in found:
-        if rate["low"] > 0.0:
-            logs += math.log(rate["high"] / rate["low"])
-            flowing += 1
-    return (math.exp(logs / flowing) - 1.0 if flowing else 0.0), flowing
+    """Median of high over low, less 1, over the settings that surely flow; and how many those are.
+
+    Where a gate just opens, low comes close to 0 and the ratio grows without bound: a mean would tell of that one
+    setting, which nobody uses, and would jump with it.
+    """
+    logs = sorted([math.log(rate["high"] / rate["low"]) for rate in found if rate["low"] > 0.0])
+    flowing = len(logs)
+    if not flowing:
+        return 0.0, 0
+    middle = 0.5 * (logs[(flowing - 1) // 2] + logs[flowing // 2])
+    return math.exp(middle) - 1.0, flowing
 
 
 def _past(asked: Question) -> list[dict[str, object]]:

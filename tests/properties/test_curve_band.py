@@ -32,3 +32,21 @@ def test_passes_that_agree_tighten_the_band() -> None:
     within = [curve([one] * count)["within_share"] for count in (0, 1, 3, 6)]
     assert within == sorted(within, reverse=True)
     assert within[3] < 0.7 * within[0]
+
+
+# Setting, m² and kg of passes on a dial in half clicks whose gate opens at about 2. After eight of them the low end of
+# the band at 3.5 comes as near to 0 as can be: high is there hundreds of times low.
+NEAR_OPENING = [
+    *((9.5, 300.12, 8.63), (8, 199.44, 4.31), (6, 499.56, 6.37), (5.5, 499.56, 5.35)),
+    *((8.5, 499.56, 11.95), (8.5, 499.56, 11.96), (8.5, 499.56, 11.95), (8.5, 499.56, 11.96)),
+]
+
+
+def test_a_setting_that_just_opens_does_not_widen_the_figure() -> None:
+    fine = {"lowest": 1, "highest": 24, "step": 0.5}
+    history = [{**walked(dial, used), "area_m2": area} for dial, area, used in NEAR_OPENING]
+    got = [
+        value("spreading.curve", dial=fine, product={"id": "slow"}, history=history[:count])["within_share"]
+        for count in (4, 6, 8)
+    ]
+    assert got == sorted(got, reverse=True)
