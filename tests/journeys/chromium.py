@@ -92,6 +92,14 @@ class Chromium(Phone):
         """Choose the option of a select element by its visible words."""
         self._on_element(lambda: element.select_option(label=option.strip(), timeout=TAP_MS))
 
+    def touch(self, element: ElementHandle, x: float, y: float) -> None:
+        """Tap a drawing at a place, in CSS pixels from its top left corner."""
+        self._on_element(lambda: element.click(position={"x": x, "y": y}, timeout=TAP_MS))
+
+    def give_file(self, element: ElementHandle, path: Path) -> None:
+        """Choose that file for a file input."""
+        element.set_input_files(path)
+
     def size(self, width: int, height: int) -> None:
         """Give the page a viewport of that many CSS pixels."""
         self.page.set_viewport_size({"width": width, "height": height})

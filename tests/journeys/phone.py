@@ -88,6 +88,14 @@ class Phone(ABC):
         """The words of the matching option of a select element; None for any other element."""
 
     @abstractmethod
+    def touch(self, element: Any, x: float, y: float) -> None:
+        """Tap a drawing at a place, in CSS pixels from its top left corner, as it lies on the screen."""
+
+    @abstractmethod
+    def give_file(self, element: Any, path: Path) -> None:
+        """Choose that file for a file input."""
+
+    @abstractmethod
     def size(self, width: int, height: int) -> None:
         """Give the page a viewport of that many CSS pixels."""
 

@@ -22,8 +22,10 @@ from selenium.common.exceptions import (
     StaleElementReferenceException,
     WebDriverException,
 )
+from selenium.webdriver.common.action_chains import ActionChains
 from selenium.webdriver.common.keys import Keys
 from selenium.webdriver.remote.client_config import ClientConfig
+from selenium.webdriver.remote.file_detector import UselessFileDetector
 from selenium.webdriver.remote.remote_connection import RemoteConnection
 from selenium.webdriver.remote.webelement import WebElement
 from selenium.webdriver.support.ui import Select
@@ -187,6 +189,22 @@ class WebKit(Phone):
             Select(element).select_by_visible_text(option.strip())
 
         self._on_element(pick_option)
+
+    def touch(self, element: WebElement, x: float, y: float) -> None:
+        """Tap a drawing at a place, in CSS pixels from its top left corner; WebDriver counts from the middle."""
+
+        def tap() -> None:
+            self._wait_still(element)
+            box = element.rect
+            right, down = round(x - box["width"] / 2), round(y - box["height"] / 2)
+            ActionChains(self.driver).move_to_element_with_offset(element, right, down).click().perform()
+
+        self._on_element(tap)
+
+    def give_file(self, element: WebElement, path: Path) -> None:
+        """Choose that file for a file input."""
+        with self.driver.file_detector_context(UselessFileDetector):  # the file is here: nothing to be sent ahead
+            element.send_keys(str(path))
 
     def size(self, width: int, height: int) -> None:
         """Give the page a viewport of that many CSS pixels."""
