@@ -16,9 +16,8 @@ export function LevelNow({ at }: { at: Standing }) {
         <HopperDrawing shape={hopper} level={level.level_share} />
       ) : null}
       <p>
-        <span class="yard__word">{at.done > 0 ? "Should be there now" : "There is now"}</span>
+        <span class="yard__word">{sayWhere(at, overFull(expected))}</span>
         <b>{expected === null ? "not known" : mass(expected, units.value).text}</b>
-        <OverFull expected={expected} drawn={level !== undefined} />
       </p>
       {walk.canCheck.value ? (
         <Button size="walk" onClick={() => void walk.openCheck()}>
@@ -29,11 +28,14 @@ export function LevelNow({ at }: { at: Standing }) {
   );
 }
 
-/** More than the hopper holds: how much of it stands in there is not known until the bag is told. */
-function OverFull({ expected, drawn }: { expected: number | null; drawn: boolean }) {
-  const holds = walk.full.value?.value?.capacity_kg;
-  if (drawn || expected === null || !holds || expected <= holds) return null;
-  return (
-    <span class="yard__word">The hopper holds {mass(holds, units.value).text}: the rest is in the bag.</span>
-  );
+/** What the hopper holds, kg, where there is more: how much of it stands in there is not known until the bag is told. */
+export function overFull(expected: number | null): number | null {
+  const holds_kg = walk.full.value?.value?.capacity_kg;
+  const more = holds_kg !== undefined && expected !== null && expected > holds_kg;
+  return more && !walk.levelNow.value ? holds_kg : null;
+}
+
+function sayWhere({ done }: Standing, holds_kg: number | null): string {
+  if (holds_kg !== null) return done > 0 ? "Should be there, bag too" : "There is now, bag too";
+  return done > 0 ? "Should be there now" : "There is now";
 }

@@ -2,13 +2,15 @@ import { Minus, Plus } from "lucide-preact";
 import { useState } from "preact/hooks";
 import { useLocation } from "wouter-preact";
 import { clicked, DialDrawing } from "../../drawing";
-import { readNumber } from "../../format";
+import { mass, readNumber } from "../../format";
 import { walk } from "../../models";
+import { units } from "../../models/session";
 import { writeDial } from "../../models/shed-facts";
 import type { Standing } from "../../models/walk-rows";
 import type { PassOnFoot, Plan } from "../../models/walk-types";
 import { Button, CheckField, NumberField } from "../../parts";
 import { sayLikely } from "./bits";
+import { overFull } from "./yard-level";
 import { Pour } from "./yard-pour";
 import { sayTracks } from "./yard-strip";
 
@@ -20,6 +22,7 @@ interface Props {
 
 /** Everything that is not the next strip, under the fold: out of a thumb's way while walking. */
 export function YardMore({ plan, pass, at }: Props) {
+  const holds_kg = overFull(at.expected_kg);
   return (
     <div class="stack">
       <Turn plan={plan} pass={pass} />
@@ -28,6 +31,12 @@ export function YardMore({ plan, pass, at }: Props) {
         <li>Start walking, then open the gate; shut it before you stop. Keep one pace.</li>
         <li>{pass.why}</li>
         {pass.expect ? <li>{sayEnd(pass)}</li> : null}
+        {holds_kg === null ? null : (
+          <li>
+            The hopper holds {mass(holds_kg, units.value).text}, the rest is in the bag. Note under “Poured in
+            more” what the bag still holds; the level is then drawn.
+          </li>
+        )}
       </ul>
       <ByHand at={at} key={at.zone?.id ?? ""} />
       <CheckField

@@ -41,7 +41,7 @@ function StripNow({ at }: { at: Standing }) {
     <div class="yard__strip">
       {at.row ? (
         <p>
-          <span class="yard__word">{at.row.kind === "header" ? "Strip, round an edge" : "Strip"}</span>
+          <span class="yard__word">{at.row.kind === "header" ? "Edge strip" : "Strip"}</span>
           <output class="yard__count" aria-label={`Strip ${at.done + 1} of ${at.of}`}>
             <b>{at.done + 1}</b> <span>of {at.of}</span>
           </output>
