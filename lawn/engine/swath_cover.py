@@ -16,7 +16,7 @@ if TYPE_CHECKING:  # never true at run time
     Missed = tuple[float, float, float, float]  # u, width of the slab, from v, to v
     Seen = tuple[float, float, int, int, int]  # from v, to v, row, place, places in the row
 
-FEWEST_LINES = 64
+FEWEST_LINES = 128
 MOST_LINES = 400
 
 

@@ -96,7 +96,7 @@ def test_any_ground_is_covered_and_the_shares_are_shapelys(ground: Ground, swath
     share = covered(rows, shape, swath)
     assert share >= 0.99
     assert abs(share - found["covered_share"]) <= 0.01
-    assert abs(doubled(rows, shape, swath) - found["doubled_share"]) <= 0.02
+    assert abs(doubled(rows, shape, swath) - found["doubled_share"]) <= 0.01
     assert furthest_outside(rows, shape) <= swath / 2 + 1e-6
 
 
