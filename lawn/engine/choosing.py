@@ -12,6 +12,8 @@ from lawn.engine.outlook import Outlook, chance_over, last_click_within, nearest
 MOST_CHANCE_EMPTY = 0.05  # of emptying the load in a pass that is not the last
 RUN_OUT_COST = 2.0  # times left (1 - left / rate): the mean difference from the aim over the ground
 COARSE_STEP = 1.35  # neighbouring clicks this far apart in rate make a dial coarse there
+START_REACH = 3  # clicks to either side of the even share that a first pass of two is looked for at
+EVEN_WITHIN = 0.3  # log of how far off the even share it may lie; on a coarse dial the next click is allowed anyway
 CHECK_REACH = 3  # after a check the curve is known well enough to choose among more clicks
 CHECK_COARSE_STEP = 1.05
 SHARED = 0.65  # share of a pass's variance that its whole length has in common; the rest comes and goes
@@ -49,7 +51,7 @@ def share_click(*, outlook: Outlook, load_kg_m2: float, passes_to_go: int) -> in
 
 
 def start_click(*, outlook: Outlook, load_kg_m2: float, passes: int) -> int:
-    """Click to start with; of two passes on coarse clicks the one that leaves the best to the second.
+    """Click to start with; of two passes the one near the even share that leaves the best to the second.
 
     Args:
         outlook: what each click may put down [Outlook]
@@ -62,7 +64,7 @@ def start_click(*, outlook: Outlook, load_kg_m2: float, passes: int) -> int:
     if passes == 1:
         return last_pass_click(outlook=outlook, left_kg_m2=load_kg_m2)
     plain = share_click(outlook=outlook, load_kg_m2=load_kg_m2, passes_to_go=passes)
-    return _ahead(outlook, load_kg_m2, plain, 1, COARSE_STEP) if passes == 2 else plain
+    return _ahead(outlook, load_kg_m2, plain, _near_even(outlook, plain)) if passes == 2 else plain
 
 
 def last_pass_click(*, outlook: Outlook, left_kg_m2: float) -> int:
@@ -113,14 +115,27 @@ def relative_loss(log_ratio: float, sd: float) -> float:
     return short + RUN_OUT_COST * (over - math.exp(half_var - log_ratio) * normal_cdf(z - sd))
 
 
-def _ahead(outlook: Outlook, load_kg_m2: float, plain: int, reach: int, coarse_step: float) -> int:
+def _near_even(outlook: Outlook, plain: int) -> list[int]:
+    """Clicks at which the first of two passes stays near its even share, or one click off it on a coarse dial."""
+    middle = outlook.moments(plain)[0]
+    reach = 1 if _is_coarse(outlook, plain, COARSE_STEP) else 0
+    near = []
+    for click in _within_reach(outlook, plain, START_REACH):
+        if abs(click - plain) <= reach or abs(outlook.moments(click)[0] - middle) <= EVEN_WITHIN:
+            near.append(click)
+    return near
+
+
+def _within_reach(outlook: Outlook, plain: int, reach: int) -> list[int]:
+    return list(range(max(1, plain - reach), min(plain + reach, outlook.clicks) + 1))
+
+
+def _ahead(outlook: Outlook, load_kg_m2: float, plain: int, clicks: list[int]) -> int:
     """Of the plain choice and its neighbours, the click after which the last pass is likely to end best."""
-    if not _is_coarse(outlook, plain, coarse_step):
-        return plain
-    limit = last_click_within(outlook=outlook, rate_kg_m2=load_kg_m2, chance=MOST_CHANCE_EMPTY)
+    limit = max(1, last_click_within(outlook=outlook, rate_kg_m2=load_kg_m2, chance=MOST_CHANCE_EMPTY))
     best, least = plain, 1e300
-    for click in range(max(1, plain - reach), min(plain + reach, max(limit, 1), outlook.clicks) + 1):
-        if outlook.dead(click) > DOUBTFUL and click != plain:
+    for click in clicks:
+        if click > limit or (outlook.dead(click) > DOUBTFUL and click != plain):
             continue
         loss = _loss_after(outlook, click, load_kg_m2)
         if loss < least - 1e-9 * load_kg_m2:
@@ -257,6 +272,6 @@ def rest_click(*, outlook: Outlook, missing_kg_m2: float, empties_kg_m2: float, 
     if passes_to_go == 1:
         return last_pass_click(outlook=outlook, left_kg_m2=load_kg_m2)
     plain = share_click(outlook=outlook, load_kg_m2=load_kg_m2, passes_to_go=passes_to_go)
-    if not apart or passes_to_go != 2:
+    if not apart or passes_to_go != 2 or not _is_coarse(outlook, plain, CHECK_COARSE_STEP):
         return plain
-    return _ahead(outlook, load_kg_m2, plain, CHECK_REACH, CHECK_COARSE_STEP)
+    return _ahead(outlook, load_kg_m2, plain, _within_reach(outlook, plain, CHECK_REACH))

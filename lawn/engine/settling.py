@@ -36,7 +36,7 @@ REASONS = {
     "same_product": "Past passes with this product put this setting nearest to what this pass should put down.",
     "beyond_nothing": "Nothing came at a lower setting, so it opens one click further.",
     "limit": "One click higher, the hopper would be too likely to run empty before the ground is covered.",
-    "ahead": "The clicks of this dial lie far apart. After this one the last pass can be set best.",
+    "ahead": "A little off an even half, so that the last pass can be set best after it.",
     "last": "At this setting the least is expected to go missing: a lower one leaves more over, "
     "a higher one risks a bare strip at the end.",
     "within": "One click higher is expected to put down more than there should be.",
