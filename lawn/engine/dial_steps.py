@@ -226,3 +226,15 @@ def suspect_steps(asked: Question) -> list[dict[str, object]]:
             source=SOURCE,
         )
     ]
+
+
+def further_step(over_share: float, most_share: float) -> dict[str, object]:
+    """What is likely missing after the last pass, which may call for a further one."""
+    return step(
+        what="Missing after the last pass",
+        formula="what should still go down less what is expected to, over the whole aim; 0 while passes follow",
+        numbers={"further_pass_from_share": most_share},
+        result=over_share,
+        unit="share",
+        source=SOURCE,
+    )

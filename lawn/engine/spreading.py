@@ -9,6 +9,7 @@ from lawn.engine.dial_steps import (
     aim_step,
     chance_step,
     dial_step,
+    further_step,
     learnt_steps,
     left_steps,
     likely_steps,
@@ -36,6 +37,7 @@ from lawn.engine.working import DEFINITION, nitrogen_step, step
 FIRST_MEETING_PASSES = 3  # source: computed (the design's simulation), as the next one
 KNOWN_PASSES = 2
 BAD_FROM = 0.5  # a pass more likely bad than not is named as bad
+FURTHER_FROM = 0.15  # of the aim missing after the last pass calls for one more
 MOST_ZONES = 60
 SHARE_RULE = "click expected nearest to the aim, but none whose chance of emptying everything is above 5 %"
 LAST_RULE = "click of the least expected loss; of two alike the lower"
@@ -168,7 +170,8 @@ def next_pass(
         advice: walk; stop where even the first click that flows would put down too much; blocked where nothing
             came fully open. Without walk the dial stays closed [text]
         reason: why this setting, in a sentence [text]
-        further_pass: after this pass much is likely left, so that one more is advised [true or false]
+        further_pass: this is the last pass, and more than 15 % of the aim is likely to be missing after it, so that
+            one more is advised [true or false]
     Raises:
         out_of_range: an argument is outside its range
         impossible: the dial has no click
@@ -197,8 +200,9 @@ def next_pass(
     answer, working = _answer(asked, outlook, load, wanted, why, rule)
     answer["bad_passes"] = _bad(asked)
     answer["bad_chances"] = [{"index": index, "chance": chance} for index, chance in asked.belief.bad_chances]
-    answer["further_pass"] = False
-    return answer, working + suspect_steps(asked)
+    over = _over(answer, load) if last else 0.0
+    answer["further_pass"] = answer["advice"] == "walk" and over > FURTHER_FROM
+    return answer, working + suspect_steps(asked) + [further_step(over, FURTHER_FROM)]
 
 
 def split(
@@ -251,6 +255,14 @@ def _doubted(asked: Question, load: Load) -> Outlook:
     if load.sd_kg <= 0.0 or load.there_kg <= 0.0:
         return outlook
     return outlook_of(belief=asked.belief, openings=asked.outlook.openings, load_relative_sd=load.sd_kg / load.there_kg)
+
+
+def _over(answer: dict[str, object], load: Load) -> float:
+    """What the ground is likely to lack after this pass though there is enough, over the whole aim [share]."""
+    rate = answer["rate_kg_m2"]
+    mid: float = rate["mid"] if isinstance(rate, dict) else 0.0
+    share: float = max(0.0, load.kg_m2 - mid) / load.label_kg_m2
+    return share
 
 
 def _bad(asked: Question) -> list[int]:

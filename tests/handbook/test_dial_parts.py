@@ -11,7 +11,7 @@ import numpy as np
 import pytest
 from scipy import integrate, stats
 
-from lawn.engine.choosing import after_part, start_click
+from lawn.engine.choosing import after_part, rest_click, start_click
 from lawn.engine.door import call
 from lawn.engine.outlook import Outlook, chance_over
 from tests.handbook import dense
@@ -143,3 +143,15 @@ def test_on_a_coarse_dial_two_passes_start_where_the_last_can_end_best(clicks: i
     assert chosen in tried
     assert tried[chosen] <= 1.1 * min(tried.values())
     assert tried[chosen] < 0.9 * max(tried.values())
+
+
+@pytest.mark.parametrize("load", [0.013, 0.02])
+def test_strips_dialled_apart_are_filled_so_that_their_last_pass_ends_best(load: float) -> None:
+    """The look ahead after a check reaches three clicks; strips dialled with the others stay at the plain share."""
+    outlook = one_curve(0.0)
+    plain, apart = (
+        rest_click(outlook=outlook, missing_kg_m2=load, empties_kg_m2=2 * load, passes_to_go=2, apart=one)
+        for one in (False, True)
+    )
+    assert plain == min(range(3, 25), key=lambda click: abs(median(click / 24) - load / 2))
+    assert ends_best(24, load, apart) < 0.95 * ends_best(24, load, plain)
