@@ -58,4 +58,20 @@ describe("a figure that follows its arguments", () => {
     expect(engine.waiting.at(-1)?.args).toEqual({ n: 2 });
     stop();
   });
+
+  it("shows nothing while a new answer is on its way, where it may be acted on at once", async () => {
+    const engine = slowEngine();
+    const n = signal(1);
+    const answer = ask<string>(engine, "spreading.check", () => ({ n: n.value }), { forget: true });
+    const stop = effect(() => void answer.value);
+    engine.waiting[0]?.answer("one");
+    await settled();
+    expect(answer.value?.value).toBe("one");
+    n.value = 2;
+    expect(answer.value).toBeUndefined();
+    engine.waiting[1]?.answer("two");
+    await settled();
+    expect(answer.value?.value).toBe("two");
+    stop();
+  });
 });

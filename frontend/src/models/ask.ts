@@ -7,13 +7,14 @@ export type Engine = { call: EngineCall };
 /**
  * The last answer to `name` for what `args` returns; null arguments ask nothing. Only while the signal is watched are the
  * arguments followed, so a screen that is shut costs no engine time. A late answer to old arguments is dropped. With
- * `keep`, arguments that were answered are not asked again when somebody looks anew; an error always is.
+ * `keep`, arguments that were answered are not asked again when somebody looks anew; an error always is. With `forget`
+ * nothing is shown while an answer to other arguments is on its way: for what a thumb may act on at once.
  */
 export function ask<V>(
   engine: Engine,
   name: string,
   args: () => object | null,
-  { keep = false }: { keep?: boolean } = {},
+  { keep = false, forget = false }: { keep?: boolean; forget?: boolean } = {},
 ): ReadonlySignal<Answer<V> | undefined> {
   let stop: (() => void) | undefined;
   let turn = 0;
@@ -27,6 +28,7 @@ export function ask<V>(
         if (text === asked && (keep || answer.peek())) return;
         asked = text;
         turn += 1;
+        if (forget) answer.value = undefined;
         if (now) void answerTo(now, turn);
       });
     },

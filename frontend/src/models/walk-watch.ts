@@ -187,12 +187,13 @@ export function askWalk(
       return readLook(engine.call, draft.value.check, context, draft.value.strips);
     },
   );
-  const checked = ask<CheckValue>(engine, "spreading.check", () => {
+  const checkAsk = () => {
     const { plan, pass } = draft.value ?? {};
     const seen = look.value;
     if (!plan || !pass || !seen?.ok) return null;
     return checkArgs(plan, pass, seen.look, Math.max(1, toGo.value), history.value);
-  });
+  };
+  const checked = ask<CheckValue>(engine, "spreading.check", checkAsk, { forget: true });
   const checkLevel = ask<HopperMass>(engine, "hopper.mass", () =>
     draft.value ? levelArgs(draft.value, choice.value, draft.value.check) : null,
   );
