@@ -145,9 +145,8 @@ def test_the_range_of_what_is_left_holds_its_middle(question: Json, left: float,
 
 @given(questions(least=1), st.floats(0.1, 40), st.floats(0.01, 5))
 def test_doubt_about_the_rest_widens_the_range(question: Json, left: float, sd: float) -> None:
-    """At one setting; doubt may also lower the setting, which leaves more."""
+    """At one setting; doubt may also move the setting, by a click to either side where two are as near."""
     one, other = (value("spreading.next", **question, left_kg=left, left_sd_kg=s, passes_to_go=2) for s in (0, sd))
-    assert other["dial"] <= one["dial"]
     assume(one["dial"] == other["dial"])
     sure, unsure = one["left_kg"], other["left_kg"]
     assert unsure["high"] > sure["high"]
