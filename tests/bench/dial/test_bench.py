@@ -123,11 +123,12 @@ def mean(rows: list[Row], method: str, *, known: bool) -> float:
     return tally([row for row in rows if row.method == method and later(row) == known]).mean
 
 
-def test_ours_beats_the_trades_rule_and_the_fixed_curve_by_far_and_nobody_beats_the_oracle(rows: list[Row]) -> None:
+def test_ours_beats_the_trades_rule_and_the_fixed_curve_by_far_and_keeps_near_the_oracle(rows: list[Row]) -> None:
     ours, oracle = mean(rows, "ours", known=True), mean(rows, "oracle", known=True)
     assert mean(rows, "rule of thumb", known=True) > 2.0 * ours
     assert mean(rows, "fixed curve", known=True) > 1.15 * ours
-    assert oracle < ours < 1.3 * oracle
+    # The oracle walks even shares; ours may lean a first pass of two by a third, and so end a little better at times.
+    assert 0.9 * oracle < ours < 1.3 * oracle
     assert mean(rows, "rule of thumb", known=False) > 2.5 * mean(rows, "ours", known=False)
 
 
