@@ -4,7 +4,8 @@ It is held to the same shape of application as everybody else (spreading.md): pa
 chance of an early empty hopper, one click ahead where the clicks are coarse. An oracle free to put nearly everything
 down in its first pass would end closer to the target in total (4.4 % instead of 6.1 %) by giving up the evenness for
 which there are two passes at all. Ours may lean a first pass of two by a third; an oracle free to do so as well ends at
-5.4 % instead of 5.9 % (240 households from seed 70,000), and ours at 1.23 times that. It shares no code with the engine, so that a fault there cannot harm both alike.
+5.4 % instead of 5.9 % (240 households from seed 70,000), and ours at 1.23 times that. It shares no code with the
+engine, so that a fault there cannot harm both alike.
 """
 
 import math
