@@ -29,14 +29,14 @@ def measure(say: Callable[[str], None], runs: int = RUNS) -> list[Figure]:
     cases.append((f"record.totals, {ENTRIES:,} entries", "record.totals", year_of_entries(ENTRIES)))
     asked = [{"call": call, "args": args} for _, call, args in cases]
     phone = phone_engine.times(asked, runs)
-    server = [_times(call, args, runs) for _, call, args in cases]
+    server = [server_times(call, args, runs) for _, call, args in cases]
     return [
         timed("engine", f"{what} on MicroPython", "ms", mine, "on CPython", other)
         for (what, _, _), mine, other in zip(cases, phone, server, strict=True)
     ]
 
 
-def _times(call: str, args: dict[str, Any], runs: int) -> list[float]:
+def server_times(call: str, args: dict[str, Any], runs: int) -> list[float]:
     """Milliseconds of each call on this Python; the first is not counted."""
     text = json.dumps(args)
     answer = json.loads(door.call_json(call, text))

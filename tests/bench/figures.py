@@ -1,5 +1,6 @@
 """What the bench writes down: figures with their spread, each beside what it is held against."""
 
+import math
 import statistics
 from collections.abc import Sequence
 from dataclasses import asdict, dataclass
@@ -75,13 +76,17 @@ def _cells(figure: Figure) -> tuple[str, ...]:
         figure.unit,
         figure.against,
         beside,
-        f"{figure.ratio:.2f}×",
-        f"{figure.at_best:.2f}×",
+        _times(figure.ratio),
+        _times(figure.at_best),
     )
 
 
 def _number(value: float) -> str:
     return f"{value:.3f}" if abs(value) < 1 else f"{value:.1f}"
+
+
+def _times(ratio: float) -> str:
+    return "–" if math.isnan(ratio) else f"{ratio:.2f}×"
 
 
 _TO_THE_LEFT = (0, 4, 5)

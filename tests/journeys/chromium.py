@@ -38,6 +38,11 @@ class Chromium(Phone):
         self._offline = False
         self.start()
 
+    @property
+    def profile(self) -> str:
+        """The folder that holds what this browser keeps."""
+        return self._folder.name
+
     def start(self) -> None:
         """Start the browser on its profile, as a person opens it from the home screen."""
         self.context: BrowserContext = self._playwright.chromium.launch_persistent_context(
@@ -119,7 +124,7 @@ class Chromium(Phone):
 
     def kill_page(self) -> None:
         """End every process of this browser by SIGKILL and start it again on the same profile."""
-        for pid in _processes_on(self._folder.name):
+        for pid, _ in processes_on(self.profile):
             _end(pid)
         try:
             self.context.close()
@@ -162,8 +167,8 @@ def _told(trouble: Error) -> Exception:
     return Gone(str(trouble)) if any(sign in str(trouble) for sign in _LOST) else trouble
 
 
-def _processes_on(folder: str) -> list[int]:
-    """Processes whose command line names that profile folder: this phone's own and nobody else's."""
+def processes_on(folder: str) -> list[tuple[int, bytes]]:
+    """Processes whose command line names that profile folder, with it: this phone's own and nobody else's."""
     found = []
     for entry in Path("/proc").iterdir():
         if entry.name.isdigit():
@@ -172,7 +177,7 @@ def _processes_on(folder: str) -> list[int]:
             except OSError:
                 continue
             if f"--user-data-dir={folder}".encode() in command:
-                found.append(int(entry.name))
+                found.append((int(entry.name), command))
     return found
 
 

@@ -7,14 +7,14 @@ from typing import Any
 
 from django.core.management.base import BaseCommand, CommandError
 
-PARTS = ("engine", "open", "size", "sync", "dial")
+PARTS = ("engine", "open", "size", "sync", "refit", "dial")
 FEWER_HOUSEHOLDS = 100  # of the dial's bench, where it is one part among the others
 
 
 class Command(BaseCommand):
     """`manage.py bench` prints one table; nothing of it is asserted, since machines differ."""
 
-    help = "Measure engine calls, opening, sizes and syncing as ratios; walk invented households with the dial."
+    help = "Measure calls, opening, sizes, syncing and re-fits as ratios; walk invented households with the dial."
     requires_system_checks = ()
 
     def add_arguments(self, parser: ArgumentParser) -> None:
@@ -62,9 +62,9 @@ def _say(line: str) -> None:
 def _measures() -> dict[str, Any]:
     """The parts; they stand with the tests, whose browsers and phones they use."""
     try:
-        from tests.bench import calls, opening, sizes, syncing
+        from tests.bench import calls, opening, refit, sizes, syncing
         from tests.bench.dial import report
     except ImportError as error:
         raise CommandError(f"The bench needs the packages of the tests ({error.name}): uv sync") from error
     timed = {"engine": calls.measure, "open": opening.measure, "size": sizes.measure, "sync": syncing.measure}
-    return {**timed, "dial": report.measure}
+    return {**timed, "refit": refit.measure, "dial": report.measure}
