@@ -1,27 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { entryOf } from "./entries";
-import { fakeRow, groups } from "./fake-book";
+import { groups } from "./fake-book";
+import { DIAL, passEntry } from "./fake-passes";
 import { historyOf, historyRows } from "./history";
-
-const DIAL = { lowest: 1, highest: 24, step: 0.5 };
-
-function passEntry(id: string, at: string, over: object = {}, row: object = {}) {
-  const body = {
-    kind: "pass",
-    occurred_at: at,
-    walk_id: "w",
-    spreader_id: "rotary",
-    product_id: "slow",
-    number: 1,
-    dial: 6,
-    dial_scale: DIAL,
-    area_m2: 200,
-    used_kg: 4,
-    measured: "scale",
-    ...over,
-  };
-  return entryOf(fakeRow({ t: "entry", id, body, ...row }));
-}
 
 describe("the history a dial is worked out from", () => {
   const settings = (entries: ReturnType<typeof passEntry>[]) =>

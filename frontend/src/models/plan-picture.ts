@@ -45,11 +45,6 @@ export async function shrunk(file: Blob): Promise<PlanPicture> {
   }
 }
 
-/** Keeps a picture on this phone; its id is what the form remembers. */
-export async function keepPicture(drafts: Drafts, id: string, picture: PlanPicture): Promise<void> {
-  await drafts.put(pictureKey(id), picture);
-}
-
 export function picture(drafts: Drafts, id: string): Promise<PlanPicture | undefined> {
   return drafts.get<PlanPicture>(pictureKey(id));
 }

@@ -4,7 +4,7 @@ import { given } from "./entries";
 import type { PassPart, PastPass } from "./history";
 import { productArgs } from "./walk-asks";
 import { askLeft, balance, type LeftContext, type LeftTrouble, readingOf, readPart } from "./walk-left";
-import { coveredBy, tourArgs, withoutOutlines } from "./walk-rows";
+import { tourArgs, withoutOutlines } from "./walk-rows";
 import { unread } from "./walk-steps";
 import type {
   CheckDone,
@@ -188,9 +188,4 @@ export function decided(draft: WalkDraft, decision: Decision): WalkDraft {
     checks: [...pass.checks, checkDone(pass, decision)],
   };
   return { ...draft, step: "yard", pass: next, check: unread(draft.check), stopped_at: null };
-}
-
-/** Ground walked at the present setting so far, by the rows counted. */
-export function walkedAtThis({ rows, done, part }: PassOnFoot): number {
-  return Math.max(0, coveredBy(rows, done) - part.area_m2);
 }

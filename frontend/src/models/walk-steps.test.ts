@@ -1,12 +1,11 @@
 import { describe, expect, it } from "vitest";
 import { entryOf } from "./entries";
 import { fakeRow } from "./fake-book";
+import { DIAL, passEntry } from "./fake-passes";
 import { askLeft } from "./walk-left";
 import { blankWalk, lastDial, onFoot, passesOf, passesToGo, standsAt, stepBack } from "./walk-steps";
 import type { PassDone, Plan } from "./walk-types";
 import { warningsFor } from "./walk-warnings";
-
-const DIAL = { lowest: 1, highest: 24, step: 0.5 };
 
 const PLAN: Plan = {
   zones: [],
@@ -19,24 +18,6 @@ const PLAN: Plan = {
   product: { id: "slow", name: "Slow" },
   dial: DIAL,
 };
-
-function passEntry(id: string, at: string, over: object = {}, row: object = {}) {
-  const body = {
-    kind: "pass",
-    occurred_at: at,
-    walk_id: "w",
-    spreader_id: "rotary",
-    product_id: "slow",
-    number: 1,
-    dial: 6,
-    dial_scale: DIAL,
-    area_m2: 200,
-    used_kg: 4,
-    measured: "scale",
-    ...over,
-  };
-  return entryOf(fakeRow({ t: "entry", id, body, ...row }));
-}
 
 const done = (over: Partial<PassDone> = {}): PassDone => ({
   id: "p",
