@@ -10,7 +10,7 @@ from collections.abc import Iterable, Sequence
 from datetime import datetime
 from typing import Any
 
-from lawn.book import apply
+from lawn.book import apply, kinds
 from lawn.models import Device, Member
 from lawn.models.ids import new_id
 
@@ -31,7 +31,7 @@ class Pen:
         """Return the next op of this line, saying `items`, stamped `at`."""
         self.dseq += 1
         stamp = f"{int(at.timestamp() * 1000):013d}-{count:04x}-{self.incarnation.hex[:8]}"
-        said = {"op": str(new_id()), "dseq": self.dseq, "hlc": stamp, "schema": 1, "m": list(items)}
+        said = {"op": str(new_id()), "dseq": self.dseq, "hlc": stamp, "schema": kinds.schema(), "m": list(items)}
         return {**said, "hash": hash_of(said)}
 
     def write(self, entries: Iterable[Sequence[Item]], now: datetime) -> list[dict[str, Any]]:

@@ -12,6 +12,8 @@ from typing import Any
 from lawn.engine.tables.glossary import GLOSSARY
 
 _ID = re.compile(r"\A[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}\Z")
+_SHA256 = re.compile(r"\A[0-9a-f]{64}\Z")
+_BASE64 = re.compile(r"\A(?:[A-Za-z0-9+/]{4})*(?:[A-Za-z0-9+/]{2}==|[A-Za-z0-9+/]{3}=)?\Z")
 _MOST_METRES = 50000.0  # as the engine takes a coordinate
 _MOST_GRAMS = 10000.0
 _MOST_CORNERS = 400
@@ -43,10 +45,8 @@ def wrong_in_body(body: dict[str, Any]) -> dict[str, str]:
 
 def wrong_in_group(kind: str, group: str, value: dict[str, Any]) -> dict[str, str]:
     """Return {field: message} for the JSON fields of a settings group."""
-    outline = value.get("outline") if (kind, group) == ("zone", "ground") else None
-    if outline is None or _is_outline(outline):
-        return {}
-    return {"outline": "Outline must be corners in metres, with its holes, round obstacles and the bearing of up."}
+    rules = _GROUPS.get((kind, group), {})
+    return {name: says for name, (good, says) in rules.items() if value.get(name) is not None and not good(value[name])}
 
 
 def _within(value: Any, low: float, high: float) -> bool:
@@ -108,7 +108,27 @@ def _is_outline(value: Any) -> bool:
     return rings and circles and (north is None or _within(north, -360, 360))
 
 
+def _is_sha256(value: Any) -> bool:
+    return isinstance(value, str) and _SHA256.match(value) is not None
+
+
+def _is_thumbnail(value: Any) -> bool:
+    return isinstance(value, str) and _BASE64.match(value) is not None
+
+
 _Form = tuple[Callable[[Any], bool], str]
+_GROUPS: dict[tuple[str, str], dict[str, _Form]] = {
+    ("zone", "ground"): {
+        "outline": (
+            _is_outline,
+            "Outline must be corners in metres, with its holes, round obstacles and the bearing of up.",
+        )
+    },
+    ("photo", "photo"): {
+        "sha256": (_is_sha256, "SHA-256 of the picture must be 64 hexadecimal digits in lower case."),
+        "thumb": (_is_thumbnail, "Thumbnail must be written in base64."),
+    },
+}
 _BODIES: dict[str, dict[str, _Form]] = {
     "walk": {
         "zones": (

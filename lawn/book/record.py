@@ -9,7 +9,7 @@ from django.db.models import Model
 
 from lawn.book import access, kinds
 from lawn.book.merge import Write
-from lawn.models import Conflict, Entry, Household, Member, Product, Spreader, Zone
+from lawn.models import Claim, Conflict, Entry, Household, Member, Photo, Product, Settlement, Spreader, Zone
 from lawn.models.record import Kept
 
 KEPT_MODELS: dict[str, type[Kept]] = {
@@ -19,6 +19,9 @@ KEPT_MODELS: dict[str, type[Kept]] = {
     "product": Product,
     "spreader": Spreader,
     "entry": Entry,
+    "claim": Claim,
+    "settlement": Settlement,
+    "photo": Photo,
 }
 ALL_MODELS: dict[str, type[Model]] = {**KEPT_MODELS, "conflict": Conflict}
 # Made by the server only: a phone may change them but never bring a new one.

@@ -5,9 +5,11 @@ from lawn.models.ground import Zone
 from lawn.models.household import Device, Household, Invitation, Member, Person
 from lawn.models.log import Entry
 from lawn.models.shed import Product, Spreader
+from lawn.models.together import Claim, Photo, Settlement
 
 __all__ = [
     "Change",
+    "Claim",
     "Conflict",
     "Device",
     "Entry",
@@ -17,7 +19,9 @@ __all__ = [
     "Op",
     "ParkedOp",
     "Person",
+    "Photo",
     "Product",
+    "Settlement",
     "Spreader",
     "Stream",
     "Zone",

@@ -142,6 +142,32 @@ def test_bodies(body: Any, wrong: list[str]) -> None:
     assert list(kinds.check_body(body)) == wrong
 
 
+CLAIM = {"job": "mow", "day": "2026-05-01"}
+SHOWN = {
+    "of": "entry", "of_id": ID, "sha256": "0" * 64, "width_px": 1600, "height_px": 1200, "size_bytes": 400000,
+    "taken_at": AT, "thumb": "/9j/4A==",
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("kind", "group", "value", "wrong"),
+    [
+        ("claim", "claim", {**CLAIM, "zone_ids": [ID], "note": "After six"}, []),
+        ("claim", "claim", {"job": "dance", "day": "2026-02-30"}, ["job", "day"]),
+        ("settlement", "settled", {"clash": "twice:1:2", "entry_ids": [ID, ID], "note": "One was a slip"}, []),
+        ("settlement", "settled", {"note": "x" * 401}, ["clash", "note"]),
+        ("photo", "photo", SHOWN, []),
+        ("photo", "photo", {**SHOWN, "width_px": 1601, "size_bytes": 0}, ["width_px", "size_bytes"]),
+        ("photo", "photo", {**SHOWN, "sha256": "A" * 64}, ["sha256"]),
+        ("photo", "photo", {**SHOWN, "sha256": 7}, ["sha256"]),
+        ("photo", "photo", {**SHOWN, "thumb": "<svg>"}, ["thumb"]),
+        ("photo", "photo", {**SHOWN, "of": "lawn", "of_id": "x"}, ["of", "of_id"]),
+    ],
+)
+def test_what_a_household_does_together(kind: str, group: str, value: Any, wrong: list[str]) -> None:
+    assert sorted(kinds.check_group(kind, group, value)) == sorted(wrong)
+
+
 def test_server_only_groups_are_known() -> None:
     assert kinds.server_only("member", "role")
     assert not kinds.server_only("member", "units")
