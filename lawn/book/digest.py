@@ -47,3 +47,8 @@ def with_row(sums: Sums, row: Sums) -> Sums:
 def without_row(sums: Sums, row: Sums) -> Sums:
     """Return the sums with one row less."""
     return Sums((sums.a - row.a) & _MASK, (sums.b - row.b) & _MASK)
+
+
+def bucket_of(t: str, record_id: str) -> str:
+    """Return the 8 hex digits that say in which bucket a record is looked for when a book is repaired."""
+    return f"{fnv1a(f'{t}|{record_id}', _BASIS_A):08x}"

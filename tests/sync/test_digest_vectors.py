@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from lawn.book import digest
+from lawn.book import digest, repair
 from lawn.book.digest import Sums
 
 VECTORS: dict[str, Any] = json.loads(
@@ -44,3 +44,26 @@ def test_rows_may_come_and_go_in_any_order(found: list[tuple[str, str, int]], da
     for row in found:
         once = digest.with_row(once, digest.of_row(*row))
     assert sums == once
+
+
+@pytest.mark.parametrize("vector", VECTORS["bucket_of"], ids=lambda vector: vector["bucket"])
+def test_f52_a_records_bucket_equals_the_shared_vectors(vector: dict[str, str]) -> None:
+    assert digest.bucket_of(vector["t"], vector["id"]) == vector["bucket"]
+
+
+def book_of_the_vectors() -> list[repair.Row]:
+    buckets = VECTORS["buckets"]
+    rows = [("entry", f"0190bbbb-0000-7000-8000-{n:012x}", n) for n in range(1, buckets["entries"] + 1)]
+    return rows + [(row["t"], row["id"], row["seq"]) for row in buckets["rows"]]
+
+
+@pytest.mark.parametrize("answer", VECTORS["buckets"]["answers"], ids=lambda answer: answer["prefix"] or "whole")
+def test_f52_buckets_equal_the_shared_vectors(answer: dict[str, Any]) -> None:
+    parts = repair.parted(book_of_the_vectors(), answer["prefix"])
+    rows = [row for part in parts.values() for row in part]
+    assert (len(rows), repair.whole(rows).text) == (answer["count"], answer["digest"])
+    if "records" in answer:
+        assert sorted(f"{t}|{record_id}" for t, record_id, _ in rows) == answer["records"]
+    else:
+        found = {digit: {"count": len(part), "digest": repair.whole(part).text} for digit, part in parts.items()}
+        assert found == answer["children"]
