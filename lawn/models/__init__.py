@@ -1,6 +1,6 @@
 """The household's book as rows: one file an aggregate."""
 
-from lawn.models.change import Change, Conflict, Op, ParkedOp, Stream
+from lawn.models.change import Change, Conflict, Hole, Op, ParkedOp, Stream
 from lawn.models.ground import Zone
 from lawn.models.household import Device, Household, Invitation, Member, Person
 from lawn.models.log import Entry
@@ -13,6 +13,7 @@ __all__ = [
     "Conflict",
     "Device",
     "Entry",
+    "Hole",
     "Household",
     "Invitation",
     "Member",

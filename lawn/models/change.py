@@ -87,6 +87,32 @@ class Op(models.Model):
         return f"{self.id} ({self.result.get('s')})"
 
 
+class Hole(models.Model):
+    """A number in a phone's line whose op was never sent: it could not be, or was discarded there (F56)."""
+
+    pk: Any = models.CompositePrimaryKey("household_id", "device_id", "incarnation", "dseq")
+    household = models.ForeignKey("lawn.Household", on_delete=models.CASCADE, related_name="+", db_index=False)
+    device_id = models.UUIDField()
+    incarnation = models.UUIDField()
+    dseq = models.BigIntegerField()
+    op = models.UUIDField()
+    at = models.DateTimeField()
+
+    household_id: uuid.UUID
+
+    class Meta:
+        constraints = [
+            CheckConstraint(condition=Q(dseq__gte=1), name="hole_dseq_from_one"),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.device_id} without {self.dseq}"
+
+
+# How a parked op left the keeper's list: a keeper's yes or no, or the server's own second try.
+SETTLED_AS = ["accepted", "declined", "applied"]
+
+
 class ParkedOp(models.Model):
     """An operation that could not be applied, whole and as it came, with the reason a person can read."""
 
@@ -100,6 +126,13 @@ class ParkedOp(models.Model):
     raw = models.JSONField()
     why = models.JSONField()
     received_at = models.DateTimeField()
+    # handed in by someone no longer in the household: it waits for a keeper (S22)
+    held = models.BooleanField(default=False)
+    # once it was applied after all, or declined; the row stays either way (P7)
+    settled_at = models.DateTimeField(null=True, blank=True)
+    settled_as = models.CharField(max_length=20, null=True, blank=True)
+    # the keeper who settled it; null where the server did, having learnt the kind
+    settled_by = models.UUIDField(null=True, blank=True)
 
     household_id: uuid.UUID
 
@@ -107,6 +140,16 @@ class ParkedOp(models.Model):
         constraints = [
             # "is this op, with this content, parked already?"
             UniqueConstraint(fields=["household", "op", "hash"], name="parked_once"),
+            CheckConstraint(condition=Q(settled_as__in=SETTLED_AS), name="parked_settled_as_allowed"),
+            CheckConstraint(
+                condition=Q(settled_at__isnull=True, settled_as__isnull=True)
+                | Q(settled_at__isnull=False, settled_as__isnull=False),
+                name="parked_settled_whole",
+            ),
+        ]
+        indexes = [
+            # "what waits for the keeper, in the order it came?"
+            Index(fields=["household", "held", "received_at"], name="parked_held"),
         ]
 
     def __str__(self) -> str:
