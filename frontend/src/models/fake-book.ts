@@ -35,7 +35,7 @@ export function fakeBook(): FakeBook {
   const all = signal<ReadonlyMap<string, Row>>(new Map());
   const undoable = new Map<string, ReadonlyMap<string, Row>>();
   const kept = new Map<string, unknown>();
-  const standing = signal<Standing>({ waiting: 0, parked: [], state: "saved" });
+  const standing = signal<Standing>({ waiting: 0, parked: [], photosWaiting: 0, state: "saved" });
   const sent = new Set<string>();
   const saved: Mutation[][] = [];
   let count = 0;

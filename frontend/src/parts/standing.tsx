@@ -11,6 +11,7 @@ const ICONS: Record<State, typeof CloudCheck> = {
   sign_in: LogIn,
   offline: CloudOff,
   trouble: CloudAlert,
+  update: CloudAlert,
 };
 
 /** Where entries stand, in a few words: nobody should have to wonder whether an entry is safe. */
@@ -18,6 +19,7 @@ export function sayStanding({ state, waiting, parked }: (typeof standing)["value
   if (parked.length) return `${parked.length} set aside`;
   if (state === "sign_in") return waiting ? `Sign in to send ${waiting}` : "Sign in";
   if (state === "trouble") return waiting ? `${waiting} waiting, trouble` : "Trouble";
+  if (state === "update") return waiting ? `Update to send ${waiting}` : "Update the app";
   if (state === "sending") return "Sending";
   if (waiting) return `${waiting} waiting`;
   return state === "offline" ? "Offline, all saved" : "All saved";
@@ -27,7 +29,7 @@ export function sayStanding({ state, waiting, parked }: (typeof standing)["value
 export function Standing() {
   const now = standing.value;
   const Icon = ICONS[now.state];
-  const look = now.parked.length || now.state === "sign_in" || now.state === "trouble";
+  const look = now.parked.length || ["sign_in", "trouble", "update"].includes(now.state);
   return (
     <Link href="/household" className={look ? "standing standing--look" : "standing"}>
       <Icon aria-hidden="true" size={18} />

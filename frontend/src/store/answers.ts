@@ -104,7 +104,7 @@ async function storeVerdicts(db: BookDb, before: Op[], answer: SyncAnswer, now: 
     if (aside) parked.push(parkedRow(op, "parked", result?.why, now));
     const seq = result && !aside ? (result.seq ?? answer.cursor) : op.seq;
     if (aside || (seq !== undefined && seq <= answer.cursor)) done.push(op);
-    else ops.push(seq === undefined ? op : { ...op, seq });
+    else ops.push(seq === undefined ? op : { ...op, seq, judged: 1 });
   }
   await db.outbox.bulkDelete(done.map((op) => op.op));
   await db.outbox.bulkPut(answer.reset ? ops : ops.filter((op) => verdicts.has(op.op)));

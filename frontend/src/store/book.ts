@@ -1,11 +1,11 @@
 /** One person's copy of one household's book: the tables, the signals on them, what may be done. */
 import { computed, type ReadonlySignal, signal } from "@preact/signals";
-import { BookDb, type LiveRow, type PersistState } from "./db";
+import { BookDb, type GoneState, type LiveRow, type PersistState } from "./db";
 import { endWhenLeft } from "./leaving";
 import { follow, KindView } from "./live";
 import { readSync } from "./state";
 import type { Drafts, Kind, Mutation, ParkedRow, Row, Standing } from "./types";
-import { saveOp, withdrawOp } from "./writing";
+import { mendOp, saveOp, withdrawOp } from "./writing";
 
 export interface Surroundings {
   now: () => number;
@@ -27,7 +27,8 @@ export interface Book {
   withdraw(op: string): Promise<boolean>;
   /** Shows rows just written without waiting for the table's own news. */
   show(written: readonly LiveRow[]): void;
-  parkedAgain(op: string): Promise<void>;
+  /** Sends what was set aside once more: as it was, or as mended. False when it was there no longer. */
+  parkedAgain(op: string, mended?: Mutation[]): Promise<boolean>;
   discardParked(op: string): Promise<void>;
   exportAll(): Promise<object>;
   close(): void;
@@ -88,11 +89,10 @@ export function openBook(name: string, surroundings: Surroundings = BROWSER): Bo
       return written !== undefined;
     },
     show,
-    async parkedAgain(op) {
-      const row = await db.parked.get(op);
-      if (!row) return;
-      await save(row.m.map(({ base: _base, ...mutation }) => mutation));
-      await db.parked.delete(op);
+    async parkedAgain(op, mended) {
+      const saved = await mendOp(db, op, mended, surroundings.now());
+      if (saved) show(saved.written);
+      return saved !== undefined;
     },
     async discardParked(op) {
       await db.parked.delete(op);
@@ -138,6 +138,8 @@ function draftsOf(db: BookDb, closers: (() => void)[]): Drafts {
 interface Kept {
   waiting: number;
   parked: ParkedRow[];
+  photosWaiting: number;
+  gone: GoneState | undefined;
   sync: Awaited<ReturnType<typeof readSync>>;
   persist: PersistState | undefined;
 }
@@ -145,9 +147,11 @@ interface Kept {
 function standingOf(db: BookDb, sending: ReadonlySignal<boolean>, closers: (() => void)[]) {
   const kept = follow<Kept | undefined>(
     () =>
-      db.transaction("r", db.outbox, db.parked, db.meta, async () => ({
-        waiting: await db.outbox.filter((op) => op.m.length > 0).count(),
+      db.transaction("r", db.outbox, db.parked, db.photos, db.meta, async () => ({
+        waiting: (await db.outbox.count()) - (await db.outbox.where("hole").equals(1).count()),
         parked: await db.parked.toArray(),
+        photosWaiting: await db.photos.where("state").equals("waiting").count(),
+        gone: (await db.meta.get("gone")) as GoneState | undefined,
         sync: await readSync(db),
         persist: (await db.meta.get("persist")) as PersistState | undefined,
       })),
@@ -158,9 +162,11 @@ function standingOf(db: BookDb, sending: ReadonlySignal<boolean>, closers: (() =
 }
 
 function said(kept: Kept | undefined, sending: boolean): Standing {
-  if (!kept) return { waiting: 0, parked: [], state: "saved" };
-  const { waiting, parked, sync, persist } = kept;
-  const standing: Standing = { waiting, parked, state: sending ? "sending" : stateOf(waiting, sync.state) };
+  if (!kept) return { waiting: 0, parked: [], photosWaiting: 0, state: "saved" };
+  const { waiting, parked, photosWaiting, gone, sync, persist } = kept;
+  const state = sending ? "sending" : stateOf(waiting, sync.state);
+  const standing: Standing = { waiting, parked, photosWaiting, state };
+  if (gone) standing.gone = gone.count;
   if (sync.lastSync) standing.lastSync = sync.lastSync;
   if (sync.trouble) standing.trouble = sync.trouble;
   if (persist) standing.persisted = persist.granted;
@@ -168,7 +174,7 @@ function said(kept: Kept | undefined, sending: boolean): Standing {
 }
 
 function stateOf(waiting: number, sync: Kept["sync"]["state"]): Standing["state"] {
-  if (sync === "sign_in" || sync === "trouble" || sync === "offline") return sync;
+  if (sync !== "fresh" && sync !== "ok") return sync;
   return waiting > 0 ? "waiting" : "saved";
 }
 
@@ -193,12 +199,13 @@ async function sweep(db: BookDb): Promise<void> {
 
 /** Everything this phone holds of the book, waiting and set-aside ops included, as one JSON-able object. */
 async function exported(db: BookDb): Promise<object> {
-  return db.transaction("r", [db.live, db.base, db.outbox, db.parked, db.drafts], async () => ({
+  return db.transaction("r", [db.live, db.base, db.outbox, db.parked, db.acked, db.drafts], async () => ({
     format: "swardbook-export-1",
     rows: (await db.live.toArray()).filter((row) => !row.ghost).map(({ rev: _rev, ...row }) => row),
     records: (await db.base.toArray()).map((row) => row.record),
     outbox: await db.outbox.orderBy("dseq").toArray(),
     parked: await db.parked.toArray(),
+    acknowledged: await db.acked.toArray(),
     drafts: await db.drafts.toArray(),
   }));
 }

@@ -1,12 +1,46 @@
 /** The tables of one person's copy of one household's book, on this phone (S21). */
 import Dexie, { type Table } from "dexie";
-import type { ChangeRecord, Op, State } from "./core/records";
+import { type ChangeRecord, indexed, type Op, type State } from "./core/records";
 import type { ParkedRow, Row } from "./types";
 
 /** The server's record as it came, unknown kinds and fields included (S15). */
 export interface BaseRow {
   key: string;
   record: ChangeRecord;
+}
+
+/** An op the server has acknowledged, kept for a server that may be restored from a backup (S11). */
+export interface AckedOp extends Op {
+  /** The server's time of the acknowledgement, and this phone's (ms since 1970): gone only when both are 30 days past. */
+  at: number;
+  mine: number;
+}
+
+/** A photo's bytes, until the server has them all and as long as this phone keeps them (S19). */
+export interface PhotoRow {
+  sha256: string;
+  bytes: ArrayBuffer;
+  size: number;
+  state: "waiting" | "sent";
+  /** How many bytes the server has. */
+  have: number;
+  at: string;
+}
+
+/** How far the fetching of a whole book has come; there only while it is under way (F51). */
+export interface BootState {
+  key: "boot";
+  /** The page to ask for next; null for the first. */
+  after: string | null;
+  /** The server's number when the first page was read: the cursor once the last page is stored. */
+  head: number;
+  epoch: string;
+}
+
+/** Unsent entries that went with a cleared store, until the person has heeded it (F36). */
+export interface GoneState {
+  key: "gone";
+  count: number;
 }
 
 /** What screens read: the record with this phone's waiting ops on top. */
@@ -24,7 +58,7 @@ export interface Draft {
 /** How syncing stands; kept so that a killed app goes on where it was (S17). */
 export interface SyncState {
   key: "sync";
-  state: "fresh" | "ok" | "offline" | "sign_in" | "trouble";
+  state: "fresh" | "ok" | "offline" | "sign_in" | "trouble" | "update";
   trouble?: string;
   failures: number;
   /** Not before this moment (ms since 1970): back-off or the server's Retry-After. */
@@ -41,13 +75,15 @@ export interface PersistState {
   granted: boolean;
 }
 
-export type MetaRow = State | SyncState | PersistState;
+export type MetaRow = State | SyncState | PersistState | BootState | GoneState;
 
 export class BookDb extends Dexie {
   base!: Table<BaseRow, string>;
   live!: Table<LiveRow, string>;
   outbox!: Table<Op, string>;
   parked!: Table<ParkedRow, string>;
+  acked!: Table<AckedOp, string>;
+  photos!: Table<PhotoRow, string>;
   drafts!: Table<Draft, string>;
   meta!: Table<MetaRow, string>;
 
@@ -64,5 +100,19 @@ export class BookDb extends Dexie {
       drafts: "key",
       meta: "key",
     });
+    // [judged+dseq]: what the server has yet to judge, in order. seq: judged ones the cursor may have passed.
+    // keys: ops that touch a record. hole: numbers that carry nothing. So no step reads the whole outbox.
+    this.version(2)
+      .stores({
+        outbox: "op, dseq, seq, hole, [judged+dseq], *keys",
+        acked: "op, at",
+        photos: "sha256, state",
+      })
+      .upgrade((tx) =>
+        tx
+          .table<Op>("outbox")
+          .toCollection()
+          .modify((op) => void Object.assign(op, indexed(op))),
+      );
   }
 }

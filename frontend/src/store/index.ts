@@ -135,14 +135,24 @@ export const drafts: Drafts = {
   watch: <T>(key: string) => computed(() => book.value?.drafts.watch<T>(key).value),
 };
 
-const NOTHING_WAITS: Standing = { waiting: 0, parked: [], state: "saved" };
+const NOTHING_WAITS: Standing = { waiting: 0, parked: [], photosWaiting: 0, state: "saved" };
 
 /** Where this phone's entries stand. */
 export const standing: ReadonlySignal<Standing> = computed(() => book.value?.standing.value ?? NOTHING_WAITS);
 
-/** Puts what was set aside into the outbox once more, as a new op. */
-export async function sendParkedAgain({ op }: Pick<ParkedRow, "op">): Promise<void> {
+/** Puts what was set aside into the outbox once more, as a new op. False when it was set aside no longer. */
+export async function sendParkedAgain({ op }: Pick<ParkedRow, "op">): Promise<boolean> {
   return (await opened()).parkedAgain(op);
+}
+
+/** Saves what was set aside as the person mended it: a new op in the outbox, in place of the row. False as above. */
+export async function mendParked({ op }: Pick<ParkedRow, "op">, mutations: Mutation[]): Promise<boolean> {
+  return (await opened()).parkedAgain(op, mutations);
+}
+
+/** The person has read how many unsent entries went with a cleared store (Standing.gone). */
+export async function heedGone(): Promise<void> {
+  await (await opened()).db.meta.delete("gone");
 }
 
 /** Throws away what was set aside: only on the person's own tap (P1). */

@@ -58,12 +58,17 @@ export interface Standing {
   /** Ops on this phone that the server has not yet confirmed. */
   waiting: number;
   parked: ParkedRow[];
-  state: "saved" | "waiting" | "sending" | "sign_in" | "offline" | "trouble";
+  /** Photos whose bytes are not yet whole on the server. */
+  photosWaiting: number;
+  /** "update": this app is too old to send (426); it still fetches, and keeps what waits. */
+  state: "saved" | "waiting" | "sending" | "sign_in" | "offline" | "trouble" | "update";
   lastSync?: string;
   /** In words, when state is "trouble". */
   trouble?: string;
   /** Whether the browser promised to keep the store; undefined where it cannot be asked. */
   persisted?: boolean;
+  /** Entries not yet sent that went when the browser cleared this phone's store (F36); told until heeded. */
+  gone?: number;
 }
 
 export interface Drafts {

@@ -4,7 +4,7 @@ import { plainCopy } from "./core/canonical";
 import { formatHlc, tick } from "./core/hlc";
 import { byNumber, withoutOp } from "./core/outbox";
 import { based, overlay, rebuild, rowOf } from "./core/overlay";
-import { keyOf, type Op, splitKey } from "./core/records";
+import { indexed, keyOf, type Op, splitKey } from "./core/records";
 import { newId } from "./core/uuid7";
 import type { BookDb, LiveRow } from "./db";
 import { putLive, readState } from "./state";
@@ -21,26 +21,54 @@ export interface Saved {
  * cannot hold, and the database's error when the phone cannot store it; nothing is written then.
  */
 export async function saveOp(db: BookDb, mutations: Mutation[], nowMs: number): Promise<Saved> {
+  const wanted = toBeSaved(mutations);
+  return db.transaction("rw", db.live, db.outbox, db.meta, () => written(db, wanted, nowMs));
+}
+
+/**
+ * Saves what was set aside, as mended, as a new op, and takes the set-aside one away, in one transaction: at no
+ * moment are there none or two. Undefined when it is no longer there (another tab was quicker); nothing is saved then.
+ */
+export async function mendOp(
+  db: BookDb,
+  parked: string,
+  mutations: Mutation[] | undefined,
+  nowMs: number,
+): Promise<Saved | undefined> {
+  const mended = mutations && toBeSaved(mutations);
+  return db.transaction("rw", db.live, db.outbox, db.meta, db.parked, async () => {
+    const row = await db.parked.get(parked);
+    if (!row) return undefined;
+    await db.parked.delete(parked);
+    const asItWas = () => toBeSaved(row.m.map(({ base: _base, ...mutation }) => mutation));
+    return written(db, mended ?? asItWas(), nowMs);
+  });
+}
+
+function toBeSaved(mutations: Mutation[]): Mutation[] {
   const wanted = combined(plainCopy(mutations, "mutations"));
   if (wanted.length === 0) throw new TypeError("mutations is empty: there is nothing to save");
+  return wanted;
+}
+
+/** Inside a transaction with `live`, `outbox` and `meta`. */
+async function written(db: BookDb, wanted: Mutation[], nowMs: number): Promise<Saved> {
   const op = newId();
-  return db.transaction("rw", db.live, db.outbox, db.meta, async () => {
-    const state = await readState(db);
-    const hlc = tick(state.hlc, nowMs);
-    const stamp = { op, hlc: formatHlc(hlc, state.node) };
-    const rows = await rowsBefore(db, wanted);
-    const m = wanted.map((mutation) => {
-      const key = keyOf(mutation.t, mutation.id);
-      const carried = based(mutation, rows.get(key));
-      rows.set(key, overlay(rows.get(key) ?? rowOf(mutation.t, mutation.id, undefined), carried, stamp));
-      return carried;
-    });
-    const dseq = state.dseq + 1;
-    await db.outbox.add({ ...stamp, dseq, schema: kinds.schema, m, sent: false });
-    const after = await putLive(db, { ...state, dseq, hlc }, rows);
-    await db.meta.put(after.state);
-    return { op, written: after.written };
+  const state = await readState(db);
+  const hlc = tick(state.hlc, nowMs);
+  const stamp = { op, hlc: formatHlc(hlc, state.node) };
+  const rows = await rowsBefore(db, wanted);
+  const m = wanted.map((mutation) => {
+    const key = keyOf(mutation.t, mutation.id);
+    const carried = based(mutation, rows.get(key));
+    rows.set(key, overlay(rows.get(key) ?? rowOf(mutation.t, mutation.id, undefined), carried, stamp));
+    return carried;
   });
+  const dseq = state.dseq + 1;
+  await db.outbox.add(indexed({ ...stamp, dseq, schema: kinds.schema, m, sent: false }));
+  const after = await putLive(db, { ...state, dseq, hlc }, rows);
+  await db.meta.put(after.state);
+  return { op, written: after.written };
 }
 
 /** One item a record: of two writes to one record the later one's groups stand, as if made one after the other. */

@@ -48,17 +48,29 @@ afterEach(() => {
 
 describe("where entries stand", () => {
   it.each<[string, Standing, RegExp]>([
-    ["all sent", { waiting: 0, parked: [], state: "saved" }, /Everything is saved on this phone and sent/],
-    ["no signal", { waiting: 3, parked: [], state: "offline" }, /No signal\. 3 entries wait on this phone/],
-    ["one waits", { waiting: 1, parked: [], state: "waiting" }, /1 entry waits on this phone/],
+    [
+      "all sent",
+      { waiting: 0, parked: [], photosWaiting: 0, state: "saved" },
+      /Everything is saved on this phone and sent/,
+    ],
+    [
+      "no signal",
+      { waiting: 3, parked: [], photosWaiting: 0, state: "offline" },
+      /No signal\. 3 entries wait on this phone/,
+    ],
+    [
+      "one waits",
+      { waiting: 1, parked: [], photosWaiting: 0, state: "waiting" },
+      /1 entry waits on this phone/,
+    ],
     [
       "signed out by time",
-      { waiting: 7, parked: [], state: "sign_in" },
+      { waiting: 7, parked: [], photosWaiting: 0, state: "sign_in" },
       /7 entries wait.*sign in again; nothing is lost/,
     ],
     [
       "trouble",
-      { waiting: 2, parked: [], state: "trouble", trouble: "The server is resting." },
+      { waiting: 2, parked: [], photosWaiting: 0, state: "trouble", trouble: "The server is resting." },
       /The server is resting\. 2 entries/,
     ],
   ])("says in words: %s", (_, standing, words) => {
@@ -67,25 +79,25 @@ describe("where entries stand", () => {
   });
 
   it("offers the way in when the time has run out", () => {
-    open({ waiting: 7, parked: [], state: "sign_in" });
+    open({ waiting: 7, parked: [], photosWaiting: 0, state: "sign_in" });
     expect(screen.getByRole("link", { name: "Sign in again" })).toBeTruthy();
   });
 
   it("says what was set aside and why, field by field", () => {
-    open({ waiting: 0, parked: [PARKED], state: "saved" });
+    open({ waiting: 0, parked: [PARKED], photosWaiting: 0, state: "saved" });
     const item = screen.getByText("Zone: Long side").closest("li") as HTMLElement;
     expect(item.textContent).toContain("Some of it cannot be used.");
     expect(item.textContent).toContain("Area is too large. Allowed is up to 100000.");
   });
 
   it("tries again on a tap", async () => {
-    open({ waiting: 0, parked: [PARKED], state: "saved" });
+    open({ waiting: 0, parked: [PARKED], photosWaiting: 0, state: "saved" });
     fireEvent.click(screen.getByRole("button", { name: "Try again" }));
     await waitFor(() => expect(made.again).toEqual(["op-1"]));
   });
 
   it("throws nothing away before it has asked", async () => {
-    open({ waiting: 0, parked: [PARKED], state: "saved" });
+    open({ waiting: 0, parked: [PARKED], photosWaiting: 0, state: "saved" });
     fireEvent.click(screen.getByRole("button", { name: "Throw away" }));
     const asked = await screen.findByRole("dialog", { name: "Throw this away?" });
     expect(made.discarded).toEqual([]);

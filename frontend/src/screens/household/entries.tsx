@@ -21,6 +21,8 @@ function sayWhere({ state, waiting, trouble }: Standing): string {
       return waiting
         ? `No signal. ${kept}; they go out by themselves.`
         : "No signal. Everything entered here was sent before.";
+    case "update":
+      return `This app is too old to send; close it and open it again to update it. ${waiting ? `${kept} until then. ` : ""}Others’ entries still come in.`;
     case "trouble":
       return `${trouble ?? "Sending did not work."} ${waiting ? `${kept} until it does.` : ""}`;
     default:

@@ -2,13 +2,13 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { hole, isHole, marked, nextBatch, renumbered, rewound, unjudged, withoutOp } from "./outbox";
 import { rebuild } from "./overlay";
-import type { Op } from "./records";
+import { indexed, type Op } from "./records";
 
 const LIMITS = { ops: 200, bytes: 256 * 1024 };
 
 function op(dseq: number, more: Partial<Op> = {}): Op {
   const m = [{ t: "zone", id: "z", set: { name: { name: `n${dseq}` } }, base: { name: null } }];
-  return { op: `op-${dseq}`, dseq, hlc: `h-${dseq}`, schema: 1, m, sent: false, ...more };
+  return indexed({ op: `op-${dseq}`, dseq, hlc: `h-${dseq}`, schema: 1, m, sent: false, ...more });
 }
 
 /** An outbox as it can really be: judged ops in front, then sent ones, then unsent ones. */

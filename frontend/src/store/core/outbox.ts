@@ -1,6 +1,6 @@
 /** The steps of the outbox, as functions: no clock, no chance, no storage. */
 import { canonical } from "./canonical";
-import type { Op } from "./records";
+import { indexed, type Op } from "./records";
 import { sha256Hex } from "./sha256";
 
 export interface Limits {
@@ -76,7 +76,7 @@ function rebased(op: Op, gone: Op): Op {
 
 /** A number that will never carry its op (S9, F56): an empty op takes its place, so that later ops flow. */
 export function hole(op: Op, id: string): Op {
-  return { op: id, dseq: op.dseq, hlc: op.hlc, schema: op.schema, m: [], sent: false };
+  return indexed({ op: id, dseq: op.dseq, hlc: op.hlc, schema: op.schema, m: [], sent: false });
 }
 
 export const isHole = (op: Op): boolean => op.m.length === 0;
@@ -107,5 +107,5 @@ export function rewound(ops: readonly Op[], from: number, last: number): Op[] | 
 /** An op to be judged again: its verdict came from a server that has since lost it. */
 export function withoutVerdict(op: Op): Op {
   const { seq: _seq, ...rest } = op;
-  return rest;
+  return { ...rest, judged: 0 };
 }

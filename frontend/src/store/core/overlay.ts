@@ -19,9 +19,10 @@ export function rowOf(t: string, id: string, record: ChangeRecord | undefined): 
 }
 
 /** One write on top of a row. A body once there stays (entries are immutable); groups are replaced whole (S1). */
-export function overlay(row: Row, m: SentMutation, op: Pick<Op, "op" | "hlc">): Row {
+export function overlay(row: Row, m: SentMutation, op: Pick<Op, "op" | "hlc" | "again">): Row {
   const groups = { ...row.groups };
   for (const [name, value] of Object.entries(m.set ?? {})) {
+    if (op.again && (groups[name]?.hlc ?? "") > op.hlc) continue;
     groups[name] = { value, version: op.op, hlc: op.hlc };
   }
   const next: Row = { ...row, groups, pending: true };

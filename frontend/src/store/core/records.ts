@@ -29,6 +29,20 @@ export interface Op {
   sent: boolean;
   /** The server's verdict came: it is in the household's book at this number. */
   seq?: number;
+  /** 1 once the verdict came; beside `seq`, because an absent member cannot be looked up. */
+  judged: 0 | 1;
+  /** Keys of the records it touches. */
+  keys: string[];
+  /** 1 for a number that carries nothing (F56). */
+  hole?: 1;
+  /** Sent once more to a restored server (S11): shown only where nothing later is known. */
+  again?: true;
+}
+
+/** An op with what it is looked up by. */
+export function indexed(op: Omit<Op, "judged" | "keys" | "hole">): Op {
+  const keys = [...new Set(op.m.map(({ t, id }) => keyOf(t, id)))];
+  return { ...op, judged: op.seq === undefined ? 0 : 1, keys, ...(keys.length ? {} : { hole: 1 as const }) };
 }
 
 /** The phone's counters, one row, always changed in the transaction they belong to. */
