@@ -1,4 +1,5 @@
 /** For tests only: time that passes when told to, and no tabs but this one. */
+import type { FollowNews } from "./news";
 import type { World } from "./world";
 
 interface Timer {
@@ -9,6 +10,8 @@ interface Timer {
 export class FakeWorld implements World {
   time = Date.parse("2030-05-01T12:00:00Z");
   readonly timers: Timer[] = [];
+  /** None unless a test hands some in. */
+  declare news?: FollowNews;
   private wakers: (() => unknown)[] = [];
 
   now(): number {

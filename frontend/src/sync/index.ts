@@ -2,15 +2,16 @@
  * Syncing one open book, for ever (S17): at the start, on becoming visible, on `online`, 2 s after
  * a save, and by a jittered back-off. How it stands is kept in the store, where every tab and the
  * next start read it. The server's word is the only verdict; the browser's "offline" is none.
- * Not here yet: the server's own news of changes (GET …/events), which would save the idle round.
+ * One tab does it at a time (S16); the leading one also hears the server's news, which are a hint to look.
  */
 import { liveQuery } from "dexie";
 import type { Book } from "../store/book";
 import type { SyncState } from "../store/db";
-import { readSync } from "../store/state";
-import { AFTER_SAVE_MS, IDLE_MS, MOST_RETRY_AFTER_MS, pauseMs } from "./backoff";
+import { readState, readSync } from "../store/state";
+import { AFTER_SAVE_MS, CAP_MS, IDLE_MS, MOST_RETRY_AFTER_MS, pauseMs } from "./backoff";
 import { createExchange } from "./exchange";
 import { type Failure, request } from "./http";
+import type { News } from "./news";
 import type { Request } from "./round";
 import { browserWorld, type World } from "./world";
 
@@ -40,8 +41,11 @@ export function createSync(given: SyncParts): Sync {
   const { book, world } = parts;
   const exchange = createExchange(parts);
   const stopping = new AbortController();
+  /** This tab's present time as the leader; over when it stops or another tab leads. */
+  let term = new AbortController();
   const timer = createTimer(world, kick);
-  const endings: (() => void)[] = [];
+  let endings: (() => void)[] = [];
+  let news: News | undefined;
   let leading = false;
   let running: Promise<void> | undefined;
   let again = false;
@@ -61,8 +65,8 @@ export function createSync(given: SyncParts): Sync {
       again = false;
       timer.clear();
       const pause = await oneTry();
-      if (!stopping.signal.aborted) timer.sooner(pause);
-    } while (again && !stopping.signal.aborted);
+      if (leading && !stopping.signal.aborted) timer.sooner(pause);
+    } while (again && leading && !stopping.signal.aborted);
   }
 
   /** Resolves with the pause until the next try. Whatever goes wrong, there is a next. */
@@ -72,7 +76,7 @@ export function createSync(given: SyncParts): Sync {
       // Only the server's own Retry-After holds a try back, and a clock set back must not stretch it for ever.
       if (wait > 0 && wait <= MOST_RETRY_AFTER_MS) return wait;
       book.sending.value = true;
-      return await noted(book, world, await exchange.attempt(stopping.signal));
+      return await noted(book, world, await exchange.attempt(term.signal), news?.flowing());
     } catch (error) {
       return await noted(book, world, broken(error)).catch(() => IDLE_MS);
     } finally {
@@ -81,22 +85,45 @@ export function createSync(given: SyncParts): Sync {
   }
 
   async function start(): Promise<void> {
-    const release = await world.lead(book.name, stopping.signal).catch(() => undefined);
+    const release = await world.lead(book.name, stopping.signal, lost).catch(() => undefined);
     if (!release) return;
-    endings.push(release);
     if (stopping.signal.aborted) return release();
     leading = true;
-    endings.push(
+    term = new AbortController();
+    news = world.news?.(given.household, heard, () => timer.sooner(IDLE_MS));
+    endings = [
+      release,
+      () => news?.stop(),
       world.onWake(kick),
       followSaves(book, () => timer.sooner(AFTER_SAVE_MS)),
-    );
+    ];
     await kick();
+  }
+
+  /** Another tab leads now: this one does nothing more until it is its turn again. */
+  function lost(): void {
+    if (stopping.signal.aborted) return;
+    endTerm();
+    void start();
+  }
+
+  function endTerm(): void {
+    leading = false;
+    term.abort();
+    timer.clear();
+    for (const end of endings) end();
+    endings = [];
+  }
+
+  /** The household is at this number. What this tab just sent is in the answer it waits for. */
+  async function heard(seq: number): Promise<void> {
+    await running;
+    if ((await readState(book.db)).cursor < seq) await kick();
   }
 
   function stop(): void {
     stopping.abort();
-    timer.clear();
-    for (const end of endings) end();
+    endTerm();
   }
 
   return { start, stop, kick };
@@ -129,8 +156,13 @@ function followSaves(book: Book, saved: () => void): () => void {
   return () => subscription.unsubscribe();
 }
 
-/** Writes down how the try ended; returns the pause until the next. */
-async function noted(book: Book, world: World, failure: Failure | undefined): Promise<number> {
+/** Writes down how the try ended; returns the pause until the next, a long one while the server's news flow. */
+async function noted(
+  book: Book,
+  world: World,
+  failure: Failure | undefined,
+  flowing = false,
+): Promise<number> {
   const { trouble: _trouble, ...kept } = await readSync(book.db);
   if (failure) return notedFailure(book, world, kept, failure);
   const differs = kept.repulling === true;
@@ -140,7 +172,7 @@ async function noted(book: Book, world: World, failure: Failure | undefined): Pr
   const lastSync = new Date(world.now()).toISOString();
   await book.db.meta.put({ ...kept, failures: 0, nextAt: 0, lastSync, ...how });
   return world.visible()
-    ? IDLE_MS * (0.9 + 0.2 * world.chance())
+    ? (flowing ? CAP_MS : IDLE_MS) * (0.9 + 0.2 * world.chance())
     : pauseMs(Number.POSITIVE_INFINITY, world.chance());
 }
 

@@ -1,4 +1,6 @@
 /** Clock, chance and the page's own events, so that tests can hand in theirs. */
+import { browserLead, type Lead } from "./leader";
+import { browserNews, type FollowNews } from "./news";
 
 export interface World {
   now(): number;
@@ -10,7 +12,9 @@ export interface World {
   onWake(work: () => unknown): () => void;
   visible(): boolean;
   /** Holds leadership among the tabs of this book until released; the promise is there once it leads. */
-  lead(name: string, signal: AbortSignal): Promise<() => void>;
+  lead: Lead;
+  /** The server's own news of the household, for the leading tab; without it there are the idle rounds. */
+  news?: FollowNews;
 }
 
 export const browserWorld: World = {
@@ -31,19 +35,6 @@ export const browserWorld: World = {
     };
   },
   visible: () => document.visibilityState === "visible",
-  lead: leadByWebLock,
+  lead: browserLead,
+  news: browserNews,
 };
-
-/**
- * One tab syncs (S16). Without Web Locks every tab does, which is wasteful but safe: an op applies
- * once however often it arrives (P2). Not here yet: the heartbeat, and stealing the lock of a tab
- * frozen for 30 s (S16, F40); until then a frozen leader's book waits for the other tab's next start.
- */
-function leadByWebLock(name: string, signal: AbortSignal): Promise<() => void> {
-  if (!globalThis.navigator?.locks) return Promise.resolve(() => undefined);
-  return new Promise((leads, fails) => {
-    navigator.locks
-      .request(`sync:${name}`, { signal }, () => new Promise<void>((release) => leads(release)))
-      .catch(fails);
-  });
-}
