@@ -52,6 +52,7 @@ def _deferred() -> Iterator[None]:
         yield
         return
     sqlite: Any = connection
+    sqlite.ensure_connection()  # the mode is read from the settings on connecting
     usual, sqlite.transaction_mode = sqlite.transaction_mode, "DEFERRED"
     try:
         yield

@@ -5,6 +5,7 @@ from lawn.models.ground import Zone
 from lawn.models.household import Device, Household, Invitation, Member, Person
 from lawn.models.log import Entry
 from lawn.models.shed import Product, Spreader
+from lawn.models.store import StoreMark
 from lawn.models.together import Claim, Photo, Settlement
 
 __all__ = [
@@ -24,6 +25,7 @@ __all__ = [
     "Product",
     "Settlement",
     "Spreader",
+    "StoreMark",
     "Stream",
     "Zone",
 ]

@@ -1,0 +1,121 @@
+"""Putting a backup back, whole or not at all."""
+
+import hashlib
+import os
+import shutil
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+from django.apps import apps
+from django.conf import settings
+from django.core.management import call_command
+from django.core.management.color import no_style
+from django.db import connection, transaction
+from django.utils import timezone
+
+from lawn.models import Household, Person
+from lawn.operations import Refused, history, staging, tables
+from lawn.operations.archive import Archive
+from lawn.operations.backup import PHOTOS, backup, is_sum, photo_folder
+
+Say = Callable[[str], None]
+
+
+def restore(source: Path, *, replace: bool = False, say: Say = lambda line: None) -> Path | None:
+    """Put the backup's rows and photos in the place of what the store holds; return where the old rows lie, if any.
+
+    Everything is checked in a database beside (lawn.operations.staging) first. The exchange itself is one transaction
+    that keeps writers out: the server may run meanwhile and answers "later" for its length. Every household begins a
+    new epoch, so that phones send again what the backup lacks. Raises Refused, and then nothing has changed.
+    """
+    with Archive(source) as archive:
+        history.refuse_newer(archive.manifest["migrations"], str(source))
+        archive.check_parts()
+        call_command("migrate", verbosity=0, interactive=False)
+        if not replace:
+            _refuse_people()
+        with staging.unpacked(archive) as staged:
+            say(f"{source} of {archive.manifest['made_at']} is whole; putting it in place ...")
+            _copy_photos(archive)
+            aside = _exchange(staged, replace, say)
+    call_command("migrate", verbosity=0, interactive=False)  # names of permissions this version added
+    return aside
+
+
+def _refuse_people() -> None:
+    if Household.objects.exists() or Person.objects.exists():
+        raise Refused("The store has people in it. Say --replace to put the backup in its place; it is kept aside.")
+
+
+def _exchange(staged: str, replace: bool, say: Say) -> Path | None:
+    aside = None
+    with transaction.atomic():
+        _keep_writers_out()
+        if not replace:
+            _refuse_people()
+        elif Household.objects.exists() or Person.objects.exists():
+            aside = _keep_aside(say)
+        for model in tables.models_of():
+            _exchange_table(model, staged)
+        connection.check_constraints()
+        _count_on()
+    return aside
+
+
+def _keep_writers_out() -> None:
+    """Let readers read the old rows until the end; SQLite's transaction holds the one write lock already."""
+    if connection.vendor == "postgresql":
+        names = ", ".join(f'"{model._meta.db_table}"' for model in tables.models_of())
+        with connection.cursor() as cursor:
+            cursor.execute(f"LOCK TABLE {names} IN EXCLUSIVE MODE")
+
+
+def _keep_aside(say: Say) -> Path:
+    """Back up what is about to be replaced, inside the same transaction: not an entry comes between."""
+    stamp = timezone.now().strftime("%Y%m%d-%H%M%S-%f")
+    aside = Path(settings.DATA_DIR) / f"before-restore-{stamp}.zip"
+    backup(aside)
+    say(f"What was there is kept in {aside}")
+    return aside
+
+
+def _exchange_table(model: Any, staged: str) -> None:
+    model._base_manager.all()._raw_delete("default")
+    count = tables.store(model, tables.rows_from(model, tables.lines_of(model, staged)))
+    if count != model._base_manager.count():
+        raise Refused(f"{model._meta.db_table} does not hold what was put into it. Nothing has been changed.")
+
+
+def _count_on() -> None:
+    """Let columns that count by themselves go on after the highest number put in."""
+    with connection.cursor() as cursor:
+        for statement in connection.ops.sequence_reset_sql(
+            no_style(), list(apps.get_models(include_auto_created=True))
+        ):
+            cursor.execute(statement)
+
+
+def _copy_photos(archive: Archive) -> None:
+    """Write the photo files that are not there yet; a file's name says what must be in it."""
+    for name in archive.names(PHOTOS):
+        target = photo_folder() / Path(name).relative_to(PHOTOS)
+        if ".." in target.parts or not is_sum(target.stem):
+            raise Refused(f"The archive holds a photo under a name that is none: {name}.")
+        if not target.exists():
+            _copy_photo(archive, name, target)
+
+
+def _copy_photo(archive: Archive, name: str, target: Path) -> None:
+    target.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
+    draft = target.with_name(f".{target.name}.{os.getpid()}.part")
+    try:
+        with draft.open("wb") as file:
+            archive.copy(name, file)
+            file.flush()
+            os.fsync(file.fileno())
+        if hashlib.sha256(draft.read_bytes()).hexdigest() != target.stem:
+            raise Refused(f"The archive's photo {target.stem} is damaged.")
+        shutil.move(draft, target)
+    finally:
+        draft.unlink(missing_ok=True)
