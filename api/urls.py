@@ -8,4 +8,5 @@ urlpatterns = [
     path("", include("api.accounts.urls")),
     path("", include("api.households.urls")),
     path("", include("api.sync.urls")),
+    path("", include("api.photos.urls")),
 ]

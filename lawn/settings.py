@@ -86,6 +86,10 @@ DATABASES = {"default": read.database(DATA_DIR / "swardbook.sqlite3")}
 DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
 # Throttles count in the cache. One process needs nothing; several need a shared one (CACHE_URL).
 CACHES = {"default": environ.Env.cache_url_config(os.environ.get("CACHE_URL", "locmemcache://"))}
+# Full pictures lie as files beside the database (lawn/photos), so many for a household and no more.
+PHOTOS_DIR = DATA_DIR / "photos"
+PHOTOS_MOST = read.whole("SWARDBOOK_PHOTOS", 2000, 0, 1_000_000)
+PHOTOS_MOST_BYTES = read.whole("SWARDBOOK_PHOTOS_MEGABYTES", 1000, 0, 10_000_000) * 1_000_000
 DATA_UPLOAD_MAX_MEMORY_SIZE = 4 * 1024 * 1024
 USE_TZ = True
 TIME_ZONE = "UTC"
@@ -117,6 +121,7 @@ THROTTLE_RATES = {
     "sign_in_email": read.rate("SWARDBOOK_SIGN_IN_EMAIL_RATE", "10/min"),
     "sign_up": read.rate("SWARDBOOK_SIGN_UP_RATE", "20/hour"),
     "invitation": read.rate("SWARDBOOK_INVITATION_RATE", "60/min"),
+    "photos": read.rate("SWARDBOOK_PHOTOS_RATE", "1200/min"),
 }
 REST_FRAMEWORK = {
     "DEFAULT_RENDERER_CLASSES": ["rest_framework.renderers.JSONRenderer"],

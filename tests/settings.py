@@ -15,6 +15,8 @@ atexit.register(shutil.rmtree, _folder, ignore_errors=True)
 if str(DATABASES["default"]["ENGINE"]).endswith("sqlite3"):
     DATABASES["default"]["TEST"] = {"NAME": str(_folder / "test.sqlite3")}
 
+PHOTOS_DIR = _folder / "photos"
+
 # Argon2 is slow by design; tests/api/test_accounts.py checks that the real settings use it.
 PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
 

@@ -6,6 +6,8 @@ from typing import Any
 import pytest
 
 from lawn.models import Member
+from lawn.photos import upload
+from tests import pictures
 from tests.api.conftest import Caller, Cast
 from tests.api.routes import Route, all_routes, household_routes
 
@@ -20,7 +22,9 @@ BODIES: dict[str, Any] = {
     },
     "POST /api/v1/accounts/sign-in": {"email": "keeper@example.org", "password": "four wet spaniels"},
     "POST /api/v1/households/<uuid:household>/devices": {"name": "Phone"},
+    "POST /api/v1/households/<uuid:household>/photos/missing": {"sha256": []},
 }
+PICTURE = pictures.jpeg(pictures.quarters(40, 30))
 # Keeper, member, stranger and anonymous in turn.
 ANSWERS: dict[str, tuple[int, int, int, int]] = {
     "POST /api/v1/accounts/sign-up": (201, 201, 201, 201),
@@ -33,6 +37,10 @@ ANSWERS: dict[str, tuple[int, int, int, int]] = {
     "POST /api/v1/households/<uuid:household>/invitations": (201, 403, 404, 401),
     "POST /api/v1/households/<uuid:household>/devices": (201, 201, 404, 401),
     "POST /api/v1/households/<uuid:household>/sync": (200, 200, 404, 401),
+    "POST /api/v1/households/<uuid:household>/photos/missing": (200, 200, 404, 401),
+    "GET /api/v1/households/<uuid:household>/photos/<str:sha256>": (200, 200, 404, 401),
+    "PUT /api/v1/households/<uuid:household>/photos/<str:sha256>": (200, 200, 404, 401),
+    "GET /api/v1/households/<uuid:household>/photos/<str:sha256>/upload": (200, 200, 404, 401),
 }
 WRITES = [route for route in all_routes() if route.method != "get"]
 PARTS = ("keeper", "member", "stranger", "anonymous")
@@ -42,7 +50,20 @@ def call(cast: Cast, caller: Caller, route: Route, household: object) -> Any:
     body = BODIES.get(str(route))
     if route.pattern.endswith("/sync"):
         body = sync_body(cast, caller)
+    if "sha256" in route.names:
+        return picture_call(cast, caller, route, household)
     return caller.send(route.method.upper(), route.path(household=household), {} if body is None else body)
+
+
+def picture_call(cast: Cast, caller: Caller, route: Route, household: object) -> Any:
+    """A picture that the household `ours` has, or is sent."""
+    name = pictures.name(PICTURE)
+    if route.method == "get":
+        upload.take(cast.ours.id, name, upload.Chunk(0, len(PICTURE), PICTURE))
+    whole = {"Content-Range": f"bytes 0-{len(PICTURE) - 1}/{len(PICTURE)}"}
+    body, kind = (PICTURE, "application/octet-stream") if route.method == "put" else (b"", "application/json")
+    path = route.path(household=household, sha256=name)
+    return caller.client.generic(route.method.upper(), path, body, content_type=kind, headers=whole)
 
 
 def sync_body(cast: Cast, caller: Caller) -> dict[str, Any]:
@@ -108,8 +129,10 @@ def test_a_write_from_another_site_is_refused_on_every_route(cast: Cast, route: 
 
 
 @pytest.mark.parametrize("route", [route for route in WRITES if not route.pattern.endswith("sign-out")], ids=str)
-def test_a_write_that_is_not_json_is_refused_wherever_a_body_is_read(cast: Cast, route: Route) -> None:
-    response = cast.keeper.client.post(route.path(household=cast.ours.id), {"name": "form"})
+def test_a_write_as_a_form_would_send_it_is_refused_wherever_a_body_is_read(cast: Cast, route: Route) -> None:
+    path = route.path(household=cast.ours.id, sha256=pictures.name(PICTURE))
+    form = "application/x-www-form-urlencoded"
+    response = cast.keeper.client.generic(route.method.upper(), path, b"name=form", content_type=form)
     assert response.status_code == 415
 
 

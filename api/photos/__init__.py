@@ -1,0 +1,1 @@
+"""A household's pictures: which are missing, sending one in chunks, fetching one."""

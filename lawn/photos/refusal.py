@@ -1,0 +1,22 @@
+"""Why a picture is not taken."""
+
+
+class Refused(Exception):
+    """The picture itself is not one the store keeps; sending the same bytes again would not help."""
+
+    def __init__(self, code: str, message: str) -> None:
+        super().__init__(message)
+        self.code = code
+        self.message = message
+
+
+class Full(Exception):
+    """The household has as many photos as the server keeps for it, or the disk has no room: later perhaps."""
+
+
+class Gap(Exception):
+    """A chunk that begins after what has come so far; `have_bytes` says where to go on."""
+
+    def __init__(self, have_bytes: int) -> None:
+        super().__init__(f"{have_bytes} bytes have come so far")
+        self.have_bytes = have_bytes
