@@ -59,6 +59,45 @@ describe("a figure that follows its arguments", () => {
     stop();
   });
 
+  it("says of the answer that stays meanwhile that it is to older arguments", async () => {
+    const engine = slowEngine();
+    const n = signal(1);
+    const answer = ask<string>(engine, "area.trace", () => ({ n: n.value }));
+    const stop = effect(() => void answer.value);
+    expect(answer.busy.value).toBe(true);
+    engine.waiting[0]?.answer("one");
+    await settled();
+    expect(answer.busy.value).toBe(false);
+    n.value = 2;
+    expect([answer.value?.value, answer.busy.value]).toEqual(["one", true]);
+    engine.waiting[1]?.answer("two");
+    await settled();
+    expect([answer.value?.value, answer.busy.value]).toEqual(["two", false]);
+    stop();
+  });
+
+  it("is not busy once nothing is asked any more", async () => {
+    const engine = slowEngine();
+    const n = signal<number | null>(1);
+    const answer = ask<string>(engine, "area.trace", () => (n.value === null ? null : { n: n.value }));
+    const stop = effect(() => void answer.value);
+    n.value = null;
+    expect(answer.busy.value).toBe(false);
+    stop();
+  });
+
+  it("shows what it was told of the same arguments when somebody comes back", async () => {
+    const engine = slowEngine();
+    const answer = ask<string>(engine, "spreading.next", () => ({ n: 1 }), { forget: true });
+    const stop = effect(() => void answer.value);
+    engine.waiting[0]?.answer("one");
+    await settled();
+    stop();
+    const again = effect(() => void answer.value);
+    expect([answer.value?.value, answer.busy.value]).toEqual(["one", false]);
+    again();
+  });
+
   it("shows nothing while a new answer is on its way, where it may be acted on at once", async () => {
     const engine = slowEngine();
     const n = signal(1);

@@ -1,7 +1,8 @@
 /** Zones walked with the phone, traced over a plan or drawn corner by corner: what is asked, kept and saved. */
+import { effect } from "@preact/signals";
 import { describe, expect, it } from "vitest";
 import type { Store } from "../store/types";
-import { fakeBook, fakeEngine, fakeRow, groups, says } from "./fake-book";
+import { fakeBook, fakeEngine, fakeRow, groups, says, settled } from "./fake-book";
 import { closed, NO_WALK, walking, withFix } from "./gps-walk";
 import { createGround, type ZoneEditor } from "./ground";
 import { rectangle, withCircle } from "./outline";
@@ -140,6 +141,33 @@ describe("a zone traced over a plan", () => {
     const { call, errors } = measuredBy({ ...blankForm("metric").measures, method: "trace", trace });
     expect(call).toBeNull();
     expect(Object.keys(errors)).toEqual([field]);
+  });
+
+  it("says that the area shown is that of fewer corners, and measures what is traced now all the same", async () => {
+    // The engine is slow to answer the screen: the area is as many square metres as there are corners.
+    const waiting: (() => void)[] = [];
+    const call = async (_: string, { points_px }: any): Promise<any> => {
+      await new Promise<void>((answered) => waiting.push(answered));
+      return says({ area_m2: points_px.length, points_m: points_px });
+    };
+    const parts = { day: () => "2026-05-14", system: () => "metric" as const, check: () => ({}) };
+    const editor = createGround({ store: fakeBook(), engine: { call }, ...parts }).edit(null);
+    const trace = tracedForm();
+    await opened(editor, { method: "trace", trace });
+    const stop = effect(() => void [editor.answer.value, editor.busy.value]);
+    waiting[0]?.();
+    await settled();
+    expect([editor.answer.value?.value?.area_m2, editor.busy.value]).toEqual([3, false]);
+    const more: TraceForm = { ...trace, rings: [[...(trace.rings[0] ?? []), [10, 70]]] };
+    editor.change({ measures: { ...blankForm("metric").measures, method: "trace", trace: more } });
+    expect([editor.answer.value?.value?.area_m2, editor.busy.value]).toEqual([3, true]);
+    const now = editor.measure();
+    waiting[2]?.();
+    expect((await now)?.area_m2).toBe(4);
+    waiting[1]?.();
+    await settled();
+    expect([editor.answer.value?.value?.area_m2, editor.busy.value]).toEqual([4, false]);
+    stop();
   });
 
   it("never puts the picture into the book", async () => {

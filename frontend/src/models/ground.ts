@@ -171,7 +171,10 @@ export function createZoneEditor({ store, engine, system, check }: EditorParts, 
   function argsFor(name: string): object | null {
     return call.value?.name === name ? call.value.args : null;
   }
-  const answer = computed(() => (call.value ? asked[callName.value as keyof typeof asked].value : undefined));
+  const following = computed(() => (call.value ? asked[callName.value as keyof typeof asked] : undefined));
+  const answer = computed(() => following.value?.value);
+  /** Whether the answer there is still that to older measurements. */
+  const busy = computed(() => answer.value !== undefined && following.value?.busy.value === true);
 
   /** Starts from the kept draft, else from the zone as it stands. */
   async function open(row: Row | undefined): Promise<void> {
@@ -243,7 +246,8 @@ export function createZoneEditor({ store, engine, system, check }: EditorParts, 
     return { ...formErrors.value, ...(refusal ? { ground: refusal.message } : {}), ...refused.value };
   });
 
-  async function areaNow(): Promise<AreaResult | undefined> {
+  /** The area of what is measured now, whatever the screen still shows. */
+  async function measure(): Promise<AreaResult | undefined> {
     const { call: wanted, area_m2 } = measured.value;
     if (!wanted) return area_m2 === undefined ? undefined : { area_m2 };
     const got = await engine.call<AreaResult>(wanted.name, wanted.args);
@@ -280,7 +284,7 @@ export function createZoneEditor({ store, engine, system, check }: EditorParts, 
     if (!now || !was || saving.value || Object.keys(formErrors.value).length) return undefined;
     saving.value = true;
     try {
-      const area = await areaNow();
+      const area = await measure();
       if (!area) return undefined;
       const drawn = row?.groups["ground"]?.value?.outline;
       const outline = outlineFound(now.measures, area, drawn);
@@ -309,10 +313,12 @@ export function createZoneEditor({ store, engine, system, check }: EditorParts, 
     saving,
     measured,
     answer,
+    busy,
     errors,
     open,
     change,
     layPicture,
+    measure,
     discard,
     save,
   };

@@ -33,6 +33,34 @@ describe("a look on the way", () => {
     shown();
   });
 
+  it("shows no setting for an older entry while the newer one is being read", async () => {
+    const answers = engine();
+    let held: Promise<void> | undefined;
+    const call: typeof answers.call = async (name, args) => {
+      if (name === "spreading.used") await held;
+      return answers.call(name, args);
+    };
+    const walk = await striped(shelf(), { ...answers, call });
+    await count(walk, 3);
+    await walk.openCheck();
+    await walk.change(form(walk, { way: "scale", weight: kg("8.5") }));
+    const shown = walk.checked.subscribe(() => undefined);
+    await settled();
+    expect(walk.checked.value?.value).toMatchObject({ dial: 5.5 });
+    let letGo: () => void = () => undefined;
+    held = new Promise((resolve) => {
+      letGo = resolve;
+    });
+    await walk.change(form(walk, { weight: kg("7") }));
+    await settled();
+    expect(walk.checked.value).toBeUndefined();
+    letGo();
+    await settled();
+    expect(walk.checked.value?.value).toMatchObject({ dial: 5.5 });
+    expect(answers.asked.at(-1)).toMatchObject({ name: "spreading.check", args: { now_kg: 7 } });
+    shown();
+  });
+
   it("asks the engine with the ground done since the setting, the ground to go and what is there", async () => {
     const answers = engine();
     const walk = await striped(shelf(), answers);

@@ -1,7 +1,7 @@
 /** Where the product should stand in the hopper by now; and figures put together from several of the engine's answers. */
-import { computed, type ReadonlySignal } from "@preact/signals";
+import { computed } from "@preact/signals";
 import type { EngineCall } from "../engine/types";
-import { ask } from "./ask";
+import { ask, type Followed } from "./ask";
 import type { Hopper } from "./shed-facts";
 import type { LeftContext, UsedValue } from "./walk-left";
 import { standing } from "./walk-rows";
@@ -10,7 +10,7 @@ import { standing } from "./walk-rows";
 export function answered<V, A extends object = object>(
   args: () => A | null,
   work: (args: A) => Promise<V | undefined>,
-): ReadonlySignal<V | undefined> {
+): Followed<V> {
   const chain = async (_: string, said: object) => {
     const value = await work(said as A);
     return value === undefined
@@ -18,7 +18,10 @@ export function answered<V, A extends object = object>(
       : { value: value as any, working: [], engine: "" };
   };
   const answer = ask<V>({ call: chain }, "", args);
-  return computed(() => answer.value?.value);
+  return Object.assign(
+    computed(() => answer.value?.value),
+    { busy: answer.busy },
+  );
 }
 
 export interface LevelAsk {

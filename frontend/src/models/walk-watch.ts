@@ -138,6 +138,11 @@ export function askWalk(
   const start = ask<StartValue>(engine, "spreading.start", () =>
     startArgs(choice.value, loadRate.value?.value?.rate_kg_m2, draft.value?.passes ?? null, history.value),
   );
+  /** Whether the start dial is still that to an older aim or load: each of the three rests on the one before. */
+  const startBusy = computed(() => {
+    void start.value;
+    return aim.busy.value || loadRate.busy.value || start.busy.value;
+  });
   const full = ask<HopperMass>(engine, "hopper.mass", () =>
     hopperArgs(choice.value.spreader?.hopper, choice.value.product?.bulk_density_kg_m3, 1),
   );
@@ -145,17 +150,23 @@ export function askWalk(
     draft.value ? levelArgs(draft.value, choice.value, draft.value.left) : null,
   );
   const toGo = computed(() => (draft.value?.plan ? passesToGo(draft.value.plan, passes.value) : 0));
-  const next = ask<NextValue>(engine, "spreading.next", () =>
-    nextArgs(draft.value, passes.value, Math.max(1, toGo.value), history.value),
+  const next = ask<NextValue>(
+    engine,
+    "spreading.next",
+    () => nextArgs(draft.value, passes.value, Math.max(1, toGo.value), history.value),
+    { forget: true },
   );
-  const split = ask<SplitValue>(engine, "spreading.split", () => {
+  // The cards between two passes and at the end: what stood there of the pass or the walk before is not shown again.
+  const splitAsk = () => {
     const plan = draft.value?.plan;
     return plan ? splitArgs(plan, usedSoFar(passes.value)) : null;
-  });
-  const again = ask<StartValue>(engine, "spreading.start", () => {
+  };
+  const split = ask<SplitValue>(engine, "spreading.split", splitAsk, { forget: true });
+  const againAsk = () => {
     const plan = draft.value?.plan;
     return plan ? startArgs(choice.value, plan.target_kg_m2, plan.passes, history.value) : null;
-  });
+  };
+  const again = ask<StartValue>(engine, "spreading.start", againAsk, { forget: true });
   const once = ask<{ breaches: { limit_kg_m2: number }[] }>(engine, "feeding.ledger", () =>
     onceArgs(aim.value?.value?.n_kg_m2, choice.value.product?.slow_n_share, now()),
   );
@@ -190,7 +201,8 @@ export function askWalk(
   const checkAsk = () => {
     const { plan, pass } = draft.value ?? {};
     const seen = look.value;
-    if (!plan || !pass || !seen?.ok) return null;
+    // What was read of an older entry must not lead to a setting while the newer one is being read.
+    if (!plan || !pass || !seen?.ok || look.busy.value) return null;
     return checkArgs(plan, pass, seen.look, Math.max(1, toGo.value), history.value);
   };
   const checked = ask<CheckValue>(engine, "spreading.check", checkAsk, { forget: true });
@@ -221,6 +233,7 @@ export function askWalk(
     load,
     loadRate,
     start,
+    startBusy,
     full,
     level,
     toGo,

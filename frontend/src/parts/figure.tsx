@@ -1,5 +1,5 @@
 import type { ComponentChildren } from "preact";
-import { useState } from "preact/hooks";
+import { useEffect, useState } from "preact/hooks";
 import { Sheet } from "./sheet";
 import { Working, type WorkingStep } from "./working";
 
@@ -10,6 +10,25 @@ export interface FigureProps {
   working?: readonly WorkingStep[] | undefined;
   note?: ComponentChildren;
   size?: "big" | "walk" | undefined;
+  /** The value is still that to older figures; the one to those as they stand is on its way. */
+  busy?: boolean | undefined;
+}
+
+/** Most answers come sooner; a mark at every keystroke and every move of a finger would only flicker. */
+const LATE_MS = 250;
+
+/** Whether it is busy and has been for a while. */
+function useLate(busy: boolean): boolean {
+  const [late, setLate] = useState(false);
+  useEffect(() => {
+    if (!busy) return undefined;
+    const timer = setTimeout(() => setLate(true), LATE_MS);
+    return () => {
+      clearTimeout(timer);
+      setLate(false);
+    };
+  }, [busy]);
+  return busy && late;
 }
 
 /** The unit is set smaller than the number; format joins the two by a no-break space. */
@@ -33,25 +52,41 @@ function isLong(value: ComponentChildren): boolean {
 }
 
 /** A figure with its label; where the engine computed it, a tap shows its working. */
-export function Figure({ label, value, working, note, size }: FigureProps) {
+export function Figure({ label, value, working, note, size, busy = false }: FigureProps) {
   const [open, setOpen] = useState(false);
-  const look = `figure${size ? ` figure--${size}` : isLong(value) ? " figure--words" : ""}`;
+  const late = useLate(busy);
+  const shape = size ? ` figure--${size}` : isLong(value) ? " figure--words" : "";
+  const look = `figure${shape}${late ? " figure--late" : ""}`;
+  // The note speaks of the same older figures, so the words stand in its place.
+  const below = late ? "working it out anew …" : note;
+  const said = busy ? "true" : undefined;
   const inside = (
     <>
       <span class="figure__label">{label}</span>
       <span class="figure__value">{withUnit(value)}</span>
-      {note ? <span class="figure__note">{note}</span> : null}
+      {below ? <span class="figure__note">{below}</span> : null}
     </>
   );
-  if (!working?.length) return <div class={look}>{inside}</div>;
+  if (!working?.length)
+    return (
+      <div class={look} aria-busy={said}>
+        {inside}
+      </div>
+    );
   return (
     <>
-      <button type="button" class={look} aria-haspopup="dialog" onClick={() => setOpen(true)}>
+      <button
+        type="button"
+        class={look}
+        aria-busy={said}
+        aria-haspopup="dialog"
+        onClick={() => setOpen(true)}
+      >
         {inside}
         <span class="sr">Show the working</span>
       </button>
       <Sheet open={open} onClose={() => setOpen(false)} title={`${label}: the working`}>
-        <Working steps={working} />
+        {late ? <p>Working it out anew …</p> : <Working steps={working} />}
       </Sheet>
     </>
   );

@@ -1,4 +1,4 @@
-import { cleanup, fireEvent, render, screen, within } from "@testing-library/preact";
+import { act, cleanup, fireEvent, render, screen, within } from "@testing-library/preact";
 import { afterEach, describe, expect, it, vi } from "vitest";
 import { Button, ChoiceField, clearToasts, Figure, NumberField, showToast, Toasts, UnitField } from ".";
 import { sayNumber, sayResult } from "./say";
@@ -98,6 +98,20 @@ describe("a figure", () => {
   it("is plain text where nothing was computed", () => {
     render(<Figure label="Area" value="1,000 ft²" />);
     expect(screen.queryByRole("button")).toBeNull();
+  });
+
+  it("is marked at once while it is worked out anew, and says so in words where that takes long", () => {
+    vi.useFakeTimers();
+    const shown = (busy: boolean) => <Figure label="Area" value="100 m²" note="within ± 5 m²" busy={busy} />;
+    const { container, rerender } = render(shown(true));
+    expect(container.querySelector("[aria-busy]")?.textContent).toContain("within ± 5 m²");
+    act(() => void vi.advanceTimersByTime(1000));
+    expect(container.textContent).toContain("working it out anew");
+    expect(container.textContent).not.toContain("within");
+    rerender(shown(false));
+    expect(container.querySelector("[aria-busy]")).toBeNull();
+    expect(container.textContent).toContain("within ± 5 m²");
+    vi.useRealTimers();
   });
 
   it("opens its working on a tap, in the reader's units and in one order on every phone", () => {

@@ -77,7 +77,7 @@ export function WalkEdge({ editor, measures }: WayProps) {
         <OnFoot watch={watch} resumed={editor.resumed.value && watch.last.value === undefined} />
       ) : null}
       {found && gps.state !== "closed" ? (
-        <Counts gps={gps} watch={watch} found={found} working={track.answer?.working} />
+        <Counts gps={gps} watch={watch} found={found} working={track.answer?.working} busy={track.busy} />
       ) : null}
       <Steps editor={editor} gps={gps} watch={watch} found={found} />
       {gps.state === "new" ? <Advice /> : null}
@@ -145,9 +145,10 @@ interface CountsProps {
   watch: GpsWatch;
   found: TrackResult;
   working: Parameters<typeof Figure>[0]["working"];
+  busy: boolean;
 }
 
-function Counts({ gps, watch, found, working }: CountsProps) {
+function Counts({ gps, watch, found, working, busy }: CountsProps) {
   const system = units.value;
   const rough = found.left_out.filter(({ why }) => why === "inaccurate").length;
   const here = (watch.last.value ?? gps.fixes.at(-1))?.accuracy_m;
@@ -157,6 +158,7 @@ function Counts({ gps, watch, found, working }: CountsProps) {
         label="Good fixes"
         value={String(gps.fixes.length - rough)}
         note={rough ? `and ${rough} too rough to count` : undefined}
+        busy={busy}
       />
       {here === undefined ? null : (
         <Figure
@@ -165,7 +167,7 @@ function Counts({ gps, watch, found, working }: CountsProps) {
           note={`within about ${length(here, system).text}`}
         />
       )}
-      <Figure label="Walked" value={length(found.length_m, system).text} working={working} />
+      <Figure label="Walked" value={length(found.length_m, system).text} working={working} busy={busy} />
     </div>
   );
 }
@@ -256,12 +258,14 @@ function Closed({ editor, gps, onWalk }: { editor: ZoneEditor; gps: GpsForm; onW
 
 /** Hands the outline just measured over to be mended corner by corner; what was walked or traced stays in the form. */
 export function MendButton({ editor }: { editor: ZoneEditor }) {
-  const found = editor.answer.value?.value;
-  const points = found?.points_m ?? found?.outline_m;
-  if (!found || !points) return null;
-  function mend(): void {
+  const shown = editor.answer.value?.value;
+  if (!shown?.points_m && !shown?.outline_m) return null;
+  async function mend(): Promise<void> {
     const measures = editor.form.peek()?.measures;
-    if (!measures || !found || !points) return;
+    // What is shown may be the answer to an older ring, without the corner set last.
+    const found = await editor.measure();
+    const points = found?.points_m ?? found?.outline_m;
+    if (!measures || !found || !points || measures !== editor.form.peek()?.measures) return;
     const walked = measures.method === "gps";
     const north_deg = walked ? 0 : (found.north_deg ?? null);
     const corners = walked ? fewer(points, BEND_M) : points;
@@ -271,5 +275,5 @@ export function MendButton({ editor }: { editor: ZoneEditor }) {
     };
     editor.change({ measures: { ...measures, method: "outline", outline } });
   }
-  return <Button onClick={mend}>Mend the corners</Button>;
+  return <Button onClick={() => void mend()}>Mend the corners</Button>;
 }

@@ -116,6 +116,7 @@ function Areas({ editor, row }: Pick<BodyProps, "editor" | "row">) {
           label="Area of the drawing"
           value={answer?.value ? area(answer.value.area_m2, units.value).text : "…"}
           working={answer?.working}
+          busy={editor.answer.busy.value}
         />
         <Figure label="Area in the book" value={area_m2 ? area(area_m2, units.value).text : "not measured"} />
       </div>

@@ -17,6 +17,7 @@ export function Result({ editor, form }: MeasureProps) {
   }
   if (!call) return <p class="quiet">{WAITING[form.measures.method] ?? EVERY_LENGTH}</p>;
   const answer = editor.answer.value;
+  const busy = editor.busy.value;
   if (!answer) return <p aria-busy="true">Working out the area …</p>;
   if (answer.error) {
     return (
@@ -32,10 +33,11 @@ export function Result({ editor, form }: MeasureProps) {
   // The board the corners are dragged on is the drawing, unless there are strips to show on it.
   const own = form.measures.method === "outline" && heading === undefined;
   return (
-    <div class="stack" aria-live="polite">
+    <div class="stack" aria-live="polite" aria-busy={busy ? "true" : undefined}>
       <AreaFigure
         found={{ ...answer.value, sd_m2: sdFound(form.measures, answer.value) ?? null }}
         working={answer.working}
+        busy={busy}
         rough={RANGED.includes(form.measures.method)}
       />
       {own ? null : (
@@ -67,26 +69,23 @@ const WAITING: Partial<Record<Method, string>> = {
 /** Ways whose error is large enough that a single number would promise too much. */
 const RANGED: Method[] = ["gps", "trace"];
 
-function AreaFigure({
-  found,
-  working,
-  rough,
-}: {
+interface AreaFigureProps {
   found: AreaResult;
   working: Reply<unknown>["working"];
   rough: boolean;
-}) {
+  busy: boolean;
+}
+
+function AreaFigure({ found, rough, ...said }: AreaFigureProps) {
   const system: System = units.value;
   const { area_m2, sd_m2 } = found;
   const middle = area(area_m2, system).text;
-  if (!sd_m2) return <Figure label="Area" value={middle} size="big" working={working} />;
+  if (!sd_m2) return <Figure label="Area" value={middle} size="big" {...said} />;
   if (!rough) {
     const note = `likely within ± ${area(sd_m2, system).text} (${percent(sd_m2 / area_m2).text})`;
-    return <Figure label="Area" value={middle} size="big" working={working} note={note} />;
+    return <Figure label="Area" value={middle} size="big" {...said} note={note} />;
   }
   const between = areaBetween(area_m2 - sd_m2, area_m2 + sd_m2, system);
   const note = `most likely ${middle}; two times in three it lies between these`;
-  return (
-    <Figure label="Area, likely between" value={between.text} size="big" working={working} note={note} />
-  );
+  return <Figure label="Area, likely between" value={between.text} size="big" {...said} note={note} />;
 }

@@ -45,7 +45,7 @@ function Learnt({ spreader, rows }: { spreader: Spreader; rows: readonly History
   const productId = wanted ?? met[0] ?? "";
   const product = shed.products.value.find((one) => one.id === productId);
   const args = curveArgs(spreader, product, productId, rows);
-  const { answer } = useEngine<CurveAnswer>("spreading.curve", args);
+  const { answer, busy } = useEngine<CurveAnswer>("spreading.curve", args);
   const passes = learntPasses(answer?.value, rows);
   const write = (setting: number) => writeDial(setting, spreader.dial.step);
   return (
@@ -60,7 +60,7 @@ function Learnt({ spreader, rows }: { spreader: Spreader; rows: readonly History
       {answer?.error ? <p role="status">{answer.error.message}</p> : null}
       {answer?.value ? (
         <>
-          <Sureness answer={answer} />
+          <Sureness answer={answer} busy={busy} />
           <CurveDrawing
             dial={spreader.dial}
             points={answer.value.points}
@@ -86,7 +86,7 @@ function Learnt({ spreader, rows }: { spreader: Spreader; rows: readonly History
 }
 
 /** The width of the band in one figure: it shrinks as passes are walked. */
-function Sureness({ answer }: { answer: Answer<CurveAnswer> }) {
+function Sureness({ answer, busy }: { answer: Answer<CurveAnswer>; busy: boolean }) {
   const { within_share, passes_used } = answer.value ?? {};
   return (
     <div class="figures">
@@ -94,6 +94,7 @@ function Sureness({ answer }: { answer: Answer<CurveAnswer> }) {
         label="How sure the curve is"
         value={within_share === undefined ? "not known" : `within ± ${percent(within_share).text}`}
         working={answer.working}
+        busy={busy}
         note={`nine passes in ten, learnt from ${count(passes_used ?? 0, "pass", "passes").text}`}
       />
     </div>

@@ -6,8 +6,14 @@ import { saySource, useSources } from "../../parts/sources";
 /** Nearer to even than this is taken as even: trays are not weighed more finely. */
 const EVEN = 0.02;
 
+interface LopsidedProps {
+  share: number;
+  working: readonly WorkingStep[] | undefined;
+  busy: boolean;
+}
+
 /** What a lopsided throw does, in words, with what is done about it. */
-export function Lopsided({ share, working }: { share: number; working: readonly WorkingStep[] | undefined }) {
+export function Lopsided({ share, working, busy }: LopsidedProps) {
   const heavy = Math.max(share, 1 - share);
   const side = share > 0.5 ? "left" : "right";
   const steps = working?.filter((step) => /left/i.test(step.what));
@@ -16,7 +22,7 @@ export function Lopsided({ share, working }: { share: number; working: readonly 
     <section class="stack" aria-labelledby="lopsided">
       <h3 id="lopsided">Left and right</h3>
       <div class="figures">
-        <Figure label="Falls left of the middle" value={percent(share).text} working={steps} />
+        <Figure label="Falls left of the middle" value={percent(share).text} working={steps} busy={busy} />
       </div>
       {even ? (
         <p>It throws alike to both sides.</p>

@@ -18,10 +18,12 @@ interface ResultProps {
   test: TrayTest;
   row: Row;
   answer: Answer<TrayAnswer> | undefined;
+  /** Whether the answer is still that to older catches. */
+  busy: boolean;
 }
 
 /** The widest swath, the pattern it makes, and every other distance beside it. */
-export function TrayResult({ test, row, answer }: ResultProps) {
+export function TrayResult({ test, row, answer, busy }: ResultProps) {
   const form = test.form.value;
   if (!form) return null;
   const found = answer?.value;
@@ -31,9 +33,9 @@ export function TrayResult({ test, row, answer }: ResultProps) {
       {answer?.error ? <p role="status">{answer.error.message}</p> : null}
       {found ? (
         <>
-          <Widest found={found} answer={answer} form={form} />
-          <Overlap test={test} found={found} form={form} row={row} />
-          <Lopsided share={found.lopsided_share} working={answer?.working} />
+          <Widest found={found} answer={answer} form={form} busy={busy} />
+          <Overlap test={test} found={found} form={form} row={row} busy={busy} />
+          <Lopsided share={found.lopsided_share} working={answer?.working} busy={busy} />
         </>
       ) : answer?.error ? null : (
         <p class="quiet">
@@ -45,15 +47,12 @@ export function TrayResult({ test, row, answer }: ResultProps) {
   );
 }
 
-function Widest({
-  found,
-  answer,
-  form,
-}: {
+interface WidestProps extends Pick<ResultProps, "answer" | "busy"> {
   found: TrayAnswer;
-  answer: Answer<TrayAnswer> | undefined;
   form: TrayForm;
-}) {
+}
+
+function Widest({ found, answer, form, busy }: WidestProps) {
   const limit = percent(form.limit_share).text;
   if (found.widest_m === null)
     return (
@@ -71,12 +70,14 @@ function Widest({
         label={`Widest swath within ${limit}`}
         value={length(found.widest_m, units.value).text}
         working={working}
+        busy={busy}
         size="big"
       />
       <Figure
         label="Unevenness there"
         value={found.cv_at_widest === null ? "not known" : percent(found.cv_at_widest).text}
         working={working}
+        busy={busy}
         note={found.touchy ? "One tray closer would be over the limit: keep exactly to it." : undefined}
       />
       {found.half_catch_m ? (
@@ -84,6 +85,7 @@ function Widest({
           label="By the half-catch rule"
           value={length(found.half_catch_m, units.value).text}
           working={working}
+          busy={busy}
         />
       ) : null}
     </div>
@@ -95,10 +97,11 @@ interface OverlapProps {
   found: TrayAnswer;
   form: TrayForm;
   row: Row;
+  busy: boolean;
 }
 
 /** The distance looked at: the widest allowed until another is chosen. */
-function Overlap({ test, found, form, row }: OverlapProps) {
+function Overlap({ test, found, form, row, busy }: OverlapProps) {
   const [picked, setPicked] = useState<number | undefined>(undefined);
   const system = units.value;
   const wanted = picked ?? found.widest_m ?? found.by_spacing[0]?.spacing_m;
@@ -134,6 +137,7 @@ function Overlap({ test, found, form, row }: OverlapProps) {
         row={row}
         swath_m={chosen.spacing_m}
         within={chosen.cv_share <= form.limit_share}
+        busy={busy}
       />
     </>
   );
@@ -172,10 +176,11 @@ interface UseProps {
   row: Row;
   swath_m: number;
   within: boolean;
+  busy: boolean;
 }
 
 /** Writes the distance as the spreader's swath. */
-function UseSwath({ test, form, row, swath_m, within }: UseProps) {
+function UseSwath({ test, form, row, swath_m, within, busy }: UseProps) {
   const [wrong, setWrong] = useState<string | undefined>(undefined);
   const said = length(swath_m, units.value).text;
   const walking = row.groups["walking"]?.value ?? {};
@@ -203,7 +208,9 @@ function UseSwath({ test, form, row, swath_m, within }: UseProps) {
         />
       )}
       <div>
-        <Button onClick={() => void use()}>Use {said} as the swath</Button>
+        <Button busy={busy} onClick={() => void use()}>
+          Use {said} as the swath
+        </Button>
       </div>
     </div>
   );

@@ -41,10 +41,11 @@ export function TraysPage({ id }: { id: string }) {
 
 function TestForm({ test, row, back }: { test: TrayTest; row: Row; back: string }) {
   const [, go] = useLocation();
-  const { answer } = useTrayAnswer(test);
+  const { answer, busy } = useTrayAnswer(test);
   const wrong = test.tried.value && Object.keys(test.errors.value).length > 0;
   async function save(event: Event): Promise<void> {
     event.preventDefault();
+    if (busy) return; // the swath at hand is that of older catches
     const saved = await test.save(answer?.value?.widest_m ?? null);
     if (!saved) return focusFirstError();
     showToast({ text: "The tray test is in the log." });
@@ -63,12 +64,12 @@ function TestForm({ test, row, back }: { test: TrayTest; row: Row; back: string 
       <RowOfTrays test={test} />
       <Catches test={test} />
       <Reading test={test} />
-      <TrayResult test={test} row={row} answer={answer} />
+      <TrayResult test={test} row={row} answer={answer} busy={busy} />
       <div class="shed__save">
         <p class="shed__wrong" role="status">
           {wrong ? "Something is still missing; nothing you wrote is lost." : ""}
         </p>
-        <Button tone="signal" type="submit" wide busy={test.saving.value}>
+        <Button tone="signal" type="submit" wide busy={busy || test.saving.value}>
           Save the test
         </Button>
       </div>

@@ -21,13 +21,14 @@ export function LoadStep() {
   const step = walk.choice.value.spreader?.dial.step ?? 1;
   // Until all above it is there the button waits, so that it never moves away under a thumb.
   const ready = start && !walk.load.value.error && start.advice === "walk" && walk.loadSeen.value;
+  const busy = walk.busy.value || walk.startBusy.value;
   return (
     <Page title="Load and dial" back="/" backLabel="Back to Today">
       <StepLine at={4} />
       <Load />
       <StartDial />
       <ActionRefused />
-      <WayOn onGo={() => void walk.setOff()} busy={walk.busy.value} disabled={!ready}>
+      <WayOn onGo={() => void walk.setOff()} busy={busy} disabled={!ready}>
         {ready ? `Into the yard: dial ${writeDial(start.dial, step)}` : "Into the yard"}
       </WayOn>
     </Page>
@@ -52,6 +53,7 @@ function Load() {
         value={mass(mass_kg, system).text}
         note={sayFills(mass_kg)}
         working={aim.working}
+        busy={walk.aim.busy.value}
       />
       {short ? (
         <Notice kind="warn" title="The shed may hold less">
