@@ -1,6 +1,8 @@
 """What a person does at the tool's heart: walks an edge, traces a plan, sets out trays, counts strips, checks."""
 
 import re
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 from PIL import Image, ImageDraw
@@ -51,17 +53,35 @@ def stand(phone: Phone, x_m: float, y_m: float) -> None:
     phone.wait(lambda: phone.evaluate("return __stand(...arguments)", lat, lon, ACCURACY_M), "nobody asks the place")
 
 
+# A figure the app marks as still being worked out is not the answer to what was entered last.
 FIGURE = """
 const found = [...document.querySelectorAll(".figure")].find((one) =>
   one.querySelector(".figure__label").textContent === arguments[0]);
-return found && [".figure__value", ".figure__note"].map((part) => found.querySelector(part)?.textContent ?? "");
+if (!found || found.closest("[aria-busy]")) return null;
+return [".figure__value", ".figure__note"].map((part) => found.querySelector(part)?.textContent ?? "");
 """
 
 
 def figure(phone: Phone, label: str) -> tuple[str, str]:
-    """The figure of that label: its value and its note."""
-    value, note = phone.wait(lambda: phone.evaluate(FIGURE, label), f"no figure {label!r}")
+    """The figure of that label, once it is the one to everything entered: its value and its note."""
+    value, note = phone.wait(lambda: phone.evaluate(FIGURE, label), f"no settled figure {label!r}")
     return str(value), str(note)
+
+
+# A machine with other work to do, made certain: what the page asks of the arithmetic's worker waits until let go.
+HOLD = """
+const real = Worker.prototype.postMessage; const held = [];
+Worker.prototype.postMessage = function (...said) { held.push(() => real.apply(this, said)); };
+window.__letGo = () => { Worker.prototype.postMessage = real; for (const send of held.splice(0)) send(); };
+"""
+
+
+@contextmanager
+def slow_arithmetic(phone: Phone) -> Iterator[None]:
+    """No figure is answered meanwhile; whatever was asked is answered afterwards."""
+    phone.evaluate(HOLD)
+    yield
+    phone.evaluate("__letGo()")
 
 
 def numbers(text: str) -> list[float]:
@@ -94,7 +114,7 @@ def touch_board(phone: Phone, x: float, y: float) -> None:
 
 
 def trace(phone: Phone, plan: Path, wall_m: str) -> None:
-    """Choose the picture, tap both ends of the wall, say how long it is, tap the lawn's corners."""
+    """Choose the picture, tap both ends of the wall, say how long it is, tap the lawn's corners but the last."""
     found = "return document.querySelector('.pick input[type=file]')"
     phone.give_file(phone.wait(lambda: phone.element(found), "no way to a picture"), plan)
     phone.see("Tap one end of a distance you know")
@@ -102,9 +122,14 @@ def trace(phone: Phone, plan: Path, wall_m: str) -> None:
     phone.see("Tap its other end.")
     touch_board(phone, *WALL[1])
     phone.fill("Known distance between the first two points", wall_m)
-    for at, corner in enumerate(CORNERS):
-        touch_board(phone, *corner)
-        phone.see(f"Corner {at + 1} of {at + 1}")
+    for number in range(1, len(CORNERS)):
+        trace_corner(phone, number)
+
+
+def trace_corner(phone: Phone, number: int) -> None:
+    """Tap that corner of the lawn, counted from 1."""
+    touch_board(phone, *CORNERS[number - 1])
+    phone.see(f"Corner {number} of {number}")
 
 
 def count_strip(phone: Phone, number: int) -> None:
