@@ -7,6 +7,7 @@ import { Redirect, Route, Switch, useLocation } from "wouter-preact";
 import { lazy } from "./lazy";
 import { looking, session } from "./models/session";
 import { PlaceBar } from "./parts/place-bar";
+import { RoomNotice } from "./parts/room-notice";
 import { showToast, Toasts } from "./parts/toast";
 import Today from "./screens/today/index";
 import { newBuild, takeNewBuild } from "./sw/register";
@@ -42,6 +43,7 @@ export function App() {
   }
   return (
     <>
+      <RoomNotice />
       <Switch>
         <Route path="/" component={Today} />
         <Route path="/ground/*?" component={Ground} />

@@ -1,11 +1,13 @@
 /** One person's copy of one household's book: the tables, the signals on them, what may be done. */
 import { computed, type ReadonlySignal, signal } from "@preact/signals";
+import { newId } from "./core/uuid7";
 import { BookDb, type GoneState, type LiveRow, type PersistState } from "./db";
 import { endWhenLeft } from "./leaving";
 import { follow, KindView } from "./live";
+import { keepRoom, type Room } from "./room";
 import { readSync } from "./state";
 import type { Drafts, Kind, Mutation, ParkedRow, Row, Standing } from "./types";
-import { mendOp, saveOp, withdrawOp } from "./writing";
+import { mendOp, saveOp, saveOpAgain, withdrawOp } from "./writing";
 
 export interface Surroundings {
   now: () => number;
@@ -16,6 +18,8 @@ export interface Surroundings {
 export interface Book {
   readonly name: string;
   readonly db: BookDb;
+  /** What is wrong with the phone's store, if anything. */
+  readonly room: Room;
   /** True while this tab has a request under way. */
   readonly sending: { value: boolean };
   readonly standing: ReadonlySignal<Standing>;
@@ -46,6 +50,7 @@ export function openBook(name: string, surroundings: Surroundings = BROWSER): Bo
   const db = new BookDb(name);
   const views = new Map<Kind, KindView>();
   const closers: (() => void)[] = [endWhenLeft(db)];
+  const room = keepRoom(db);
   const sending = signal(false);
   const standing = standingOf(db, sending, closers);
   void sweep(db);
@@ -67,7 +72,10 @@ export function openBook(name: string, surroundings: Surroundings = BROWSER): Bo
   }
 
   async function save(mutations: Mutation[]): Promise<{ op: string }> {
-    const { op, written } = await saveOp(db, mutations, surroundings.now());
+    const id = newId();
+    const { op, written } = await room.write((again) =>
+      (again ? saveOpAgain : saveOp)(db, mutations, surroundings.now(), id),
+    );
     show(written);
     void askToPersist(db, surroundings);
     return { op };
@@ -76,26 +84,27 @@ export function openBook(name: string, surroundings: Surroundings = BROWSER): Bo
   return {
     name,
     db,
+    room,
     sending,
     standing,
-    drafts: draftsOf(db, closers),
+    drafts: draftsOf(db, room, closers),
     rows: (t) => view(t).rows,
     row: (t, id) => shown(view(t).byId.value.get(id)),
     loaded: (t) => view(t).loaded,
     save,
     async withdraw(op) {
-      const written = await withdrawOp(db, op);
+      const written = await room.write(() => withdrawOp(db, op));
       if (written) show(written);
       return written !== undefined;
     },
     show,
     async parkedAgain(op, mended) {
-      const saved = await mendOp(db, op, mended, surroundings.now());
+      const saved = await room.write(() => mendOp(db, op, mended, surroundings.now()));
       if (saved) show(saved.written);
       return saved !== undefined;
     },
     async discardParked(op) {
-      await db.parked.delete(op);
+      await room.write(() => db.parked.delete(op));
     },
     exportAll: () => exported(db),
     close() {
@@ -110,17 +119,17 @@ function shown(row: LiveRow | undefined): Row | undefined {
   return row?.ghost ? undefined : row;
 }
 
-function draftsOf(db: BookDb, closers: (() => void)[]): Drafts {
+function draftsOf(db: BookDb, room: Room, closers: (() => void)[]): Drafts {
   const watched = new Map<string, ReadonlySignal<unknown>>();
   return {
     async get<T>(key: string) {
       return (await db.drafts.get(key))?.value as T | undefined;
     },
     async put(key, value) {
-      await db.drafts.put({ key, value });
+      await room.write(() => db.drafts.put({ key, value }));
     },
     async remove(key) {
-      await db.drafts.delete(key);
+      await room.write(() => db.drafts.delete(key));
     },
     watch<T>(key: string) {
       let found = watched.get(key);

@@ -75,7 +75,19 @@ export interface PersistState {
   granted: boolean;
 }
 
-export type MetaRow = State | SyncState | PersistState | BootState | GoneState;
+/** What the newest build that wrote here asks of every build that writes here (F43). */
+export interface LayoutState {
+  key: "layout";
+  /** The lowest layout whose build may write; the others read, export and keep drafts. */
+  least: number;
+}
+
+/** The newest version below. A new version only adds; what an older build needs is never taken away. */
+export const LAYOUT = 2;
+/** Raised to LAYOUT when rows written by an older build would be spoilt: since 2 the outbox is looked up by `judged`. */
+export const LEAST_WRITER = 2;
+
+export type MetaRow = LayoutState | State | SyncState | PersistState | BootState | GoneState;
 
 export class BookDb extends Dexie {
   base!: Table<BaseRow, string>;
@@ -102,7 +114,7 @@ export class BookDb extends Dexie {
     });
     // [judged+dseq]: what the server has yet to judge, in order. seq: judged ones the cursor may have passed.
     // keys: ops that touch a record. hole: numbers that carry nothing. So no step reads the whole outbox.
-    this.version(2)
+    this.version(LAYOUT)
       .stores({
         outbox: "op, dseq, seq, hole, [judged+dseq], *keys",
         acked: "op, at",

@@ -5,6 +5,7 @@
  */
 import { computed, type ReadonlySignal, signal } from "@preact/signals";
 import type { Book } from "./book";
+import type { Trouble } from "./room";
 import type { Drafts, Kind, Mutation, ParkedRow, Row, Standing, Store } from "./types";
 
 export { newId } from "./core/uuid7";
@@ -153,6 +154,16 @@ export async function mendParked({ op }: Pick<ParkedRow, "op">, mutations: Mutat
 /** The person has read how many unsent entries went with a cleared store (Standing.gone). */
 export async function heedGone(): Promise<void> {
   await (await opened()).db.meta.delete("gone");
+}
+
+/** What is wrong with this phone's store, if anything. */
+export const storeTrouble: ReadonlySignal<Trouble | null> = computed(
+  () => book.value?.room.trouble.value ?? null,
+);
+
+/** Lets go of the bytes of photos that the server has whole (S19); how many. */
+export async function freeSentPhotos(): Promise<number> {
+  return (await opened()).db.photos.where("state").equals("sent").delete();
 }
 
 /** Throws away what was set aside: only on the person's own tap (P1). */

@@ -20,9 +20,28 @@ export interface Saved {
  * Resolves only after the transaction is complete and durable. Raises TypeError for what JSON
  * cannot hold, and the database's error when the phone cannot store it; nothing is written then.
  */
-export async function saveOp(db: BookDb, mutations: Mutation[], nowMs: number): Promise<Saved> {
+export async function saveOp(
+  db: BookDb,
+  mutations: Mutation[],
+  nowMs: number,
+  op: string = newId(),
+): Promise<Saved> {
   const wanted = toBeSaved(mutations);
-  return db.transaction("rw", db.live, db.outbox, db.meta, () => written(db, wanted, nowMs));
+  return db.transaction("rw", db.live, db.outbox, db.meta, () => written(db, wanted, nowMs, op));
+}
+
+/** As saveOp, for a save that failed with the connection: it may be in the book already, and is not saved twice (P2). */
+export async function saveOpAgain(
+  db: BookDb,
+  mutations: Mutation[],
+  nowMs: number,
+  op: string,
+): Promise<Saved> {
+  const wanted = toBeSaved(mutations);
+  return db.transaction("rw", db.live, db.outbox, db.meta, db.acked, async () => {
+    const there = (await db.outbox.get(op)) ?? (await db.acked.get(op));
+    return there ? { op, written: [] } : written(db, wanted, nowMs, op);
+  });
 }
 
 /**
@@ -52,8 +71,7 @@ function toBeSaved(mutations: Mutation[]): Mutation[] {
 }
 
 /** Inside a transaction with `live`, `outbox` and `meta`. */
-async function written(db: BookDb, wanted: Mutation[], nowMs: number): Promise<Saved> {
-  const op = newId();
+async function written(db: BookDb, wanted: Mutation[], nowMs: number, op: string = newId()): Promise<Saved> {
   const state = await readState(db);
   const hlc = tick(state.hlc, nowMs);
   const stamp = { op, hlc: formatHlc(hlc, state.node) };

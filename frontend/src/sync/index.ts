@@ -78,7 +78,7 @@ export function createSync(given: SyncParts): Sync {
       book.sending.value = true;
       return await noted(book, world, await exchange.attempt(term.signal), news?.flowing());
     } catch (error) {
-      return await noted(book, world, broken(error)).catch(() => IDLE_MS);
+      return await noted(book, world, broken(book.room.explain(error))).catch(() => IDLE_MS);
     } finally {
       book.sending.value = false;
     }

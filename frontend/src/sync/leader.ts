@@ -94,7 +94,11 @@ function createTerm(
   }
 
   function tick(granted: () => Promise<void>, fails: (why: unknown) => void): void {
-    if (state === "leading") return channel.say("beat");
+    if (state === "leading") channel.say("beat");
+    else look(granted, fails);
+  }
+
+  function look(granted: () => Promise<void>, fails: (why: unknown) => void): void {
     // Counted in looks of this tab itself, never by the clock: a tab that slept or was out of sight begins anew.
     silent = parts.visible() ? silent + 1 : 0;
     if (!parts.visible()) return;

@@ -5,6 +5,7 @@ import { Cautions } from "./cautions";
 import { Choices } from "./choices";
 import { Conflicts } from "./conflicts";
 import { Entries } from "./entries";
+import { Installing } from "./installing";
 import { Invite } from "./invite";
 import { Export, Leave } from "./leave";
 import { Members } from "./members";
@@ -27,6 +28,7 @@ export default function Household() {
         </div>
         <div class="stack stack--wide">
           <Choices />
+          <Installing />
           <Export />
           <Cautions />
           <Leave />

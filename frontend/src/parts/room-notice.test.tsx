@@ -1,0 +1,63 @@
+import { signal } from "@preact/signals";
+import { cleanup, fireEvent, render, screen, waitFor } from "@testing-library/preact";
+import { afterEach, expect, it, vi } from "vitest";
+import type { Trouble } from "../store/room";
+
+const trouble = signal<Trouble | null>(null);
+const freeSentPhotos = vi.fn(async () => 3);
+vi.mock("../store", () => ({
+  storeTrouble: trouble,
+  freeSentPhotos,
+  standing: signal({ waiting: 4, parked: [], photosWaiting: 0, state: "waiting" }),
+}));
+const { RoomNotice } = await import("./room-notice");
+const { Toasts } = await import("./toast");
+
+afterEach(() => {
+  cleanup();
+  trouble.value = null;
+});
+
+function show(kind: Trouble) {
+  render(
+    <>
+      <label>
+        Typed <input />
+      </label>
+      <RoomNotice />
+      <Toasts />
+    </>,
+  );
+  screen.getByLabelText<HTMLInputElement>("Typed").focus();
+  trouble.value = kind;
+}
+
+it("F41 an older page says so with a way to open it again, and takes no focus", async () => {
+  show("older_page");
+  expect(await screen.findByText(/older than the app in another tab/)).toBeTruthy();
+  expect(screen.getByRole("button", { name: "Open it again" })).toBeTruthy();
+  expect(document.activeElement).toBe(screen.getByLabelText("Typed"));
+});
+
+it("F41 a page that waits for an older tab says for what, until it goes on", async () => {
+  show("blocked");
+  await screen.findByText(/Look at that tab once, or close it/);
+  trouble.value = null;
+  await waitFor(() => expect(screen.queryByText(/Look at that tab/)).toBeNull());
+});
+
+it("F43 a page older than the book's tables says what can be done and what not", async () => {
+  show("newer");
+  expect(await screen.findByText(/read and exported here; nothing can be saved/)).toBeTruthy();
+  expect(screen.getByRole("link", { name: "To the export" }).getAttribute("href")).toBe("/household");
+});
+
+it("F37 a save without room offers what makes room, and the form stays", async () => {
+  show("full");
+  await screen.findByText("No room left on this phone");
+  expect(screen.getByText("4 waiting to be sent.")).toBeTruthy();
+  expect(screen.getByLabelText("Typed")).toBeTruthy();
+  fireEvent.click(screen.getByText("Let go of photos already sent"));
+  await screen.findByText("3 photos let go here. The server keeps them.");
+  expect(freeSentPhotos).toHaveBeenCalledOnce();
+});

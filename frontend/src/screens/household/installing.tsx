@@ -1,0 +1,62 @@
+/**
+ * Help with putting the app on the home screen. On an iPhone the installed app begins with an empty store: what waits
+ * here would stay behind in the browser. So what waits is sent first (S20, F53).
+ */
+import { syncNow } from "../../models/sync";
+import { Button, Notice } from "../../parts";
+import { standing } from "../../store";
+import { installOffer, isInstalled } from "../../sw/install";
+
+function count(entries: number, photos: number): string {
+  const said = [
+    entries ? `${entries} ${entries === 1 ? "entry" : "entries"}` : "",
+    photos ? `${photos} ${photos === 1 ? "photo" : "photos"}` : "",
+  ];
+  return said.filter(Boolean).join(" and ");
+}
+
+export function Installing() {
+  const { waiting, photosWaiting, parked, state } = standing.value;
+  if (isInstalled()) return null;
+  const left = count(waiting, photosWaiting);
+  return (
+    <section class="section" aria-labelledby="installing">
+      <h2 id="installing">On the home screen</h2>
+      {left ? (
+        <Notice kind="warn" title={`Send ${left} first`}>
+          <p>On an iPhone the installed app begins empty: what waits in this browser does not move along.</p>
+          <div>
+            <Button tone="signal" onClick={syncNow} busy={state === "sending"}>
+              Send it now
+            </Button>
+          </div>
+        </Notice>
+      ) : (
+        <Steps />
+      )}
+      {parked.length ? (
+        <p class="quiet">What was set aside stays in this browser: mend or export it before.</p>
+      ) : null}
+    </section>
+  );
+}
+
+function Steps() {
+  const offer = installOffer.value;
+  return (
+    <>
+      <p>Everything entered here is on the server, so nothing is left behind.</p>
+      {offer ? (
+        <div>
+          <Button onClick={offer}>Put it on the home screen</Button>
+        </div>
+      ) : (
+        <ol class="stack stack--tight">
+          <li>iPhone and iPad: Share, then Add to Home Screen.</li>
+          <li>Android: the browser’s menu, then Install app.</li>
+          <li>Open it from there and sign in.</li>
+        </ol>
+      )}
+    </>
+  );
+}
