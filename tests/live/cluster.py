@@ -90,8 +90,9 @@ class Cluster:
     def start(self) -> "Cluster":
         """Start it and wait until it answers."""
         command = [str(programs() / "postgres"), "-D", str(self.data), "-k", str(self.folder), "-p", str(self.port)]
-        quiet = {"stdout": subprocess.DEVNULL, "stderr": subprocess.DEVNULL}
-        self._process = subprocess.Popen(command, cwd=self.folder, **quiet, **self._user)
+        self._process = subprocess.Popen(
+            command, cwd=self.folder, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, **self._user
+        )
         until(self.answers, "PostgreSQL answers")
         return self
 
@@ -139,10 +140,15 @@ class Cluster:
         """A connection that commits each statement by itself."""
         return psycopg.connect(self.conninfo(database), autocommit=True, connect_timeout=5)
 
+    @staticmethod
+    def at(url: str) -> "psycopg.Connection[Any]":
+        """A connection to a database by its DATABASE_URL, apart from Django."""
+        return psycopg.connect(url.split("&options=")[0], autocommit=True, connect_timeout=5)
+
     def ask(self, statement: str, values: Sequence[Any] = (), database: str = "postgres") -> list[tuple[Any, ...]]:
         """The rows of one statement; [] for one without rows."""
         with self.connect(database) as connection:
-            cursor = connection.execute(statement, values)  # type: ignore[call-overload]
+            cursor = connection.execute(statement, values)
             return cursor.fetchall() if cursor.description else []
 
     def create(self, database: str) -> None:

@@ -1,0 +1,113 @@
+"""Many phones at one real server of several processes, and processes that die (S7, S8, F4, F6, F7, F8, F10)."""
+
+import random
+import threading
+from functools import partial
+
+import pytest
+
+from tests.live import points
+from tests.live.cluster import until
+from tests.live.conftest import Home
+from tests.sync.live import at_once
+
+WRITERS = 8
+
+
+def test_s07_f07_eight_writers_and_a_reader_lose_and_double_nothing(home: Home) -> None:
+    """Pushes commit in whatever order the processes come to it; the reader's cursor must never pass one by."""
+    writers = [home.phone() for _ in range(WRITERS)]
+    reader = home.phone()
+    done = threading.Event()
+
+    def read() -> None:
+        while not done.is_set():
+            reader.take(reader.post(reader.request(limit=3)))
+
+    def write() -> None:
+        try:
+            at_once([partial(phone.write_through, 12) for phone in writers])
+        finally:
+            done.set()
+
+    at_once([read, write])
+    home.check()
+    assert len(reader.all_of("entry")) == WRITERS * 12
+
+
+def test_s08_f06_one_push_sent_twice_at_once_to_two_processes_counts_once(home: Home) -> None:
+    phone = home.phone()
+    for number in range(20):
+        phone.note(f"Seen {number}")
+    request = phone.request()
+    answers = at_once([lambda: phone.post(request)] * 4)
+    assert sorted({result["s"] for result in answer["results"]}.pop() for answer in answers) == [
+        "applied",
+        "duplicate",
+        "duplicate",
+        "duplicate",
+    ]
+    assert len({tuple(result["seq"] for result in answer["results"]) for answer in answers}) == 1
+    phone.take(answers[0])
+    home.check()
+
+
+@pytest.mark.parametrize("point", [points.HALF_WAY, points.BEFORE_COMMIT])
+def test_p02_f10_killed_before_the_commit_nothing_of_the_push_is_there_and_it_comes_again(
+    home: Home, point: str
+) -> None:
+    phone = home.phone()
+    phone.write_through(2)
+    for number in range(4):
+        phone.note(f"Half sent {number}")
+    home.server.die_at(point)
+    with pytest.raises(phone.Later):
+        phone.post(phone.request())
+    assert home.server.died_at(point)
+    home.history.check_kept(home.server, home.household)
+    late = home.phone()
+    late.sync_through()
+    assert len(late.all_of("entry")) == 2
+    phone.sync_through()
+    assert {result["s"] for result in phone.answer["results"]} == {"applied"}
+    home.check()
+
+
+def test_p02_f04_f10_killed_between_commit_and_answer_the_same_push_again_counts_once(home: Home) -> None:
+    """The worker dies with the commit on the disk and nobody told, neither the phone nor any listener (F10)."""
+    phone, other = home.phone(), home.phone()
+    for number in range(4):
+        phone.note(f"Sent {number}")
+    home.server.die_at(points.BEFORE_ANSWER)
+    with pytest.raises(phone.Later):
+        phone.post(phone.request())
+    assert home.server.died_at(points.BEFORE_ANSWER)
+    other.sync_through()
+    assert len(other.all_of("entry")) == 4  # told by the next pull, whoever answers it
+    phone.sync_through()
+    assert {result["s"] for result in phone.answer["results"]} == {"duplicate"}
+    home.check()
+
+
+def test_p01_workers_killed_again_and_again_under_eight_writers_lose_nothing(home: Home) -> None:
+    writers = [home.phone() for _ in range(WRITERS)]
+    chance = random.Random(4)
+    done = threading.Event()
+    killed: list[int] = []
+
+    def kill() -> None:
+        while len(killed) < 4 and not done.is_set():
+            if len(home.server.worker_ids()) == home.server.workers and home.server.answers_now():
+                killed.append(home.server.kill_worker(chance.randrange(2)))
+                until(lambda: done.is_set() or killed[-1] not in home.server.worker_ids(), "a worker is gone")
+
+    def write() -> None:
+        try:
+            at_once([partial(phone.write_through, 15, 3) for phone in writers])
+        finally:
+            done.set()
+
+    at_once([kill, write])
+    assert len(killed) >= 2
+    until(lambda: len(home.server.worker_ids()) == home.server.workers, "the workers are back")
+    home.check()
