@@ -1,9 +1,9 @@
 // @vitest-environment node
 import { afterEach, describe, expect, it, vi } from "vitest";
-import { takePush } from "./answers";
 import { type Book, openBook } from "./book";
 import { newId } from "./core/uuid7";
 import { bookName } from "./index";
+import { takePush } from "./lines";
 
 const LIMITS = { ops: 200, bytes: 262_144 };
 let opened: Book[] = [];

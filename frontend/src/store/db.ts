@@ -7,6 +7,8 @@ import type { ParkedRow, Row } from "./types";
 export interface BaseRow {
   key: string;
   record: ChangeRecord;
+  /** State.era when it came; absent means 0. */
+  era?: number;
 }
 
 /** An op the server has acknowledged, kept for a server that may be restored from a backup (S11). */
@@ -64,6 +66,8 @@ export interface SyncState {
   /** Not before this moment (ms since 1970): back-off or the server's Retry-After. */
   nextAt: number;
   lastSync?: string;
+  /** Moment when what is really in the table was last summed up. */
+  verifiedAt?: number;
   /** Moment of the last full re-pull after a digest mismatch. */
   repulledAt?: number;
   /** True from the mismatch until the re-pull has reached the head. */

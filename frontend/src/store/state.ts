@@ -3,7 +3,7 @@ import { NO_SUMS } from "./core/digest";
 import { ZERO_HLC } from "./core/hlc";
 import { type State, splitKey } from "./core/records";
 import { newId, randomHex } from "./core/uuid7";
-import type { BookDb, LiveRow, SyncState } from "./db";
+import type { BookDb, BootState, LiveRow, SyncState } from "./db";
 import type { Row } from "./types";
 
 export function freshState(): State {
@@ -16,9 +16,13 @@ export function freshState(): State {
     hlc: ZERO_HLC,
     cursor: 0,
     digest: NO_SUMS,
+    era: 0,
+    count: 0,
     rev: 0,
   };
 }
+
+export const eraOf = (one: { era?: number } | undefined): number => one?.era ?? 0;
 
 /** Inside a transaction with `meta`: the counters, made at the first use. */
 export async function readState(db: BookDb): Promise<State> {
@@ -46,4 +50,9 @@ export async function putLive(
   });
   await db.live.bulkPut(written);
   return { state: { ...state, rev }, written };
+}
+
+/** How far a fetching of the whole book has come, when one is under way. */
+export async function readBoot(db: BookDb): Promise<BootState | undefined> {
+  return (await db.meta.get("boot")) as BootState | undefined;
 }

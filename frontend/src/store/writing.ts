@@ -4,7 +4,7 @@ import { plainCopy } from "./core/canonical";
 import { formatHlc, tick } from "./core/hlc";
 import { byNumber, withoutOp } from "./core/outbox";
 import { based, overlay, rebuild, rowOf } from "./core/overlay";
-import { indexed, keyOf, type Op, splitKey } from "./core/records";
+import { type ChangeRecord, indexed, keyOf, type Op, splitKey } from "./core/records";
 import { newId } from "./core/uuid7";
 import type { BookDb, LiveRow } from "./db";
 import { putLive, readState } from "./state";
@@ -111,33 +111,47 @@ async function rowsBefore(db: BookDb, mutations: Mutation[]): Promise<Map<string
 /** Takes back an op that was never sent. Undefined when it may already be on the server. */
 export async function withdrawOp(db: BookDb, id: string): Promise<LiveRow[] | undefined> {
   return db.transaction("rw", db.base, db.live, db.outbox, db.meta, async () => {
-    const before = await db.outbox.toArray();
+    const gone = await db.outbox.get(id);
+    if (!gone) return undefined;
+    const before = await db.outbox.where("dseq").aboveOrEqual(gone.dseq).toArray();
     const after = withoutOp(before, id);
     if (!after) return undefined;
     await db.outbox.delete(id);
     await db.outbox.bulkPut(after);
     const state = await readState(db);
-    const touched = before.find((op) => op.op === id)?.m.map(({ t, id: record }) => keyOf(t, record)) ?? [];
-    const rows = await rebuilt(db, touched, after);
+    const rows = await rebuilt(db, gone.keys);
     const put = await putLive(db, { ...state, dseq: state.dseq - 1 }, rows);
     await db.meta.put(put.state);
     return put.written;
   });
 }
 
-/** Inside a transaction with `base`: the rows of these keys, made anew from base and waiting ops. */
+/** Inside a transaction with `base` and `outbox`: the rows of these keys, made anew from base and waiting ops. */
 export async function rebuilt(
   db: BookDb,
   keys: Iterable<string>,
-  ops: readonly Op[],
+  known: ReadonlyMap<string, ChangeRecord> = new Map(),
 ): Promise<Map<string, Row | undefined>> {
   const wanted = [...new Set(keys)];
-  const bases = await db.base.bulkGet(wanted);
-  const inOrder = [...ops].sort(byNumber);
+  const records = new Map(known);
+  const unread = wanted.filter((key) => !known.has(key));
+  for (const row of await db.base.bulkGet(unread)) if (row) records.set(row.key, row.record);
+  const ops = await waitingOn(db, wanted);
   return new Map(
-    wanted.map((key, at) => {
+    wanted.map((key) => {
       const { t, id } = splitKey(key);
-      return [key, rebuild(t, id, bases[at]?.record, inOrder)];
+      return [key, rebuild(t, id, records.get(key), ops.get(key) ?? [])];
     }),
   );
+}
+
+/** The waiting ops that touch these records, in their order: looked up, since thousands may wait. */
+async function waitingOn(db: BookDb, keys: string[]): Promise<Map<string, Op[]>> {
+  const found = new Map<string, Op[]>();
+  if (keys.length === 0 || (await db.outbox.count()) === 0) return found;
+  const ops = new Map((await db.outbox.where("keys").anyOf(keys).toArray()).map((op) => [op.op, op]));
+  for (const op of [...ops.values()].sort(byNumber)) {
+    for (const key of op.keys) found.set(key, [...(found.get(key) ?? []), op]);
+  }
+  return found;
 }

@@ -3,7 +3,8 @@ import type { SyncAnswer } from "../store/answers";
 
 export const PROTO = 1;
 
-const isNumber = (value: unknown): value is number => typeof value === "number" && Number.isFinite(value);
+export const isNumber = (value: unknown): value is number =>
+  typeof value === "number" && Number.isFinite(value);
 
 /** The answer, or undefined when this is not one of ours. */
 export function readAnswer(json: unknown): SyncAnswer | undefined {
@@ -26,7 +27,8 @@ function isResult(result: { op?: unknown; s?: unknown }): boolean {
   return typeof result.op === "string" && typeof result.s === "string" && VERDICTS.has(result.s);
 }
 
-function isChange(change: { seq?: unknown; t?: unknown; id?: unknown; groups?: unknown }): boolean {
+/** Whether this is a record as it travels. */
+export function isChange(change: { seq?: unknown; t?: unknown; id?: unknown; groups?: unknown }): boolean {
   const named = typeof change.t === "string" && typeof change.id === "string";
   return named && isNumber(change.seq) && typeof change.groups === "object" && change.groups !== null;
 }

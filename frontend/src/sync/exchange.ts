@@ -1,16 +1,16 @@
 /** One whole try: who is signed in, which device this is, rounds until quiet, the digest. */
-import { type SyncAnswer, setDevice, startRepull, trueDigest } from "../store/answers";
-import { digestText } from "../store/core/digest";
-import { readState, readSync } from "../store/state";
+import type { SyncAnswer } from "../store/answers";
+import type { State } from "../store/core/records";
+import { setDevice, unjudgedIn } from "../store/lines";
+import { readState } from "../store/state";
+import { createAgreement } from "./agreement";
+import { createBootstrap } from "./bootstrap";
 import type { Failure } from "./http";
 import type { SyncParts } from "./index";
-import { createRounds, type Request } from "./round";
+import { createRounds, PAGE } from "./round";
 
 /** Halving 200 ops down to one takes eight; more rounds than this without news mean that both sides misunderstand. */
 const IDLE_ROUNDS = 12;
-
-/** A full re-pull that did not help is not tried again sooner. */
-const REPULL_EVERY_MS = 60 * 60_000;
 
 function failure(status: number, code: string, message: string): Failure {
   return { ok: false, status, code, message };
@@ -32,6 +32,10 @@ const CLOSED =
 
 const moved = (answer: SyncAnswer): boolean => answer.results.length > 0 || answer.changes.length > 0;
 
+/** More of a book than one page of changes is ahead, and nothing of it is here: whole pages are quicker. */
+const muchAhead = (answer: SyncAnswer, asked: State): boolean =>
+  asked.cursor === 0 && answer.has_more && answer.head - answer.cursor > PAGE;
+
 export interface Exchange {
   /** Undefined when all is quiet and settled; otherwise what stood in the way. */
   attempt(stopped: AbortSignal): Promise<Failure | undefined>;
@@ -40,10 +44,11 @@ export interface Exchange {
 export function createExchange(parts: Required<SyncParts>): Exchange {
   const { book, household, confirm, send, world } = parts;
   const { db } = book;
-  const rounds = createRounds(book, household, send, () => new Date(world.now()).toISOString());
+  const rounds = createRounds(book, household, send, () => world.now());
+  const bootstrap = createBootstrap(book, household, send);
+  const agreement = createAgreement(parts);
   let confirmed = false;
-  let verified = false;
-  let deviceDoubted = false;
+  let device: "known" | "doubted" | "renewed" = "known";
 
   async function attempt(stopped: AbortSignal): Promise<Failure | undefined> {
     if (!confirmed) {
@@ -51,65 +56,71 @@ export function createExchange(parts: Required<SyncParts>): Exchange {
       if (who === "other") return SIGNED_OUT;
       confirmed = who === "same";
     }
-    return (await registered(parts)) ?? (await untilQuiet(stopped));
+    rounds.begin();
+    agreement.begin();
+    return (await registered()) ?? (await untilQuiet(stopped));
   }
 
   async function untilQuiet(stopped: AbortSignal): Promise<Failure | undefined> {
     for (let idle = 0; !stopped.aborted; ) {
+      const whole = await wholePage();
+      if (whole !== "rounds") {
+        if (whole) return whole;
+        continue;
+      }
       const ended = await rounds.next();
       if (ended.kind === "later") return doubted(ended.failure);
-      if (ended.kind === "done" && ended.quiet && !(await repullNeeded(ended.answer))) return undefined;
+      if (ended.kind === "done") {
+        device = "known";
+        if (ended.quiet) {
+          const next = await agreement.after(ended.answer);
+          if (next !== "again") return next ?? rounds.tooOld();
+        } else if (muchAhead(ended.answer, ended.asked)) await bootstrap.begin();
+      }
       idle = ended.kind === "done" && moved(ended.answer) ? 0 : idle + 1;
       if (idle > IDLE_ROUNDS) return STUCK;
     }
     return undefined;
   }
 
-  /** A server that does not know this device (it was set up anew) gives out another id; asked once a start. */
+  /** A page of the whole book where that is under way; what waits goes out first. */
+  async function wholePage(): Promise<Failure | undefined | "rounds"> {
+    if (!(await bootstrap.begun())) return "rounds";
+    if (!rounds.tooOld() && (await unjudgedIn(db).count()) > 0) return "rounds";
+    return bootstrap.page();
+  }
+
+  /**
+   * 404: a server that does not know this device (set up anew, or it was signed out there) gives out another id, once;
+   * or the household is closed to this person, or another person signed in meanwhile, which is asked first.
+   */
   async function doubted(refusal: Failure): Promise<Failure> {
-    if (refusal.status === 401) confirmed = false;
+    if (refusal.status === 401 || refusal.status === 404) confirmed = false;
     if (refusal.status !== 404) return refusal;
-    if (!deviceDoubted) await setDevice(db, undefined);
-    deviceDoubted = true;
+    if (device !== "renewed") device = "doubted";
     return { ...refusal, message: CLOSED };
   }
 
-  /** At quiet both digests must agree (P4); if not, everything is pulled again, the outbox untouched. */
-  async function repullNeeded(answer: SyncAnswer): Promise<boolean> {
-    if (!answer.digest || answer.cursor !== answer.head || (await db.outbox.count()) > 0) return false;
-    const ours = verified ? digestText((await readState(db)).digest) : await trueDigest(db);
-    verified = ours === answer.digest;
-    const kept = await readSync(db);
-    if (verified) {
-      if (kept.repulling) await db.meta.put({ ...kept, repulling: false });
-      return false;
+  /**
+   * The device id comes from the server at the first meeting (S5). The old one stays until there is a new: under it
+   * the entries of a former member are still handed over (S22).
+   */
+  async function registered(): Promise<Failure | undefined> {
+    const known = (await readState(db)).device !== undefined;
+    if (known && (device !== "doubted" || !confirmed)) return undefined;
+    const outcome = await send<{ device: string }>("POST", `households/${household}/devices`, {
+      name: phoneName(),
+    });
+    if (outcome.ok) {
+      await setDevice(db, outcome.value.device);
+      device = known ? "renewed" : "known";
+      return undefined;
     }
-    const lately = world.now() - (kept.repulledAt ?? Number.NEGATIVE_INFINITY) < REPULL_EVERY_MS;
-    await db.meta.put({ ...kept, repulling: true, ...(lately ? {} : { repulledAt: world.now() }) });
-    if (!lately) await startRepull(db);
-    return !lately;
+    if (outcome.status !== 404) return outcome;
+    return known ? undefined : { ...outcome, message: CLOSED };
   }
 
   return { attempt };
-}
-
-/** The device id comes from the server at the first meeting (S5). */
-async function registered({
-  book,
-  household,
-  send,
-}: {
-  book: SyncParts["book"];
-  household: string;
-  send: Request;
-}) {
-  if ((await readState(book.db)).device) return undefined;
-  const outcome = await send<{ device: string }>("POST", `households/${household}/devices`, {
-    name: phoneName(),
-  });
-  if (!outcome.ok) return outcome.status === 404 ? { ...outcome, message: CLOSED } : outcome;
-  await setDevice(book.db, outcome.value.device);
-  return undefined;
 }
 
 /** What the household sees in its list of phones. */

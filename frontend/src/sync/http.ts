@@ -23,6 +23,9 @@ const NO_ANSWER = "The server could not be reached. What you entered stays on th
 const ODD_ANSWER =
   "Something other than the Swardbook server answered. What you entered stays on this phone.";
 
+/** What came was no answer of ours. */
+export const ODD: Failure = { ok: false, status: 0, code: "odd_answer", message: ODD_ANSWER };
+
 /** One JSON request to /api/v1/<path>. Only a parsed JSON 2xx of our own origin counts as an answer. */
 export async function request<V>(
   method: "GET" | "POST",
@@ -64,15 +67,18 @@ async function read<V>(response: Response): Promise<Outcome<V>> {
   if (status === 204) return { ok: true, status, value: undefined as V };
   if (status >= 200 && status < 300 && json !== undefined) return { ok: true, status, value: json as V };
   if (status === 0 || (status >= 200 && status < 400)) {
-    return { ok: false, status: 0, code: "odd_answer", message: ODD_ANSWER };
+    return ODD;
   }
   return { ...refusal(status, json), ...retryAfter(response) };
 }
 
-/** The body when it is JSON and says so; a portal's HTML is nothing. */
+/** The body when it is JSON and says so; a portal's HTML is nothing. Lines of JSON become a list. */
 async function parsed(response: Response): Promise<unknown> {
-  if (!response.headers.get("Content-Type")?.includes("json")) return undefined;
-  return response.json();
+  const type = response.headers.get("Content-Type") ?? "";
+  if (!type.includes("json")) return undefined;
+  if (!type.includes("ndjson")) return response.json();
+  const lines = (await response.text()).split("\n").filter((line) => line !== "");
+  return lines.map((line) => JSON.parse(line) as unknown);
 }
 
 function refusal(status: number, json: unknown): Failure {

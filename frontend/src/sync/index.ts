@@ -138,7 +138,9 @@ function createTimer(world: World, work: () => unknown) {
     dueAt = Number.POSITIVE_INFINITY;
   }
   function sooner(ms: number): void {
-    if (world.now() + ms >= dueAt) return;
+    // A timer that is overdue was set before the clock jumped ahead (F27): it says nothing about now.
+    const jumped = dueAt < world.now();
+    if (!jumped && world.now() + ms >= dueAt) return;
     cancel();
     dueAt = world.now() + ms;
     cancel = world.after(ms, work);
@@ -150,7 +152,7 @@ function createTimer(world: World, work: () => unknown) {
 function followSaves(book: Book, saved: () => void): () => void {
   let newest: string | undefined;
   const subscription = liveQuery(() => book.db.outbox.orderBy("dseq").last()).subscribe((op) => {
-    if (op && op.op !== newest && op.seq === undefined) saved();
+    if (op && op.op !== newest && op.judged === 0) saved();
     newest = op?.op;
   });
   return () => subscription.unsubscribe();
@@ -188,6 +190,7 @@ async function notedFailure(book: Book, world: World, kept: SyncState, failure: 
 
 function stateAfter({ status, code }: Failure): SyncState["state"] {
   if (status === 401) return "sign_in";
+  if (status === 426) return "update";
   return status === 0 && code !== "broken" ? "offline" : "trouble";
 }
 

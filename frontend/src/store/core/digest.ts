@@ -39,6 +39,13 @@ export function digestText(sums: Sums): string {
   return sums.map((sum) => sum.toString(16).padStart(8, "0")).join("");
 }
 
+/** The 8 hex digits by which a record is looked for when a book is repaired. */
+export function bucketOf(t: string, id: string): string {
+  return fnv1a(utf8.encode(`${t}|${id}`), FIRST)
+    .toString(16)
+    .padStart(8, "0");
+}
+
 /** The digest of a whole set of records, computed afresh. */
 export function sumAll(records: Iterable<{ t: string; id: string; seq: number }>): Sums {
   let sums = NO_SUMS;

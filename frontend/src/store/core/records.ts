@@ -59,6 +59,12 @@ export interface State {
   cursor: number;
   digest: Sums;
   epoch?: string;
+  /** Counts fetchings of the whole book anew. Records of an earlier one stay readable until the newest is complete. */
+  era?: number;
+  /** True until that: records of earlier eras are still there. */
+  sweep?: boolean;
+  /** How many records of this era are stored; undefined in a book of an earlier build until it was counted. */
+  count?: number;
   /** Counts writes to the live rows, so that readers fetch only what is new. */
   rev: number;
 }
