@@ -20,6 +20,7 @@ FRONTEND = ROOT / "frontend"
 DIST = FRONTEND / "dist"
 _MODULES = FRONTEND / "node_modules"
 _NOTES = ROOT / "var" / "build"  # git-ignored: what the last install and build were made of
+FORMER = _NOTES / "former"  # 1/assets, 2/assets: hashed files of the two builds before (S18)
 _NOT_BUILT = ("node_modules", "dist", ".build", "tests")
 _NOT_SERVED = (".test.ts", ".test.tsx", ".md")
 
@@ -50,11 +51,29 @@ def ensure_built(say: Say) -> None:
         if _noted("dist") == made_of and (DIST / "index.html").exists():
             return say("The front end is up to date.")
         say("Building the front end ...")
+        set_aside()
         (_NOTES / "dist").unlink(missing_ok=True)
         _run("the build", [*nodejs.npm(), "run", "--silent", "build"])
         say("Compressing it ...")
         _run("whitenoise.compress", [sys.executable, "-m", "whitenoise.compress", "--quiet", str(DIST)])
         _note("dist", made_of)
+
+
+def set_aside() -> None:
+    """Keep the hashed files of the build that is about to be replaced, and of the one before it.
+
+    Pages of those builds may still be open on phones, and ask for their lazy screens (S18); after a server was
+    rolled back these are the newer build's (F43). A build that never ended was never served: nothing to keep.
+    """
+    assets = DIST / "assets"
+    if not _noted("dist") or not assets.is_dir():
+        return
+    shutil.rmtree(FORMER / "new", ignore_errors=True)
+    shutil.copytree(assets, FORMER / "new" / "assets")
+    shutil.rmtree(FORMER / "2", ignore_errors=True)
+    if (FORMER / "1").exists():
+        (FORMER / "1").rename(FORMER / "2")
+    (FORMER / "new").rename(FORMER / "1")
 
 
 def sources() -> list[Path]:

@@ -1,7 +1,7 @@
 """Django settings of Swardbook, read from the environment; defaults suit one machine at home.
 
 Variables (README, "Hosting"): SWARDBOOK_ADDRESS, SWARDBOOK_HOSTS, SWARDBOOK_DATA, SWARDBOOK_SECRET_KEY,
-SWARDBOOK_DEBUG, SWARDBOOK_PROXIES, SWARDBOOK_*_RATE, DATABASE_URL, CACHE_URL.
+SWARDBOOK_DEBUG, SWARDBOOK_PROXIES, SWARDBOOK_WORKER, SWARDBOOK_*_RATE, DATABASE_URL, CACHE_URL.
 """
 
 import os
@@ -18,6 +18,9 @@ DATA_DIR = Path(os.environ.get("SWARDBOOK_DATA", BASE_DIR / "var"))
 DATA_DIR.mkdir(parents=True, exist_ok=True)
 FRONTEND_DIR = BASE_DIR / "frontend"
 FRONTEND_DIST = FRONTEND_DIR / "dist"
+FORMER_BUILDS = BASE_DIR / "var" / "build" / "former"  # written by lawn.build
+# Off: the kill-switch. Phones throw the app's caches away, never their books, and load pages from here.
+WORKER = read.flag("SWARDBOOK_WORKER", default=True)
 
 # --- where it is opened -------------------------------------------------------------------------
 # A phone installs the app and gives its location only to a secure origin: https, or localhost.

@@ -1,8 +1,9 @@
 """The phone app's files: the page every address opens, the worker, and the built assets.
 
 Three kinds of file, three ways to keep them fresh. Hashed assets never change: cached for good.
-The page and the worker name the hashed assets: asked for anew each time (`no-cache`), answered 304
-when nothing changed. Everything else (icons, fonts) is kept for an hour.
+Those of the two builds before stay available, for pages that are still open (S18). The page names the hashed
+assets: asked for anew each time (`no-cache`), answered 304 when nothing changed. The worker is never kept at all,
+so that a mended one, or the kill-switch in its place, is found at once. Everything else (icons, fonts) is kept for an hour.
 """
 
 import hashlib
@@ -20,6 +21,8 @@ from whitenoise.responders import StaticFile
 
 # Served by views (below, and by django-pwa), so never as plain files from the build.
 _BY_VIEWS = ("/index.html", "/serviceworker.js", "/manifest.json")
+# From the sources, not the build: it must work when the build is what is wrong.
+_KILL_SWITCH = settings.FRONTEND_DIR / "src" / "sw" / "off.js"
 _HOUR = 3600
 _UNBUILT = """The front end is not built, so there is no app to show yet.
 
@@ -37,8 +40,9 @@ class BuiltFiles(WhiteNoiseMiddleware):
         self.max_age = _HOUR
         self.allow_all_origins = False
         self.media_types.types_map[".wasm"] = "application/wasm"
-        if settings.FRONTEND_DIST.is_dir():
-            self.add_files(str(settings.FRONTEND_DIST))
+        for folder in (settings.FORMER_BUILDS / "2", settings.FORMER_BUILDS / "1", settings.FRONTEND_DIST):
+            if folder.is_dir():
+                self.add_files(str(folder))
 
     def add_file_to_dictionary(self, url: str, path: str, stat_cache: object = None) -> None:
         """Leave out what views serve."""
@@ -88,10 +92,11 @@ def page(request: HttpRequest) -> HttpResponse:
 
 
 @require_safe
-@cache_control(no_cache=True)
-@condition(etag_func=lambda request: _etag(Path(settings.PWA_SERVICE_WORKER_PATH)))
+@cache_control(no_cache=True, no_store=True)
 def worker(request: HttpRequest) -> HttpResponse:
-    """Answer /serviceworker.js with the built worker, through django-pwa."""
+    """Answer /serviceworker.js with the built worker, through django-pwa; with the kill-switch when it is off."""
+    if not settings.WORKER:
+        return HttpResponse(_KILL_SWITCH.read_bytes(), content_type="application/javascript")
     built = Path(settings.PWA_SERVICE_WORKER_PATH).exists()
     return pwa.service_worker(request) if built else _unbuilt()
 

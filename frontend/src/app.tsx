@@ -10,7 +10,7 @@ import { PlaceBar } from "./parts/place-bar";
 import { RoomNotice } from "./parts/room-notice";
 import { showToast, Toasts } from "./parts/toast";
 import Today from "./screens/today/index";
-import { newBuild, takeNewBuild } from "./sw/register";
+import { newBuild, switchedOff, takeNewBuild } from "./sw/register";
 
 const Ground = lazy(() => import("./screens/ground/index"));
 const Shed = lazy(() => import("./screens/shed/index"));
@@ -28,14 +28,26 @@ function useNewBuildOffer(): void {
   useSignalEffect(() => {
     if (!newBuild.value) return;
     const undo = { label: "Use it now", act: takeNewBuild };
-    untracked(() =>
+    // Taken away again when the build waits no longer.
+    return untracked(() =>
       showToast({ text: "A newer version is on this phone.", undo, dismiss: "Later", seconds: OFFER_S }),
     );
   });
 }
 
+/** The server has switched the worker off: pages come from the server, this one when the person says so. */
+function useSwitchOffer(): void {
+  useSignalEffect(() => {
+    if (!switchedOff.value) return;
+    const undo = { label: "Open it again", act: () => location.reload() };
+    const text = "The server asks for a fresh start of the app. Your entries stay as they are.";
+    untracked(() => showToast({ text, undo, dismiss: "Later", seconds: OFFER_S }));
+  });
+}
+
 export function App() {
   useNewBuildOffer();
+  useSwitchOffer();
   const [path] = useLocation();
   const outside = path.startsWith("/enter") || path.startsWith("/join/");
   if (!session.value && !outside) {

@@ -1,6 +1,8 @@
 """The app's own files over HTTP: what is kept how long, under which headers, and what is missing."""
 
 import json
+import shutil
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
@@ -8,6 +10,7 @@ import pytest
 from django.test import Client
 from PIL import Image
 
+from lawn import build
 from lawn.build import FRONTEND
 
 PAGE = b"<!doctype html><title>Built</title>"
@@ -69,7 +72,69 @@ def test_the_built_worker_is_served_at_the_root_and_never_kept_unasked(pwa_worke
     response = Client().get("/serviceworker.js")
     assert response.content == WORKER
     assert response["Content-Type"].startswith("application/javascript")
-    assert response["Cache-Control"] == "no-cache"
+    assert response["Cache-Control"] == "no-cache, no-store"
+
+
+def test_s18_the_kill_switch_stands_in_the_workers_place_even_without_a_build(tmp_path: Path, settings: Any) -> None:
+    settings.WORKER = False
+    settings.FRONTEND_DIST = tmp_path / "none"
+    response = Client().get("/serviceworker.js")
+    assert response["Content-Type"] == "application/javascript"
+    assert response["Cache-Control"] == "no-cache, no-store"
+    text = response.content.decode()
+    assert "registration.unregister()" in text
+    assert "indexedDB" not in text
+
+
+@pytest.fixture
+def builds(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, settings: Any) -> Callable[[str], None]:
+    """Replace the build by one of that name, as `ensure_built` does, and serve it."""
+    monkeypatch.setattr(build, "DIST", tmp_path / "dist")
+    monkeypatch.setattr(build, "_NOTES", tmp_path)
+    monkeypatch.setattr(build, "FORMER", tmp_path / "former")
+    settings.FRONTEND_DIST, settings.FORMER_BUILDS = tmp_path / "dist", tmp_path / "former"
+
+    def replace(name: str) -> None:
+        build.set_aside()
+        shutil.rmtree(tmp_path / "dist", ignore_errors=True)
+        (tmp_path / "dist" / "assets").mkdir(parents=True)
+        (tmp_path / "dist" / "assets" / f"main-{name}.js").write_text(name)
+        (tmp_path / "dist" / "index.html").write_text(name)
+        monkeypatch.setattr(build, "_noted", lambda _: name)
+
+    return replace
+
+
+def served(*names: str) -> list[str]:
+    """Which of those builds' assets the server has."""
+    return [name for name in names if Client().get(f"/assets/main-{name}.js").content == name.encode()]
+
+
+def test_s18_the_hashed_assets_of_three_builds_are_served(builds: Callable[[str], None]) -> None:
+    for name in ("one", "two", "three", "four"):
+        builds(name)
+    assert served("one", "two", "three", "four") == ["two", "three", "four"]
+    assert "immutable" in Client().get("/assets/main-two.js")["Cache-Control"]
+    assert Client().get("/").content == b"four"
+
+
+def test_f43_after_a_rollback_pages_of_the_newer_build_still_find_their_assets(builds: Callable[[str], None]) -> None:
+    for name in ("old", "newer", "old"):
+        builds(name)
+    assert served("old", "newer") == ["old", "newer"]
+    assert Client().get("/").content == b"old"
+
+
+def test_s18_a_build_that_never_ended_pushes_none_out(
+    builds: Callable[[str], None], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    for name in ("one", "two"):
+        builds(name)
+    build.set_aside()
+    (tmp_path / "dist" / "assets" / "main-half.js").write_text("half")
+    monkeypatch.setattr(build, "_noted", lambda _: "")  # the note goes as building begins, and comes at its end
+    builds("three")
+    assert served("one", "two", "half", "three") == ["one", "two", "three"]
 
 
 def test_the_manifest_comes_from_the_settings_with_icons_that_exist(dist: Path) -> None:

@@ -61,6 +61,18 @@ describe("S18 a new build", () => {
     expect(register.newBuild.value).toBe(false);
   });
 
+  it("says once that the server has switched the worker off, to a page the worker served", () => {
+    const told = new MessageEvent("message", { data: { type: "SWITCHED_OFF" } });
+    register.watchForSwitch(false);
+    navigator.serviceWorker.dispatchEvent(told);
+    expect(register.switchedOff.value).toBe(false);
+    register.watchForSwitch(true);
+    navigator.serviceWorker.dispatchEvent(new MessageEvent("message", { data: "other" }));
+    expect(register.switchedOff.value).toBe(false);
+    navigator.serviceWorker.dispatchEvent(told);
+    expect(register.switchedOff.value).toBe(true);
+  });
+
   it("is not offered when it took over by itself before it could be", () => {
     watch(registration(worker("activated")), true);
     expect(register.newBuild.value).toBe(false);

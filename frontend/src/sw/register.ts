@@ -12,6 +12,10 @@ export const newBuild: ReadonlySignal<boolean> = computed(() => waiting.value !=
  */
 const servedByOlder = Boolean(globalThis.navigator?.serviceWorker?.controller);
 
+const off = signal(false);
+/** True when the server has switched the worker off while it served this page: the next start comes from the server. */
+export const switchedOff: ReadonlySignal<boolean> = off;
+
 /** The person's yes: the waiting build takes over and the page is opened again with it. */
 export function takeNewBuild(): void {
   const worker = waiting.peek();
@@ -22,6 +26,7 @@ export function takeNewBuild(): void {
 
 export function startServiceWorker(): void {
   if (import.meta.env.DEV || !("serviceWorker" in navigator)) return;
+  watchForSwitch(servedByOlder);
   navigator.serviceWorker
     .register("/serviceworker.js", { updateViaCache: "none" })
     .then((registration) => watchForBuilds(registration, servedByOlder))
@@ -41,6 +46,14 @@ export function watchForBuilds(registration: ServiceWorkerRegistration, served: 
   }
   document.addEventListener("visibilitychange", () => {
     if (document.visibilityState === "visible") registration.update().catch(() => undefined);
+  });
+}
+
+/** A page that came from the server already has nothing to open again. */
+export function watchForSwitch(served: boolean): void {
+  if (!served) return;
+  navigator.serviceWorker.addEventListener("message", ({ data }) => {
+    if (data?.type === "SWITCHED_OFF") off.value = true;
   });
 }
 
