@@ -1,7 +1,7 @@
 /** For tests: a book in memory with the store's manners, and an engine that answers from a table. */
-import { computed, type ReadonlySignal, signal } from "@preact/signals";
+import { computed, type ReadonlySignal, type Signal, signal } from "@preact/signals";
 import type { Answer } from "../engine/types";
-import type { Mutation, Row, Standing, Store } from "../store/types";
+import type { Mutation, Picture, PictureState, Row, Standing, Store } from "../store/types";
 
 export interface FakeBook extends Store {
   saved: Mutation[][];
@@ -9,6 +9,9 @@ export interface FakeBook extends Store {
   sent: Set<string>;
   put: (row: Partial<Row> & { t: string; id: string }) => void;
   kept: Map<string, unknown>;
+  /** Full pictures on this phone, by name. */
+  pictures: Map<string, Picture>;
+  pictureStates: Signal<ReadonlyMap<string, PictureState>>;
 }
 
 export function fakeRow(row: Partial<Row> & { t: string; id: string }): Row {
@@ -37,6 +40,12 @@ export function fakeBook(): FakeBook {
   const kept = new Map<string, unknown>();
   const standing = signal<Standing>({ waiting: 0, parked: [], photosWaiting: 0, state: "saved" });
   const sent = new Set<string>();
+  const pictures = new Map<string, Picture>();
+  const pictureStates = signal<ReadonlyMap<string, PictureState>>(new Map());
+  const keep = (picture: Picture, state: PictureState) => {
+    pictures.set(picture.sha256, picture);
+    pictureStates.value = new Map(pictureStates.value).set(picture.sha256, state);
+  };
   const saved: Mutation[][] = [];
   let count = 0;
   const live = (row: Row) => row.groups["deleted"]?.value?.deleted !== true;
@@ -45,11 +54,14 @@ export function fakeBook(): FakeBook {
     sent,
     kept,
     standing,
+    pictures,
+    pictureStates,
     put: (row) => {
       all.value = new Map(all.value).set(`${row.t}:${row.id}`, fakeRow(row));
     },
     newId: () => `id-${++count}`,
-    async save(mutations) {
+    async save(mutations, added = []) {
+      for (const picture of added) keep(picture, "waiting");
       const op = `op-${++count}`;
       saved.push(mutations);
       undoable.set(op, all.value);
@@ -68,6 +80,13 @@ export function fakeBook(): FakeBook {
     rows: (t) => computed(() => [...all.value.values()].filter((row) => row.t === t && live(row))),
     row: (t, id) => computed(() => all.value.get(`${t}:${id}`)),
     loaded: () => signal(true),
+    album: {
+      states: pictureStates,
+      bytes: async (sha256) => pictures.get(sha256)?.bytes,
+      why: async () => undefined,
+      cache: async (picture) => keep(picture, "sent"),
+      makeRoom: async () => 0,
+    },
     drafts: {
       get: async <T>(key: string) => kept.get(key) as T | undefined,
       put: async (key, value) => {

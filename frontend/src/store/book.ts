@@ -4,9 +4,10 @@ import { newId } from "./core/uuid7";
 import { BookDb, type GoneState, type LiveRow, type PersistState } from "./db";
 import { endWhenLeft } from "./leaving";
 import { follow, KindView } from "./live";
+import { albumOf, unsentPictures } from "./pictures";
 import { keepRoom, type Room } from "./room";
 import { readSync } from "./state";
-import type { Drafts, Kind, Mutation, ParkedRow, Row, Standing } from "./types";
+import type { Album, Drafts, Kind, Mutation, ParkedRow, Picture, Row, Standing } from "./types";
 import { mendOp, saveOp, saveOpAgain, withdrawOp } from "./writing";
 
 export interface Surroundings {
@@ -24,10 +25,11 @@ export interface Book {
   readonly sending: { value: boolean };
   readonly standing: ReadonlySignal<Standing>;
   readonly drafts: Drafts;
+  readonly album: Album;
   rows(t: Kind): ReadonlySignal<Row[]>;
   row(t: Kind, id: string): Row | undefined;
   loaded(t: Kind): ReadonlySignal<boolean>;
-  save(mutations: Mutation[]): Promise<{ op: string }>;
+  save(mutations: Mutation[], pictures?: readonly Picture[]): Promise<{ op: string }>;
   withdraw(op: string): Promise<boolean>;
   /** Shows rows just written without waiting for the table's own news. */
   show(written: readonly LiveRow[]): void;
@@ -71,10 +73,10 @@ export function openBook(name: string, surroundings: Surroundings = BROWSER): Bo
     }
   }
 
-  async function save(mutations: Mutation[]): Promise<{ op: string }> {
+  async function save(mutations: Mutation[], pictures?: readonly Picture[]): Promise<{ op: string }> {
     const id = newId();
     const { op, written } = await room.write((again) =>
-      (again ? saveOpAgain : saveOp)(db, mutations, surroundings.now(), id),
+      (again ? saveOpAgain : saveOp)(db, mutations, surroundings.now(), id, pictures),
     );
     show(written);
     void askToPersist(db, surroundings);
@@ -88,6 +90,7 @@ export function openBook(name: string, surroundings: Surroundings = BROWSER): Bo
     sending,
     standing,
     drafts: draftsOf(db, room, closers),
+    album: albumOf(db, surroundings.now, closers),
     rows: (t) => view(t).rows,
     row: (t, id) => shown(view(t).byId.value.get(id)),
     loaded: (t) => view(t).loaded,
@@ -208,13 +211,18 @@ async function sweep(db: BookDb): Promise<void> {
 
 /** Everything this phone holds of the book, waiting and set-aside ops included, as one JSON-able object. */
 async function exported(db: BookDb): Promise<object> {
-  return db.transaction("r", [db.live, db.base, db.outbox, db.parked, db.acked, db.drafts], async () => ({
-    format: "swardbook-export-1",
-    rows: (await db.live.toArray()).filter((row) => !row.ghost).map(({ rev: _rev, ...row }) => row),
-    records: (await db.base.toArray()).map((row) => row.record),
-    outbox: await db.outbox.orderBy("dseq").toArray(),
-    parked: await db.parked.toArray(),
-    acknowledged: await db.acked.toArray(),
-    drafts: await db.drafts.toArray(),
-  }));
+  return db.transaction(
+    "r",
+    [db.live, db.base, db.outbox, db.parked, db.acked, db.photos, db.drafts],
+    async () => ({
+      format: "swardbook-export-1",
+      rows: (await db.live.toArray()).filter((row) => !row.ghost).map(({ rev: _rev, ...row }) => row),
+      records: (await db.base.toArray()).map((row) => row.record),
+      outbox: await db.outbox.orderBy("dseq").toArray(),
+      parked: await db.parked.toArray(),
+      acknowledged: await db.acked.toArray(),
+      photos: await unsentPictures(db),
+      drafts: await db.drafts.toArray(),
+    }),
+  );
 }

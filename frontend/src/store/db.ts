@@ -1,7 +1,7 @@
 /** The tables of one person's copy of one household's book, on this phone (S21). */
 import Dexie, { type Table } from "dexie";
 import { type ChangeRecord, indexed, type Op, type State } from "./core/records";
-import type { ParkedRow, Row } from "./types";
+import type { ParkedRow, Row, Verdict } from "./types";
 
 /** The server's record as it came, unknown kinds and fields included (S15). */
 export interface BaseRow {
@@ -23,10 +23,25 @@ export interface PhotoRow {
   sha256: string;
   bytes: ArrayBuffer;
   size: number;
-  state: "waiting" | "sent";
+  /** "refused": the server does not keep such a picture; it stays here, and `why` says what is wrong with it. */
+  state: "waiting" | "sent" | "refused";
   /** How many bytes the server has. */
   have: number;
+  /** When it came to this phone (ISO 8601, UTC). */
   at: string;
+  why?: Verdict;
+}
+
+/** How the sending of photos stands, apart from that of entries (P8). */
+export interface PhotoState {
+  key: "photos";
+  failures: number;
+  /** Not before this moment (ms since 1970), where the server asked for it. */
+  nextAt: number;
+  /** In words, what stood in the way of the last try; nothing where the network alone did. */
+  trouble?: string;
+  /** The server's epoch when it was last asked which of the sent ones it has. */
+  epoch?: string;
 }
 
 /** How far the fetching of a whole book has come; there only while it is under way (F51). */
@@ -91,7 +106,7 @@ export const LAYOUT = 2;
 /** Raised to LAYOUT when rows written by an older build would be spoilt: since 2 the outbox is looked up by `judged`. */
 export const LEAST_WRITER = 2;
 
-export type MetaRow = LayoutState | State | SyncState | PersistState | BootState | GoneState;
+export type MetaRow = LayoutState | State | SyncState | PersistState | BootState | GoneState | PhotoState;
 
 export class BookDb extends Dexie {
   base!: Table<BaseRow, string>;
@@ -118,11 +133,12 @@ export class BookDb extends Dexie {
     });
     // [judged+dseq]: what the server has yet to judge, in order. seq: judged ones the cursor may have passed.
     // keys: ops that touch a record. hole: numbers that carry nothing. So no step reads the whole outbox.
+    // [state+at]: photos of one state by age, without reading their bytes.
     this.version(LAYOUT)
       .stores({
         outbox: "op, dseq, seq, hole, [judged+dseq], *keys",
         acked: "op, at",
-        photos: "sha256, state",
+        photos: "sha256, state, [state+at]",
       })
       .upgrade((tx) =>
         tx

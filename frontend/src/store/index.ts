@@ -6,7 +6,18 @@
 import { computed, type ReadonlySignal, signal } from "@preact/signals";
 import type { Book } from "./book";
 import type { Trouble } from "./room";
-import type { Drafts, Kind, Mutation, ParkedRow, Row, Standing, Store } from "./types";
+import type {
+  Album,
+  Drafts,
+  Kind,
+  Mutation,
+  ParkedRow,
+  Picture,
+  PictureState,
+  Row,
+  Standing,
+  Store,
+} from "./types";
 
 export { newId } from "./core/uuid7";
 export type * from "./types";
@@ -87,9 +98,20 @@ async function opened(): Promise<Book> {
  * Stores records and the op that carries them, in one strict transaction. Resolves when both are
  * safe on this phone; rejects, with nothing written, when they could not be stored.
  */
-export async function save(mutations: Mutation[]): Promise<{ op: string }> {
-  return (await opened()).save(mutations);
+export async function save(mutations: Mutation[], pictures?: readonly Picture[]): Promise<{ op: string }> {
+  return (await opened()).save(mutations, pictures);
 }
+
+const NO_PICTURES: ReadonlyMap<string, PictureState> = new Map();
+
+/** The full pictures of photos on this phone. */
+export const album: Album = {
+  states: computed(() => book.value?.album.states.value ?? NO_PICTURES),
+  bytes: async (sha256) => (await opened()).album.bytes(sha256),
+  why: async (sha256) => (await opened()).album.why(sha256),
+  cache: async (picture) => (await opened()).album.cache(picture),
+  makeRoom: async () => (await opened()).album.makeRoom(),
+};
 
 /** Takes an op back that was never sent; false when it may be on the server: void the entry instead. */
 export async function withdraw(op: string): Promise<boolean> {
@@ -177,4 +199,4 @@ export async function exportAll(): Promise<object> {
 }
 
 /** The whole store as models are handed it. */
-export const store: Store = { newId, save, withdraw, rows, row, loaded, drafts, standing };
+export const store: Store = { newId, save, withdraw, rows, row, loaded, drafts, album, standing };

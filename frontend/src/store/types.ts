@@ -71,6 +71,28 @@ export interface Standing {
   gone?: number;
 }
 
+/** A picture as it is kept and sent: JPEG with nothing beside the picture in it, named by the SHA-256 of its bytes. */
+export interface Picture {
+  sha256: string;
+  bytes: ArrayBuffer;
+}
+
+/** Where the full picture is: "waiting" and "refused" on this phone only, "sent" here and on the server. */
+export type PictureState = "waiting" | "sent" | "refused";
+
+/** The full pictures on this phone. */
+export interface Album {
+  /** State by SHA-256; a picture that is not among them is not on this phone. */
+  states: ReadonlySignal<ReadonlyMap<string, PictureState>>;
+  bytes(sha256: string): Promise<ArrayBuffer | undefined>;
+  /** Why the server does not keep a refused one. */
+  why(sha256: string): Promise<Verdict | undefined>;
+  /** Keeps a picture fetched from the server; where there is no room, it is fetched again another time. */
+  cache(picture: Picture): Promise<void>;
+  /** Lets pictures go that the server has, oldest first, to make room on a full phone; how many went. */
+  makeRoom(): Promise<number>;
+}
+
 export interface Drafts {
   get<T>(key: string): Promise<T | undefined>;
   put(key: string, value: unknown): Promise<void>;
@@ -81,12 +103,14 @@ export interface Drafts {
 /** What models are handed: the whole store as they may use it. */
 export interface Store {
   newId(): string;
-  save(mutations: Mutation[]): Promise<{ op: string }>;
+  /** Pictures are kept in the same transaction as the records that name them. */
+  save(mutations: Mutation[], pictures?: readonly Picture[]): Promise<{ op: string }>;
   withdraw(op: string): Promise<boolean>;
   rows(t: Kind): ReadonlySignal<Row[]>;
   row(t: Kind, id: string): ReadonlySignal<Row | undefined>;
   /** False until the rows of this kind have been read once: "nothing yet" is then known to be true. */
   loaded(t: Kind): ReadonlySignal<boolean>;
   drafts: Drafts;
+  album: Album;
   standing: ReadonlySignal<Standing>;
 }

@@ -7,8 +7,9 @@ import { based, overlay, rebuild, rowOf } from "./core/overlay";
 import { type ChangeRecord, indexed, keyOf, type Op, splitKey } from "./core/records";
 import { newId } from "./core/uuid7";
 import type { BookDb, LiveRow } from "./db";
+import { keepPictures } from "./pictures";
 import { putLive, readState } from "./state";
-import type { Mutation, Row } from "./types";
+import type { Mutation, Picture, Row } from "./types";
 
 export interface Saved {
   op: string;
@@ -25,9 +26,13 @@ export async function saveOp(
   mutations: Mutation[],
   nowMs: number,
   op: string = newId(),
+  pictures: readonly Picture[] = [],
 ): Promise<Saved> {
   const wanted = toBeSaved(mutations);
-  return db.transaction("rw", db.live, db.outbox, db.meta, () => written(db, wanted, nowMs, op));
+  return db.transaction("rw", tablesFor(db, pictures), async () => {
+    await keepPictures(db, pictures, nowMs);
+    return written(db, wanted, nowMs, op);
+  });
 }
 
 /** As saveOp, for a save that failed with the connection: it may be in the book already, and is not saved twice (P2). */
@@ -36,12 +41,20 @@ export async function saveOpAgain(
   mutations: Mutation[],
   nowMs: number,
   op: string,
+  pictures: readonly Picture[] = [],
 ): Promise<Saved> {
   const wanted = toBeSaved(mutations);
-  return db.transaction("rw", db.live, db.outbox, db.meta, db.acked, async () => {
+  return db.transaction("rw", [...tablesFor(db, pictures), db.acked], async () => {
     const there = (await db.outbox.get(op)) ?? (await db.acked.get(op));
-    return there ? { op, written: [] } : written(db, wanted, nowMs, op);
+    if (there) return { op, written: [] };
+    await keepPictures(db, pictures, nowMs);
+    return written(db, wanted, nowMs, op);
   });
+}
+
+/** Pictures are in a table of their own; a save without any does not wait for one that is being sent. */
+function tablesFor(db: BookDb, pictures: readonly Picture[]) {
+  return [db.live, db.outbox, db.meta, ...(pictures.length > 0 ? [db.photos] : [])];
 }
 
 /**

@@ -17,7 +17,7 @@ export interface Wire {
   timeoutMs: number;
 }
 
-const WIRE: Wire = { fetch: (...args) => globalThis.fetch(...args), timeoutMs: 30_000 };
+export const WIRE: Wire = { fetch: (...args) => globalThis.fetch(...args), timeoutMs: 30_000 };
 
 const NO_ANSWER = "The server could not be reached. What you entered stays on this phone.";
 const ODD_ANSWER =
@@ -44,9 +44,11 @@ export async function request<V>(
     });
     return await read<V>(response);
   } catch {
-    return { ok: false, status: 0, code: "no_answer", message: NO_ANSWER };
+    return noAnswer();
   }
 }
+
+export const noAnswer = (): Failure => ({ ok: false, status: 0, code: "no_answer", message: NO_ANSWER });
 
 const GZIP_ABOVE_BYTES = 2048;
 
@@ -61,7 +63,8 @@ async function encode(body: unknown): Promise<{ headers: Record<string, string>;
   return { headers: { ...headers, "Content-Encoding": "gzip" }, body: bytes };
 }
 
-async function read<V>(response: Response): Promise<Outcome<V>> {
+/** What an answer says: a parsed JSON 2xx, or why it is none. */
+export async function read<V>(response: Response): Promise<Outcome<V>> {
   const { status } = response;
   const json = await parsed(response);
   if (status === 204) return { ok: true, status, value: undefined as V };

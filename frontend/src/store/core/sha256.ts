@@ -62,7 +62,12 @@ function compress(state: Uint32Array, w: Uint32Array): void {
 
 /** SHA-256 of a text's UTF-8 bytes, as 64 lower-case hex digits. */
 export function sha256Hex(text: string): string {
-  const view = padded(new TextEncoder().encode(text));
+  return sha256OfBytes(new TextEncoder().encode(text));
+}
+
+/** SHA-256 of bytes, as 64 lower-case hex digits. */
+export function sha256OfBytes(bytes: Uint8Array): string {
+  const view = padded(bytes);
   const state = START.slice();
   for (let start = 0; start < view.byteLength; start += BLOCK) compress(state, schedule(view, start));
   return Array.from(state, (word) => word.toString(16).padStart(8, "0")).join("");
