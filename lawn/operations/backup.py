@@ -14,6 +14,7 @@ from lawn.book import kinds
 from lawn.book.pull import snapshot
 from lawn.operations import Refused, history, sums, tables
 from lawn.operations.archive import Draft
+from lawn.photos import stock
 
 Say = Callable[[str], None]
 
@@ -67,34 +68,19 @@ def _said(counted: sums.Counted) -> dict[str, Any]:
     return {"seq": counted.seq, "changes": counted.rows, "digest": counted.summed.text}
 
 
-def photo_folder() -> Path:
-    """Return the folder of the photo files."""
-    return Path(settings.DATA_DIR) / PHOTOS
-
-
-def photo_files() -> list[Path]:
-    """Return the whole photo files: those named by a SHA-256, whatever folder they lie in; no half-sent ones."""
-    found = (path for path in photo_folder().rglob("*") if path.is_file())
-    return sorted(path for path in found if is_sum(path.stem))
-
-
-def is_sum(name: str) -> bool:
-    """Whether a name is a SHA-256 written in hex."""
-    return len(name) == 64 and set(name) <= set("0123456789abcdef")
-
-
 def _write_photos(draft: Draft) -> int:
-    files = photo_files()
-    for path in files:
-        draft.add_file(f"{PHOTOS}/{path.relative_to(photo_folder()).as_posix()}", path)
-    return len(files)
+    count = 0
+    for household_id, path in stock.pictures():
+        draft.add_file(f"{PHOTOS}/{household_id}/{path.name}", path)
+        count += 1
+    return count
 
 
 def _check_room(target: Path) -> None:
     """Raise Refused where the disk could not hold the photos, which do not pack any smaller."""
     if not target.parent.is_dir():
         raise Refused(f"There is no folder {target.parent}.")
-    needed = sum(path.stat().st_size for path in photo_files()) + _SPARE_BYTES
+    needed = sum(path.stat().st_size for _, path in stock.pictures()) + _SPARE_BYTES
     if shutil.disk_usage(target.parent).free < needed:
         raise Refused(f"Too little room in {target.parent}: about {needed // 1_000_000} MB are needed.")
 

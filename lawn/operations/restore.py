@@ -2,7 +2,7 @@
 
 import hashlib
 import os
-import shutil
+import uuid
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -17,7 +17,8 @@ from django.utils import timezone
 from lawn.models import Household, Person
 from lawn.operations import Refused, history, staging, tables
 from lawn.operations.archive import Archive
-from lawn.operations.backup import PHOTOS, backup, is_sum, photo_folder
+from lawn.operations.backup import PHOTOS, backup
+from lawn.photos import files
 
 Say = Callable[[str], None]
 
@@ -37,7 +38,7 @@ def restore(source: Path, *, replace: bool = False, say: Say = lambda line: None
             _refuse_people()
         with staging.unpacked(archive) as staged:
             say(f"{source} of {archive.manifest['made_at']} is whole; putting it in place ...")
-            _copy_photos(archive)
+            _copy_photos(archive, say)
             aside = _exchange(staged, replace, say)
     call_command("migrate", verbosity=0, interactive=False)  # names of permissions this version added
     return aside
@@ -96,26 +97,25 @@ def _count_on() -> None:
             cursor.execute(statement)
 
 
-def _copy_photos(archive: Archive) -> None:
-    """Write the photo files that are not there yet; a file's name says what must be in it."""
-    for name in archive.names(PHOTOS):
-        target = photo_folder() / Path(name).relative_to(PHOTOS)
-        if ".." in target.parts or not is_sum(target.stem):
-            raise Refused(f"The archive holds a photo under a name that is none: {name}.")
-        if not target.exists():
-            _copy_photo(archive, name, target)
+def _copy_photos(archive: Archive, say: Say) -> None:
+    """Write the photo files that are not there yet. One whose bytes are not what its name says is left out."""
+    for part in archive.names(PHOTOS):
+        household_id, sha256 = uuid.UUID(Path(part).parent.name), Path(part).name
+        if not files.is_name(sha256):
+            raise Refused(f"The archive holds a photo under a name that is none: {part}.")
+        if not files.has(household_id, sha256) and not _copy_photo(archive, part, household_id, sha256):
+            say(f"The photo {sha256} was damaged when it was backed up and is left out.")
 
 
-def _copy_photo(archive: Archive, name: str, target: Path) -> None:
-    target.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
-    draft = target.with_name(f".{target.name}.{os.getpid()}.part")
+def _copy_photo(archive: Archive, part: str, household_id: uuid.UUID, sha256: str) -> bool:
+    Path(settings.PHOTOS_DIR).mkdir(parents=True, exist_ok=True)
+    draft = Path(settings.PHOTOS_DIR) / f".{sha256}.{os.getpid()}.part"
     try:
         with draft.open("wb") as file:
-            archive.copy(name, file)
-            file.flush()
-            os.fsync(file.fileno())
-        if hashlib.sha256(draft.read_bytes()).hexdigest() != target.stem:
-            raise Refused(f"The archive's photo {target.stem} is damaged.")
-        shutil.move(draft, target)
+            archive.copy(part, file)
+        if hashlib.sha256(draft.read_bytes()).hexdigest() != sha256:
+            return False
+        files.publish(household_id, sha256, draft)
     finally:
         draft.unlink(missing_ok=True)
+    return True

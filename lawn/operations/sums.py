@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from django.db import connections
 
 from lawn.book import digest
+from lawn.models import Household
 
 
 @dataclass
@@ -19,12 +20,15 @@ class Counted:
     highest: int = 0
 
 
-def count(using: str = "default") -> dict[uuid.UUID, Counted]:
-    """Return each household with its rows counted; read both tables in one snapshot for a true answer."""
-    with connections[using].cursor() as cursor:
-        cursor.execute("SELECT id, digest_a, digest_b, seq FROM lawn_household")
+def count(using: str = "default", household_id: uuid.UUID | None = None) -> dict[uuid.UUID, Counted]:
+    """Return each household, or one, with its rows counted; read in one snapshot for a true answer."""
+    connection = connections[using]
+    key = Household._meta.pk.get_db_prep_value(household_id, connection)
+    one, values = ("", []) if household_id is None else ("WHERE {} = %s", [key])
+    with connection.cursor() as cursor:
+        cursor.execute(f"SELECT id, digest_a, digest_b, seq FROM lawn_household {one.format('id')}", values)  # noqa: S608
         found = {_id(key): Counted(digest.Sums(a, b), seq) for key, a, b, seq in cursor.fetchall()}
-        cursor.execute("SELECT household_id, t, id, seq FROM lawn_change")
+        cursor.execute(f"SELECT household_id, t, id, seq FROM lawn_change {one.format('household_id')}", values)  # noqa: S608
         while rows := cursor.fetchmany(2000):
             for household, t, record, seq in rows:
                 _add(found[_id(household)], t, _id(record), seq)

@@ -1,0 +1,34 @@
+"""Looking the whole store over: settings, database, every household's book, files.
+
+Each finding is one sentence with what to do about it. Looking changes nothing; `repair` works out anew what follows
+from other rows (the digest sums) and never deletes.
+"""
+
+from collections.abc import Callable, Iterator
+from contextlib import nullcontext
+
+from lawn.book.pull import snapshot
+from lawn.operations.doctor import book, database, files, installed
+from lawn.operations.doctor.finding import Finding
+
+Check = Callable[[], Iterator[Finding]]
+# Without sound tables there is no sense in reading the rows.
+_FIRST: list[Check] = [installed.findings, database.findings]
+_THEN: list[Check] = [book.findings, files.findings]
+
+
+def look() -> list[Finding]:
+    """Return everything found, settings and database first."""
+    found = [finding for check in _FIRST for finding in check()]
+    if any(finding.blocks for finding in found):
+        return found
+    for check in _THEN:
+        # one moment for all rows: a server that goes on writing must not look like a fault
+        with snapshot() if check is book.findings else nullcontext():
+            found.extend(check())
+    return found
+
+
+def repair() -> list[str]:
+    """Mend what can be worked out anew; return what was done, a sentence each."""
+    return book.mend_sums()
