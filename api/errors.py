@@ -4,7 +4,7 @@ from typing import Any
 
 from django.core.exceptions import PermissionDenied
 from django.db import InterfaceError, OperationalError
-from django.http import Http404
+from django.http import Http404, HttpRequest, HttpResponse, JsonResponse
 from rest_framework import exceptions, status
 from rest_framework.response import Response
 from rest_framework.views import exception_handler
@@ -90,3 +90,11 @@ def handler(error: Exception, context: dict[str, Any]) -> Response | None:
         response.status_code = status.HTTP_401_UNAUTHORIZED
     response.data = _body_of(error)
     return response
+
+
+def bad_request(request: HttpRequest, exception: Exception) -> HttpResponse:
+    """Answer a request that is wrong before any view sees it, such as one for a host we are not."""
+    message = "This request cannot be answered: its host, address or headers are not ones this server takes."
+    if request.path.startswith("/api/"):
+        return JsonResponse(problem("refused", message), status=400)
+    return HttpResponse(message, content_type="text/plain; charset=utf-8", status=400)

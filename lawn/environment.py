@@ -14,6 +14,7 @@ import environ
 from django.core.exceptions import ImproperlyConfigured
 
 _RATE = re.compile(r"^[1-9][0-9]*/(sec|min|hour|day)$")
+_HIDDEN = re.compile(r"^/admin/[A-Za-z0-9_-]{8,}/?$")
 _TRUE = ("1", "true", "yes", "on")
 _FALSE = ("0", "false", "no", "off", "")
 
@@ -44,6 +45,26 @@ def rate(name: str, default: str) -> str:
     if not _RATE.match(text):
         raise _refuse(name, text, "a count, a slash and sec, min, hour or day, such as 10/min")
     return text
+
+
+def one_of(name: str, default: str, words: tuple[str, ...]) -> str:
+    """Read one of a few words."""
+    text = os.environ.get(name, default).strip().lower()
+    if text not in words:
+        raise _refuse(name, text, " or ".join(words))
+    return text
+
+
+def hidden_path(name: str) -> str:
+    """Read `off`, giving "", or a path under /admin/ with a word nobody guesses, given without its first slash."""
+    text = os.environ.get(name, "off").strip()
+    if text == "off":
+        return ""
+    if not _HIDDEN.match(text):
+        raise _refuse(
+            name, text, "off, or /admin/ with 8 letters, digits, - or _ or more, such as /admin/blue-kettle-41/"
+        )
+    return text.strip("/") + "/"
 
 
 def names(name: str, default: list[str]) -> list[str]:

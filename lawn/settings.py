@@ -1,7 +1,8 @@
 """Django settings of Swardbook, read from the environment; defaults suit one machine at home.
 
 Variables (README, "Hosting"): SWARDBOOK_ADDRESS, SWARDBOOK_HOSTS, SWARDBOOK_DATA, SWARDBOOK_SECRET_KEY,
-SWARDBOOK_DEBUG, SWARDBOOK_PROXIES, SWARDBOOK_WORKER, SWARDBOOK_*_RATE, DATABASE_URL, CACHE_URL.
+SWARDBOOK_DEBUG, SWARDBOOK_PROXIES, SWARDBOOK_WORKER, SWARDBOOK_SIGN_UP, SWARDBOOK_ADMIN, SWARDBOOK_*_RATE,
+DATABASE_URL, CACHE_URL.
 """
 
 import os
@@ -56,6 +57,7 @@ INSTALLED_APPS = [
 ]
 MIDDLEWARE = [
     "django.middleware.security.SecurityMiddleware",
+    "lawn.headers.Headers",
     "csp.middleware.CSPMiddleware",
     "lawn.shell.BuiltFiles",
     "django.contrib.sessions.middleware.SessionMiddleware",
@@ -87,7 +89,7 @@ TEMPLATES = [
 # --- data ---------------------------------------------------------------------------------------
 DATABASES = {"default": read.database(DATA_DIR / "swardbook.sqlite3")}
 DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
-# Throttles count in the cache. One process needs nothing; several need a shared one (CACHE_URL).
+# The throttles of sign-in, sign-up and invitations count in the database (lawn.knocks), whatever is named here.
 CACHES = {"default": environ.Env.cache_url_config(os.environ.get("CACHE_URL", "locmemcache://"))}
 # Full pictures lie as files beside the database (lawn/photos), so many for a household and no more.
 PHOTOS_DIR = DATA_DIR / "photos"
@@ -113,10 +115,15 @@ AUTH_PASSWORD_VALIDATORS = [
     {"NAME": _VALIDATION + "NumericPasswordValidator"},
 ]
 # Sliding (lawn.sessions): renewed once a day, so that a pull writes nothing on most requests.
+SESSION_ENGINE = "lawn.sessions"  # kept under the hash of the cookie, and owned by a person
 SESSION_COOKIE_AGE = 180 * 24 * 3600
 SESSION_COOKIE_HTTPONLY = True
 SESSION_COOKIE_SAMESITE = "Lax"
 SESSION_COOKIE_NAME = "swardbook_session"
+
+# "invitation": an account comes only by an invitation or from the operator (manage.py person), so that nothing at all
+# can be learnt about who has one.
+SIGN_UP = read.one_of("SWARDBOOK_SIGN_UP", "open", ("open", "invitation"))
 
 # --- api ----------------------------------------------------------------------------------------
 THROTTLE_RATES = {
@@ -152,6 +159,8 @@ SPECTACULAR_SETTINGS = {
 }
 
 # --- files and headers --------------------------------------------------------------------------
+# Off, or a path under /admin/ that nobody guesses; the phone's worker leaves what is under /admin/ to the server.
+ADMIN_PATH = read.hidden_path("SWARDBOOK_ADMIN")
 STATIC_URL = "/static/"
 WHITENOISE_USE_FINDERS = True  # the admin's few files, straight from the packages: nothing to collect
 WHITENOISE_AUTOREFRESH = False
@@ -173,6 +182,36 @@ CONTENT_SECURITY_POLICY = {
 X_FRAME_OPTIONS = "DENY"
 SECURE_REFERRER_POLICY = "same-origin"
 SECURE_CROSS_ORIGIN_OPENER_POLICY = "same-origin"
+CROSS_ORIGIN_RESOURCE_POLICY = "same-origin"
+# What the app asks a browser for, and no more (https://www.w3.org/TR/permissions-policy/). Speech has no entry there.
+PERMISSIONS_POLICY = {
+    "geolocation": "(self)",
+    "camera": "(self)",
+    "screen-wake-lock": "(self)",
+    **dict.fromkeys(
+        (
+            "accelerometer",
+            "autoplay",
+            "bluetooth",
+            "browsing-topics",
+            "display-capture",
+            "encrypted-media",
+            "fullscreen",
+            "gyroscope",
+            "hid",
+            "idle-detection",
+            "magnetometer",
+            "microphone",
+            "midi",
+            "payment",
+            "publickey-credentials-get",
+            "serial",
+            "usb",
+            "xr-spatial-tracking",
+        ),
+        "()",
+    ),
+}
 SECURE_CONTENT_TYPE_NOSNIFF = True
 
 # --- the installable app (django-pwa) -----------------------------------------------------------

@@ -1,10 +1,12 @@
 """Every address of the site: the API, the operator's admin, the app's files, and the app itself."""
 
+from django.conf import settings
 from django.contrib import admin
 from django.urls import include, path, re_path
 
 from lawn import shell
 
+handler400 = "api.errors.bad_request"
 handler404 = "lawn.shell.not_found"
 handler500 = "lawn.shell.failed"
 
@@ -13,7 +15,7 @@ _APP_ADDRESS = r"^(?!(?:api|admin|static|assets)(?:/|$))[^.]*$"
 
 urlpatterns = [
     path("api/v1/", include("api.urls")),
-    path("admin/", admin.site.urls),
+    *([path(settings.ADMIN_PATH, admin.site.urls)] if settings.ADMIN_PATH else []),
     path("serviceworker.js", shell.worker, name="serviceworker"),
     path("manifest.json", shell.manifest, name="manifest"),
     re_path(_APP_ADDRESS, shell.page, name="app"),

@@ -22,3 +22,6 @@ PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
 
 # The throttles themselves are tested by turning them on (tests/api/test_throttles.py).
 REST_FRAMEWORK = {**REST_FRAMEWORK, "DEFAULT_THROTTLE_RATES": dict.fromkeys(THROTTLE_RATES)}
+
+# Off by default; here it is on, under a path of the tests' own.
+ADMIN_PATH = "admin/of-the-tests/"

@@ -74,6 +74,13 @@ class NewcomerIn(serializers.Serializer[Any]):
         return attrs
 
 
+class PasswordIn(serializers.Serializer[Any]):
+    """The password that was, and the one to be; the view holds the second against the validators."""
+
+    password = _password("write the one you have now")
+    new_password = _password()
+
+
 class PersonOut(serializers.Serializer[Any]):
     """A person as they see themselves."""
 
@@ -96,6 +103,22 @@ class MeOut(serializers.Serializer[Any]):
 
     person = PersonOut()
     households = MyHouseholdOut(many=True)
+
+
+class SignInOut(serializers.Serializer[Any]):
+    """One try to sign in, as its person sees it."""
+
+    at = serializers.DateTimeField(source="sign_in.at")
+    ok = serializers.BooleanField(source="sign_in.ok")
+    address_part = serializers.CharField(source="sign_in.address_part", help_text="Its network; blank where unknown")
+    agent_part = serializers.CharField(source="sign_in.agent_part", help_text="What the browser said of its machine")
+    device = serializers.CharField(help_text="The phone that rides on this sign-in; blank where none does")
+
+
+class SignInsOut(serializers.Serializer[Any]):
+    """The newest 50 tries to sign in as this person, newest first."""
+
+    sign_ins = SignInOut(many=True)
 
 
 class InvitationOut(serializers.Serializer[Any]):

@@ -1,49 +1,95 @@
-"""How often one may knock. Counted in the cache; the rates are settings (SWARDBOOK_*_RATE).
+"""How often one may knock; the rates are settings (SWARDBOOK_*_RATE).
 
-Guessing is held back per network address, and per email too, from however many addresses it comes;
-the second is set so that it slows a guesser and hardly the person.
+Counted in the database (`lawn.knocks`), so that all processes of a server count together without a service of its own.
+Guessing is held back per network address, and per email too, from however many addresses it comes; the second is set
+so that it slows a guesser and hardly the person.
 """
 
-from hashlib import sha256
+import ipaddress
+import time
 
 from rest_framework.request import Request
 from rest_framework.throttling import SimpleRateThrottle
 from rest_framework.views import APIView
 
+from lawn import knocks
 
-class _PerAddress(SimpleRateThrottle):
-    """Counts requests by the network address they come from."""
-
-    def get_cache_key(self, request: Request, view: APIView) -> str | None:
-        """Name the counter of this scope and address."""
-        return self.cache_format % {"scope": self.scope, "ident": self.get_ident(request)}
+_PERIODS_S = {"sec": 1, "min": 60, "hour": 3600, "day": 86400}
+_IPV6_NETWORK_BITS = 64  # one household's line: RFC 6177 gives a site no less, so its hosts are counted together
 
 
-class SignInPerAddress(_PerAddress):
+def network(address: str) -> str:
+    """Return what is counted of a network address: IPv4 whole, of IPv6 the network a site has."""
+    try:
+        found = ipaddress.ip_address(address.split("%")[0])
+    except ValueError:
+        return address
+    if found.version == 4:
+        return str(found)
+    return str(ipaddress.ip_network(f"{found}/{_IPV6_NETWORK_BITS}", strict=False))
+
+
+class Counted(SimpleRateThrottle):
+    """A throttle whose counter is a row."""
+
+    timer = time.time
+    _wait_s = 0.0
+
+    def allow_request(self, request: Request, view: APIView) -> bool:
+        """Count this request; say whether it may pass."""
+        rate, name = self.get_rate(), self.name_of(request)
+        if not rate or not name:
+            return True
+        count, period = rate.split("/")
+        now_s = type(self).timer()
+        self._wait_s = knocks.knock(f"{self.scope}:{name}", int(count), _PERIODS_S[period], now_s)
+        return self._wait_s == 0.0
+
+    def parse_rate(self, rate: str | None) -> tuple[None, None]:
+        """Leave the rate to `allow_request`."""
+        return None, None
+
+    def wait(self) -> float:
+        """Return the seconds until one may pass."""
+        return self._wait_s
+
+    def name_of(self, request: Request) -> str:
+        """Name the counter, by default the network address it comes from; "" counts nothing."""
+        return network(self.get_ident(request))
+
+
+class SignInPerAddress(Counted):
     """Sign-ins from one network address."""
 
     scope = "sign_in_address"
 
 
-class SignInPerEmail(SimpleRateThrottle):
-    """Sign-ins to one email, known to us or not: both are counted alike."""
+class SignInPerEmail(Counted):
+    """Tries of passwords for one email, known to us or not: both are counted alike, and so are all doors."""
 
     scope = "sign_in_email"
 
-    def get_cache_key(self, request: Request, view: APIView) -> str | None:
-        """Name the counter of this scope and email."""
+    def name_of(self, request: Request) -> str:
+        """Name the counter by the email, however it is written."""
         data = request.data if isinstance(request.data, dict) else {}
-        email = str(data.get("email", "")).strip().lower()
-        return self.cache_format % {"scope": self.scope, "ident": sha256(email.encode()).hexdigest()}
+        return str(data.get("email", "")).strip().lower()
 
 
-class SignUpPerAddress(_PerAddress):
+class PasswordPerPerson(SignInPerEmail):
+    """Tries of the old password by who is signed in: counted with the sign-ins to their email."""
+
+    def name_of(self, request: Request) -> str:
+        """Name the counter by the signed-in person's email."""
+        return str(getattr(request.user, "email", ""))
+
+
+class SignUpPerAddress(Counted):
     """New accounts from one network address."""
 
     scope = "sign_up"
 
 
-class InvitationPerAddress(_PerAddress):
+class InvitationPerAddress(Counted):
     """Looks at and uses of invitation tokens from one network address."""
 
     scope = "invitation"

@@ -1,97 +1,63 @@
 """Accounts over HTTP: thin, each one call into the book or Django's own sign-in."""
 
-from typing import Any
-
-from django.contrib.auth import authenticate, login, logout
-from django.db import IntegrityError, transaction
+from django.conf import settings
+from django.contrib.auth import logout, update_session_auth_hash
+from django.contrib.auth.password_validation import validate_password
+from django.core.exceptions import ValidationError
 from django.utils import timezone
-from drf_spectacular.utils import OpenApiResponse, extend_schema
+from drf_spectacular.utils import extend_schema
 from rest_framework import serializers, status
 from rest_framework.permissions import AllowAny
 from rest_framework.request import Request
 from rest_framework.response import Response
 from rest_framework.views import APIView
 
-from api.accounts import throttles
-from api.accounts.serializers import ErrorOut, InvitationOut, JoinIn, MeOut, NewcomerIn, SignInIn, SignUpIn
+from api import says
+from api.accounts import doors, throttles
+from api.accounts.reading import error, me_of, read, signed_in
+from api.accounts.serializers import MeOut, PasswordIn, SignInIn, SignInsOut, SignUpIn
 from api.errors import Refusal
-from lawn.book import access, membership
-from lawn.models import Invitation, Person
+from lawn import audit, sessions
+from lawn.book import access, devices, membership
+from lawn.models import Person
 
 _TAG = ["accounts"]
 _WRONG = "That email and password do not belong together. Check both and try again."
-_TAKEN = "There is an account with this email already. Sign in with it instead."
-_SHUT = {
-    "unknown": "There is no such invitation. Check the link, or ask for a new one.",
-    "used": "This invitation was used already: each lets one person in. Ask for a new one.",
-    "expired": "This invitation has run out: each lasts 7 days. Ask for a new one.",
-}
-
-
-def error(description: str) -> OpenApiResponse:
-    """Describe an error answer in the schema."""
-    return OpenApiResponse(ErrorOut, description)
-
-
-def me_of(person: Person) -> dict[str, Any]:
-    """Gather what the app needs to know about the signed-in person."""
-    return MeOut({"person": person, "households": access.memberships(person)}).data
-
-
-def signed_in(request: Request) -> Person:
-    """Give the person behind a request that the permission class let through."""
-    assert isinstance(request.user, Person)
-    return request.user
-
-
-def read(form: type[serializers.Serializer[Any]], request: Request) -> dict[str, Any]:
-    """Validate the request's body; an error becomes the API's one shape."""
-    filled = form(data=request.data)
-    filled.is_valid(raise_exception=True)
-    return dict(filled.validated_data)
-
-
-def shut(closed: membership.InvitationClosed) -> Refusal:
-    """Turn a closed invitation into an answer that says why."""
-    return Refusal(status.HTTP_404_NOT_FOUND, f"invitation_{closed.code}", _SHUT[closed.code])
-
-
-def open_invitation(token: str) -> Invitation:
-    """Find an invitation that can be used now, or answer why it cannot."""
-    try:
-        return membership.find_invitation(token, timezone.now())
-    except membership.InvitationClosed as closed:
-        raise shut(closed) from closed
-
-
-def new_person(name: str, email: str, password: str) -> Person:
-    """Create a person; a taken email is an error beside the field."""
-    try:
-        with transaction.atomic():
-            return Person.objects.create_user(email=email, password=password, name=name)
-    except IntegrityError as taken:
-        raise serializers.ValidationError({"email": [_TAKEN]}) from taken
+_BY_INVITATION = "Accounts come by invitation here. Ask a keeper of a household, or whoever runs this server."
 
 
 class SignUp(APIView):
     """Become a person with a household of one's own."""
 
     permission_classes = [AllowAny]
-    throttle_classes = [throttles.SignUpPerAddress]
+    throttle_classes = [throttles.SignUpPerAddress, throttles.SignInPerEmail]
 
     @extend_schema(
         operation_id="accounts_sign_up",
         tags=_TAG,
         request=SignUpIn,
-        responses={201: MeOut, 400: error("A field is wrong"), 429: error("Too many tries")},
+        responses={
+            201: MeOut,
+            400: error("A field is wrong, or no account can be made of it"),
+            403: error("Accounts come by invitation here"),
+            429: error("Too many tries"),
+        },
     )
     def post(self, request: Request) -> Response:
-        """Create the person and their household, and sign them in."""
+        """Create the person and their household, and sign them in.
+
+        Whoever has an account and knows its password is signed in, with a household of their own if they have none.
+        """
+        if settings.SIGN_UP != "open":
+            raise Refusal(status.HTTP_403_FORBIDDEN, "by_invitation", _BY_INVITATION)
         form = read(SignUpIn, request)
-        with transaction.atomic():
-            person = new_person(form["name"], form["email"], form["password"])
+
+        def settle(person: Person) -> None:
             membership.create_household(person, form["household_name"], form["units"], timezone.now())
-        login(request._request, person)
+
+        person, new = doors.new_or_known(request, form, settle)
+        if not new and not access.memberships(person).exists():
+            settle(person)
         return Response(me_of(person), status=status.HTTP_201_CREATED)
 
 
@@ -108,16 +74,11 @@ class SignIn(APIView):
         responses={200: MeOut, 400: error("Email and password do not match"), 429: error("Too many tries")},
     )
     def post(self, request: Request) -> Response:
-        """Answer an unknown email, a wrong password and a closed account alike, after equal work.
-
-        Django's backend hashes the password even when it knows no such email, so that the time
-        tells nothing either.
-        """
+        """Answer an unknown email, a wrong password and a closed account alike, after equal work."""
         form = read(SignInIn, request)
-        person = authenticate(request._request, username=form["email"], password=form["password"])
-        if not isinstance(person, Person):
+        person = doors.try_password(request, form["email"], form["password"])
+        if person is None:
             raise Refusal(status.HTTP_400_BAD_REQUEST, "wrong_sign_in", _WRONG)
-        login(request._request, person)
         return Response(me_of(person))
 
 
@@ -133,6 +94,56 @@ class SignOut(APIView):
         return Response(status=status.HTTP_204_NO_CONTENT)
 
 
+class SignOutEverywhere(APIView):
+    """Sign out on every device."""
+
+    @extend_schema(
+        operation_id="accounts_sign_out_everywhere",
+        tags=_TAG,
+        request=None,
+        responses={204: None, 401: error("Signed out")},
+    )
+    def post(self, request: Request) -> Response:
+        """End every session of the person, this one too; what waits on their phones goes after the next sign-in."""
+        sessions.end_all(signed_in(request).id)
+        logout(request._request)
+        return Response(status=status.HTTP_204_NO_CONTENT)
+
+
+class Password(APIView):
+    """Change the password."""
+
+    throttle_classes = [throttles.PasswordPerPerson]
+
+    @extend_schema(
+        operation_id="accounts_password",
+        tags=_TAG,
+        request=PasswordIn,
+        responses={
+            200: MeOut,
+            400: error("A field is wrong"),
+            401: error("Signed out"),
+            429: error("Too many tries"),
+        },
+    )
+    def post(self, request: Request) -> Response:
+        """Set the new password; every other session of the person ends, this one goes on."""
+        person, form = signed_in(request), read(PasswordIn, request)
+        if not person.check_password(form["password"]):
+            raise serializers.ValidationError({"password": ["This is not your password: write the one you have now."]})
+        try:
+            validate_password(form["new_password"], person)
+        except ValidationError as wrong:
+            raise serializers.ValidationError({"new_password": says.of_password(wrong)}) from wrong
+        person.set_password(form["new_password"])
+        person.save(update_fields=["password"])
+        before = sessions.of_request(request._request)
+        update_session_auth_hash(request._request, person)
+        devices.retie(person, before, sessions.of_request(request._request))
+        sessions.end_all(person.id, but=sessions.of_request(request._request))
+        return Response(me_of(person))
+
+
 class Me(APIView):
     """Who is signed in."""
 
@@ -142,55 +153,10 @@ class Me(APIView):
         return Response(me_of(signed_in(request)))
 
 
-class SeeInvitation(APIView):
-    """What an invitation is for."""
+class SignIns(APIView):
+    """Who tried to sign in as this person."""
 
-    permission_classes = [AllowAny]
-    throttle_classes = [throttles.InvitationPerAddress]
-
-    @extend_schema(
-        operation_id="invitations_see",
-        tags=["invitations"],
-        responses={200: InvitationOut, 404: error("Unknown, used or expired"), 429: error("Too many tries")},
-    )
-    def get(self, request: Request, token: str) -> Response:
-        """Give the household's name to whoever holds the token, while it can still be used."""
-        return Response(InvitationOut(open_invitation(token)).data)
-
-
-class Join(APIView):
-    """Join a household by an invitation."""
-
-    permission_classes = [AllowAny]
-    throttle_classes = [throttles.InvitationPerAddress]
-
-    @extend_schema(
-        operation_id="accounts_join",
-        tags=_TAG,
-        request=JoinIn,
-        responses={
-            200: MeOut,
-            400: error("A field is wrong"),
-            404: error("Unknown, used or expired"),
-            429: error("Too many tries"),
-        },
-    )
-    def post(self, request: Request) -> Response:
-        """Let the signed-in person in, or make an account for a newcomer first; all or nothing."""
-        form = read(JoinIn, request)
-        open_invitation(form["token"])  # before anything is said about an email
-        with transaction.atomic():
-            person = self._signed_in_or_new(request)
-            try:
-                membership.redeem(form["token"], person, timezone.now(), form.get("units", "us"))
-            except membership.InvitationClosed as closed:
-                raise shut(closed) from closed
-        if not request.user.is_authenticated:
-            login(request._request, person)
-        return Response(me_of(person))
-
-    def _signed_in_or_new(self, request: Request) -> Person:
-        if request.user.is_authenticated:
-            return signed_in(request)
-        form = read(NewcomerIn, request)
-        return new_person(form["name"], form["email"], form["password"])
+    @extend_schema(operation_id="accounts_sign_ins", tags=_TAG, responses={200: SignInsOut, 401: error("Signed out")})
+    def get(self, request: Request) -> Response:
+        """Give the newest 50 tries of the last 180 days; of each its network and its kind of machine, no more."""
+        return Response(SignInsOut({"sign_ins": audit.of_person(signed_in(request))}).data)

@@ -1,1 +1,1 @@
-"""A household: invitations into it and the devices that write in it."""
+"""A household: its members, the invitations into it, the phones that write in it, and what is held for its keeper."""

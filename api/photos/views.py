@@ -16,9 +16,9 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 from rest_framework.views import APIView
 
-from api.accounts.views import error, read
+from api.accounts.reading import error, read
 from api.errors import Refusal
-from api.households.views import member_of
+from api.households.inside import member_of
 from api.photos.parsers import ChunkParser
 from api.photos.ranges import read_range
 from api.photos.serializers import MissingIn, MissingOut, UploadOut

@@ -10,6 +10,7 @@ from typing import TypeVar
 
 from django.db.models import Model, QuerySet
 
+from lawn import sessions
 from lawn.models import Device, Household, Invitation, Member, Person
 
 Row = TypeVar("Row", bound=Model)
@@ -39,14 +40,23 @@ def member_of(person: Person, household_id: uuid.UUID) -> Member:
     return found
 
 
+def is_member(person_id: uuid.UUID, household_id: uuid.UUID, session: str) -> bool:
+    """Whether a person is in the household now and the session (its hash) still lives: two look-ups by key.
+
+    For what stays open longer than a request: it is asked before each message that goes out.
+    """
+    here = rows(Member, household_id).filter(person_id=person_id, active=True).exists()
+    return here and sessions.lives(session, person_id)
+
+
 def memberships(person: Person) -> QuerySet[Member]:
     """Return the person's active memberships with their households, oldest first."""
     return Member.objects.filter(person_id=person.id, active=True).select_related("household").order_by("id")
 
 
 def device_of(member: Member, device_id: uuid.UUID) -> Device:
-    """Return the member's own device; raise NoAccess for another's or an unknown one."""
-    found = rows(Device, member.household_id).filter(id=device_id, member_id=member.id).first()
+    """Return the member's own device; raise NoAccess for another's, an unknown or a signed-out one."""
+    found = rows(Device, member.household_id).filter(id=device_id, member_id=member.id, closed_at=None).first()
     if found is None:
         raise NoAccess("device")
     return found

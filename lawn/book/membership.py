@@ -1,4 +1,4 @@
-"""Households, their members, phones and invitations: what the server itself writes into a book.
+"""Households, their members and invitations: what the server itself writes into a book.
 
 Household and member records travel to the phones like all others, so they are made through the same counter.
 """
@@ -10,21 +10,27 @@ from datetime import UTC, datetime, timedelta
 from typing import Any
 
 from django.db import transaction
+from django.db.models import QuerySet
 
-from lawn.book import access, record
+from lawn.book import access, devices, record
 from lawn.book.feed import Feed, changing
 from lawn.book.merge import Write
-from lawn.models import Device, Household, Invitation, Member, Person
+from lawn.models import Household, Invitation, Member, Person
 from lawn.models.ids import new_id
 from lawn.models.record import Kept
 
 INVITATION_LASTS = timedelta(days=7)
+add_device = devices.register
 # The node part of stamps made by the server (see lawn.book.clock).
 _SERVER_NODE = "00000000"
 
 
+class LastKeeper(Exception):
+    """A household must keep one keeper: nobody else could invite, remove or take over."""
+
+
 class InvitationClosed(Exception):
-    """The invitation is unknown, used or past its time; `code` says which: unknown, used or expired."""
+    """The invitation cannot be used; `code` says why: unknown, used, withdrawn or expired."""
 
     def __init__(self, code: str) -> None:
         super().__init__(code)
@@ -74,14 +80,72 @@ def _join(feed: Feed, person: Person, role: str, units: str, now: datetime) -> M
     if known is None:
         return _new_member(feed, new_id(), person, role, units, now)
     if not known.active:
-        _activate(feed, known, now)
+        # The same place as before (F49), but not the powers: an invitation is to be a member.
+        _write(feed, known, {"active": {"active": True}, "role": {"role": role}}, known.id, now)
     return known
 
 
-def _activate(feed: Feed, member: Member, now: datetime) -> None:
-    _fill(member, "member", {"active": {"active": True}}, member.id, now)
-    member.save(update_fields=["active", "versions", "extra"])
+def _write(feed: Feed, member: Member, groups: dict[str, dict[str, Any]], by: uuid.UUID, now: datetime) -> None:
+    """Change groups of a member's record, and no others, so that every phone hears of it."""
+    _fill(member, "member", groups, by, now)
+    member.save(update_fields=[*groups, "versions", "extra"])  # a server-only group has one field of its own name
     feed.touch("member", member.id)
+
+
+def set_role(actor: Member, member_id: uuid.UUID, role: str, now: datetime) -> Member:
+    """Make a member keeper ("keeper") or member ("member") of the household; return them.
+
+    Raises NoAccess for nobody of this household, PermissionError where the actor is no keeper, LastKeeper.
+    """
+    with changing(actor.household_id, 1) as feed:
+        actor, member = _both(actor, member_id)
+        if not actor.is_keeper:
+            raise PermissionError("Only a keeper of the household gives roles.")
+        if not member.active:
+            raise access.NoAccess("member")
+        if role != member.role:
+            _not_the_last(member)
+            _write(feed, member, {"role": {"role": role}}, actor.id, now)
+            _take_back_invitations(member, now)
+    return member
+
+
+def remove(actor: Member, member_id: uuid.UUID, now: datetime) -> Member:
+    """End a membership, by a keeper or by oneself; return the former member.
+
+    Everything they wrote stays. Their phones stay known, so that what is still on them can be held for the keeper.
+    Raises NoAccess for nobody of this household, PermissionError where the actor is neither, LastKeeper.
+    """
+    with changing(actor.household_id, 1) as feed:
+        actor, member = _both(actor, member_id)
+        if not actor.active or (member.id != actor.id and not actor.is_keeper):
+            raise PermissionError("Only a keeper of the household removes others.")
+        if member.active:
+            _not_the_last(member)
+            _write(feed, member, {"active": {"active": False}}, actor.id, now)
+            _take_back_invitations(member, now)
+    return member
+
+
+def _both(actor: Member, member_id: uuid.UUID) -> tuple[Member, Member]:
+    """Read the actor and the one concerned as they are now that the household's lock is held."""
+    members = access.rows(Member, actor.household_id)
+    member = members.filter(id=member_id).first()
+    if member is None:
+        raise access.NoAccess("member")
+    return members.get(id=actor.id), member
+
+
+def _not_the_last(member: Member) -> None:
+    keepers = access.rows(Member, member.household_id).filter(role="keeper", active=True)
+    if member.is_keeper and not keepers.exclude(id=member.id).exists():
+        raise LastKeeper
+
+
+def _take_back_invitations(member: Member, now: datetime) -> None:
+    """Withdraw what a former keeper still has open: it would let them in again by the back door."""
+    if not member.is_keeper:
+        _open(member.household_id).filter(made_by=member.id).update(withdrawn_at=now)
 
 
 def _new_member(feed: Feed, member_id: uuid.UUID, person: Person, role: str, units: str, now: datetime) -> Member:
@@ -96,13 +160,6 @@ def _new_member(feed: Feed, member_id: uuid.UUID, person: Person, role: str, uni
     member.save(force_insert=True)
     feed.touch("member", member_id)
     return member
-
-
-def add_device(member: Member, name: str, now: datetime) -> Device:
-    """Register a phone of this member; return the device, whose id the phone sends with every sync."""
-    device = Device(household_id=member.household_id, member_id=member.id, name=name[:80], created_at=now)
-    device.save(force_insert=True)
-    return device
 
 
 def hash_token(token: str) -> str:
@@ -129,6 +186,34 @@ def create_invitation(member: Member, now: datetime) -> tuple[Invitation, str]:
     return invitation, token
 
 
+def _open(household_id: uuid.UUID) -> QuerySet[Invitation]:
+    """Return the invitations neither used nor withdrawn; some of them may be past their time."""
+    return access.rows(Invitation, household_id).filter(used_at=None, withdrawn_at=None)
+
+
+def invitations(member: Member) -> list[Invitation]:
+    """Return the household's invitations, newest first. Raises PermissionError when the member is not the keeper."""
+    if not member.is_keeper:
+        raise PermissionError("Only a keeper of the household sees its invitations.")
+    return list(access.rows(Invitation, member.household_id).order_by("-created_at", "-id"))
+
+
+def withdraw(member: Member, invitation_id: uuid.UUID, now: datetime) -> Invitation:
+    """Take an invitation back; return it. One withdrawn before stays as it was.
+
+    Raises NoAccess, PermissionError when the member is not the keeper, InvitationClosed when somebody has used it.
+    """
+    if not member.is_keeper:
+        raise PermissionError("Only a keeper of the household withdraws invitations.")
+    _open(member.household_id).filter(id=invitation_id).update(withdrawn_at=now)
+    found = access.rows(Invitation, member.household_id).filter(id=invitation_id).first()
+    if found is None:
+        raise access.NoAccess("invitation")
+    if found.used_at is not None:
+        raise InvitationClosed("used")
+    return found
+
+
 def find_invitation(token: str, now: datetime) -> Invitation:
     """Return an open invitation with its household; raise InvitationClosed."""
     try:
@@ -137,6 +222,8 @@ def find_invitation(token: str, now: datetime) -> Invitation:
         raise InvitationClosed("unknown") from None
     if invitation.used_at is not None:
         raise InvitationClosed("used")
+    if invitation.withdrawn_at is not None:
+        raise InvitationClosed("withdrawn")
     if not invitation.is_open(now):
         raise InvitationClosed("expired")
     return invitation
@@ -154,8 +241,8 @@ def redeem(token: str, person: Person, now: datetime, units: str = "us") -> Memb
         if member is not None:
             return member
         member = _join(feed, person, "member", units, now)
-        # Two redeem at once: only one of them finds the row unused.
-        unused = access.rows(Invitation, feed.household_id).filter(token_hash=invitation.token_hash, used_at=None)
-        if not unused.update(used_at=now.astimezone(UTC), used_by=member.id):
+        # Two redeem at once, or it is withdrawn meanwhile: only one of them finds the row open.
+        still = _open(feed.household_id).filter(token_hash=invitation.token_hash)
+        if not still.update(used_at=now.astimezone(UTC), used_by=member.id):
             raise InvitationClosed("used")
         return member

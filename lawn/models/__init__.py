@@ -1,9 +1,11 @@
 """The household's book as rows: one file an aggregate."""
 
+from lawn.models.audit import Knock, SignIn
 from lawn.models.change import Change, Conflict, Hole, Op, ParkedOp, Stream
 from lawn.models.ground import Zone
 from lawn.models.household import Device, Household, Invitation, Member, Person
 from lawn.models.log import Entry
+from lawn.models.session import Session
 from lawn.models.shed import Product, Spreader
 from lawn.models.store import StoreMark
 from lawn.models.together import Claim, Photo, Settlement
@@ -17,13 +19,16 @@ __all__ = [
     "Hole",
     "Household",
     "Invitation",
+    "Knock",
     "Member",
     "Op",
     "ParkedOp",
     "Person",
     "Photo",
     "Product",
+    "Session",
     "Settlement",
+    "SignIn",
     "Spreader",
     "StoreMark",
     "Stream",

@@ -135,6 +135,10 @@ class Device(models.Model):
     name = models.CharField(max_length=80, blank=True)
     created_at = models.DateTimeField(default=timezone.now)
     last_seen_at = models.DateTimeField(null=True)
+    # signed out from afar, or by its own member: it cannot send any more
+    closed_at = models.DateTimeField(null=True)
+    # the SHA-256 of the session it last synced by (lawn.models.Session), so that the session can be ended with it
+    session = models.CharField(max_length=64, blank=True, default="")
 
     household_id: uuid.UUID
 
@@ -152,12 +156,15 @@ class Invitation(models.Model):
     """A one-time way into a household. Only the hash of its token is kept: a stolen table opens no door."""
 
     token_hash = models.CharField(primary_key=True, max_length=64)
+    # by which the keeper speaks of it; it says nothing of the token
+    id = models.UUIDField(default=uuid.uuid4, editable=False)
     household = models.ForeignKey(Household, on_delete=models.CASCADE, related_name="invitations", db_index=False)
     made_by = models.UUIDField()
     created_at = models.DateTimeField()
     expires_at = models.DateTimeField()
     used_at = models.DateTimeField(null=True, blank=True)
     used_by = models.UUIDField(null=True, blank=True)
+    withdrawn_at = models.DateTimeField(null=True, blank=True)
 
     household_id: uuid.UUID
 
@@ -169,9 +176,11 @@ class Invitation(models.Model):
                 | Q(used_at__isnull=False, used_by__isnull=False),
                 name="invitation_used_by_someone",
             ),
+            # serves "the invitation the keeper means"
+            UniqueConstraint(fields=["household", "id"], name="invitation_id_once"),
         ]
         indexes = [
-            # "which invitations of this household are still open?", in the operator's admin
+            # "which invitations of this household are still open?", under Household and in the operator's admin
             Index(fields=["household", "expires_at"], name="invitation_open"),
         ]
 
@@ -180,4 +189,4 @@ class Invitation(models.Model):
 
     def is_open(self, now: datetime) -> bool:
         """Whether the invitation can still be redeemed at this moment."""
-        return self.used_at is None and now < self.expires_at
+        return self.used_at is None and self.withdrawn_at is None and now < self.expires_at

@@ -6,7 +6,7 @@ import pytest
 from rest_framework.serializers import Serializer
 
 from api.accounts.serializers import JoinIn, NewcomerIn, SignInIn, SignUpIn
-from api.households.serializers import DeviceIn, DeviceOut
+from api.households.serializers import DeviceIn, NewDeviceOut
 
 SIGN_UP = {
     "name": "Robin",
@@ -63,7 +63,7 @@ def test_an_invalid_form_names_each_wrong_field(
 
 
 def test_an_id_goes_out_as_text() -> None:
-    assert DeviceOut({"device": "0190a1b2-0000-7000-8000-000000000000"}).data == {
+    assert NewDeviceOut({"device": "0190a1b2-0000-7000-8000-000000000000"}).data == {
         "device": "0190a1b2-0000-7000-8000-000000000000"
     }
 

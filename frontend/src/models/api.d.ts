@@ -13,7 +13,7 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        /** @description Let the signed-in person in, or make an account for a newcomer first; all or nothing. */
+        /** @description Let in the signed-in person, one who knows their password, or a newcomer with a new account. */
         post: operations["accounts_join"];
         delete?: never;
         options?: never;
@@ -38,6 +38,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/accounts/password": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** @description Set the new password; every other session of the person ends, this one goes on. */
+        post: operations["accounts_password"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/accounts/sign-in": {
         parameters: {
             query?: never;
@@ -47,13 +64,25 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        /**
-         * @description Answer an unknown email, a wrong password and a closed account alike, after equal work.
-         *
-         *     Django's backend hashes the password even when it knows no such email, so that the time
-         *     tells nothing either.
-         */
+        /** @description Answer an unknown email, a wrong password and a closed account alike, after equal work. */
         post: operations["accounts_sign_in"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/accounts/sign-ins": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description Give the newest 50 tries of the last 180 days; of each its network and its kind of machine, no more. */
+        get: operations["accounts_sign_ins"];
+        put?: never;
+        post?: never;
         delete?: never;
         options?: never;
         head?: never;
@@ -77,6 +106,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/accounts/sign-out-everywhere": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** @description End every session of the person, this one too; what waits on their phones goes after the next sign-in. */
+        post: operations["accounts_sign_out_everywhere"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/accounts/sign-up": {
         parameters: {
             query?: never;
@@ -86,7 +132,11 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        /** @description Create the person and their household, and sign them in. */
+        /**
+         * @description Create the person and their household, and sign them in.
+         *
+         *     Whoever has an account and knows its password is signed in, with a household of their own if they have none.
+         */
         post: operations["accounts_sign_up"];
         delete?: never;
         options?: never;
@@ -101,10 +151,79 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
+        /** @description Give every member all phones, with their last sync and where their entries stand. */
+        get: operations["households_devices"];
+        put?: never;
+        /** @description Issue the id under which this phone pushes (sync.md, S5), and tie it to this session. */
+        post: operations["households_add_device"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/households/{household}/devices/{device}/sign-out": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
         get?: never;
         put?: never;
-        /** @description Issue the id under which this phone pushes (sync.md, S5). */
-        post: operations["households_add_device"];
+        /** @description End the phone's session and close it: one's own, or any by a keeper. Signed in again it begins anew. */
+        post: operations["households_sign_out_device"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/households/{household}/held": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description Give the keeper every entry that waits for a yes or no. */
+        get: operations["households_held"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/households/{household}/held/{held}/accept": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** @description Let it into the book as its writer's; the answer says what became of it, as for a push. */
+        post: operations["households_accept_held"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/households/{household}/held/{held}/decline": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** @description Leave it out of the book; it is kept, whole and marked, and never deleted. */
+        post: operations["households_decline_held"];
         delete?: never;
         options?: never;
         head?: never;
@@ -118,10 +237,62 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        get?: never;
+        /** @description Give the keeper all invitations, newest first. */
+        get: operations["households_invitations"];
         put?: never;
         /** @description Make a one-time invitation; only the hash of its token is kept. */
         post: operations["households_invite"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/households/{household}/invitations/{invitation}/withdraw": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** @description Shut the invitation for good; one withdrawn before stays as it was. */
+        post: operations["households_withdraw_invitation"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/households/{household}/members/{member}/remove": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** @description End the membership: their phones have no access from the next request on; what they wrote stays. */
+        post: operations["households_remove_member"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/households/{household}/members/{member}/role": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** @description Give the role; every phone hears of it. */
+        post: operations["households_set_role"];
         delete?: never;
         options?: never;
         head?: never;
@@ -235,14 +406,45 @@ export interface components {
                 [key: string]: components["schemas"]["Group"];
             };
         };
+        /** @description The entry that was declined; it stays on the server, whole and marked. */
+        DeclinedOut: {
+            /** Format: uuid */
+            id: string;
+        };
         /** @description A phone or browser that asks to write in the household's book. */
         DeviceInRequest: {
             name: string;
         };
-        /** @description The id the device sends with every push. */
+        /** @description A phone as every member of the household sees it. */
         DeviceOut: {
             /** Format: uuid */
-            device: string;
+            id: string;
+            name: string;
+            /** Format: uuid */
+            member_id: string;
+            member_name: string;
+            /** Format: date-time */
+            created_at: string;
+            /**
+             * Format: date-time
+             * @description Its last sync, to 5 minutes; null before the first
+             */
+            last_seen_at: string | null;
+            /** @description The phone that asks */
+            this: boolean;
+            /**
+             * Format: date-time
+             * @description Signed out from afar
+             */
+            closed_at: string | null;
+            /** @description Numbers of its line that will never carry an entry */
+            waiting_holes: number;
+            /** @description The last of its numbers that the server has answered */
+            acked_dseq: number;
+        };
+        /** @description The household's phones, newest first. */
+        DevicesOut: {
+            devices: components["schemas"]["DeviceOut"][];
         };
         /** @description The one shape of every error. */
         ErrorOut: {
@@ -263,11 +465,35 @@ export interface components {
             version: string;
             hlc: string;
         };
+        /** @description What waits for a keeper's yes or no, oldest first. */
+        HeldListOut: {
+            held: components["schemas"]["HeldOut"][];
+        };
+        /** @description An entry that came from a former member's phone, whole and as it came. */
+        HeldOut: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            member_id: string;
+            member_name: string;
+            /** Format: uuid */
+            device_id: string;
+            /** Format: date-time */
+            received_at: string;
+            hlc: string;
+            /** @description What the entry says, item by item */
+            m: unknown;
+            why: components["schemas"]["Why"];
+        };
         /** @description What an invitation tells whoever holds its token. */
         InvitationOut: {
             household_name: string;
             /** Format: date-time */
             expires_at: string;
+        };
+        /** @description The household's invitations, newest first. */
+        InvitationsOut: {
+            invitations: components["schemas"]["KeptInvitationOut"][];
         };
         /** @description An invitation's token and, for someone who is not signed in, who they are. */
         JoinInRequest: {
@@ -278,10 +504,42 @@ export interface components {
             password?: string;
             units?: components["schemas"]["UnitsEnum"];
         };
+        /** @description An invitation as the keeper sees it afterwards: never its link, which is stored nowhere. */
+        KeptInvitationOut: {
+            /** Format: uuid */
+            id: string;
+            /**
+             * Format: uuid
+             * @description A member
+             */
+            made_by: string;
+            /** Format: date-time */
+            created_at: string;
+            /** Format: date-time */
+            expires_at: string;
+            /** Format: date-time */
+            used_at: string | null;
+            /**
+             * Format: uuid
+             * @description A member
+             */
+            used_by: string | null;
+            /** Format: date-time */
+            withdrawn_at: string | null;
+        };
         /** @description The signed-in person and their households. */
         MeOut: {
             person: components["schemas"]["PersonOut"];
             households: components["schemas"]["MyHouseholdOut"][];
+        };
+        /** @description A member after a change; the same travels to every phone as a record. */
+        MemberOut: {
+            /** Format: uuid */
+            id: string;
+            name: string;
+            role: components["schemas"]["RoleEnum"];
+            /** @description Still in the household */
+            active: boolean;
         };
         /** @description Names of pictures that a phone has. */
         MissingInRequest: {
@@ -300,8 +558,18 @@ export interface components {
             /** Format: uuid */
             member_id: string;
         };
+        /** @description The id the device sends with every push. */
+        NewDeviceOut: {
+            /** Format: uuid */
+            device: string;
+        };
         /** @description A one-time link, and the same link as a drawing for another phone's camera. */
         NewInvitationOut: {
+            /**
+             * Format: uuid
+             * @description By which it can be withdrawn; it opens nothing
+             */
+            id: string;
             /** Format: uri */
             link: string;
             /** @description A QR code as an inline <svg> element */
@@ -319,6 +587,11 @@ export interface components {
             schema: number;
             m: unknown;
             hash: string;
+        };
+        /** @description The password that was, and the one to be; the view holds the second against the validators. */
+        PasswordInRequest: {
+            password: string;
+            new_password: string;
         };
         /** @description A person as they see themselves. */
         PersonOut: {
@@ -344,6 +617,10 @@ export interface components {
          * @enum {string}
          */
         RoleEnum: "keeper" | "member";
+        /** @description A member's part in the household. */
+        RoleInRequest: {
+            role: components["schemas"]["RoleEnum"];
+        };
         /**
          * @description * `applied` - applied
          *     * `merged` - merged
@@ -356,6 +633,22 @@ export interface components {
         SignInInRequest: {
             email: string;
             password: string;
+        };
+        /** @description One try to sign in, as its person sees it. */
+        SignInOut: {
+            /** Format: date-time */
+            at: string;
+            ok: boolean;
+            /** @description Its network; blank where unknown */
+            address_part: string;
+            /** @description What the browser said of its machine */
+            agent_part: string;
+            /** @description The phone that rides on this sign-in; blank where none does */
+            device: string;
+        };
+        /** @description The newest 50 tries to sign in as this person, newest first. */
+        SignInsOut: {
+            sign_ins: components["schemas"]["SignInOut"][];
         };
         /** @description A new person and the household they start. */
         SignUpInRequest: {
@@ -466,7 +759,7 @@ export interface operations {
                     "application/json": components["schemas"]["MeOut"];
                 };
             };
-            /** @description A field is wrong */
+            /** @description A field is wrong, or no account can be made of it */
             400: {
                 headers: {
                     [name: string]: unknown;
@@ -475,7 +768,7 @@ export interface operations {
                     "application/json": components["schemas"]["ErrorOut"];
                 };
             };
-            /** @description Unknown, used or expired */
+            /** @description Unknown, used, withdrawn or expired */
             404: {
                 headers: {
                     [name: string]: unknown;
@@ -514,6 +807,56 @@ export interface operations {
             };
             /** @description Signed out */
             401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+        };
+    };
+    accounts_password: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["PasswordInRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["MeOut"];
+                };
+            };
+            /** @description A field is wrong */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description Signed out */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description Too many tries */
+            429: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -564,6 +907,34 @@ export interface operations {
             };
         };
     };
+    accounts_sign_ins: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SignInsOut"];
+                };
+            };
+            /** @description Signed out */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+        };
+    };
     accounts_sign_out: {
         parameters: {
             query?: never;
@@ -579,6 +950,33 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content?: never;
+            };
+        };
+    };
+    accounts_sign_out_everywhere: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description No response body */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            /** @description Signed out */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
             };
         };
     };
@@ -603,8 +1001,17 @@ export interface operations {
                     "application/json": components["schemas"]["MeOut"];
                 };
             };
-            /** @description A field is wrong */
+            /** @description A field is wrong, or no account can be made of it */
             400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description Accounts come by invitation here */
+            403: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -614,6 +1021,45 @@ export interface operations {
             };
             /** @description Too many tries */
             429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+        };
+    };
+    households_devices: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                household: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["DevicesOut"];
+                };
+            };
+            /** @description Signed out */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description No such household, or not a member of it */
+            404: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -643,7 +1089,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/json": components["schemas"]["DeviceOut"];
+                    "application/json": components["schemas"]["NewDeviceOut"];
                 };
             };
             /** @description A field is wrong */
@@ -657,6 +1103,249 @@ export interface operations {
             };
             /** @description Signed out */
             401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description No such household, or not a member of it */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+        };
+    };
+    households_sign_out_device: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                device: string;
+                household: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["DeviceOut"];
+                };
+            };
+            /** @description Signed out */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description Neither one's own phone nor a keeper */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description No such household, or not a member of it */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+        };
+    };
+    households_held: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                household: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["HeldListOut"];
+                };
+            };
+            /** @description Signed out */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description Only a keeper decides */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description No such household, or not a member of it */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+        };
+    };
+    households_accept_held: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                held: string;
+                household: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Result"];
+                };
+            };
+            /** @description Signed out */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description Only a keeper decides */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description No such household, or not a member of it */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+        };
+    };
+    households_decline_held: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                held: string;
+                household: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["DeclinedOut"];
+                };
+            };
+            /** @description Signed out */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description Only a keeper decides */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description No such household, or not a member of it */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+        };
+    };
+    households_invitations: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                household: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["InvitationsOut"];
+                };
+            };
+            /** @description Signed out */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description Only a keeper sees them */
+            403: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -703,7 +1392,7 @@ export interface operations {
                     "application/json": components["schemas"]["ErrorOut"];
                 };
             };
-            /** @description Only the keeper invites */
+            /** @description Only a keeper invites */
             403: {
                 headers: {
                     [name: string]: unknown;
@@ -714,6 +1403,193 @@ export interface operations {
             };
             /** @description No such household, or not a member of it */
             404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+        };
+    };
+    households_withdraw_invitation: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                household: string;
+                invitation: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeptInvitationOut"];
+                };
+            };
+            /** @description Signed out */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description Only a keeper withdraws */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description No such household, or not a member of it */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description It was used already: invitation_used */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+        };
+    };
+    households_remove_member: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                household: string;
+                member: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["MemberOut"];
+                };
+            };
+            /** @description Signed out */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description Only a keeper may */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description No such household, or not a member of it */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description The last keeper stays: last_keeper */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+        };
+    };
+    households_set_role: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                household: string;
+                member: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["RoleInRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["MemberOut"];
+                };
+            };
+            /** @description No such role */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description Signed out */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description Only a keeper may */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description No such household, or not a member of it */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description The last keeper stays: last_keeper */
+            409: {
                 headers: {
                     [name: string]: unknown;
                 };

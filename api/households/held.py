@@ -1,0 +1,55 @@
+"""What former members' phones handed in, over HTTP: for a keeper to accept or to decline."""
+
+import uuid
+
+from django.utils import timezone
+from drf_spectacular.utils import extend_schema
+from rest_framework.request import Request
+from rest_framework.response import Response
+from rest_framework.views import APIView
+
+from api.accounts.reading import error
+from api.households.inside import NO, TAG, member_of, only
+from api.households.serializers import DeclinedOut, HeldListOut
+from api.sync.serializers import ResultSerializer
+from lawn.book import held as book
+
+_ONLY = "Only a keeper of the household decides about a former member's entries."
+_NO = {403: error("Only a keeper decides"), **NO}
+
+
+class HeldList(APIView):
+    """What is held."""
+
+    @extend_schema(operation_id="households_held", tags=TAG, responses={200: HeldListOut, **_NO})
+    def get(self, request: Request, household: uuid.UUID) -> Response:
+        """Give the keeper every entry that waits for a yes or no."""
+        member = member_of(request, household)
+        with only(_ONLY):
+            found = book.waiting(member)
+        return Response(HeldListOut({"held": found}).data)
+
+
+class Accept(APIView):
+    """Accept one."""
+
+    @extend_schema(
+        operation_id="households_accept_held", tags=TAG, request=None, responses={200: ResultSerializer, **_NO}
+    )
+    def post(self, request: Request, household: uuid.UUID, held: uuid.UUID) -> Response:
+        """Let it into the book as its writer's; the answer says what became of it, as for a push."""
+        member = member_of(request, household)
+        with only(_ONLY):
+            return Response(book.accept(member, held, timezone.now()))
+
+
+class Decline(APIView):
+    """Decline one."""
+
+    @extend_schema(operation_id="households_decline_held", tags=TAG, request=None, responses={200: DeclinedOut, **_NO})
+    def post(self, request: Request, household: uuid.UUID, held: uuid.UUID) -> Response:
+        """Leave it out of the book; it is kept, whole and marked, and never deleted."""
+        member = member_of(request, household)
+        with only(_ONLY):
+            book.decline(member, held, timezone.now())
+        return Response(DeclinedOut({"id": held}).data)
