@@ -1,5 +1,5 @@
 /** One person's copy of one household's book: the tables, the signals on them, what may be done. */
-import { computed, type ReadonlySignal, signal } from "@preact/signals";
+import { computed, effect, type ReadonlySignal, signal } from "@preact/signals";
 import { newId } from "./core/uuid7";
 import { BookDb, type GoneState, type LiveRow, type PersistState } from "./db";
 import { endWhenLeft } from "./leaving";
@@ -8,12 +8,15 @@ import { albumOf, unsentPictures } from "./pictures";
 import { keepRoom, type Room } from "./room";
 import { readSync } from "./state";
 import type { Album, Drafts, Kind, Mutation, ParkedRow, Picture, Row, Standing } from "./types";
+import { browserLedger, type Ledger, noticeLoss } from "./unsent";
 import { mendOp, saveOp, saveOpAgain, withdrawOp } from "./writing";
 
 export interface Surroundings {
   now: () => number;
   /** Asks the browser to keep the store (S20); undefined where it cannot be asked. */
   persist: (() => Promise<boolean>) | undefined;
+  /** Where the number of waiting entries is noted beside the store (F36). */
+  ledger?: Ledger;
 }
 
 export interface Book {
@@ -53,8 +56,11 @@ export function openBook(name: string, surroundings: Surroundings = BROWSER): Bo
   const views = new Map<Kind, KindView>();
   const closers: (() => void)[] = [endWhenLeft(db)];
   const room = keepRoom(db);
+  // First of all: what this finds out nobody can after the first write.
+  const ledger = surroundings.ledger ?? browserLedger(name);
+  const noticed = noticeLoss(db, ledger);
   const sending = signal(false);
-  const standing = standingOf(db, sending, closers);
+  const standing = standingOf(db, sending, closers, (waiting) => noticed.then(() => ledger.note(waiting)));
   void sweep(db);
 
   function view(t: Kind): KindView {
@@ -156,7 +162,12 @@ interface Kept {
   persist: PersistState | undefined;
 }
 
-function standingOf(db: BookDb, sending: ReadonlySignal<boolean>, closers: (() => void)[]) {
+function standingOf(
+  db: BookDb,
+  sending: ReadonlySignal<boolean>,
+  closers: (() => void)[],
+  noted: (waiting: number) => Promise<void>,
+) {
   const kept = follow<Kept | undefined>(
     () =>
       db.transaction("r", db.outbox, db.parked, db.photos, db.meta, async () => ({
@@ -170,6 +181,11 @@ function standingOf(db: BookDb, sending: ReadonlySignal<boolean>, closers: (() =
     undefined,
   );
   closers.push(kept.close);
+  const waiting = computed(() => kept.value.value?.waiting);
+  closers.push(
+    // A store that cannot be read says nothing, so nothing is noted of it.
+    effect(() => void (waiting.value !== undefined && noted(waiting.value).catch(() => undefined))),
+  );
   return computed<Standing>(() => said(kept.value.value, sending.value));
 }
 

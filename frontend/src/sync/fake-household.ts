@@ -2,6 +2,7 @@
 import { afterEach, beforeEach } from "vitest";
 import { type Book, openBook } from "../store/book";
 import { newId } from "../store/core/uuid7";
+import { BookDb } from "../store/db";
 import { FakeServer } from "./fake-server";
 import { FakeWorld } from "./fake-world";
 import { request } from "./http";
@@ -58,3 +59,35 @@ export const outboxOf = async (book: Book): Promise<string[]> =>
 
 export const nameOf = (book: Book, id: string): string | undefined =>
   book.row("zone", id)?.groups["name"]?.value?.name;
+
+/** Everything in a phone's tables, as a backup of the phone holds it. */
+export type Copy = Map<string, unknown[]>;
+
+export async function copyOf(book: Book): Promise<Copy> {
+  const copy: Copy = new Map();
+  for (const table of book.db.tables) copy.set(table.name, await table.toArray());
+  return copy;
+}
+
+/** Puts a copy in the place of whatever the tables of that name hold. */
+export async function putBack(name: string, copy: Copy): Promise<void> {
+  const db = new BookDb(name);
+  for (const table of db.tables) {
+    await table.clear();
+    await table.bulkPut(copy.get(table.name) ?? []);
+  }
+  db.close();
+}
+
+/** What the phone shows, to be held against the server's records. */
+export const shownIn = async (book: Book): Promise<string[]> =>
+  (await book.db.live.toArray())
+    .filter((row) => !row.ghost)
+    .map((row) => row.key)
+    .sort();
+
+export const counters = async (book: Book) => {
+  const state = await book.db.meta.get("state");
+  if (state?.key !== "state") throw new Error("this phone has no counters");
+  return state;
+};
