@@ -82,6 +82,7 @@ export function fakeBook(): FakeBook {
     loaded: () => signal(true),
     album: {
       states: pictureStates,
+      trouble: signal(undefined),
       bytes: async (sha256) => pictures.get(sha256)?.bytes,
       why: async () => undefined,
       cache: async (picture) => keep(picture, "sent"),

@@ -11,6 +11,7 @@ import { createHousehold } from "./household";
 import { checkGroup } from "./kinds";
 import { createLog } from "./log";
 import { createOutlines } from "./outline-draft";
+import { createPhotos } from "./photos";
 import { session, units } from "./session";
 import { createShed } from "./shed";
 import { createToday } from "./today";
@@ -36,4 +37,13 @@ export const household = createHousehold({ store, session, request, kinds: Objec
 export const shed = createShed({ store, engine, day, system, check: checkGroup, totals });
 export const curve = createCurve({ store });
 export const trays = createTrays({ store, system, now, memberId, check: checkGroup });
+export const photos = createPhotos({
+  store,
+  wire: () => {
+    const household = session.value?.household.id;
+    return household ? import("../photos/wire").then(({ photoWire }) => photoWire(household)) : undefined;
+  },
+  take: () => import("../photos/take").then(({ take }) => take),
+  nameOf: (bytes) => import("../photos/take").then(({ nameOf }) => nameOf(new Uint8Array(bytes))),
+});
 export const walk = createWalk({ store, engine, now, memberId, system, totals });

@@ -1,9 +1,11 @@
 /** The log: what was done, day by day; amended and struck out without anything being wiped. */
 import { computed, signal } from "@preact/signals";
+import type { Taken } from "../photos/take";
 import type { Row, Store } from "../store/types";
 import { type Entry, entryOf, given } from "./entries";
 import { dayOfMoment } from "./moment";
 import { amended, type Laid, timeOf, type Was } from "./overlay";
+import { photoItems } from "./photos";
 
 export interface Filters {
   kind: string;
@@ -154,13 +156,20 @@ export function createLog({ store, now, memberId }: LogParts) {
     await store.save([amended(row, { group, field, value }, { by: memberId(), at: now() })]);
   }
 
-  function add(kind: string, facts: Record<string, unknown>, zoneIds: readonly string[], at?: string) {
+  function add(
+    kind: string,
+    facts: Record<string, unknown>,
+    zoneIds: readonly string[],
+    at?: string,
+    taken: readonly Taken[] = [],
+  ) {
     const id = store.newId();
     const body = {
       ...given({ kind, occurred_at: at ?? now(), by: memberId(), ...facts }),
       zone_ids: [...zoneIds],
     };
-    return store.save([{ t: "entry", id, body }]).then(({ op }) => ({ op, id }));
+    const photos = photoItems(store.newId, "entry", id, taken);
+    return store.save([{ t: "entry", id, body }, ...photos], taken).then(({ op }) => ({ op, id }));
   }
 
   return {
@@ -201,8 +210,8 @@ export function createLog({ store, now, memberId }: LogParts) {
     /** Leaves a pass out of learning, or takes it in again; its own mark stays in the body. */
     setLearning: (entry: Entry, bad: boolean, why: string) => amend(entry, "learning", "bad", { bad, why }),
     putBack: (entry: Entry) => amend(entry, "void", "void", { void: false, why: "" }),
-    observe: (text: string, zoneIds: readonly string[], at?: string) =>
-      add("observation", { text }, zoneIds, at),
+    observe: (text: string, zoneIds: readonly string[], at?: string, taken?: readonly Taken[]) =>
+      add("observation", { text }, zoneIds, at, taken),
     countStock: (product_id: string, left_kg: number, left_typed: object, at?: string) =>
       add("stock_count", { product_id, left_kg, left_typed }, [], at),
   };

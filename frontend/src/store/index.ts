@@ -107,6 +107,7 @@ const NO_PICTURES: ReadonlyMap<string, PictureState> = new Map();
 /** The full pictures of photos on this phone. */
 export const album: Album = {
   states: computed(() => book.value?.album.states.value ?? NO_PICTURES),
+  trouble: computed(() => book.value?.album.trouble.value),
   bytes: async (sha256) => (await opened()).album.bytes(sha256),
   why: async (sha256) => (await opened()).album.why(sha256),
   cache: async (picture) => (await opened()).album.cache(picture),

@@ -2,7 +2,7 @@
 import type { ReadonlySignal } from "@preact/signals";
 import Dexie from "dexie";
 import { base64 } from "./core/base64";
-import type { BookDb, PhotoRow } from "./db";
+import type { BookDb, PhotoRow, PhotoState } from "./db";
 import { follow } from "./live";
 import type { Album, Picture, PictureState } from "./types";
 
@@ -63,19 +63,32 @@ export async function freeSent(db: BookDb, names: readonly string[], mostBytes: 
   return gone;
 }
 
-export function albumOf(db: BookDb, now: () => number, closers: (() => void)[]): Album {
-  let states: ReadonlySignal<ReadonlyMap<string, PictureState>> | undefined;
-  function followed(): ReadonlySignal<ReadonlyMap<string, PictureState>> {
-    if (!states) {
-      const following = follow(() => statesOf(db), new Map() as ReadonlyMap<string, PictureState>);
+/** A query followed from its first reader on. */
+function lazily<V>(query: () => Promise<V>, initial: V, closers: (() => void)[]): () => ReadonlySignal<V> {
+  let followed: ReadonlySignal<V> | undefined;
+  return () => {
+    if (!followed) {
+      const following = follow(query, initial);
       closers.push(following.close);
-      states = following.value;
+      followed = following.value;
     }
-    return states;
-  }
+    return followed;
+  };
+}
+
+async function troubleOf(db: BookDb): Promise<string | undefined> {
+  return ((await db.meta.get("photos")) as PhotoState | undefined)?.trouble;
+}
+
+export function albumOf(db: BookDb, now: () => number, closers: (() => void)[]): Album {
+  const states = lazily(() => statesOf(db), new Map() as ReadonlyMap<string, PictureState>, closers);
+  const trouble = lazily(() => troubleOf(db), undefined, closers);
   return {
     get states() {
-      return followed();
+      return states();
+    },
+    get trouble() {
+      return trouble();
     },
     bytes: async (sha256) => (await db.photos.get(sha256))?.bytes,
     why: async (sha256) => (await db.photos.get(sha256))?.why,

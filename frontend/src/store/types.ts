@@ -84,6 +84,8 @@ export type PictureState = "waiting" | "sent" | "refused";
 export interface Album {
   /** State by SHA-256; a picture that is not among them is not on this phone. */
   states: ReadonlySignal<ReadonlyMap<string, PictureState>>;
+  /** What keeps photos from being sent, in words; undefined where nothing but the network does. */
+  trouble: ReadonlySignal<string | undefined>;
   bytes(sha256: string): Promise<ArrayBuffer | undefined>;
   /** Why the server does not keep a refused one. */
   why(sha256: string): Promise<Verdict | undefined>;

@@ -9,6 +9,7 @@ import { sayGrass } from "../../models/grasses";
 import type { AreaResult, Zone } from "../../models/ground";
 import { units } from "../../models/session";
 import { Button, Empty, Figure, Page, Sheet, Standing, showToast } from "../../parts";
+import { Photos } from "../photos/strip";
 import { ShowTag } from "./list";
 import { SITE } from "./site";
 
@@ -46,6 +47,7 @@ function ZoneDetail({ zone }: { zone: Zone }) {
         </div>
         <div class="stack stack--wide">
           <Drawn zone={zone} />
+          <Photos of="zone" id={zone.id} />
           <TakeOut zone={zone} />
         </div>
       </div>

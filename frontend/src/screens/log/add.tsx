@@ -6,6 +6,7 @@ import { momentFromLocal } from "../../models/moment";
 import { units } from "../../models/session";
 import { Button, CheckField, ChoiceField, Notice, Sheet, showToast, TextField, UnitField } from "../../parts";
 import { store } from "../../store";
+import { PhotoDraftField, usePhotoDraft } from "../photos/draft";
 
 interface SheetState {
   open: boolean;
@@ -23,10 +24,12 @@ const NOT_STORED = "This could not be stored on this phone. Nothing was noted; f
 
 /** What was seen is kept as a draft while it is written: a call or a dead battery loses nothing. */
 const DRAFT = "log:seen";
+const DRAFT_PHOTOS = "log:seen:photos";
 
 export function ObserveSheet({ open, onClose }: SheetState) {
   const [form, setForm] = useState<Seen>({ text: "", zones: [], when: "" });
   const [tried, setTried] = useState(false);
+  const photos = usePhotoDraft(DRAFT_PHOTOS, open);
   useEffect(() => {
     if (!open) return;
     setTried(false);
@@ -47,8 +50,9 @@ export function ObserveSheet({ open, onClose }: SheetState) {
     setTried(true);
     if (problem || !when) return;
     try {
-      await log.observe(form.text.trim(), form.zones, when);
+      await log.observe(form.text.trim(), form.zones, when, photos.taken);
       await store.drafts.remove(DRAFT);
+      await photos.clear();
       onClose();
       showToast({ text: "Noted in the log." });
     } catch {
@@ -88,6 +92,7 @@ export function ObserveSheet({ open, onClose }: SheetState) {
           onInput={(text) => set({ when: text })}
           error={tried && !when ? NO_WHEN : undefined}
         />
+        <PhotoDraftField draft={photos} />
         <Button type="submit" tone="signal" wide>
           Save
         </Button>

@@ -6,6 +6,7 @@ import { historyOf, type Said } from "../../models/log";
 import { localOfMoment } from "../../models/moment";
 import { units } from "../../models/session";
 import { Button, Empty, Notice, Page, Standing, showToast } from "../../parts";
+import { Photos } from "../photos/strip";
 import { MoveSheet, NoteSheet, StrikeSheet } from "./amend";
 import { EntryLine } from "./line";
 import { OnTheWay } from "./on-the-way";
@@ -44,6 +45,7 @@ function EntryDetail({ entry }: { entry: Entry }) {
       ) : null}
       {entry.kind === "pass" ? <OnTheWay body={entry.body} /> : null}
       {entry.kind === "tray_test" ? <TrayTestDrawn body={entry.body} /> : null}
+      <Photos of="entry" id={entry.id} />
       <Amending entry={entry} />
       <History entry={entry} />
     </Page>

@@ -1,0 +1,31 @@
+import { dateTime } from "../../format";
+import type { Photo } from "../../models/photos";
+import type { PictureState } from "../../store/types";
+
+/** Where the full picture is, in a sentence. */
+export function sayWhere(state: PictureState | undefined): string {
+  if (state === "waiting") return "On this phone only, waiting to be sent.";
+  if (state === "sent") return "On this phone and on the server.";
+  if (state === "refused") return "On this phone only: the server does not keep it.";
+  return "Not on this phone.";
+}
+
+export const NEVER_SENT =
+  "The full picture was on a phone that never sent it, or has not yet. This small one is what the book holds.";
+
+/** Who took it and when, as far as is known. */
+export function sayOrigin({ takenAt }: Photo, who: string | undefined): string {
+  return [who && `by ${who}`, takenAt && dateTime(takenAt)].filter(Boolean).join(", ");
+}
+
+/** The name a thumbnail goes by. */
+export function sayPrint(at: number, of: number, caption: string, state: PictureState | undefined): string {
+  const which = of > 1 ? `Photo ${at} of ${of}` : "Photo";
+  const where =
+    state === "waiting" ? "waiting to be sent" : state === "refused" ? "not kept by the server" : "";
+  return [which, caption, where].filter(Boolean).join(", ");
+}
+
+export const NOT_A_PICTURE =
+  "cannot be read as a picture here. Choose a JPEG, PNG or HEIC picture from this phone.";
+export const NOT_STORED = "The photo could not be stored on this phone. Free some room and try again.";
