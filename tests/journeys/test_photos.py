@@ -157,7 +157,7 @@ def test_f47_where_the_photos_phone_is_lost_the_others_keep_the_thumbnail_and_sa
     acts.all_saved(lost)  # the entry goes though the picture cannot (P8)
     [name] = photos_here(lost)
     assert photos_here(lost) == {name: "waiting"}
-    lost.quit()
+    lost.kill_page()  # and nobody ever opens it again
 
     other = new_phone()
     acts.sign_in(other, book.email)
