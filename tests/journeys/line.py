@@ -1,4 +1,4 @@
-"""A poor line between phones and the server: a relay of bytes that breaks when told to, as a signal does behind a house."""
+"""A poor line between phones and the server: a relay that breaks when told to, as a signal does."""
 
 import socket
 import threading

@@ -23,7 +23,8 @@ ONLINE = "window.dispatchEvent(new Event('online'))"
 PRINT = 'const img = document.querySelector(".print img"); return img && img.complete && img.naturalWidth'
 SHOWN = """
 const img = document.querySelector(".viewer img");
-return img && img.src.startsWith("blob:") && img.complete && img.naturalWidth ? [img.naturalWidth, img.naturalHeight] : null;
+const full = img?.src.startsWith("blob:") && img.complete && img.naturalWidth;
+return full ? [img.naturalWidth, img.naturalHeight] : null;
 """
 PHOTOS = acts.OUTBOX.replace("outbox", "photos")
 # A camera's picture lies on its side and says so: shown upright, its first row is the right-hand side.
