@@ -3,7 +3,8 @@
 Three kinds of file, three ways to keep them fresh. Hashed assets never change: cached for good.
 Those of the two builds before stay available, for pages that are still open (S18). The page names the hashed
 assets: asked for anew each time (`no-cache`), answered 304 when nothing changed. The worker is never kept at all,
-so that a mended one, or the kill-switch in its place, is found at once. Everything else (icons, fonts) is kept for an hour.
+so that a mended one, or the kill-switch in its place, is found at once. Everything else (icons, fonts) is kept for
+an hour.
 """
 
 import hashlib

@@ -86,6 +86,17 @@ class Book:
         common = {"occurred_at": datetime.now(UTC).isoformat(timespec="seconds"), "by": self.member}
         return {"t": "entry", "id": made, "body": {**common, **body}}
 
+    def entries(self) -> list[dict[str, Any]]:
+        """Every log entry the server has of this household, in the order it took them."""
+        changes: list[dict[str, Any]] = []
+        self.cursor = 0
+        while True:
+            answer = self.sync([])
+            changes += answer["changes"]
+            self.cursor = answer["cursor"]
+            if not answer["has_more"]:
+                return [record for record in changes if record["t"] == "entry"]
+
     # Things to begin with --------------------------------------------------------------------
 
     def zone(self, name: str, area_m2: float = 200.0, **groups: dict[str, Any]) -> str:

@@ -8,6 +8,7 @@ cookies after about 30 s (measured); ending it in order writes all of them.
 import os
 import signal
 import tempfile
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
@@ -132,6 +133,26 @@ class Chromium(Phone):
             pass  # already dead, which was the point
         self._forget_lock()
         self.start()
+
+    def add_tab(self) -> None:
+        """Open another tab of the same browser and turn to it."""
+        self.page = self.context.new_page()
+        self.page.set_default_timeout(LOAD_MS)
+
+    def show_tab(self, number: int) -> None:
+        """Turn to a tab by its number."""
+        self.page = self.context.pages[number]
+
+    def close_tab(self) -> None:
+        """Close the present tab and turn to the first of those left."""
+        self.page.close()
+        self.show_tab(0)
+
+    def freeze_tab(self, number: int) -> Callable[[], None]:
+        """Freeze a tab as Chromium itself does with those long out of sight."""
+        devtools = self.context.new_cdp_session(self.context.pages[number])
+        devtools.send("Page.setWebLifecycleState", {"state": "frozen"})
+        return lambda: devtools.send("Page.setWebLifecycleState", {"state": "active"}) and None
 
     def restart(self) -> None:
         """End the whole browser and start it again on the same profile."""

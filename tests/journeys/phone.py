@@ -108,6 +108,22 @@ class Phone(ABC):
         """Take the page away at once, without letting it finish anything, as a phone does; then a fresh one."""
 
     @abstractmethod
+    def add_tab(self) -> None:
+        """Open another tab of the same browser and turn to it."""
+
+    @abstractmethod
+    def show_tab(self, number: int) -> None:
+        """Turn to a tab by its number; the first is 0."""
+
+    @abstractmethod
+    def close_tab(self) -> None:
+        """Close the present tab and turn to the first of those left."""
+
+    @abstractmethod
+    def freeze_tab(self, number: int) -> Callable[[], None]:
+        """Let nothing run in another tab any more, its timers included; what lets it go on."""
+
+    @abstractmethod
     def restart(self) -> None:
         """Put the app away as people do and start it again: a cold start, on a blank page."""
 

@@ -2,6 +2,7 @@
 
 import http.client
 import os
+import signal
 import socket
 import subprocess
 import sys
@@ -27,6 +28,7 @@ class Server:
         self.port = _free_port()
         self.url = f"http://127.0.0.1:{self.port}"
         self._process: subprocess.Popen[bytes] | None = None
+        self.settings: dict[str, str] = {}  # what this server is started with besides
         self.manage("migrate", "--verbosity", "0")
         if demo:
             self.manage("demo")
@@ -40,7 +42,7 @@ class Server:
             "SWARDBOOK_DATA": self._folder.name,
             "SWARDBOOK_ADDRESS": self.url,
         }
-        return {**kept, **own, **_RATES}
+        return {**kept, **own, **_RATES, **self.settings}
 
     @property
     def data(self) -> Path:
@@ -80,6 +82,16 @@ class Server:
         if self._process:
             self._process.terminate()
             self._process.wait()
+
+    def hang(self) -> None:
+        """Answer nothing from now on, while requests are still taken in; `go_on` ends that."""
+        if self._process:
+            self._process.send_signal(signal.SIGSTOP)
+
+    def go_on(self) -> None:
+        """Answer what came in meanwhile."""
+        if self._process:
+            self._process.send_signal(signal.SIGCONT)
 
     def kill(self) -> None:
         """Stop as a power cut does."""

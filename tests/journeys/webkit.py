@@ -8,6 +8,7 @@ Network emulation does not exist here either: out of signal means that the serve
 import os
 import signal
 import subprocess
+from collections.abc import Callable
 from contextlib import suppress
 from pathlib import Path
 from typing import Any
@@ -64,6 +65,30 @@ START_TRIES = 4
 COMMAND_S = 90
 
 
+_WORK = "const end = performance.now() + 400; while (performance.now() < end) Math.sqrt(end);"
+
+
+def _descendants(pid: int) -> list[int]:
+    try:
+        children = Path(f"/proc/{pid}/task/{pid}/children").read_text().split()
+    except OSError:
+        return []
+    return [one for child in children for one in (int(child), *_descendants(int(child)))]
+
+
+def _command(pid: int) -> bytes:
+    with suppress(OSError):
+        return Path(f"/proc/{pid}/cmdline").read_bytes()
+    return b""
+
+
+def _busy(pid: int) -> int:
+    """Clock ticks that process has worked (proc(5), stat: utime)."""
+    with suppress(OSError):
+        return int(Path(f"/proc/{pid}/stat").read_text().rpartition(")")[2].split()[11])
+    return 0
+
+
 class Display:
     """A screen that is not there: Xvfb on a number it picks itself."""
 
@@ -91,6 +116,7 @@ class WebKit(Phone):
 
     def __init__(self, driver_path: str, browser_path: str, display: Display, base_url: str, pictures: Path) -> None:
         super().__init__(base_url, pictures)
+        self._tabs: list[str] = []
         self._environment = {
             **os.environ,
             "DISPLAY": display.name,
@@ -223,6 +249,39 @@ class WebKit(Phone):
         self.driver.close()
         self.driver.switch_to.window(fresh)
         self.size(360, 640)
+
+    def add_tab(self) -> None:
+        """Open another window of the same browser, in view as well, and turn to it."""
+        self._tabs = self._tabs or [self.driver.current_window_handle]
+        self.driver.switch_to.new_window("window")
+        self._tabs.append(self.driver.current_window_handle)
+        self.size(360, 640)
+
+    def show_tab(self, number: int) -> None:
+        """Turn to a tab by its number."""
+        self.driver.switch_to.window(self._tabs[number])
+
+    def close_tab(self) -> None:
+        """Close the present tab and turn to the first of those left."""
+        self._tabs.remove(self.driver.current_window_handle)
+        self.driver.close()
+        self.show_tab(0)
+
+    def freeze_tab(self, number: int) -> Callable[[], None]:
+        """Stop the process that tab runs in: WebDriver has no call for it, and a phone suspends pages just so."""
+        here = self.driver.current_window_handle
+        self.show_tab(number)
+        before = {pid: _busy(pid) for pid in self._web_processes()}
+        self.driver.execute_script(_WORK)
+        busiest = max(before, key=lambda pid: _busy(pid) - before[pid])
+        self.driver.switch_to.window(here)  # the driver asks the present page at each step: it must live
+        os.kill(busiest, signal.SIGSTOP)
+        return lambda: os.kill(busiest, signal.SIGCONT)
+
+    def _web_processes(self) -> list[int]:
+        """The processes that run pages, among all that descend from this phone's driver."""
+        process = self._service.process
+        return [pid for pid in _descendants(process.pid if process else 0) if b"WebKitWebProcess" in _command(pid)]
 
     def restart(self) -> None:
         """Close the page and open another: as cold as it gets while the profile lives in memory."""

@@ -1,0 +1,142 @@
+"""Several tabs of one book: all may write, one sends, and none is needed (S16, F39 to F41)."""
+
+import re
+
+import pytest
+
+from tests.journeys import acts
+from tests.journeys.book import Book
+from tests.journeys.phone import Phone
+from tests.journeys.server import Server
+
+BARE = "/api/v1/accounts/me"  # a page of this origin in which no app runs
+TAKEOVER_S = 90.0  # a frozen leader is given 30 s; the rest is room for a crowded machine
+
+# The tables of the first layout, held open by a page that does not let go.
+HOLD = """
+const name = arguments[0];
+const gone = new Promise((done) => { indexedDB.deleteDatabase(name).onsuccess = done; });
+return gone.then(() => new Promise((done, fail) => {
+  const opening = indexedDB.open(name, 10);
+  opening.onupgradeneeded = () => {
+    const db = opening.result;
+    for (const table of ["base", "drafts", "meta"]) db.createObjectStore(table, {keyPath: "key"});
+    const live = db.createObjectStore("live", {keyPath: "key"});
+    live.createIndex("t", "t"); live.createIndex("[t+rev]", ["t", "rev"]);
+    db.createObjectStore("outbox", {keyPath: "op"}).createIndex("dseq", "dseq");
+    db.createObjectStore("parked", {keyPath: "op"});
+  };
+  opening.onerror = () => fail(opening.error);
+  opening.onsuccess = () => {
+    window.held = opening.result;
+    window.held.onversionchange = () => undefined;  // heard, and not heeded
+    done(true);
+  };
+}));
+"""
+BOOK_NAME = "return indexedDB.databases().then((all) => all.map((one) => one.name).find((name) => name.includes(':')))"
+BRING_UP = """
+const name = arguments[0];
+return indexedDB.databases().then((all) => new Promise((done, fail) => {
+  const opening = indexedDB.open(name, all.find((one) => one.name === name).version + 10);
+  opening.onupgradeneeded = () => opening.result.createObjectStore("tomorrow");
+  opening.onerror = () => fail(opening.error);
+  opening.onsuccess = () => { const {version} = opening.result; opening.result.close(); done(version); };
+}));
+"""
+TAP = "return __journey.one('button', arguments[0]).click()"
+
+
+@pytest.fixture
+def two_tabs(phone: Phone, book: Book) -> Phone:
+    """A phone with the app open in two tabs, both in view; the first one leads."""
+    for name in ("Verge", "Side"):
+        book.zone(name)
+    acts.sign_in(phone, book.email)
+    phone.see_role("button", "Mown: Verge")
+    acts.wait_installed(phone)
+    phone.add_tab()
+    phone.open("/")
+    phone.see_role("button", "Mown: Side")
+    return phone
+
+
+def test_f39_two_tabs_save_at_once_and_everything_is_sent_once(two_tabs: Phone, server: Server, book: Book) -> None:
+    server.stop()
+    for times in range(3):
+        for tab, zone in ((0, "Verge"), (1, "Side")):
+            two_tabs.show_tab(tab)
+            two_tabs.put_finder()
+            two_tabs.wait(lambda: two_tabs.sees_role("button", re.compile("^Mown")), "no button for a mow")
+            two_tabs.evaluate(TAP, re_name(zone, times))
+    two_tabs.wait(lambda: acts.waiting(two_tabs) == 6, "six entries in the outbox")
+    assert sorted(op["dseq"] for op in acts.outbox(two_tabs)) == [1, 2, 3, 4, 5, 6]
+    server.start()
+    two_tabs.reload()
+    acts.all_saved(two_tabs)
+    two_tabs.show_tab(0)
+    acts.all_saved(two_tabs)
+    assert len({entry["id"] for entry in book.entries()}) == len(book.entries()) == 6
+
+
+def re_name(zone: str, times: int) -> object:
+    """The button's name as the finder takes it: noted once, it says so."""
+    return f"Mown again: {zone}" if times else f"Mown: {zone}"
+
+
+def test_s16_the_other_tab_sends_once_the_leading_one_is_closed(two_tabs: Phone, book: Book) -> None:
+    two_tabs.show_tab(0)
+    two_tabs.close_tab()
+    two_tabs.tap("button", "Mown: Side")
+    acts.all_saved(two_tabs)
+    assert len(book.entries()) == 1
+
+
+def test_f40_a_frozen_leader_is_taken_over_and_follows_when_it_goes_on(two_tabs: Phone, book: Book) -> None:
+    go_on = two_tabs.freeze_tab(0)
+    two_tabs.tap("button", "Mown: Side")
+    two_tabs.wait(lambda: acts.waiting(two_tabs) == 0, "nobody took over from the frozen tab", TAKEOVER_S)
+    go_on()
+    two_tabs.show_tab(0)
+    two_tabs.tap("button", "Mown: Verge")
+    acts.all_saved(two_tabs)
+    assert len({entry["id"] for entry in book.entries()}) == len(book.entries()) == 2
+
+
+def test_f41_the_older_page_lets_the_newer_one_go_on_and_keeps_what_is_typed(two_tabs: Phone, book: Book) -> None:
+    two_tabs.open("/shed/product/new")
+    two_tabs.fill("Name", "Half typed")
+    two_tabs.show_tab(0)
+    two_tabs.open(BARE)  # it stands for the newer build
+    name = two_tabs.evaluate(BOOK_NAME)
+    newer = two_tabs.evaluate(BRING_UP, name)
+    two_tabs.show_tab(1)
+    two_tabs.see("This page is older than the app in another tab.")
+    two_tabs.fill("Name", "Typed to the end")
+    two_tabs.tap("button", "Open it again")
+    two_tabs.wait(lambda: two_tabs.value("Name") == "Typed to the end", "what was typed is gone")
+    acts.place(two_tabs, "Today")
+    two_tabs.tap("button", "Mown: Side")
+    acts.all_saved(two_tabs)
+    assert len(book.entries()) == 1
+    assert (
+        two_tabs.evaluate("return indexedDB.databases().then((all) => Math.max(...all.map((one) => one.version)))")
+        == newer
+    )
+
+
+def test_f41_the_newer_page_waits_for_a_tab_that_does_not_let_go_and_says_so(two_tabs: Phone, book: Book) -> None:
+    name = two_tabs.evaluate(BOOK_NAME)
+    two_tabs.close_tab()
+    two_tabs.open(BARE)
+    two_tabs.evaluate(HOLD, name)
+    two_tabs.add_tab()
+    two_tabs.open("/")
+    two_tabs.see("Another tab still holds the older book.")
+    two_tabs.show_tab(0)
+    two_tabs.evaluate("window.held.close()")
+    two_tabs.show_tab(1)
+    two_tabs.gone("Another tab still holds the older book.")
+    two_tabs.tap("button", "Mown: Side")
+    acts.all_saved(two_tabs)
+    assert len(book.entries()) == 1
