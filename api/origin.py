@@ -1,9 +1,11 @@
-"""Who may write: the app's own pages, by their session cookie.
+"""Who may ask: the app's own pages, by their session cookie.
 
 A CSRF token goes stale inside a queue that waits for days, so the phone has none (sync.md, S21).
-Instead every write under /api/ must come from our own origin, as the browser itself reports it in
-`Sec-Fetch-Site` and `Origin`, must be JSON (a form cannot send that) and rides on a cookie that is
-SameSite=Lax. A client that is no browser sends neither header and has no one else's cookie.
+Instead every request under /api/ must come from our own origin, as the browser itself reports it in
+`Sec-Fetch-Site` and `Origin`; a write must be JSON (a form cannot send that); and both ride on a cookie that is
+SameSite=Lax. Reading is held to the same: a page of a neighbouring site gets that cookie sent along, and could
+otherwise learn from an answer's time or size. A client that is no browser sends neither header and has no one else's
+cookie. Source of the headers: https://www.w3.org/TR/fetch-metadata/; RFC 6454, section 7.
 """
 
 from collections.abc import Callable
@@ -13,18 +15,16 @@ from django.http import HttpRequest, HttpResponse, JsonResponse
 from rest_framework.authentication import SessionAuthentication
 from rest_framework.request import Request
 
-_SAFE = ("GET", "HEAD", "OPTIONS")
-
 
 class SameOrigin:
-    """Middleware: refuse a write under /api/ that another site's page asks for."""
+    """Middleware: refuse whatever another site's page asks for under /api/."""
 
     def __init__(self, get_response: Callable[[HttpRequest], HttpResponse]) -> None:
         self.get_response = get_response
 
     def __call__(self, request: HttpRequest) -> HttpResponse:
-        """Answer, unless another site asks for a write."""
-        if request.path.startswith("/api/") and request.method not in _SAFE and not is_own(request):
+        """Answer, unless another site asks."""
+        if request.path.startswith("/api/") and not is_own(request):
             message = "This request came from another site. Open Swardbook itself and try again."
             return JsonResponse({"code": "other_origin", "message": message}, status=403)
         return self.get_response(request)

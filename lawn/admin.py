@@ -1,4 +1,7 @@
-"""The operator's admin: who is there, which households, what was parked and what lost.
+"""The operator's admin: who is there, which households, what was parked and what lost, who tried to sign in.
+
+It is off unless SWARDBOOK_ADMIN names a path for it. Its own sign-in is counted and written down like the app's
+(`api.accounts.operator`).
 
 Django's admin cannot edit rows whose key is made of two columns (members, phones, parked ops, conflicts), so a
 household's page lists them to read. Records of the book are changed by phones only: a change here would pass the
@@ -16,7 +19,7 @@ from django.utils.html import format_html, format_html_join
 from django.utils.safestring import SafeString
 
 from lawn.book import access
-from lawn.models import Conflict, Device, Household, Invitation, Member, ParkedOp, Person
+from lawn.models import Conflict, Device, Household, Invitation, Member, ParkedOp, Person, SignIn
 
 if TYPE_CHECKING:  # generic in the stubs only
     _PersonBase = UserAdmin[Person]
@@ -94,8 +97,8 @@ class HouseholdAdmin(ReadOnly):
     readonly_fields = fields
 
     members = _listing("Members", Member, ("id", "name", "role", "active", "units"))
-    devices = _listing("Phones", Device, ("id", "member_id", "name", "created_at", "last_seen_at"))
-    parked = _listing("Parked entries", ParkedOp, ("received_at", "op", "member_id", "why", "raw"))
+    devices = _listing("Phones", Device, ("id", "member_id", "name", "created_at", "last_seen_at", "closed_at"))
+    parked = _listing("Parked entries", ParkedOp, ("received_at", "op", "member_id", "why", "settled_as", "raw"))
     conflicts = _listing("Conflicts", Conflict, ("at", "t", "record_id", "group", "lost", "won"))
 
 
@@ -103,9 +106,10 @@ class HouseholdAdmin(ReadOnly):
 class InvitationAdmin(ReadOnly):
     """Invitations; one that should not have been made can be deleted."""
 
-    list_display = ("household", "created_at", "expires_at", "used_at")
+    list_display = ("household", "created_at", "expires_at", "used_at", "withdrawn_at")
     list_filter = ("expires_at",)
-    fields = readonly_fields = ("household", "made_by", "created_at", "expires_at", "used_at", "used_by")
+    fields = ("household", "made_by", "created_at", "expires_at", "used_at", "used_by", "withdrawn_at")
+    readonly_fields = fields
 
     def get_queryset(self, request: HttpRequest) -> QuerySet[Any]:
         """Read each household's name along with its invitation."""
@@ -114,3 +118,14 @@ class InvitationAdmin(ReadOnly):
     def has_delete_permission(self, request: HttpRequest, obj: Any = None) -> bool:
         """Say yes to whoever Django's own permissions allow."""
         return admin.ModelAdmin.has_delete_permission(self, request, obj)
+
+
+@admin.register(SignIn)
+class SignInAdmin(ReadOnly):
+    """Who tried to sign in, from which network, and whether the door opened."""
+
+    list_display = ("at", "ok", "person", "address_part", "agent_part")
+    list_filter = ("ok", "at")
+    search_fields = ("person__email", "address_part")
+    list_select_related = ("person",)
+    fields = readonly_fields = list_display

@@ -4,12 +4,14 @@ from django.conf import settings
 from django.contrib import admin
 from django.urls import include, path, re_path
 
+from api.accounts.operator import OperatorForm
 from lawn import shell
 
 handler400 = "api.errors.bad_request"
 handler404 = "lawn.shell.not_found"
 handler500 = "lawn.shell.failed"
 
+admin.site.login_form = OperatorForm
 # An address of the app: not the API, the admin or static files, and not shaped like a file.
 _APP_ADDRESS = r"^(?!(?:api|admin|static|assets)(?:/|$))[^.]*$"
 

@@ -28,14 +28,14 @@ def try_password(request: Request, email: str, password: str) -> Person | None:
     if isinstance(found, Person):
         open_for(request, found)
         return found
-    _note(request, email, ok=False)
+    note(request, email, ok=False, session="")
     return None
 
 
 def open_for(request: Request, person: Person) -> None:
     """Open a session for a person and write it down."""
     login(request._request, person, backend="django.contrib.auth.backends.ModelBackend")
-    _note(request, person.email, ok=True)
+    note(request, person.email, ok=True, session=sessions.of_request(request._request))
 
 
 def new_or_known(request: Request, form: dict[str, str], make: Make) -> tuple[Person, bool]:
@@ -73,12 +73,13 @@ def _made(form: dict[str, str], make: Make) -> Person | None:
         raise
 
 
-def _note(request: Request, email: str, ok: bool) -> None:
+def note(request: Request, email: str, ok: bool, session: str) -> None:
+    """Write down a try to sign in and the session (its hash) it opened; nothing of what was typed is kept."""
     audit.record(
         email=email,
         ok=ok,
         address=BaseThrottle().get_ident(request) or "",
         agent=request.headers.get("User-Agent", ""),
-        session=sessions.of_request(request._request) if ok else "",
+        session=session,
         now=timezone.now(),
     )

@@ -29,6 +29,11 @@ def network(address: str) -> str:
     return str(ipaddress.ip_network(f"{found}/{_IPV6_NETWORK_BITS}", strict=False))
 
 
+def plain(email: str) -> str:
+    """Return an email as it is counted, however it was written."""
+    return email.strip().lower()
+
+
 class Counted(SimpleRateThrottle):
     """A throttle whose counter is a row."""
 
@@ -37,7 +42,11 @@ class Counted(SimpleRateThrottle):
 
     def allow_request(self, request: Request, view: APIView) -> bool:
         """Count this request; say whether it may pass."""
-        rate, name = self.get_rate(), self.name_of(request)
+        return self.allows(self.name_of(request))
+
+    def allows(self, name: str) -> bool:
+        """Count one knock under a name; say whether it may pass."""
+        rate = self.get_rate()
         if not rate or not name:
             return True
         count, period = rate.split("/")
@@ -72,7 +81,7 @@ class SignInPerEmail(Counted):
     def name_of(self, request: Request) -> str:
         """Name the counter by the email, however it is written."""
         data = request.data if isinstance(request.data, dict) else {}
-        return str(data.get("email", "")).strip().lower()
+        return plain(str(data.get("email", "")))
 
 
 class PasswordPerPerson(SignInPerEmail):

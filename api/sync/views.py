@@ -16,7 +16,8 @@ from rest_framework.views import APIView
 from api.errors import Refusal
 from api.sync.parsers import PushParser
 from api.sync.serializers import MOST_OPS, SyncAnswerSerializer, SyncRequestSerializer
-from lawn.book import access, apply, kinds, pull
+from lawn import sessions
+from lawn.book import access, apply, devices, kinds, pull
 from lawn.book.record import instant
 from lawn.models import Person
 
@@ -52,6 +53,7 @@ class SyncView(APIView):
         else:
             pushed = apply.standing(household, device, incarnation)
         page = pull.page(household, sent["cursor"], sent["limit"])
+        devices.seen(device, sessions.of_request(request._request), now)
         numbers = {"schema": kinds.schema(), "min_push_schema": MIN_PUSH_SCHEMA}
         return Response({"server_time": instant(now), **numbers, **asdict(pushed), **asdict(page)})
 
