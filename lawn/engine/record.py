@@ -3,19 +3,9 @@
 The order in which entries arrive never matters: they are put in the order they happened, ties by id.
 """
 
-from lawn.engine.days import DATE_LENGTH, day_number, day_text, moment_s, year_of
-from lawn.engine.errors import EngineError
-from lawn.engine.numeric import (
-    choice,
-    flag,
-    group,
-    listing,
-    optional_number,
-    text,
-    total,
-    whole_down,
-    whole_up,
-)
+from lawn.engine.days import day_number, day_text, year_of
+from lawn.engine.entries import in_order, repeated
+from lawn.engine.numeric import group, listing, optional_number, text, total, whole_down, whole_up
 from lawn.engine.stock import stock_of
 from lawn.engine.working import COMMON, DEFINITION, N_UNIT, step
 
@@ -23,11 +13,8 @@ TYPE_CHECKING = False
 if TYPE_CHECKING:
     from typing import Any
 
-MOST_ENTRIES = 100000
 MOST_ZONES = 1000
-KINDS = ("mow", "walk", "pass", "observation", "stock_count", "tray_test")
 TWICE_A_WEEK_DAYS = 3.5
-NO_NITROGEN = ("seed", "lime", "pre_emergent", "post_emergent")  # these bring none unless the label's is entered
 
 
 def totals(*, entries: list[object], today: str) -> tuple[dict[str, object], list[dict[str, object]]]:
@@ -61,7 +48,7 @@ def totals(*, entries: list[object], today: str) -> tuple[dict[str, object], lis
     Source: definition
     """
     year = year_of(day_number("today", today))
-    rows = _in_order(entries)
+    rows = in_order(entries=entries)
     zones: dict[str, Any] = {}
     for entry in rows:
         _count_zone_facts(entry, year, zones)
@@ -105,7 +92,7 @@ def due(*, zones: list[object], today: str) -> tuple[dict[str, object], list[dic
         zone = group(path, item, ("id", "last_mow", "mow_every_days"))
         zone_id = text(path + ".id", zone.get("id"))
         if zone_id in found:
-            raise _repeated(path, zone_id, "This zone stands twice in the list.")
+            raise repeated(path, zone_id, "This zone stands twice in the list.")
         every = optional_number(path + ".mow_every_days", zone.get("mow_every_days"))
         last = zone.get("last_mow")
         mown = None if last is None else day_number(path + ".last_mow", last)
@@ -113,71 +100,6 @@ def due(*, zones: list[object], today: str) -> tuple[dict[str, object], list[dic
         found[zone_id] = row
         working.append(_due_step(zone_id, last, every, row))
     return {"zones": found}, working
-
-
-def _in_order(entries: object) -> "list[dict[str, Any]]":
-    """Every entry that counts, checked, in the order it was done."""
-    rows: list[tuple[float, str, dict[str, Any]]] = []
-    seen: set[str] = set()
-    for at, item in enumerate(listing("entries", entries, 0, MOST_ENTRIES)):
-        try:
-            entry = _entry(item)
-        except EngineError as error:
-            error.name = _path(at, error.name)
-            raise
-        if entry["id"] in seen:
-            raise _repeated(_path(at, ""), entry["id"], "This entry stands twice in the list.")
-        seen.add(entry["id"])
-        if not entry["void"]:
-            rows.append((entry["moment_s"], entry["id"], entry))
-    rows.sort()  # by instant, then id; ids differ, so that the entries themselves are never compared
-    return [row[2] for row in rows]
-
-
-def _path(at: int, name: str) -> str:
-    """Full name of an entry's field; put together only for an error, since a book has thousands of fields."""
-    return "entries[" + str(at) + "]" + ("." + name if name else "")
-
-
-def _entry(item: object) -> "dict[str, Any]":
-    given = item if isinstance(item, dict) else group("", item, ())
-    occurred_at = text("occurred_at", given.get("occurred_at"))
-    product_id = given.get("product_id")
-    sort = given.get("sort")
-    brings_none = sort is not None and text("sort", sort) in NO_NITROGEN
-    return {
-        "id": text("id", given.get("id")),
-        "kind": choice("kind", given.get("kind"), KINDS),
-        "moment_s": moment_s("occurred_at", occurred_at),
-        "occurred_at": occurred_at,
-        "date": occurred_at[:DATE_LENGTH],
-        "year": int(occurred_at[:4]),
-        "void": flag("void", given.get("void")),
-        "zone_ids": _texts("zone_ids", given.get("zone_ids")),
-        "product_id": None if product_id is None else text("product_id", product_id),
-        "used_kg": optional_number("used_kg", given.get("used_kg")),
-        "left_kg": optional_number("left_kg", given.get("left_kg")),
-        "zones": _walk_zones(given.get("zones"), 0.0 if brings_none else None),
-    }
-
-
-def _texts(path: str, value: object) -> list[str]:
-    if value is None:
-        return []
-    return [text(path + "[" + str(at) + "]", item) for at, item in enumerate(listing(path, value, 0, MOST_ZONES))]
-
-
-def _walk_zones(value: object, unsaid: float | None) -> "list[Any]":
-    """Zone and nitrogen of a walk's zones; unsaid is what nitrogen nobody entered counts as."""
-    if value is None:
-        return []
-    rows = []
-    for at, item in enumerate(listing("zones", value, 0, MOST_ZONES)):
-        here = "zones[" + str(at) + "]"
-        zone = item if isinstance(item, dict) else group(here, item, ())
-        n_kg_m2 = optional_number(here + ".n_kg_m2", zone.get("n_kg_m2"))
-        rows.append((text(here + ".zone_id", zone.get("zone_id")), unsaid if n_kg_m2 is None else n_kg_m2))
-    return rows
 
 
 def _zone(zones: "dict[str, Any]", zone_id: str) -> "dict[str, Any]":
@@ -233,10 +155,6 @@ def _due(mown: int | None, every: float | None, now: int) -> dict[str, object]:
     row["overdue_days"] = max(0, since - whole_up(days))
     row["state"] = "ok" if since < whole_down(days) else ("overdue" if since > whole_up(days) else "due")
     return row
-
-
-def _repeated(path: str, value: object, message: str) -> EngineError:
-    return EngineError(code="repeated", name=path + ".id", value=value, message=message)
 
 
 def _nitrogen_step(zone_id: str, zone: "dict[str, Any]", walks: int) -> dict[str, object]:

@@ -251,6 +251,13 @@ def _totals(s: Random) -> Json:
     return {"entries": [_entry(s, at) for at in range(s.randint(0, 30))], "today": _date(s)}
 
 
+def _clashes(s: Random) -> Json:
+    entries = [{**_entry(s, at), "by": s.choice("xy")} for at in range(s.randint(0, 30))]
+    products = [{"id": one, "interval_days": s.uniform(0, 365)} for one in "pq" if s.random() < 0.7]
+    ceilings = [{"zone_id": one, "n_year_kg_m2": s.uniform(0, 0.02)} for one in "abc" if s.random() < 0.7]
+    return _some(s, {"entries": entries, "today": _date(s)}, products=products, ceilings=ceilings)
+
+
 def _due(s: Random) -> Json:
     zones: list[Json] = [{"id": f"z{i}"} for i in range(s.randint(1, 5))]
     chosen = [_some(s, zone, last_mow=_date(s), mow_every_days=s.uniform(1, 60)) for zone in zones]
@@ -320,6 +327,7 @@ MAKERS: dict[str, Callable[[Random], Json]] = {
     "label.rate": lambda s: {"net_kg": _in(s, "net_kg"), "coverage_m2": _in(s, "coverage_m2")},
     "label.rate_for_nitrogen": lambda s: {"n_kg_m2": s.uniform(1e-6, 5), "n_percent": s.uniform(0.01, 100)},
     "mowing.cut": lambda s: {"height_mm": _in(s, "height_mm"), "target_mm": _in(s, "target_mm")},
+    "record.clashes": _clashes,
     "record.due": _due,
     "record.totals": _totals,
     "spreading.check": _check,

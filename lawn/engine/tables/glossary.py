@@ -103,6 +103,7 @@ GLOSSARY = {
     "height_mm": ("height of the grass", "mm", 2.0, 2000.0),
     "target_mm": ("height of cut wanted", "mm", 2.0, 200.0),
     "cut_height_mm": ("height of cut", "mm", 5.0, 200.0),
+    "interval_days": ("least days between applications", "day", 0.0, 365.0),
     "mow_every_days": ("days between cuts", "day", 1.0, 60.0),
     # feeding
     "n_year_kg_m2": ("nitrogen ceiling for a year", "kg/m2", 0.0, 5.0),
@@ -136,6 +137,8 @@ WORDS = {
     "granules": "granule size",
     "entries": "list of entries",
     "ceilings": "ceilings",
+    "products": "list of products",
+    "by": "who did it",
     "today": "day asked about",
     "last_mow": "last mow",
     "occurred_at": "moment it was done",

@@ -1,0 +1,98 @@
+"""The book's entries as the sums take them: checked, struck-out ones left out, in the order they were done."""
+
+from lawn.engine.days import DATE_LENGTH, moment_s
+from lawn.engine.errors import EngineError
+from lawn.engine.numeric import choice, flag, group, listing, optional_number, text
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
+
+MOST_ENTRIES = 100000
+MOST_ZONES = 1000
+KINDS = ("mow", "walk", "pass", "observation", "stock_count", "tray_test")
+NO_NITROGEN = ("seed", "lime", "pre_emergent", "post_emergent")  # these bring none unless the label's is entered
+
+
+def in_order(*, entries: object) -> "list[dict[str, Any]]":
+    """Every entry that counts, checked, in the order it was done: by instant, ties by id.
+
+    Args:
+        entries: the entries in any order, as `record.totals` takes them [list]
+    Returns:
+        rows: each as its checked fields, with moment_s, date and year of its moment; struck-out ones left out [list]
+    Raises:
+        out_of_range: a number is outside its range
+        wrong_type: a moment is none
+        repeated: an entry stands twice in the list
+    Source: definition
+    """
+    rows: list[tuple[float, str, dict[str, Any]]] = []
+    seen: set[str] = set()
+    for at, item in enumerate(listing("entries", entries, 0, MOST_ENTRIES)):
+        try:
+            entry = _entry(item)
+        except EngineError as error:
+            error.name = _path(at, error.name)
+            raise
+        if entry["id"] in seen:
+            raise repeated(_path(at, ""), entry["id"], "This entry stands twice in the list.")
+        seen.add(entry["id"])
+        if not entry["void"]:
+            rows.append((entry["moment_s"], entry["id"], entry))
+    rows.sort()  # by instant, then id; ids differ, so that the entries themselves are never compared
+    return [row[2] for row in rows]
+
+
+def _path(at: int, name: str) -> str:
+    """Full name of an entry's field; put together only for an error, since a book has thousands of fields."""
+    return "entries[" + str(at) + "]" + ("." + name if name else "")
+
+
+def _entry(item: object) -> "dict[str, Any]":
+    given = item if isinstance(item, dict) else group("", item, ())
+    occurred_at = text("occurred_at", given.get("occurred_at"))
+    product_id = given.get("product_id")
+    sort = given.get("sort")
+    by = given.get("by")
+    brings_none = sort is not None and text("sort", sort) in NO_NITROGEN
+    return {
+        "id": text("id", given.get("id")),
+        "kind": choice("kind", given.get("kind"), KINDS),
+        "moment_s": moment_s("occurred_at", occurred_at),
+        "occurred_at": occurred_at,
+        "date": occurred_at[:DATE_LENGTH],
+        "year": int(occurred_at[:4]),
+        "void": flag("void", given.get("void")),
+        "zone_ids": _texts("zone_ids", given.get("zone_ids")),
+        "product_id": None if product_id is None else text("product_id", product_id),
+        "sort": sort,
+        "by": None if by is None else text("by", by),
+        "used_kg": optional_number("used_kg", given.get("used_kg")),
+        "left_kg": optional_number("left_kg", given.get("left_kg")),
+        "zones": _walk_zones(given.get("zones"), 0.0 if brings_none else None),
+    }
+
+
+def _texts(path: str, value: object) -> list[str]:
+    if value is None:
+        return []
+    return [text(path + "[" + str(at) + "]", item) for at, item in enumerate(listing(path, value, 0, MOST_ZONES))]
+
+
+def _walk_zones(value: object, unsaid: float | None) -> "list[Any]":
+    """Zone and nitrogen of a walk's zones; unsaid is what nitrogen nobody entered counts as."""
+    if value is None:
+        return []
+    rows = []
+    for at, item in enumerate(listing("zones", value, 0, MOST_ZONES)):
+        here = "zones[" + str(at) + "]"
+        zone = item if isinstance(item, dict) else group(here, item, ())
+        n_kg_m2 = optional_number(here + ".n_kg_m2", zone.get("n_kg_m2"))
+        rows.append((text(here + ".zone_id", zone.get("zone_id")), unsaid if n_kg_m2 is None else n_kg_m2))
+    return rows
+
+
+def repeated(path: str, value: object, message: str) -> EngineError:
+    """The error for an id that stands twice in a list."""
+    return EngineError(code="repeated", name=path + ".id", value=value, message=message)
