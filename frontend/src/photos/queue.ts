@@ -7,6 +7,7 @@ import { liveQuery } from "dexie";
 import type { Book } from "../store/book";
 import type { PhotoState } from "../store/db";
 import { picturesIn } from "../store/pictures";
+import { createTimer } from "../sync";
 import { AFTER_SAVE_MS, CAP_MS, MOST_RETRY_AFTER_MS, pauseMs } from "../sync/backoff";
 import type { Failure } from "../sync/http";
 import { browserWorld, type World } from "../sync/world";
@@ -41,12 +42,12 @@ export function createPhotoQueue(given: PhotoQueueParts): PhotoQueue {
   const { book, world, wire } = parts;
   const stopping = new AbortController();
   let term = new AbortController();
+  const timer = createTimer(world, kick);
   let endings: (() => void)[] = [];
   let leading = false;
   let running: Promise<void> | undefined;
   let again = false;
   let confirmed = false;
-  let cancelTimer: () => void = () => undefined;
 
   async function kick(): Promise<void> {
     if (!leading) return;
@@ -60,9 +61,9 @@ export function createPhotoQueue(given: PhotoQueueParts): PhotoQueue {
   async function tries(): Promise<void> {
     do {
       again = false;
-      cancelTimer();
+      timer.clear();
       const pause = await oneTry().catch(() => CAP_MS);
-      if (leading) cancelTimer = world.after(pause, kick);
+      if (leading) timer.sooner(pause);
     } while (again && leading);
   }
 
@@ -106,15 +107,10 @@ export function createPhotoQueue(given: PhotoQueueParts): PhotoQueue {
     if (stopping.signal.aborted) return release();
     leading = true;
     term = new AbortController();
-    endings = [release, world.onWake(kick), followWaiting(book, later)];
+    // A moment after a photo was saved, so that its entry goes first.
+    const saved = () => timer.sooner(AFTER_SAVE_MS);
+    endings = [release, world.onWake(kick), followWaiting(book, saved)];
     await kick();
-  }
-
-  /** A moment after a photo was saved, so that its entry goes first. */
-  function later(): void {
-    if (running) return void kick();
-    cancelTimer();
-    cancelTimer = world.after(AFTER_SAVE_MS, kick);
   }
 
   function lost(): void {
@@ -126,7 +122,7 @@ export function createPhotoQueue(given: PhotoQueueParts): PhotoQueue {
   function endTerm(): void {
     leading = false;
     term.abort();
-    cancelTimer();
+    timer.clear();
     for (const end of endings) end();
     endings = [];
   }
@@ -141,10 +137,10 @@ export function createPhotoQueue(given: PhotoQueueParts): PhotoQueue {
 
 /** Calls when a picture more waits, saved by whichever tab. */
 function followWaiting(book: Book, saved: () => void): () => void {
-  let before: number | undefined;
+  let before = 0;
   const count = () => book.db.photos.where("state").equals("waiting").count();
   const subscription = liveQuery(count).subscribe((now) => {
-    if (before !== undefined && now > before) saved();
+    if (now > before) saved();
     before = now;
   });
   return () => subscription.unsubscribe();

@@ -130,7 +130,7 @@ export function createSync(given: SyncParts): Sync {
 }
 
 /** One timer, which can be brought forward but not put off. */
-function createTimer(world: World, work: () => unknown) {
+export function createTimer(world: World, work: () => unknown) {
   let cancel: () => void = () => undefined;
   let dueAt = Number.POSITIVE_INFINITY;
   function clear(): void {
