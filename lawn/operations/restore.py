@@ -11,7 +11,7 @@ from django.apps import apps
 from django.conf import settings
 from django.core.management import call_command
 from django.core.management.color import no_style
-from django.db import connection, transaction
+from django.db import OperationalError, connection, transaction
 from django.utils import timezone
 
 from lawn.models import Household, Person
@@ -21,6 +21,12 @@ from lawn.operations.backup import PHOTOS, backup
 from lawn.photos import files
 
 Say = Callable[[str], None]
+
+_TRIES = 5
+
+
+class _Busy(Refused):
+    """Another transaction held what the exchange needs, or each waited for the other; nothing has been done."""
 
 
 def restore(source: Path, *, replace: bool = False, say: Say = lambda line: None) -> Path | None:
@@ -50,6 +56,15 @@ def _refuse_people() -> None:
 
 
 def _exchange(staged: str, replace: bool, say: Say) -> Path | None:
+    for _ in range(_TRIES - 1):
+        try:
+            return _exchange_once(staged, replace, say)
+        except _Busy:
+            say("The store is busy; trying again ...")
+    return _exchange_once(staged, replace, say)
+
+
+def _exchange_once(staged: str, replace: bool, say: Say) -> Path | None:
     aside = None
     with transaction.atomic():
         _keep_writers_out()
@@ -65,11 +80,19 @@ def _exchange(staged: str, replace: bool, say: Say) -> Path | None:
 
 
 def _keep_writers_out() -> None:
-    """Let readers read the old rows until the end; SQLite's transaction holds the one write lock already."""
+    """Let readers read the old rows until the end; SQLite's transaction holds the one write lock already.
+
+    The households come first, as in every push: one that has begun is waited for while nothing it needs is held.
+    """
     if connection.vendor == "postgresql":
-        names = ", ".join(f'"{model._meta.db_table}"' for model in tables.models_of())
-        with connection.cursor() as cursor:
-            cursor.execute(f"LOCK TABLE {names} IN EXCLUSIVE MODE")
+        named = {model._meta.db_table for model in tables.models_of()}
+        first = Household._meta.db_table
+        names = ", ".join(f'"{name}"' for name in [first, *sorted(named - {first})])
+        try:
+            with connection.cursor() as cursor:
+                cursor.execute(f"LOCK TABLE {names} IN EXCLUSIVE MODE")
+        except OperationalError as busy:
+            raise _Busy(f"The store is too busy to be exchanged ({busy}). Stop the server and try again.") from busy
 
 
 def _keep_aside(say: Say) -> Path:

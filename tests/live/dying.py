@@ -11,6 +11,8 @@ from functools import wraps
 from pathlib import Path
 from typing import Any
 
+from django.db.backends.signals import connection_created
+
 from lawn.asgi import application as served
 from lawn.book import apply
 from lawn.book.feed import Feed
@@ -42,6 +44,15 @@ def _die_after(owner: Any, name: str, point: str, when: Callable[..., bool]) -> 
 
 _die_after(Feed, "settle", BEFORE_COMMIT, lambda *_: True)
 _die_after(apply._Line, "take", HALF_WAY, lambda line, *_: len(line.pushed.results) == 2)
+
+
+def _limit_pages(connection: Any, **_: Any) -> None:
+    if connection.vendor == "sqlite":
+        connection.connection.execute(f"PRAGMA max_page_count={int(os.environ['SWARDBOOK_TEST_PAGES'])}")
+
+
+if "SWARDBOOK_TEST_PAGES" in os.environ:
+    connection_created.connect(_limit_pages)
 
 
 async def application(scope: dict[str, Any], receive: Any, send: Callable[[Any], Awaitable[None]]) -> None:

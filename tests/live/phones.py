@@ -71,17 +71,21 @@ class KeepingPhone(Phone):
         self.records.clear()
         for op in again:
             self.dseq += 1
+            self.results.pop(op["op"], None)  # its old verdict is of another epoch
             said = {**op, "dseq": self.dseq}
             self.outbox.append({**said, "hash": canonical_hash(said)})
 
     def sync_through(self) -> None:
         """Sync until nothing waits on either side, trying again for as long as it takes."""
         end = time.monotonic() + _PATIENCE_S
+        trouble = ""
         while True:
-            assert time.monotonic() < end, f"{self.name} never came to rest"
+            stands = {name: self.answer.get(name) for name in ("need_from", "fork_detected", "has_more", "reset")}
+            assert time.monotonic() < end, f"{self.name} never came to rest: {trouble} {stands}"
             try:
                 self.take(self.post(self.request()))
-            except Later:
+            except Later as later:
+                trouble = repr(later)
                 threading.Event().wait(_PAUSE_S)  # a phone's back-off, not a wait for anything in particular
                 continue
             if not self.outbox and not self.answer["has_more"]:

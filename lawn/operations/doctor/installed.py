@@ -26,8 +26,8 @@ def _settings() -> Iterator[Finding]:
     parts = urlsplit(settings.ADDRESS)
     if parts.scheme != "https" and parts.hostname not in _HERE:
         yield Finding(
-            f"SWARDBOOK_ADDRESS is {settings.ADDRESS}: passwords and cookies travel unhidden, and phones do not install "
-            "the app. Put a proxy with TLS before it and use https (README, Hosting)."
+            f"SWARDBOOK_ADDRESS is {settings.ADDRESS}: passwords and cookies travel unhidden, and phones do not "
+            "install the app. Put a proxy with TLS before it and use https (README, Hosting)."
         )
     if "*" in settings.ALLOWED_HOSTS:
         yield Finding("SWARDBOOK_HOSTS allows every host name. Name the ones people use.")
