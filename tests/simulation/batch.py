@@ -1,0 +1,110 @@
+"""Many seeds, each lived twice and compared, on some processes at once."""
+
+import hashlib
+import logging
+import random
+import tempfile
+import time
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
+from multiprocessing import get_context
+from pathlib import Path
+
+from tests.simulation.desk import Moment, Store, serving
+from tests.simulation.life import Life
+from tests.simulation.phones import Phones, bundle
+from tests.simulation.shelf import Shelf
+from tests.simulation.verdict import Outcome
+
+LINE_EVERY = 1000
+_phones: Phones | None = None
+
+
+def live(seed: int, phones: Phones, store: Store) -> Outcome:
+    """Live one seed once; its outcome's `trace` is a hash of everything said between driver and phones."""
+    phones.trace = hashlib.sha256()
+    with serving(store, Moment(0, random.Random(seed))) as desk:
+        outcome = Life(seed, phones, desk).live()
+    outcome.trace = phones.trace.hexdigest()
+    return outcome
+
+
+def twice(seed: int, phones: Phones) -> Outcome:
+    """Live one seed twice; a difference between the two is a fault of its own."""
+    one, other = live(seed, phones, Shelf()), live(seed, phones, Shelf())
+    if one.trace != other.trace:
+        one.faults.append("R1 the same seed did not live the same life twice")
+    return one
+
+
+@dataclass
+class Sum:
+    """What all seeds so far came to."""
+
+    seeds: int = 0
+    failed: list[int] = field(default_factory=list)
+    lost: int = 0
+    doubled: int = 0
+    converged: int = 0
+    gone: int = 0
+    ops: int = 0
+    requests: int = 0
+    conflicts: int = 0
+    parked: int = 0
+    seconds: float = 0.0
+
+    def add(self, outcome: Outcome) -> None:
+        """Take one more seed in."""
+        self.seeds += 1
+        self.lost += outcome.lost
+        self.doubled += outcome.doubled
+        self.converged += outcome.converged
+        self.gone += outcome.gone
+        self.ops += outcome.ops
+        self.requests += outcome.requests
+        self.conflicts += outcome.conflicts
+        self.parked += outcome.parked
+        if outcome.failed:
+            self.failed.append(outcome.seed)
+
+    def line(self) -> str:
+        """Return the sum in one line."""
+        share = 100 * self.converged / max(self.seeds, 1)
+        return (
+            f"{self.seeds} seeds: {self.lost} lost, {self.doubled} duplicated, {share:.4g} % converged, "
+            f"{len(self.failed)} failed; {self.ops} ops in {self.requests} requests, {self.conflicts} conflicts, "
+            f"{self.parked} parked, {self.gone} gone with their phone's storage; {self.seconds:.0f} s"
+        )
+
+
+def _begin(script: Path) -> None:
+    global _phones
+    logging.disable(logging.CRITICAL)
+    _phones = Phones(script)
+
+
+def _one(seed: int) -> Outcome:
+    assert _phones is not None
+    return twice(seed, _phones)
+
+
+def outcomes(seeds: range, jobs: int) -> Iterator[Outcome]:
+    """Live seeds on some processes; give their outcomes as they end."""
+    with tempfile.TemporaryDirectory(prefix="swardbook-phones-") as folder:
+        script = bundle(folder)
+
+        with get_context("fork").Pool(jobs, _begin, (script,)) as pool:
+            yield from pool.imap_unordered(_one, seeds, chunksize=20)
+
+
+def run(seeds: range, jobs: int, say: Callable[[str], None]) -> Sum:
+    """Live all seeds, saying a line for each thousand and for each failure; return the sum."""
+    total, began = Sum(), time.monotonic()
+    for outcome in outcomes(seeds, jobs):
+        total.add(outcome)
+        total.seconds = time.monotonic() - began
+        if outcome.failed:
+            say(f"seed {outcome.seed} failed: " + "; ".join(outcome.faults[:4]))
+        if total.seeds % LINE_EVERY == 0:
+            say(total.line())
+    return total
