@@ -2,6 +2,7 @@
 import { describe, expect, it, vi } from "vitest";
 import { bookName } from "../store";
 import { newId } from "../store/core/uuid7";
+import { startRepull } from "../store/whole";
 import { counters, fakeHousehold, outboxOf, shownIn, zone } from "./fake-household";
 import { json } from "./fake-server";
 
@@ -56,6 +57,18 @@ describe("S22 F48 a member removed with five entries unsent", () => {
   });
 });
 
+describe("S22 F48 a member removed while the book is fetched anew", () => {
+  it("keeps the rows that have not come yet", async () => {
+    const record = household.server.write("zone", newId());
+    await household.sync.start();
+    await startRepull(book().db);
+    await book().save([zone(newId(), "unsent")]);
+    household.server.former = true;
+    await household.sync.kick();
+    expect(await shownIn(book())).toEqual([`zone:${record.id}`]);
+  });
+});
+
 describe("F49 removed and invited again", () => {
   it("gets a new device, begins a new line, and everything entered meanwhile arrives once", async () => {
     await book().save([zone(newId(), "before")]);
@@ -74,6 +87,9 @@ describe("F49 removed and invited again", () => {
     const now = await counters(book());
     expect(now.device).not.toBe(old.device);
     expect(now.incarnation).not.toBe(old.incarnation);
+    // What the server has acknowledged is its own again: it need not be sent a second time.
+    const sent = household.server.pushes.flatMap((push) => push.ops.map((one) => one.m[0]?.set?.["name"]));
+    expect(sent.filter((set) => (set as { name: string }).name === "before")).toHaveLength(1);
     expect(await outboxOf(book())).toEqual([]);
     expect(household.server.records.has(`zone:${id}`)).toBe(true);
     expect(household.server.records.size).toBe(2);
