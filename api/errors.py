@@ -22,8 +22,12 @@ MESSAGES = {
 class Refusal(exceptions.APIException):
     """A refusal with its own status and code; `fields` names what is wrong field by field."""
 
-    def __init__(self, status_code: int, code: str, message: str, fields: dict[str, str] | None = None) -> None:
+    def __init__(
+        self, status_code: int, code: str, message: str, fields: dict[str, str] | None = None, wait_s: int | None = None
+    ) -> None:
+        """Refuse; `wait_s` becomes Retry-After."""
         super().__init__(detail=message, code=code)
+        self.wait = wait_s
         self.status_code = status_code
         self.code = code
         self.message = message

@@ -2,6 +2,7 @@
 
 from django.apps import AppConfig
 from django.db.backends.signals import connection_created
+from django.db.models.signals import post_migrate
 
 
 class LawnConfig(AppConfig):
@@ -12,7 +13,11 @@ class LawnConfig(AppConfig):
     verbose_name = "Swardbook"
 
     def ready(self) -> None:
-        """Have every new connection to PostgreSQL tell which server it reached (S11, F55)."""
+        """Hear of new connections (S11, F55) and of migrations (F43)."""
+        from lawn.book import retry
         from lawn.operations import epoch
 
+        # Every new connection to PostgreSQL tells which server it reached.
         connection_created.connect(epoch.on_connection, dispatch_uid="lawn.operations.epoch")
+        # What was parked as of an unknown kind is tried again once a migration has brought the kind (F43).
+        post_migrate.connect(retry.after_migrate, sender=self, dispatch_uid="lawn.book.retry")

@@ -4,5 +4,7 @@ import os
 
 from django.core.asgi import get_asgi_application
 
+from lawn.intake import Bounded
+
 os.environ.setdefault("DJANGO_SETTINGS_MODULE", "lawn.settings")
-application = get_asgi_application()
+application = Bounded(get_asgi_application())

@@ -8,7 +8,7 @@ another one. Sliding: Django can save the session on every request, but then eve
 
 import hashlib
 import uuid
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from contextlib import suppress
 from datetime import datetime, timedelta
 from typing import Any
@@ -35,9 +35,10 @@ def of_request(request: HttpRequest) -> str:
     return key_hash(request.session.session_key)
 
 
-def lives(session: str, person_id: uuid.UUID) -> bool:
-    """Whether a session, given by its hash, can still be used by this person."""
-    return Session.objects.filter(session_key=session, expire_date__gt=timezone.now(), person_id=person_id).exists()
+def living(sessions: Collection[str]) -> set[str]:
+    """Return those of some sessions, given by their hashes, that can still be used."""
+    found = Session.objects.filter(session_key__in=sessions, expire_date__gt=timezone.now())
+    return set(found.values_list("session_key", flat=True))
 
 
 def end(session: str) -> None:

@@ -132,6 +132,8 @@ THROTTLE_RATES = {
     "sign_up": read.rate("SWARDBOOK_SIGN_UP_RATE", "20/hour"),
     "invitation": read.rate("SWARDBOOK_INVITATION_RATE", "60/min"),
     "photos": read.rate("SWARDBOOK_PHOTOS_RATE", "1200/min"),
+    "sync_phone": read.rate("SWARDBOOK_SYNC_PHONE_RATE", "120/min"),
+    "sync_member": read.rate("SWARDBOOK_SYNC_MEMBER_RATE", "600/min"),
 }
 REST_FRAMEWORK = {
     "DEFAULT_RENDERER_CLASSES": ["rest_framework.renderers.JSONRenderer"],

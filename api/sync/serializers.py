@@ -4,6 +4,7 @@ from typing import Any
 
 from rest_framework import serializers
 
+from lawn.book import bootstrap, repair
 from lawn.book.clock import STAMP
 from lawn.book.pull import PAGE
 
@@ -87,7 +88,7 @@ class SyncAnswerSerializer(serializers.Serializer[Any]):
     """What the server answers."""
 
     server_time = serializers.DateTimeField()
-    epoch = serializers.UUIDField()
+    epoch = serializers.UUIDField(allow_null=True, help_text="Null for someone no longer in the household.")
     schema = serializers.IntegerField()
     min_push_schema = serializers.IntegerField()
     results = ResultSerializer(many=True)
@@ -98,5 +99,69 @@ class SyncAnswerSerializer(serializers.Serializer[Any]):
     cursor = serializers.IntegerField()
     head = serializers.IntegerField()
     has_more = serializers.BooleanField()
-    digest = serializers.CharField(help_text="Of the whole book at `head`; see lawn/book/digest.py.")
+    digest = serializers.CharField(
+        allow_null=True,
+        help_text="Of the whole book at `head` (lawn/book/digest.py); null for someone no longer in the household.",
+    )
     reset = serializers.BooleanField(help_text="The cursor is beyond this book: pull again from 0; keep the outbox.")
+
+
+class Token(serializers.CharField):
+    """The place at which a page of the bootstrap begins."""
+
+    def to_internal_value(self, data: Any) -> str:
+        """Return the token; refuse one that is none of ours."""
+        text: str = super().to_internal_value(data)
+        try:
+            bootstrap.read(text)
+        except bootstrap.BadToken:
+            raise serializers.ValidationError("There is no such place in the book. Begin again without it.") from None
+        return text
+
+
+class BootstrapAskSerializer(serializers.Serializer[Any]):
+    """Which page of the whole book is wanted."""
+
+    after = Token(required=False, default=None, help_text="As the page before said; none asks for the first.")
+    limit = serializers.IntegerField(min_value=1, max_value=bootstrap.MOST, required=False, default=PAGE)
+
+
+class BootstrapLineSerializer(serializers.Serializer[Any]):
+    """A line of the bootstrap: the first has the first four fields, the last has `after`, the others are records."""
+
+    epoch = serializers.UUIDField(required=False)
+    schema = serializers.IntegerField(required=False)
+    head = serializers.IntegerField(required=False, help_text="Of the first page: the cursor to pull from at the end.")
+    limit = serializers.IntegerField(required=False)
+    after = serializers.CharField(required=False, allow_null=True, help_text="Null on the last page.")
+    seq = serializers.IntegerField(required=False)
+    t = serializers.CharField(required=False)
+    id = serializers.UUIDField(required=False)
+    body = serializers.DictField(required=False)
+    by = serializers.UUIDField(required=False, allow_null=True)
+    received_at = serializers.DateTimeField(required=False)
+    groups = serializers.DictField(child=GroupSerializer(), required=False)
+
+
+class DigestAskSerializer(serializers.Serializer[Any]):
+    """Which bucket is wanted."""
+
+    prefix = serializers.RegexField(
+        rf"^[0-9a-f]{{0,{repair.LONGEST_PREFIX}}}$", required=False, default="", allow_blank=True
+    )
+
+
+class SumsSerializer(serializers.Serializer[Any]):
+    """How many records a bucket holds, and their digest."""
+
+    count = serializers.IntegerField()
+    digest = serializers.CharField()
+
+
+class BucketSerializer(SumsSerializer):
+    """One bucket at `head`: of a full one its 16 children, of another its records whole."""
+
+    head = serializers.IntegerField()
+    prefix = serializers.CharField(allow_blank=True)
+    children = serializers.DictField(child=SumsSerializer(), required=False)
+    records = ChangeSerializer(many=True, required=False)

@@ -2,6 +2,7 @@
 
 import uuid
 from dataclasses import asdict
+from datetime import datetime
 from typing import Any, cast
 
 from django.http import Http404
@@ -13,7 +14,9 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 from rest_framework.views import APIView
 
+from api.accounts.reading import error
 from api.errors import Refusal
+from api.sync import throttles
 from api.sync.parsers import PushParser
 from api.sync.serializers import MOST_OPS, SyncAnswerSerializer, SyncRequestSerializer
 from lawn import sessions
@@ -23,6 +26,17 @@ from lawn.models import Person
 
 PROTO = 1
 MIN_PUSH_SCHEMA = 1
+_FULL = "The keeper has much of yours to look at already. The rest stays on this phone and is sent again later."
+_NO = {
+    400: error("The body cannot be read, or its envelope is wrong"),
+    401: error("Signed out"),
+    404: error("No such household, or not a member of it, or not their device"),
+    413: error("More than one push may hold"),
+    415: error("Not JSON, or packed in an unknown way"),
+    426: error("The app and the server differ too much"),
+    429: error("Too often: Retry-After says when"),
+    503: error("The database is busy: Retry-After says when"),
+}
 
 
 def _refuse_old(sent: dict[str, Any]) -> None:
@@ -36,13 +50,18 @@ class SyncView(APIView):
     """Takes what a phone has written, and gives it what it has not seen."""
 
     parser_classes = [PushParser]
+    throttle_classes = [throttles.PerPhone, throttles.PerMember]
 
-    @extend_schema(operation_id="sync", request=SyncRequestSerializer, responses=SyncAnswerSerializer)
+    @extend_schema(operation_id="sync", request=SyncRequestSerializer, responses={200: SyncAnswerSerializer, **_NO})
     def post(self, request: Request, household: uuid.UUID) -> Response:
         """Apply the ops, if any, then read one page of changes. Without ops nothing is written (S12)."""
+        person = cast(Person, request.user)
         try:
-            member = access.member_of(cast(Person, request.user), household)
-            sent = _read(request)
+            member = access.member_of(person, household)
+        except access.NoAccess:
+            return self._held(request, person, household)
+        sent = _read(request)
+        try:
             device = access.device_of(member, sent["device"])
         except access.NoAccess:
             raise Http404 from None
@@ -54,8 +73,30 @@ class SyncView(APIView):
             pushed = apply.standing(household, device, incarnation)
         page = pull.page(household, sent["cursor"], sent["limit"])
         devices.seen(device, sessions.of_request(request._request), now)
-        numbers = {"schema": kinds.schema(), "min_push_schema": MIN_PUSH_SCHEMA}
-        return Response({"server_time": instant(now), **numbers, **asdict(pushed), **asdict(page)})
+        return _answer(now, pushed, asdict(page))
+
+    def _held(self, request: Request, person: Person, household: uuid.UUID) -> Response:
+        """Keep what a former member's phone still holds for a keeper (S22); to everyone else there is nothing here."""
+        try:
+            member = access.former_member_of(person, household)
+            if not (isinstance(request.data, dict) and request.data.get("ops")):
+                raise access.NoAccess("household")
+            sent = _read(request)
+            device = access.device_left_with(member, sent["device"])
+        except access.NoAccess:
+            raise Http404 from None
+        now, cursor = timezone.now(), sent["cursor"]
+        try:
+            pushed = apply.hold(household, device, sent["incarnation"], member, sent["ops"], now)
+        except apply.TooManyHeld:
+            raise Refusal(429, "too_many_held", _FULL, wait_s=3600) from None
+        nothing = pull.Pulled([], cursor, cursor, has_more=False, digest=None, epoch=None, reset=False)
+        return _answer(now, pushed, asdict(nothing))
+
+
+def _answer(now: datetime, pushed: apply.Pushed, page: dict[str, Any]) -> Response:
+    numbers = {"schema": kinds.schema(), "min_push_schema": MIN_PUSH_SCHEMA}
+    return Response({"server_time": instant(now), **numbers, **asdict(pushed), **page})
 
 
 def _read(request: Request) -> dict[str, Any]:

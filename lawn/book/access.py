@@ -5,15 +5,17 @@ household by showing a person who is its member now.
 """
 
 import uuid
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from typing import TypeVar
 
 from django.db.models import Model, QuerySet
 
 from lawn import sessions
-from lawn.models import Device, Household, Invitation, Member, Person
+from lawn.models import Change, Device, Household, Invitation, Member, ParkedOp, Person
 
 Row = TypeVar("Row", bound=Model)
+# a household, the member who looks into it, and the session (its hash) they look by
+Place = tuple[uuid.UUID, uuid.UUID, str]
 
 
 class NoAccess(Exception):
@@ -32,6 +34,14 @@ def add(rows_made: Sequence[Model]) -> None:
         type(rows_made[0])._default_manager.bulk_create(rows_made)
 
 
+def move(changes: Sequence[Change]) -> None:
+    """Give change rows that exist their new numbers, all at once; a number already taken is an IntegrityError (S7)."""
+    if changes:
+        Change._default_manager.bulk_create(
+            changes, update_conflicts=True, unique_fields=["household", "t", "id"], update_fields=["seq"]
+        )
+
+
 def member_of(person: Person, household_id: uuid.UUID) -> Member:
     """Return the person's active membership; raise NoAccess where there is none."""
     found = rows(Member, household_id).filter(person_id=person.id, active=True).first()
@@ -40,13 +50,12 @@ def member_of(person: Person, household_id: uuid.UUID) -> Member:
     return found
 
 
-def is_member(person_id: uuid.UUID, household_id: uuid.UUID, session: str) -> bool:
-    """Whether a person is in the household now and the session (its hash) still lives: two look-ups by key.
-
-    For what stays open longer than a request: it is asked before each message that goes out.
-    """
-    here = rows(Member, household_id).filter(person_id=person_id, active=True).exists()
-    return here and sessions.lives(session, person_id)
+def former_member_of(person: Person, household_id: uuid.UUID) -> Member:
+    """Return the place of a person who is no longer in the household; raise NoAccess where there is none."""
+    found = rows(Member, household_id).filter(person_id=person.id, active=False).first()
+    if found is None:
+        raise NoAccess("household")
+    return found
 
 
 def memberships(person: Person) -> QuerySet[Member]:
@@ -60,6 +69,36 @@ def device_of(member: Member, device_id: uuid.UUID) -> Device:
     if found is None:
         raise NoAccess("device")
     return found
+
+
+def device_left_with(member: Member, device_id: uuid.UUID) -> Device:
+    """Return the phone of a former member, signed out or not: what it still holds may be handed in (S22)."""
+    found = rows(Device, member.household_id).filter(id=device_id, member_id=member.id).first()
+    if found is None:
+        raise NoAccess("device")
+    return found
+
+
+def households_with_parked(code: str) -> list[uuid.UUID]:
+    """Return the households in which ops wait that were parked for this reason: a directory, it shows no rows."""
+    found = ParkedOp.objects.filter(why__code=code, held=False, settled_at=None)
+    return list(found.order_by("household_id").values_list("household_id", flat=True).distinct())
+
+
+def heads(household_ids: Collection[uuid.UUID]) -> dict[uuid.UUID, int]:
+    """Return the newest change number of each of some households, in one query by key."""
+    return dict(Household.objects.filter(id__in=household_ids).values_list("id", "seq"))
+
+
+def still_here(places: Collection[Place]) -> set[Place]:
+    """Return those places whose member is in the household now and whose session still lives: two queries for all.
+
+    For what stays open longer than a request: it is asked before each message that goes out.
+    """
+    keys = [(household_id, member_id) for household_id, member_id, _ in places]
+    found = set(Member.objects.filter(pk__in=keys, active=True).values_list("household_id", "id"))
+    living = sessions.living({session for _, _, session in places})
+    return {place for place in places if place[:2] in found and place[2] in living}
 
 
 def invitation_by_hash(token_hash: str) -> Invitation:

@@ -10,23 +10,27 @@ schema it was made under, the phone's SHA-256 over the rest, and its items. An i
 import hashlib
 import json
 import logging
+import re
 import uuid
-from collections.abc import Iterable, Iterator, Sequence
-from contextlib import contextmanager
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager, nullcontext
 from dataclasses import dataclass, field
 from datetime import datetime
 from typing import Any
 
-from django.db import InterfaceError, OperationalError
+from django.db import InterfaceError, OperationalError, transaction
 
 from lawn.book import access, edit
 from lawn.book.edit import Author, Parked
 from lawn.book.feed import Feed, changing
-from lawn.models import Device, Member, Op, ParkedOp, Stream
+from lawn.models import Device, Hole, Member, Op, ParkedOp, Stream
 
 log = logging.getLogger(__name__)
 
 Wire = dict[str, Any]
+
+# What a former member may hand in for the keeper to look at; more is refused for now and stays on their phone.
+MOST_HELD = 2_000
 
 _REUSED = {
     "code": "op_reused",
@@ -40,6 +44,20 @@ _UNREADABLE = {
     "code": "unreadable_text",
     "message": "A text in this entry holds characters that cannot be stored. The entry is kept aside, whole.",
 }
+_HELD = {
+    "code": "held",
+    "message": "You are no longer in this household. The keeper can still accept this entry.",
+}
+_HOLE = {
+    "code": "hole",
+    "message": "This number carries nothing: its entry was never sent, and stays on the phone or was discarded there.",
+}
+_LATER = (OperationalError, InterfaceError)  # locked, gone, full: never a verdict on an op (S9)
+_HALF_PAIR = re.compile("[\ud800-\udfff]")
+
+
+class TooManyHeld(Exception):
+    """A former member has handed in as much as is held for one person."""
 
 
 @dataclass
@@ -63,20 +81,97 @@ def push(
 ) -> Pushed:
     """Apply ops of one phone in the order of their numbers; return their results.
 
-    The whole push is one transaction and each op a savepoint in it, so that one bad op takes nothing with it. The
-    envelope of every op must be well formed (the serializers see to it); what is inside may be anything.
+    The whole push is one transaction; what an op that cannot be applied has begun is taken back, and it takes nothing
+    with it. The envelope of every op must be well formed (the serializers see to it); what is inside may be anything.
     Raises Household.DoesNotExist. Database trouble (locked, gone, full) is raised, never written down as a verdict.
     """
     most = sum(edit.most_changes(op.get("m")) for op in ops)
     with changing(household_id, most) as feed:
         feed.foresee(key for op in ops for key in edit.keys_of(op.get("m")))
-        line = _Line(feed, device, incarnation, member, now)
-        line.recall(op["op"] for op in ops)
-        for op in sorted(ops, key=lambda op: op["dseq"]):
-            if not line.take(op):
-                break
+        begin = _beginning(feed, device, incarnation, member, ops, now)
+        line = _together(begin, feed, ops) or _singly(begin(), ops)
         line.close(confirmed_dseq)
     return line.pushed
+
+
+def hold(
+    household_id: uuid.UUID,
+    device: Device,
+    incarnation: uuid.UUID,
+    member: Member,
+    ops: Sequence[Wire],
+    now: datetime,
+) -> Pushed:
+    """Keep the ops of someone no longer in the household for a keeper to look at (S22); each is answered as parked.
+
+    Raises TooManyHeld when this person has handed in MOST_HELD: what does not fit stays on their phone.
+    """
+    with changing(household_id, 0) as feed:
+        handed_in = access.rows(ParkedOp, household_id).filter(held=True, member_id=member.id).count()
+        if handed_in + len(ops) > MOST_HELD:
+            raise TooManyHeld
+        line = _beginning(feed, device, incarnation, member, ops, now)()
+        line.held = True
+        line.take_all(ops)
+        line.close(0)
+    return line.pushed
+
+
+def apply_late(feed: Feed, parked: ParkedOp) -> Wire:
+    """Apply an op that was parked, as its author's, and answer its phone so from now on; return the result.
+
+    When it still cannot be applied it stays parked, under the reason it now has.
+    """
+    op = said_by(parked)
+    feed.foresee(edit.keys_of(op.get("m")))
+    member = access.rows(Member, feed.household_id).get(id=parked.member_id)
+    author = Author(member, op["op"], op["hlc"], parked.received_at)
+    try:
+        if _unreadable(op):
+            raise Parked(_UNREADABLE)
+        result = _applied(feed, author, op, write=True)
+    except Parked as still:
+        access.rows(ParkedOp, feed.household_id).filter(id=parked.id).update(why=still.why)
+        return _verdict_parked(op, still.why)
+    access.rows(Op, feed.household_id).filter(id=parked.op).update(result=result)
+    return result
+
+
+def said_by(parked: ParkedOp) -> Wire:
+    """Return a parked op as it came."""
+    op: Wire = json.loads(parked.raw["text"]) if set(parked.raw) == {"text"} else parked.raw
+    return op
+
+
+def accept_held(keeper: Member, held_id: uuid.UUID, now: datetime) -> Wire:
+    """Apply a held op as its author's; return the result. Raises NoAccess for what is not held here or is settled."""
+    most = edit.most_changes(said_by(_held(keeper.household_id, held_id)).get("m"))
+    with changing(keeper.household_id, most) as feed:
+        parked = _held(keeper.household_id, held_id)  # again, under the lock: it may have been settled meanwhile
+        result = apply_late(feed, parked)
+        if result["s"] != "parked":
+            settle(parked, "accepted", now, keeper.id)
+    return result
+
+
+def decline_held(keeper: Member, held_id: uuid.UUID, now: datetime) -> None:
+    """Mark a held op as declined; it stays, whole. Raises NoAccess for what is not held here or is settled."""
+    with changing(keeper.household_id, 0):
+        settle(_held(keeper.household_id, held_id), "declined", now, keeper.id)
+
+
+def settle(parked: ParkedOp, how: str, now: datetime, by: uuid.UUID | None = None) -> None:
+    """Mark a parked op as accepted, declined or applied."""
+    access.rows(ParkedOp, parked.household_id).filter(id=parked.id).update(
+        settled_at=now, settled_as=how, settled_by=by
+    )
+
+
+def _held(household_id: uuid.UUID, held_id: uuid.UUID) -> ParkedOp:
+    found = access.rows(ParkedOp, household_id).filter(id=held_id, held=True, settled_at=None).first()
+    if found is None:
+        raise access.NoAccess("held")
+    return found
 
 
 def standing(household_id: uuid.UUID, device: Device, incarnation: uuid.UUID) -> Pushed:
@@ -91,25 +186,85 @@ def content_hash(op: Wire) -> str:
     return hashlib.sha256(json.dumps(said, sort_keys=True, separators=(",", ":")).encode()).hexdigest()
 
 
+def _beginning(
+    feed: Feed, device: Device, incarnation: uuid.UUID, member: Member, ops: Sequence[Wire], now: datetime
+) -> Callable[[], "_Line"]:
+    """Look up where a phone's line stands; return what begins it there, as often as it is asked."""
+    key = {"device_id": device.id, "incarnation": incarnation}
+    stream = access.rows(Stream, feed.household_id).filter(**key).first()
+    if stream is None:
+        stream = Stream(household_id=feed.household_id, **key)
+        access.add([stream])
+    ids = [uuid.UUID(op["op"]) for op in ops]
+    known = {op.id: op for op in access.rows(Op, feed.household_id).filter(id__in=ids)}
+    return lambda: _Line(feed, device, stream, member, now, known)
+
+
+def _together(begin: Callable[[], "_Line"], feed: Feed, ops: Sequence[Wire]) -> "_Line | None":
+    """Apply the ops and write what they gathered in few queries; None, with nothing done, where the database objects.
+
+    Then one of them says what it cannot hold, and `_singly` finds out which.
+    """
+    line = begin()
+    try:
+        with feed.attempt(), transaction.atomic():
+            line.take_all(ops)
+            feed.flush()
+    except _LATER:
+        raise
+    except Exception:
+        log.exception("A push could not be written at once; its ops are tried one by one")
+        return None
+    return line
+
+
+def _singly(line: "_Line", ops: Sequence[Wire]) -> "_Line":
+    """Apply the ops one by one, each with a savepoint of its own."""
+    line.write = True
+    line.take_all(ops)
+    return line
+
+
+def _applied(feed: Feed, author: Author, op: Wire, write: bool) -> Wire:
+    """Apply an op and return its result; raise Parked. With `write` the database is asked to hold it at once."""
+    with feed.attempt(), _trouble_parks(op), transaction.atomic() if write else nullcontext():
+        lost = edit.apply_items(feed, author, op.get("m"))
+        if write:
+            feed.flush()
+    return {
+        "op": op["op"],
+        "s": "applied" if lost is None else "merged",
+        "seq": feed.seq,
+        "lost": lost.groups if lost else [],
+        "why": lost.why if lost else None,
+    }
+
+
+def _verdict_parked(op: Wire, why: Wire) -> Wire:
+    return {"op": op["op"], "s": "parked", "seq": None, "lost": [], "why": why}
+
+
 class _Line:
     """One phone's numbered line of ops, as far as the server has answered it."""
 
-    def __init__(self, feed: Feed, device: Device, incarnation: uuid.UUID, member: Member, now: datetime) -> None:
-        self._feed, self._device, self._member, self._now = feed, device, member, now
-        key = {"device_id": device.id, "incarnation": incarnation}
-        found = access.rows(Stream, feed.household_id).filter(**key).first()
-        if found is None:
-            found = Stream(household_id=feed.household_id, **key)
-            found.save(force_insert=True)
-        self._stream = found
-        self.pushed = Pushed(acked_dseq=found.acked_dseq)
-        self._known: dict[uuid.UUID, Op] = {}
-        self._new: list[Op] = []
+    held = False  # whether every op is kept for a keeper
+    write = False  # whether each op is written as it is taken
 
-    def recall(self, ids: Iterable[str]) -> None:
-        """Look up which of these ops were answered before."""
-        known = access.rows(Op, self._feed.household_id).filter(id__in=[uuid.UUID(op) for op in ids])
-        self._known = {op.id: op for op in known}
+    def __init__(
+        self, feed: Feed, device: Device, stream: Stream, member: Member, now: datetime, known: dict[uuid.UUID, Op]
+    ) -> None:
+        self._feed, self._device, self._stream, self._member, self._now = feed, device, stream, member, now
+        self.pushed = Pushed(acked_dseq=stream.acked_dseq)
+        self._known = dict(known)
+        self._new: list[Op] = []
+        self._parked: dict[tuple[uuid.UUID, str], ParkedOp] = {}
+        self._holes: list[Hole] = []
+
+    def take_all(self, ops: Sequence[Wire]) -> None:
+        """Answer ops in the order of their numbers, until the line stops."""
+        for op in sorted(ops, key=lambda op: op["dseq"]):
+            if not self.take(op):
+                break
 
     def take(self, op: Wire) -> bool:
         """Answer one op; return False where the line stops: a gap, or a number another op has used (S8)."""
@@ -128,6 +283,8 @@ class _Line:
     def close(self, confirmed_dseq: int) -> None:
         """Store the answers given, and where the line stands."""
         access.add(self._new)
+        access.add(list(self._parked.values()))
+        access.add(self._holes)
         access.rows(Stream, self._feed.household_id).filter(
             device_id=self._stream.device_id, incarnation=self._stream.incarnation
         ).update(acked_dseq=self.pushed.acked_dseq, confirmed_dseq=confirmed_dseq)
@@ -141,7 +298,7 @@ class _Line:
         return self._park(op, _REUSED)
 
     def _first_time(self, op: Wire) -> Wire:
-        result = self._park(op, _UNREADABLE) if _unreadable(op) else self._apply(op)
+        result = self._answer(op)
         answered = Op(
             household_id=self._feed.household_id,
             id=uuid.UUID(op["op"]),
@@ -160,34 +317,48 @@ class _Line:
         self._new.append(answered)
         return result
 
-    def _apply(self, op: Wire) -> Wire:
-        author = Author(self._member, op["op"], op["hlc"], self._now)
+    def _answer(self, op: Wire) -> Wire:
+        if op.get("m") == []:
+            return self._hole(op)
+        if self.held:
+            return self._park(op, _HELD)
+        if _unreadable(op):
+            return self._park(op, _UNREADABLE)
         try:
-            with self._feed.attempt(), _trouble_parks(op):
-                lost = edit.apply_items(self._feed, author, op.get("m"))
+            author = Author(self._member, op["op"], op["hlc"], self._now)
+            return _applied(self._feed, author, op, self.write)
         except Parked as parked:
             return self._park(op, parked.why)
-        return {
-            "op": op["op"],
-            "s": "applied" if lost is None else "merged",
-            "seq": self._feed.seq,
-            "lost": lost.groups if lost else [],
-            "why": lost.why if lost else None,
-        }
+
+    def _hole(self, op: Wire) -> Wire:
+        """List a number that carries nothing, so that the numbers after it go on (F56)."""
+        self._holes.append(
+            Hole(
+                household_id=self._feed.household_id,
+                device_id=self._device.id,
+                incarnation=self._stream.incarnation,
+                dseq=op["dseq"],
+                op=uuid.UUID(op["op"]),
+                at=self._now,
+            )
+        )
+        return {"op": op["op"], "s": "applied", "seq": None, "lost": [], "why": _HOLE}
 
     def _park(self, op: Wire, why: Wire) -> Wire:
-        kept = {"hash": op["hash"], "op": uuid.UUID(op["op"])}
-        if not access.rows(ParkedOp, self._feed.household_id).filter(**kept).exists():
-            ParkedOp(
+        key = (uuid.UUID(op["op"]), op["hash"])
+        kept = {"op": key[0], "hash": key[1]}
+        if key not in self._parked and not access.rows(ParkedOp, self._feed.household_id).filter(**kept).exists():
+            self._parked[key] = ParkedOp(
                 household_id=self._feed.household_id,
                 device_id=self._device.id,
                 member_id=self._member.id,
                 raw={"text": json.dumps(op)} if _unreadable(op) else op,
                 why=why,
+                held=why is _HELD,
                 received_at=self._now,
                 **kept,
-            ).save(force_insert=True)
-        return {"op": op["op"], "s": "parked", "seq": None, "lost": [], "why": why}
+            )
+        return _verdict_parked(op, why)
 
 
 @contextmanager
@@ -195,7 +366,7 @@ def _trouble_parks(op: Wire) -> Iterator[None]:
     """Turn an error nobody foresaw into a parked op (F15); a database in trouble means "later" instead (S9)."""
     try:
         yield
-    except (Parked, OperationalError, InterfaceError):
+    except (Parked, *_LATER):
         raise
     except Exception as error:
         log.exception("Op %s could not be applied", op["op"])
@@ -207,7 +378,7 @@ def _unreadable(op: Wire) -> bool:
     text = json.dumps(op, ensure_ascii=False)
     if "\\u0000" in text and "\x00" in "".join(_texts(op)):
         return True
-    return any("\ud800" <= letter <= "\udfff" for letter in text)
+    return _HALF_PAIR.search(text) is not None
 
 
 def _texts(value: object) -> Iterator[str]:

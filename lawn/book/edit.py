@@ -1,5 +1,6 @@
 """What one op does to the records it names: check, then merge, then write."""
 
+import copy
 import uuid
 from dataclasses import dataclass, field
 from datetime import datetime
@@ -62,6 +63,13 @@ def most_changes(items: object) -> int:
     return sum(2 + (len(groups) if isinstance(groups, dict) else 0) for groups in sets)
 
 
+def knows(items: object) -> bool:
+    """Whether this server knows the kind of every record an op names."""
+    named = items if isinstance(items, list) else []
+    kinds_named = [item.get("t") for item in named if isinstance(item, dict)]
+    return all(isinstance(t, str) and t in record.KEPT_MODELS for t in kinds_named)
+
+
 def keys_of(items: object) -> list[Key]:
     """Return the records an op names, as far as it is well formed."""
     named = [item for item in items if isinstance(item, dict)] if isinstance(items, list) else []
@@ -71,9 +79,6 @@ def keys_of(items: object) -> list[Key]:
 
 def apply_items(feed: Feed, author: Author, items: object) -> Losses | None:
     """Apply every item of an op; return what met a concurrent write, or None. Raises Parked: then nothing is done."""
-    if items == []:
-        # How a phone fills a number whose op it could never send; a marker of its own comes later (F56).
-        raise _parked("hole", "This number carries nothing: its entry could not be sent and stays on the phone.")
     if not isinstance(items, list):
         raise _parked("malformed", "The entry says nothing.")
     formed = [_well_formed(item) for item in items]
@@ -107,17 +112,17 @@ def _well_formed(item: object) -> Item:
 def _apply_item(feed: Feed, author: Author, item: Item) -> Merged:
     t, record_id = item["t"], uuid.UUID(item["id"])
     _check(author.member, item)
-    # every record of the book has its place among the changes, so a record without one need not be looked for
-    row = record.find(t, feed.household_id, record_id) if feed.place_of(t, record_id) else None
-    new = row is None
-    if row is None:
+    known = feed.row_of(t, record_id)
+    if known is None:
         row = _new_row(feed.household_id, author, item)
-    elif "body" in item:
-        _same_body(row, item["body"])
+    else:
+        row = copy.copy(known)
+        if "body" in item:
+            _same_body(row, item["body"])
     sets = Sets(author.op, author.stamp, str(author.member.id), item["set"], item["base"])
     merged = merge_record(record.groups_of(row, t), sets)
-    _write(row, t, merged, new)
-    if new or merged.changed:
+    if known is None or merged.changed:
+        feed.put(t, row, _write(row, t, merged))
         feed.touch(t, record_id)
     for lost in merged.lost:
         _keep(feed, author, item, lost)
@@ -162,27 +167,24 @@ def _same_body(row: Kept, body: object) -> None:
         raise _parked("body_differs", "A log entry with this id is in the book already and says something else.")
 
 
-def _write(row: Kept, t: str, merged: Merged, new: bool) -> None:
-    """Save a new row whole; of a known one only the columns of the groups that changed."""
+def _write(row: Kept, t: str, merged: Merged) -> list[str]:
+    """Set the columns of the groups that changed, and no others; return their names."""
     columns = record.columns(t, row, {group: merged.groups[group] for group in merged.changed})
     for name, value in columns.items():
         setattr(row, name, value)
-    if new:
-        row.save(force_insert=True)
-    elif merged.changed:
-        row.save(update_fields=list(columns))
+    return list(columns)
 
 
 def _keep(feed: Feed, author: Author, item: Item, lost: Lost) -> None:
     """Keep a losing write as a conflict record, which travels to every phone (P7)."""
-    conflict = Conflict(
-        household_id=feed.household_id,
-        t=item["t"],
-        record_id=uuid.UUID(item["id"]),
-        group=lost.group,
-        lost={"value": lost.write.value, "version": lost.write.version, "hlc": lost.write.hlc, "by": lost.write.by},
-        won=uuid.UUID(lost.won),
-        at=author.now,
+    feed.keep(
+        Conflict(
+            household_id=feed.household_id,
+            t=item["t"],
+            record_id=uuid.UUID(item["id"]),
+            group=lost.group,
+            lost={"value": lost.write.value, "version": lost.write.version, "hlc": lost.write.hlc, "by": lost.write.by},
+            won=uuid.UUID(lost.won),
+            at=author.now,
+        )
     )
-    conflict.save(force_insert=True)
-    feed.touch("conflict", conflict.id)

@@ -13,6 +13,13 @@ from lawn.book.digest import Sums
 from lawn.models import Change, Household
 
 PAGE = 1000
+# A photo carries a picture of up to 8 kB: a page holds as many fewer of them.
+_WEIGHTS = {"photo": 20}
+
+
+def weight(t: str) -> int:
+    """Return how many ordinary records one of this kind counts for in a page."""
+    return _WEIGHTS.get(t, 1)
 
 
 @dataclass(frozen=True)
@@ -23,8 +30,8 @@ class Pulled:
     cursor: int
     head: int
     has_more: bool
-    digest: str
-    epoch: str
+    digest: str | None
+    epoch: str | None
     reset: bool
 
 
@@ -70,8 +77,9 @@ def page(household_id: uuid.UUID, cursor: int, limit: int = PAGE) -> Pulled:
         household = access.rows(Household, household_id).get()
         head, reset = household.seq, cursor > household.seq
         found = [] if reset else _after(household_id, cursor, head, limit)
-        changes = record.wired(household_id, found[:limit])
-    has_more = len(found) > limit
+        fits = _fitting(found, limit)
+        changes = record.wired(household_id, found[:fits])
+    has_more = len(found) > fits
     reached = changes[-1]["seq"] if has_more else head
     sums = Sums(household.digest_a, household.digest_b)
     return Pulled(changes, 0 if reset else reached, head, has_more or reset, sums.text, str(household.epoch), reset)
@@ -81,3 +89,13 @@ def _after(household_id: uuid.UUID, cursor: int, head: int, limit: int) -> list[
     """Return (t, id, seq) of up to limit + 1 changes; the one too many tells that there are more."""
     found = access.rows(Change, household_id).filter(seq__gt=cursor, seq__lte=head).order_by("seq")
     return list(found.values_list("t", "id", "seq")[: limit + 1])
+
+
+def _fitting(found: list[tuple[str, uuid.UUID, int]], limit: int) -> int:
+    """Return how many of the changes a page holds, by their weight; one at least."""
+    total = 0
+    for count, (t, _, _) in enumerate(found):
+        total += weight(t)
+        if total > limit and count > 0:
+            return count
+    return len(found)

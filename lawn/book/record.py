@@ -33,13 +33,6 @@ def instant(moment: datetime) -> str:
     return moment.astimezone(UTC).isoformat().replace("+00:00", "Z")
 
 
-def find(t: str, household_id: uuid.UUID, record_id: uuid.UUID) -> Kept | None:
-    """Return a household's record, or None."""
-    model: type[Any] = KEPT_MODELS[t]
-    found: Kept | None = access.rows(model, household_id).filter(id=record_id).first()
-    return found
-
-
 def value_of(row: Kept, t: str, group: str) -> dict[str, Any]:
     """Return a group's fields as last written, known and unknown ones; absent fields are left out."""
     unknown: dict[str, Any] = row.extra.get(group, {})

@@ -16,7 +16,8 @@ PATIENCE_S = 60.0
 _PAUSE_S = 0.05
 # Journeys sign up and in faster than people do, all from one address.
 _RATES = {
-    f"SWARDBOOK_{name}_RATE": "100000/min" for name in ("SIGN_IN_ADDRESS", "SIGN_IN_EMAIL", "SIGN_UP", "INVITATION")
+    f"SWARDBOOK_{name}_RATE": "100000/min"
+    for name in ("SIGN_IN_ADDRESS", "SIGN_IN_EMAIL", "SIGN_UP", "INVITATION", "SYNC_PHONE", "SYNC_MEMBER")
 }
 
 

@@ -144,6 +144,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/households/{household}/bootstrap": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description Give one page: a first line about the book, a record a line, and where the next page begins. */
+        get: operations["bootstrap"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/households/{household}/devices": {
         parameters: {
             query?: never;
@@ -173,6 +190,40 @@ export interface paths {
         put?: never;
         /** @description End the phone's session and close it: one's own, or any by a keeper. Signed in again it begins anew. */
         post: operations["households_sign_out_device"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/households/{household}/digest": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description Give one bucket: its digest, and its children's or its records. */
+        get: operations["digest"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/households/{household}/events": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description Open the stream. The looking up is done here, in a thread; the stream itself runs in the event loop. */
+        get: operations["events"];
+        put?: never;
+        post?: never;
         delete?: never;
         options?: never;
         head?: never;
@@ -389,6 +440,42 @@ export interface paths {
 export type webhooks = Record<string, never>;
 export interface components {
     schemas: {
+        /** @description A line of the bootstrap: the first has the first four fields, the last has `after`, the others are records. */
+        BootstrapLine: {
+            /** Format: uuid */
+            epoch?: string;
+            schema?: number;
+            /** @description Of the first page: the cursor to pull from at the end. */
+            head?: number;
+            limit?: number;
+            /** @description Null on the last page. */
+            after?: string | null;
+            seq?: number;
+            t?: string;
+            /** Format: uuid */
+            id?: string;
+            body?: {
+                [key: string]: unknown;
+            };
+            /** Format: uuid */
+            by?: string | null;
+            /** Format: date-time */
+            received_at?: string;
+            groups?: {
+                [key: string]: components["schemas"]["Group"];
+            };
+        };
+        /** @description One bucket at `head`: of a full one its 16 children, of another its records whole. */
+        Bucket: {
+            count: number;
+            digest: string;
+            head: number;
+            prefix: string;
+            children?: {
+                [key: string]: components["schemas"]["Sums"];
+            };
+            records?: components["schemas"]["Change"][];
+        };
         /** @description One whole record at its newest place in the order of changes. */
         Change: {
             seq: number;
@@ -659,12 +746,20 @@ export interface components {
             household_name: string;
             units: components["schemas"]["UnitsEnum"];
         };
+        /** @description How many records a bucket holds, and their digest. */
+        Sums: {
+            count: number;
+            digest: string;
+        };
         /** @description What the server answers. */
         SyncAnswer: {
             /** Format: date-time */
             server_time: string;
-            /** Format: uuid */
-            epoch: string;
+            /**
+             * Format: uuid
+             * @description Null for someone no longer in the household.
+             */
+            epoch: string | null;
             schema: number;
             min_push_schema: number;
             results: components["schemas"]["Result"][];
@@ -677,8 +772,8 @@ export interface components {
             cursor: number;
             head: number;
             has_more: boolean;
-            /** @description Of the whole book at `head`; see lawn/book/digest.py. */
-            digest: string;
+            /** @description Of the whole book at `head` (lawn/book/digest.py); null for someone no longer in the household. */
+            digest: string | null;
             /** @description The cursor is beyond this book: pull again from 0; keep the outbox. */
             reset: boolean;
         };
@@ -1030,6 +1125,73 @@ export interface operations {
             };
         };
     };
+    bootstrap: {
+        parameters: {
+            query?: {
+                /** @description As the page before said; none asks for the first. */
+                after?: string;
+                format?: "json" | "lines";
+                limit?: number;
+            };
+            header?: never;
+            path: {
+                household: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description A line of its own each: the head, whole records, and `after` */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/x-ndjson": components["schemas"]["BootstrapLine"];
+                };
+            };
+            /** @description A parameter is wrong */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                    "application/x-ndjson": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description Signed out */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                    "application/x-ndjson": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description No such household, or not a member of it */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                    "application/x-ndjson": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description Too often: Retry-After says when */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                    "application/x-ndjson": components["schemas"]["ErrorOut"];
+                };
+            };
+        };
+    };
     households_devices: {
         parameters: {
             query?: never;
@@ -1166,6 +1328,119 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+        };
+    };
+    digest: {
+        parameters: {
+            query?: {
+                prefix?: string;
+            };
+            header?: never;
+            path: {
+                household: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Bucket"];
+                };
+            };
+            /** @description A parameter is wrong */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description Signed out */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description No such household, or not a member of it */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description Too often: Retry-After says when */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+        };
+    };
+    events: {
+        parameters: {
+            query?: {
+                format?: "events" | "json";
+            };
+            header?: never;
+            path: {
+                household: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description event: at, data: {seq} */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/event-stream": string;
+                };
+            };
+            /** @description Signed out */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                    "text/event-stream": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description No such household, or not a member of it */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                    "text/event-stream": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description Too often, or too many streams */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                    "text/event-stream": components["schemas"]["ErrorOut"];
                 };
             };
         };
@@ -1853,6 +2128,78 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["SyncAnswer"];
+                };
+            };
+            /** @description The body cannot be read, or its envelope is wrong */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description Signed out */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description No such household, or not a member of it, or not their device */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description More than one push may hold */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description Not JSON, or packed in an unknown way */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description The app and the server differ too much */
+            426: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description Too often: Retry-After says when */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description The database is busy: Retry-After says when */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
                 };
             };
         };

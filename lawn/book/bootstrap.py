@@ -1,0 +1,104 @@
+"""The whole book in pages, for a phone that has none of it: settings first, then entries from the newest on.
+
+A phone takes the `head` of its first page as its cursor and pulls from there once it holds the last page: whatever
+changed between pages has a later number, so no page need agree with another (F13). A page says where the next begins,
+so a phone that was interrupted goes on there (F51).
+"""
+
+import base64
+import binascii
+import json
+import uuid
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any
+
+from django.db.models import Q
+
+from lawn.book import access, record
+from lawn.book.pull import snapshot, weight
+from lawn.models import Change, Entry, Household
+
+MOST = 2000
+# Photos carry a picture each, so they come after what a person reads first.
+_LATE = ("entry", "photo", "conflict")
+STAGES = [t for t in record.ALL_MODELS if t not in _LATE] + list(_LATE)
+
+
+class BadToken(ValueError):
+    """The token is none of ours."""
+
+
+@dataclass(frozen=True)
+class Booted:
+    """One page: where the book stood, whole records, and the token of the next page; None on the last."""
+
+    epoch: str
+    head: int
+    records: list[dict[str, Any]]
+    after: str | None
+
+
+def page(household_id: uuid.UUID, after: str | None, limit: int) -> Booted:
+    """Return up to `limit` (1 .. 2,000) records after a token, or the first ones; raise BadToken."""
+    stage, last = read(after)
+    records: list[dict[str, Any]] = []
+    with snapshot():
+        household = access.rows(Household, household_id).get()
+        for t in STAGES[STAGES.index(stage) :]:
+            room = max(1, (limit - len(records)) // weight(t))
+            found = _stage(household_id, t, last, room)
+            records += [one for one, _ in found]
+            if len(found) == room:
+                return Booted(str(household.epoch), household.seq, records, found[-1][1])
+            last = None
+    return Booted(str(household.epoch), household.seq, records, None)
+
+
+_Place = tuple[uuid.UUID, datetime | None]
+
+
+def _stage(household_id: uuid.UUID, t: str, last: _Place | None, room: int) -> list[tuple[dict[str, Any], str]]:
+    """Return up to `room` (record, its token) of one kind after a place."""
+    return list((_entries if t == "entry" else _others)(household_id, t, last, room))
+
+
+def _others(household_id: uuid.UUID, t: str, last: _Place | None, room: int) -> Iterator[tuple[dict[str, Any], str]]:
+    rows = access.rows(Change, household_id).filter(t=t)
+    if last is not None:
+        rows = rows.filter(id__gt=last[0])
+    found = list(rows.order_by("id").values_list("t", "id", "seq")[:room])
+    for one, (_, record_id, _) in zip(record.wired(household_id, found), found, strict=True):
+        yield one, _token(t, record_id)
+
+
+def _entries(household_id: uuid.UUID, t: str, last: _Place | None, room: int) -> Iterator[tuple[dict[str, Any], str]]:
+    rows = access.rows(Entry, household_id)
+    if last is not None:
+        rows = rows.filter(Q(occurred_at__lt=last[1]) | Q(occurred_at=last[1], id__lt=last[0]))
+    found = list(rows.order_by("-occurred_at", "-id")[:room])
+    changes = access.rows(Change, household_id).filter(t=t, id__in=[row.id for row in found])
+    seqs = dict(changes.values_list("id", "seq"))
+    for row in found:
+        yield record.wire(row, t, seqs[row.id]), _token(t, row.id, row.occurred_at)
+
+
+def _token(t: str, record_id: uuid.UUID, at: datetime | None = None) -> str:
+    parts = [t, str(record_id), *([at.isoformat()] if at else [])]
+    return base64.urlsafe_b64encode(json.dumps(parts).encode()).decode().rstrip("=")
+
+
+def read(token: str | None) -> tuple[str, _Place | None]:
+    """Return the stage and place a token names, the very beginning for none; raise BadToken."""
+    if token is None:
+        return STAGES[0], None
+    try:
+        parts = json.loads(base64.b64decode(token.encode() + b"=" * (-len(token) % 4), altchars=b"-_", validate=True))
+        t, record_id, *rest = parts
+        place = uuid.UUID(record_id), datetime.fromisoformat(rest[0]) if rest else None
+    except (binascii.Error, ValueError, TypeError, AttributeError) as bad:
+        raise BadToken from bad
+    if t not in STAGES or (t == "entry") != (place[1] is not None and place[1].tzinfo is not None):
+        raise BadToken
+    return t, place
