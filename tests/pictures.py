@@ -1,5 +1,6 @@
 """Pictures for tests, drawn by Pillow: so much like a camera's as a test needs."""
 
+import base64
 import hashlib
 from fractions import Fraction
 from io import BytesIO
@@ -35,6 +36,11 @@ def jpeg(picture: Image.Image, **options: Any) -> bytes:
 def name(data: bytes) -> str:
     """What the store calls a picture."""
     return hashlib.sha256(data).hexdigest()
+
+
+def base64_of(data: bytes) -> str:
+    """A thumbnail as a record carries it."""
+    return base64.b64encode(data).decode()
 
 
 def location() -> Image.Exif:
