@@ -4,16 +4,20 @@ One walk, pass or outline of another form would spoil the sums, the learning or 
 phone of the household.
 """
 
+import base64
 import math
 import re
 from collections.abc import Callable
 from typing import Any
 
 from lawn.engine.tables.glossary import GLOSSARY
+from lawn.photos.jpeg import check_bare
+from lawn.photos.refusal import Refused
 
 _ID = re.compile(r"\A[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}\Z")
 _SHA256 = re.compile(r"\A[0-9a-f]{64}\Z")
 _BASE64 = re.compile(r"\A(?:[A-Za-z0-9+/]{4})*(?:[A-Za-z0-9+/]{2}==|[A-Za-z0-9+/]{3}=)?\Z")
+_MOST_THUMBNAIL_BYTES = 8192
 _MOST_METRES = 50000.0  # as the engine takes a coordinate
 _MOST_GRAMS = 10000.0
 _MOST_CORNERS = 400
@@ -113,7 +117,15 @@ def _is_sha256(value: Any) -> bool:
 
 
 def _is_thumbnail(value: Any) -> bool:
-    return isinstance(value, str) and _BASE64.match(value) is not None
+    """Whether it is a small JPEG with nothing beside the picture in it: no place it was taken at (S19)."""
+    if not isinstance(value, str) or _BASE64.match(value) is None:
+        return False
+    data = base64.b64decode(value)
+    try:
+        check_bare(data)
+    except Refused:
+        return False
+    return len(data) <= _MOST_THUMBNAIL_BYTES
 
 
 _Form = tuple[Callable[[Any], bool], str]
@@ -126,7 +138,7 @@ _GROUPS: dict[tuple[str, str], dict[str, _Form]] = {
     },
     ("photo", "photo"): {
         "sha256": (_is_sha256, "SHA-256 of the picture must be 64 hexadecimal digits in lower case."),
-        "thumb": (_is_thumbnail, "Thumbnail must be written in base64."),
+        "thumb": (_is_thumbnail, "Thumbnail must be a bare JPEG of at most 8,192 bytes, in base64."),
     },
 }
 _BODIES: dict[str, dict[str, _Form]] = {

@@ -1,11 +1,15 @@
 """A household's pictures over HTTP: in chunks, checked when whole, given only to its members."""
 
+import errno
+import os
 import uuid
 from typing import Any
 
 import pytest
+from django.utils import timezone
 
-from lawn.models import Member
+from lawn.models import Member, Photo
+from lawn.photos import files, stock
 from tests import pictures
 from tests.api.conftest import Caller, Cast
 
@@ -118,6 +122,60 @@ def test_a_gap_is_refused_and_an_overlap_is_passed_over(cast: Cast, large: bytes
         answer = chunk(cast.keeper, cast.ours.id, large, first, min(first + CHUNK, len(large)) - 1)
     assert answer.json() == {"have_bytes": len(large), "complete": True}
     assert cast.member.get(here).json() == {"have_bytes": len(large), "complete": True}
+
+
+def test_f45_all_there_and_not_yet_checked_is_checked_by_any_chunk(cast: Cast, small: bytes) -> None:
+    """So a server leaves it that was killed between the last byte and its check."""
+    name = pictures.name(small)
+    partial = files.partial_folder(cast.ours.id) / f"{name}.{len(small)}"
+    partial.parent.mkdir(parents=True)
+    partial.write_bytes(small)
+    here = f"{base(cast.ours.id)}/{name}/upload"
+    assert cast.keeper.get(here).json() == {"have_bytes": len(small), "complete": False}
+    assert chunk(cast.keeper, cast.ours.id, small, 0, 9).json() == {"have_bytes": len(small), "complete": True}
+
+
+def test_another_length_under_the_same_name_does_not_stand_in_the_way(cast: Cast, small: bytes) -> None:
+    longer = put(cast.keeper, cast.ours.id, pictures.name(small), b"wrong", f"bytes 0-4/{len(small) + 5}")
+    assert longer.json() == {"have_bytes": 5, "complete": False}
+    assert send(cast.member, cast.ours.id, small).json() == {"have_bytes": len(small), "complete": True}
+
+
+def test_what_was_begun_and_not_gone_on_with_for_a_month_makes_room(cast: Cast, settings: Any, small: bytes) -> None:
+    settings.PHOTOS_MOST = 1
+    old = pictures.jpeg(pictures.noise(30, 20))
+    chunk(cast.keeper, cast.ours.id, old, 0, 9)
+    assert send(cast.keeper, cast.ours.id, small).status_code == 507
+    [partial] = files.partial_folder(cast.ours.id).iterdir()
+    month_ago = partial.stat().st_mtime - 31 * 24 * 3600
+    os.utime(partial, (month_ago, month_ago))
+    assert send(cast.keeper, cast.ours.id, small).status_code == 200
+
+
+def test_a_disk_without_room_means_later(cast: Cast, monkeypatch: pytest.MonkeyPatch, small: bytes) -> None:
+    def full(*_: object) -> None:
+        raise OSError(errno.ENOSPC, "No space left on device")
+
+    monkeypatch.setattr("lawn.photos.files.os.fsync", full)
+    answer = send(cast.keeper, cast.ours.id, small)
+    assert (answer.status_code, answer.json()["code"]) == (507, "photos_full")
+    monkeypatch.undo()
+    assert send(cast.keeper, cast.ours.id, small).json()["complete"] is True
+
+
+def test_the_operators_look_finds_damaged_and_absent_pictures(cast: Cast, small: bytes) -> None:
+    other = pictures.jpeg(pictures.noise(30, 20))
+    for data in (small, other):
+        send(cast.keeper, cast.ours.id, data)
+    assert list(stock.damaged()) == []
+    place = files.whole(cast.ours.id, pictures.name(small))
+    place.write_bytes(small[:-1])
+    assert list(stock.damaged()) == [stock.Trouble(cast.ours.id, pictures.name(small), "damaged")]
+    now = timezone.now()
+    for data in (other, b"never sent"):
+        Photo(household_id=cast.ours.id, id=uuid.uuid4(), sha256=pictures.name(data), received_at=now).save()
+    assert list(stock.absent()) == [stock.Trouble(cast.ours.id, pictures.name(b"never sent"), "absent")]
+    assert {path.name for _, path in stock.pictures()} >= {pictures.name(small), pictures.name(other)}
 
 
 def test_a_chunk_that_is_too_large_packed_or_no_octets_is_refused(cast: Cast) -> None:

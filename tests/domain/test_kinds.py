@@ -5,6 +5,7 @@ from typing import Any
 import pytest
 
 from lawn.book import kinds
+from tests import pictures
 
 GROUND = {"area_m2": 40, "method": "gps"}
 OUTLINE: dict[str, Any] = {
@@ -142,10 +143,15 @@ def test_bodies(body: Any, wrong: list[str]) -> None:
     assert list(kinds.check_body(body)) == wrong
 
 
+SMALL = pictures.quarters(40, 30)
+THUMB = pictures.base64_of(pictures.jpeg(SMALL))
+# Between 8 kB and what 11,000 letters of base64 can hold.
+LARGE_THUMB = pictures.base64_of(pictures.jpeg(SMALL, icc_profile=b"x" * (8220 - len(pictures.jpeg(SMALL)) - 18)))
+PLACED_THUMB = pictures.base64_of(pictures.jpeg(SMALL, exif=pictures.location()))
 CLAIM = {"job": "mow", "day": "2026-05-01"}
 SHOWN = {
     "of": "entry", "of_id": ID, "sha256": "0" * 64, "width_px": 1600, "height_px": 1200, "size_bytes": 400000,
-    "taken_at": AT, "thumb": "/9j/4A==",
+    "taken_at": AT, "thumb": THUMB,
 }  # fmt: skip
 
 
@@ -161,6 +167,10 @@ SHOWN = {
         ("photo", "photo", {**SHOWN, "sha256": "A" * 64}, ["sha256"]),
         ("photo", "photo", {**SHOWN, "sha256": 7}, ["sha256"]),
         ("photo", "photo", {**SHOWN, "thumb": "<svg>"}, ["thumb"]),
+        ("photo", "photo", {**SHOWN, "thumb": "aGVsbG8="}, ["thumb"]),
+        ("photo", "photo", {**SHOWN, "thumb": THUMB[:-8]}, ["thumb"]),
+        ("photo", "photo", {**SHOWN, "thumb": PLACED_THUMB}, ["thumb"]),
+        ("photo", "photo", {**SHOWN, "thumb": LARGE_THUMB}, ["thumb"]),
         ("photo", "photo", {**SHOWN, "of": "lawn", "of_id": "x"}, ["of", "of_id"]),
     ],
 )
