@@ -16,6 +16,10 @@ export interface Push {
 /** Of the outbox: what the server has yet to judge, lowest number first. */
 export const unjudgedIn = (db: BookDb) => db.outbox.where("[judged+dseq]").below([1]);
 
+/** Whether anything is yet to be judged. Not a count: an engine counts by walking them all. */
+export const anyUnjudged = async (db: BookDb): Promise<boolean> =>
+  (await unjudgedIn(db).limit(1).toArray()).length > 0;
+
 /** The next push. Its ops are marked as sent, durably, before they leave: from then on they cannot be withdrawn. */
 export async function takePush(db: BookDb, limits: Limits): Promise<Push> {
   return db.transaction("rw", db.outbox, db.meta, async () => {

@@ -161,7 +161,7 @@ export async function rebuilt(
 /** The waiting ops that touch these records, in their order: looked up, since thousands may wait. */
 async function waitingOn(db: BookDb, keys: string[]): Promise<Map<string, Op[]>> {
   const found = new Map<string, Op[]>();
-  if (keys.length === 0 || (await db.outbox.count()) === 0) return found;
+  if (keys.length === 0 || (await db.outbox.limit(1).toArray()).length === 0) return found;
   const ops = new Map((await db.outbox.where("keys").anyOf(keys).toArray()).map((op) => [op.op, op]));
   for (const op of [...ops.values()].sort(byNumber)) {
     for (const key of op.keys) found.set(key, [...(found.get(key) ?? []), op]);

@@ -1,7 +1,7 @@
 /** One whole try: who is signed in, which device this is, rounds until quiet, the digest. */
 import type { SyncAnswer } from "../store/answers";
 import type { State } from "../store/core/records";
-import { setDevice, unjudgedIn } from "../store/lines";
+import { anyUnjudged, setDevice } from "../store/lines";
 import { readState } from "../store/state";
 import { createAgreement } from "./agreement";
 import { createBootstrap } from "./bootstrap";
@@ -86,7 +86,7 @@ export function createExchange(parts: Required<SyncParts>): Exchange {
   /** A page of the whole book where that is under way; what waits goes out first. */
   async function wholePage(): Promise<Failure | undefined | "rounds"> {
     if (!(await bootstrap.begun())) return "rounds";
-    if (!rounds.tooOld() && (await unjudgedIn(db).count()) > 0) return "rounds";
+    if (!rounds.tooOld() && (await anyUnjudged(db))) return "rounds";
     return bootstrap.page();
   }
 

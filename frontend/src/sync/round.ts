@@ -5,7 +5,7 @@ import { type SyncAnswer, takeAnswer } from "../store/answers";
 import type { Book } from "../store/book";
 import { halved, PUSH_LIMITS } from "../store/core/outbox";
 import type { State } from "../store/core/records";
-import { quarantine, reincarnate, rewind, takePush, unjudgedIn } from "../store/lines";
+import { anyUnjudged, quarantine, reincarnate, rewind, takePush } from "../store/lines";
 import { eraOf, readBoot, readState } from "../store/state";
 import { PROTO, readAnswer } from "./answer";
 import { type Failure, ODD, type request } from "./http";
@@ -88,10 +88,10 @@ export function createRounds(book: Book, household: string, send: Request, now: 
     most = PUSH_LIMITS.ops;
     if (answer.fork_detected) await reincarnate(book.db, asked.incarnation);
     else if (typeof answer.need_from === "number") await rewind(book.db, answer.need_from, asked.incarnation);
-    const left = await unjudgedIn(book.db).count();
+    const left = await anyUnjudged(book.db);
     const state = await readState(book.db);
     const caughtUp = !answer.has_more && state.cursor >= answer.cursor && eraOf(state) === eraOf(asked);
-    return { kind: "done", quiet: caughtUp && (left === 0 || old !== undefined), answer, asked };
+    return { kind: "done", quiet: caughtUp && (!left || old !== undefined), answer, asked };
   }
 
   return {
