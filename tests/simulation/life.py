@@ -4,6 +4,7 @@ import heapq
 import random
 from typing import Any
 
+from lawn.models import Member
 from tests.simulation.acts import Hands
 from tests.simulation.desk import Answer, Desk
 from tests.simulation.phones import Phones
@@ -28,7 +29,6 @@ class Phone:
         self.tabs: set[int] = set()
         self.made = 0
         self.full = False
-        self.damaged = False
         self.last_op: str | None = None
 
 
@@ -44,6 +44,8 @@ class Life:
         self.phones: dict[str, Phone] = {}
         self.witness = Witness(desk)
         self.requests = 0
+        # no more troubles; some storage lost a row
+        self.over = self.damaged = False
         self._due: list[tuple[int, int, Any]] = []
         self._count = 0
         self._timers: dict[tuple[str, int], int] = {}
@@ -211,6 +213,14 @@ class Life:
         self.witness.served()
         (self._removed.discard if active else self._removed.add)(person)
 
+    def restore_server(self, image: Any) -> None:
+        """Put the server back to a backup."""
+        self.desk.store.restore(image)
+        self.desk.new_epoch()
+        active = {row["id"] for row in self.desk.store.plain(Member) if row["active"]}
+        self._removed = {number for number, member in enumerate(self.desk.members) if member not in active}
+        self.witness.rolled_back(self.moment.ms)
+
     # The run -----------------------------------------------------------------------------------------------------
 
     def live(self) -> Outcome:
@@ -240,12 +250,13 @@ class Life:
 
     def quiet(self) -> Outcome:
         """Mend everything, let each phone sync in so many rounds, and judge."""
+        self.over = True
         for phone in self.phones.values():
             phone.weather = Weather()
             self.order("arm", phone.name, n=10**9)
             self.order("full", phone.name, on=False)
             self.order("who", phone.name, said="same")
-            if phone.damaged:
+            if self.damaged:
                 # what the storage lost silently is looked for at each start of the app (F52)
                 self.order("kill", phone.name)
             if not phone.tabs:

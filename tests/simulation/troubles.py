@@ -25,12 +25,14 @@ class Troubles:
             self.withdraw: 2, self.storm: 4, self.kill: 1, self.arm: 2, self.second_tab: 1, self.close_tab: 1,
             self.power_cut: 1, self.lying_cut: 0.7, self.take_image: 1, self.restore_image: 0.7, self.clone: 0.5,
             self.evict: 0.5, self.no_room: 1, self.clock: 1.5, self.member: 1, self.damage: 0.6, self.steal: 1,
+            self.back_up: 1, self.restore_server: 0.7,
         }  # fmt: skip
         self.acts = always | {act: weight for act, weight in some.items() if self.chance.random() < 0.5}
         self.odd = self.chance.random() < 0.4
         self.fates = [fate for fate in FATES if self.chance.random() < 0.5]
         self.share = self.chance.choice([0.0, 0.1, 0.3, 0.6])
         self.images: list[str] = []
+        self.backups: list[tuple[int, object]] = []
 
     def befall(self) -> None:
         """Let it all happen."""
@@ -50,7 +52,7 @@ class Troubles:
 
     def usual(self) -> Weather:
         """Return the network a phone has in this run when nothing special is up."""
-        return Weather(self.fates, self.share)
+        return Weather() if self.life.over else Weather(self.fates, self.share)
 
     def phone(self) -> "Phone":
         """Pick a phone; one whose app was closed is opened."""
@@ -166,12 +168,23 @@ class Troubles:
         phone = self.phone()
         rows = sorted(self.life.witness.table(phone.name, "base"))
         if rows:
-            phone.damaged = True
+            self.life.damaged = True
             self.life.order("damage", phone.name, rows=[["base", self.chance.choice(rows), None]])
 
     def steal(self) -> None:
         """Another tab takes the lead from one that seems frozen."""
         self.life.order("steal", self.phone().name)
+
+    # The server --------------------------------------------------------------------------------------------------
+
+    def back_up(self) -> None:
+        self.backups.append((self.life.moment.ms, self.life.desk.store.image()))
+
+    def restore_server(self) -> None:
+        """The server is set up again from a backup of the last days, with a new epoch (F22)."""
+        recent = [image for at, image in self.backups if self.life.moment.ms - at < 20 * DAY_MS]
+        if recent:
+            self.life.restore_server(self.chance.choice(recent))
 
     # The household -------------------------------------------------------------------------------------------------
 

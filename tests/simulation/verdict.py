@@ -148,9 +148,8 @@ class Verdict:
             self.found.gone += said.told and said.gone not in ("withdrawn", "discarded")
             return
         holders = [phone for phone in self.witness.disks if self.witness.holds(phone, said.op)]
-        aside = [phone for phone in holders if said.op in self.witness.table(phone, "parked")]
-        if any(self.witness.table(phone, "parked")[said.op]["where"] == "unsendable" for phone in aside):
-            return
+        if any(said.op in self.witness.table(phone, "parked") for phone in holders):
+            return  # it never got through, or the server that set it aside was restored: listed, and can be sent again
         if any(not current.get(phone, False) for phone in holders):
             return
         if said.told:

@@ -47,8 +47,10 @@ class Witness:
         self.stood: dict[tuple[str, str], list[str]] = {}
         self.numbers: set[int] = set()
         self.head = 0
+        self.restored = False
         self._shown: dict[str, dict[str, dict[str, list[str | None]]]] = {}
         self._damaged: set[tuple[str, str]] = set()
+        self._ever_damaged: set[str] = set()
         self._taken: list[tuple[str, str]] = []
         self._back: list[tuple[str, str, str, str | None]] = []
         self._moved: set[str] = set()
@@ -85,10 +87,13 @@ class Witness:
             else:
                 table[key] = row
             if how == "damage":
-                self._damaged.add((phone, key))
+                self._ever_damaged.add(key)
         self._moved.add(phone)
-        if how == "whole":
+        if how != "commit":
+            # a mended row may be missing again in what came back
+            base = self.table(phone, "base")
             self._damaged = {(other, key) for other, key in self._damaged if other != phone}
+            self._damaged |= {(phone, key) for key in self._ever_damaged if key not in base}
 
     def _noted(self, phone: str, name: str, key: str, row: Row | None, at: int) -> None:
         if name in ("outbox", "parked", "acked") and row is None:
@@ -152,6 +157,8 @@ class Witness:
 
     def _went_back(self, phone: str, key: str, group: str, before: str | None) -> None:
         said = self.ops.get(before or "")
+        if self.restored and (said is None or said.phone != phone):
+            return  # somebody else's write, which its own phone brings back
         if said is not None and (said.gone or self.desk.parked(said.op) or said.op in self.table(phone, "parked")):
             return
         if (key, group, before) in self.lost() or (phone, key) in self._damaged:
@@ -164,15 +171,17 @@ class Witness:
         return {(f"{row['t']}:{row['record_id']}", row["group"], row["lost"]["version"]) for row in rows}
 
     def _own_writes_stand(self, phone: str) -> None:
-        last: dict[tuple[str, str], str] = {}
-        for row in sorted(self.table(phone, "outbox").values(), key=lambda row: row["dseq"]):
+        last: dict[tuple[str, str], Row] = {}
+        # what only goes out again to a restored server may have lost, or been overwritten, long ago
+        waits = [row for row in self.table(phone, "outbox").values() if not row.get("again")]
+        for row in sorted(waits, key=lambda row: row["dseq"]):
             for item in row["m"]:
-                last.update({(f"{item['t']}:{item['id']}", group): row["op"] for group in item.get("set") or {}})
+                last.update({(f"{item['t']}:{item['id']}", group): row for group in item.get("set") or {}})
         live = self.table(phone, "live")
-        for (key, group), op in last.items():
+        for (key, group), row in last.items():
             shown = live.get(key, {}).get("groups", {}).get(group, {}).get("version")
-            if shown != op:
-                self.broken("P3", f"{phone} shows {shown} in {group} of {key}, not its own {op} that waits")
+            if shown != row["op"]:
+                self.broken("P3", f"{phone} shows {shown} in {group} of {key}, not its own {row['op']} that waits")
 
     def changes(self) -> dict[str, int]:
         """Return {"t:id": seq} of the server's book."""
@@ -233,6 +242,7 @@ class Witness:
     def rolled_back(self, at: int) -> None:
         """The server's tables are those of a backup; what it lost must come from the phones that wrote it."""
         self.stood, self.numbers, self.head = {}, set(), 0
+        self.restored = True
         self._shown = {}
         for said in self.ops.values():
             old = said.wiped or at - said.at > KEPT_DAYS * DAY_MS

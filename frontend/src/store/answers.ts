@@ -49,7 +49,8 @@ export async function takeAnswer(
     const cursor = fresh ? answer.cursor : state.cursor;
     const forgot = hasForgotten(answer, asked, state);
     const judged = await storeVerdicts(db, answer.results, forgot ? 0 : cursor, times);
-    await pruneAcked(db, times);
+    // A phone that slept past the 30 days still holds what the server may have lost meanwhile: sent again, not let go.
+    if (!forgot) await pruneAcked(db, times);
     const stored = await storeRecords(db, state, fresh && !forgot ? answer.changes : []);
     const moved = forgot
       ? await refilled(db, stored.state, answer.epoch ?? undefined)
