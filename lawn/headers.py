@@ -18,6 +18,8 @@ class Headers:
         response = self.get_response(request)
         response.headers.setdefault("Permissions-Policy", self._permissions)
         response.headers.setdefault("Cross-Origin-Resource-Policy", settings.CROSS_ORIGIN_RESOURCE_POLICY)
+        # Django's own middleware for it stands inside, where refusals and plain files do not pass.
+        response.headers.setdefault("X-Frame-Options", settings.X_FRAME_OPTIONS)
         if request.path.startswith("/api/"):
             response.headers.setdefault("Cache-Control", "private, no-store")
         return response
