@@ -1,7 +1,6 @@
 """POST /api/v1/households/{id}/sync: push and pull in one round trip."""
 
 import uuid
-from dataclasses import asdict
 from datetime import datetime
 from typing import Any, cast
 
@@ -73,7 +72,7 @@ class SyncView(APIView):
             pushed = apply.standing(household, device, incarnation)
         page = pull.page(household, sent["cursor"], sent["limit"])
         devices.seen(device, sessions.of_request(request._request), now)
-        return _answer(now, pushed, asdict(page))
+        return _answer(now, pushed, vars(page))
 
     def _held(self, request: Request, person: Person, household: uuid.UUID) -> Response:
         """Keep what a former member's phone still holds for a keeper (S22); to everyone else there is nothing here."""
@@ -91,12 +90,12 @@ class SyncView(APIView):
         except apply.TooManyHeld:
             raise Refusal(429, "too_many_held", _FULL, wait_s=3600) from None
         nothing = pull.Pulled([], cursor, cursor, has_more=False, digest=None, epoch=None, reset=False)
-        return _answer(now, pushed, asdict(nothing))
+        return _answer(now, pushed, vars(nothing))
 
 
 def _answer(now: datetime, pushed: apply.Pushed, page: dict[str, Any]) -> Response:
     numbers = {"schema": kinds.schema(), "min_push_schema": MIN_PUSH_SCHEMA}
-    return Response({"server_time": instant(now), **numbers, **asdict(pushed), **page})
+    return Response({"server_time": instant(now), **numbers, **vars(pushed), **page})
 
 
 def _read(request: Request) -> dict[str, Any]:

@@ -348,6 +348,10 @@ def in_place(shelf: Shelf) -> Iterator[Shelf]:
         for row in made:
             shelf.insert(row)
 
+    def move(changes: Sequence[Model]) -> None:
+        for row in changes:
+            shelf.save(row, update_fields=["seq"])
+
     def save(row: Model, **said: Any) -> None:
         shelf.save(row, **said)
 
@@ -362,6 +366,7 @@ def in_place(shelf: Shelf) -> Iterator[Shelf]:
     swaps: list[tuple[Any, str, Any]] = [
         (access, "rows", rows),
         (access, "add", add),
+        (access, "move", move),
         (feed, "_take", shelf.take),
         # one process and one request at a time: every read sees the same moment anyway
         (pull, "snapshot", shelf.atomic),

@@ -36,7 +36,7 @@ def test_p1_an_entry_the_server_answers_and_does_not_keep_is_found(phones: Phone
 
 def test_p2_an_op_that_applies_each_time_it_comes_is_found(phones: Phones) -> None:
     def forget(again: Any) -> Any:
-        return lambda self, op, known: self._apply(op)
+        return lambda self, op, known: self._answer(op)
 
     assert found(phones, "P2", apply._Line, "_again", forget)
 
