@@ -125,7 +125,7 @@ def _apply_item(feed: Feed, author: Author, item: Item) -> Merged:
         feed.put(t, row, _write(row, t, merged))
         feed.touch(t, record_id)
     for lost in merged.lost:
-        _keep(feed, author, item, lost)
+        _keep(feed, author, item, lost, merged)
     return merged
 
 
@@ -175,15 +175,17 @@ def _write(row: Kept, t: str, merged: Merged) -> list[str]:
     return list(columns)
 
 
-def _keep(feed: Feed, author: Author, item: Item, lost: Lost) -> None:
-    """Keep a losing write as a conflict record, which travels to every phone (P7)."""
+def _keep(feed: Feed, author: Author, item: Item, lost: Lost, merged: Merged) -> None:
+    """Keep a losing write as a conflict record, which travels to every phone (P7), with who wrote either side."""
+    won_by = next((write.by for write in merged.groups.values() if write.version == lost.won), None)
+    write = lost.write
     feed.keep(
         Conflict(
             household_id=feed.household_id,
             t=item["t"],
             record_id=uuid.UUID(item["id"]),
             group=lost.group,
-            lost={"value": lost.write.value, "version": lost.write.version, "hlc": lost.write.hlc, "by": lost.write.by},
+            lost={"value": write.value, "version": write.version, "hlc": write.hlc, "by": write.by, "won_by": won_by},
             won=uuid.UUID(lost.won),
             at=author.now,
         )

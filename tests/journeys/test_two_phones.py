@@ -31,7 +31,7 @@ def test_of_two_edits_made_apart_one_stands_and_the_other_is_offered(
         phone.open("/household")
         phone.see("Written twice, differently")
         phone.see("North verge")
-    first.tap("button", "Use the other one")
+    first.tap("button", "Restore the other: Zone: Street verge")
     first.see("The other one stands now.")
     acts.all_saved(first)
     second.open(f"/ground/{zone}")

@@ -1,51 +1,29 @@
-/** The household: who belongs to it, where everybody's entries stand, what two phones said differently. */
-import { computed, type ReadonlySignal, signal } from "@preact/signals";
+/** The household: who belongs to it and what it is called, and what of this phone's waits. */
+import { computed, type ReadonlySignal } from "@preact/signals";
 import type { Row, Store } from "../store/types";
-import type { Outcome } from "../sync/http";
+
+export type Role = "keeper" | "member";
 
 export interface Member {
   id: string;
   name: string;
-  role: "keeper" | "member";
+  role: Role;
   active: boolean;
   units: "us" | "metric" | undefined;
   me: boolean;
 }
 
-export interface Invitation {
-  link: string;
-  svg: string;
-  expires_at: string;
-}
-
-interface Lost {
-  value: Record<string, unknown>;
-  version: string | null;
-  hlc?: string;
-  by?: string;
-}
-
-/** Two phones wrote the same facts apart: what stands, what did not win, and where to put it right. */
-export interface Conflict {
-  id: string;
-  t: string;
-  recordId: string;
-  group: string;
-  record: Row | undefined;
-  lost: Lost;
-  standing: Record<string, unknown> | undefined;
-  at: string;
+/** What this needs to know of the session. */
+export interface Belonging {
+  household: { id: string; name: string };
+  member_id: string;
+  role: Role;
 }
 
 export interface HouseholdParts {
   store: Store;
-  session: ReadonlySignal<{
-    household: { id: string; name: string };
-    member_id: string;
-    role: string;
-  } | null>;
-  request: <V>(method: "GET" | "POST", path: string, body?: object) => Promise<Outcome<V>>;
-  /** Kinds of record of fixtures/kinds.json. */
+  session: ReadonlySignal<Belonging | null>;
+  /** The names of all record kinds. */
   kinds: readonly string[];
 }
 
@@ -61,62 +39,36 @@ function memberOf(row: Row, mine: string | undefined): Member {
   };
 }
 
-export function createHousehold({ store, session, request, kinds }: HouseholdParts) {
+/** This person first, then those in the household, then those who were. */
+function inOrder(a: Member, b: Member): number {
+  return (
+    Number(b.me) - Number(a.me) ||
+    Number(b.active) - Number(a.active) ||
+    a.name.localeCompare(b.name) ||
+    a.id.localeCompare(b.id)
+  );
+}
+
+export function createHousehold({ store, session, kinds }: HouseholdParts) {
   const mine = computed(() => session.value?.member_id);
   const members = computed(() =>
     store
       .rows("member")
       .value.map((row) => memberOf(row, mine.value))
-      .sort(
-        (a, b) => Number(b.me) - Number(a.me) || a.name.localeCompare(b.name) || a.id.localeCompare(b.id),
-      ),
+      .sort(inOrder),
   );
-
-  /** Still open: the value that won has not been written anew since. Choosing either side writes it, for everybody. */
-  const conflicts = computed<Conflict[]>(() =>
-    store.rows("conflict").value.flatMap((row) => {
-      const { t, id, group, lost, won, at } = row.body ?? {};
-      if (!t || !id || !group || !lost) return [];
-      const record = store.row(t, id).value;
-      const state = record?.groups[group];
-      if (!state || state.version !== won) return [];
-      return [
-        { id: row.id, t, recordId: id, group, record, lost, standing: state.value, at: String(at ?? "") },
-      ];
-    }),
-  );
-
-  function settle(conflict: Conflict, value: Record<string, unknown>): Promise<{ op: string }> {
-    return store.save([{ t: conflict.t, id: conflict.recordId, set: { [conflict.group]: value } }]);
-  }
-
-  const invitation = signal<Invitation | undefined>(undefined);
-  const inviting = signal(false);
-  const inviteProblem = signal("");
-
-  async function invite(): Promise<void> {
-    const household = session.value?.household.id;
-    if (!household || inviting.value) return;
-    inviting.value = true;
-    inviteProblem.value = "";
-    const outcome = await request<Invitation>("POST", `households/${household}/invitations`, {});
-    inviting.value = false;
-    if (outcome.ok) invitation.value = outcome.value;
-    else inviteProblem.value = outcome.message;
-  }
-
+  const me = computed(() => members.value.find((member) => member.me));
   return {
     members,
     loaded: store.loaded("member"),
-    me: computed(() => members.value.find((member) => member.me)),
-    keeper: computed(() => session.value?.role === "keeper"),
-    conflicts,
+    me,
+    /** As the book says, which is newer than what was said at sign-in. */
+    keeper: computed(() => {
+      const role = me.value?.role ?? session.value?.role;
+      return role === "keeper" && me.value?.active !== false;
+    }),
     standing: store.standing,
     pending: computed(() => kinds.flatMap((t) => store.rows(t).value.filter((row) => row.pending))),
-    /** "Use the other one": the losing value is written again and wins, being the newest. */
-    useOther: (conflict: Conflict) => settle(conflict, conflict.lost.value),
-    /** "Keep this one": the standing value is written again, which closes the matter on every phone. */
-    keepThis: (conflict: Conflict) => settle(conflict, conflict.standing ?? {}),
     setName: (name: string) =>
       mine.value
         ? store.save([{ t: "member", id: mine.value, set: { name: { name: name.trim() } } }])
@@ -132,10 +84,6 @@ export function createHousehold({ store, session, request, kinds }: HouseholdPar
       const row = id ? store.row("household", id).value : undefined;
       return { id, name: String(row?.groups["name"]?.value?.name ?? session.value?.household.name ?? "") };
     }),
-    invitation,
-    inviting,
-    inviteProblem,
-    invite,
   };
 }
 

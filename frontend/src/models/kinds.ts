@@ -47,6 +47,11 @@ const EXACT: Record<string, Quantity> = {
   "kg/m3": "density",
 };
 
+/** What a field measures, where it is written in units of the person's choosing. */
+export function quantityOf({ unit }: { unit?: string }): Quantity | undefined {
+  return unit ? EXACT[unit] : undefined;
+}
+
 /**
  * Fields of a group. An entry's body goes by the name of its kind ("mow", "walk" …): the common
  * fields and its own. Raises an error for a name kinds.json does not have: that is a fault of ours.
@@ -174,7 +179,7 @@ export function allowed(field: Limits, sys: System): string {
 }
 
 function bound(field: Limits, value: number, sys: System, side: "low" | "high"): string {
-  const quantity = field.unit ? EXACT[field.unit] : undefined;
+  const quantity = quantityOf(field);
   if (quantity) return limit(value, quantity, sys, side);
   const unit = field.unit === "day" ? " days" : field.unit === "h" ? " hours" : field.unit === "%" ? "%" : "";
   return `${grouped(value, 2, sys)}${unit}`;

@@ -38,6 +38,12 @@ const SIGN_OUT_KEY = "swardbook.sign-out-owed";
 const current = signal<Session | null>(null);
 export const session: ReadonlySignal<Session | null> = current;
 
+/** True once the server said that this person is no longer in the household of the open book (S22). */
+export const former: ReadonlySignal<boolean> = computed(() => {
+  const now = current.value;
+  return now !== null && !now.households.some((household) => household.id === now.household.id);
+});
+
 const signedInTimes = signal(0);
 /** Counts sign-ins, so that what waited for one goes on at once. */
 export const signIns: ReadonlySignal<number> = signedInTimes;
@@ -140,7 +146,11 @@ export async function confirmSession(): Promise<"same" | "other" | "unknown"> {
   if (outcome.value.person.id !== now.person.id) return "other";
   // Of a household that is no longer theirs the book stays open as it is: what waits in it must stay reachable.
   const still = outcome.value.households.some((household) => household.id === now.household.id);
-  if (still) bringUpToDate(sessionFor(outcome.value, now.household.id));
+  bringUpToDate(
+    still
+      ? sessionFor(outcome.value, now.household.id)
+      : { ...now, person: outcome.value.person, households: outcome.value.households },
+  );
   return "same";
 }
 

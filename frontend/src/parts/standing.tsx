@@ -1,5 +1,6 @@
 import { CloudAlert, CloudCheck, CloudOff, CloudUpload, LogIn } from "lucide-preact";
 import { Link } from "wouter-preact";
+import { former } from "../models/session";
 import { standing } from "../store";
 
 type State = (typeof standing)["value"]["state"];
@@ -15,13 +16,14 @@ const ICONS: Record<State, typeof CloudCheck> = {
 };
 
 /** Where entries stand, in a few words: nobody should have to wonder whether an entry is safe. */
-export function sayStanding({ state, waiting, parked }: (typeof standing)["value"]): string {
+export function sayStanding({ state, waiting, parked, photosWaiting }: (typeof standing)["value"]): string {
   if (parked.length) return `${parked.length} set aside`;
   if (state === "sign_in") return waiting ? `Sign in to send ${waiting}` : "Sign in";
   if (state === "trouble") return waiting ? `${waiting} waiting, trouble` : "Trouble";
   if (state === "update") return waiting ? `Update to send ${waiting}` : "Update the app";
   if (state === "sending") return "Sending";
   if (waiting) return `${waiting} waiting`;
+  if (photosWaiting) return `${photosWaiting} ${photosWaiting === 1 ? "photo" : "photos"} waiting`;
   return state === "offline" ? "Offline, all saved" : "All saved";
 }
 
@@ -29,11 +31,11 @@ export function sayStanding({ state, waiting, parked }: (typeof standing)["value
 export function Standing() {
   const now = standing.value;
   const Icon = ICONS[now.state];
-  const look = now.parked.length || ["sign_in", "trouble", "update"].includes(now.state);
+  const look = former.value || now.parked.length || ["sign_in", "trouble", "update"].includes(now.state);
   return (
-    <Link href="/household" className={look ? "standing standing--look" : "standing"}>
+    <Link href="/household/entries" className={look ? "standing standing--look" : "standing"}>
       <Icon aria-hidden="true" size={18} />
-      <span>{sayStanding(now)}</span>
+      <span>{former.value ? "No longer a member" : sayStanding(now)}</span>
     </Link>
   );
 }

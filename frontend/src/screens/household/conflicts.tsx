@@ -1,67 +1,123 @@
 import { dateTime } from "../../format";
-import { household, log } from "../../models";
-import type { Conflict } from "../../models/household";
+import { log } from "../../models";
+import type { Matter, Other } from "../../models/conflicts";
 import { timeOfHlc } from "../../models/moment";
+import { units } from "../../models/session";
+import { conflicts } from "../../models/together";
 import { Button, Notice, showToast } from "../../parts";
+import { Facts } from "./facts";
 import { sayGroup, sayRecord } from "./says";
 
 /** What two phones wrote apart: shown to everybody until somebody chooses. */
 export function Conflicts() {
-  const conflicts = household.conflicts.value;
-  if (!conflicts.length) return null;
+  const matters = conflicts.matters.value;
+  if (!matters.length) return null;
   return (
     <section class="section" aria-labelledby="conflicts">
       <h2 id="conflicts">Written twice, differently</h2>
       <p class="quiet">
         Two phones changed the same thing while apart. One of the two stands; the other was kept. Choose which
-        is right.
+        is right; every phone follows.
       </p>
-      {conflicts.map((conflict) => (
-        <OneConflict key={conflict.id} conflict={conflict} />
+      {matters.map((matter) => (
+        <OneMatter key={matter.key} matter={matter} />
       ))}
     </section>
   );
 }
 
-function OneConflict({ conflict }: { conflict: Conflict }) {
-  const { t, recordId, record, group, lost, standing } = conflict;
-  async function choose(write: () => Promise<unknown>, says: string): Promise<void> {
-    try {
-      await write();
-      showToast({ text: says });
-    } catch {
-      showToast({ text: "This could not be stored on this phone. Nothing was changed.", seconds: 10 });
-    }
+function sayWho(by: string | undefined, hlc: string | undefined): string {
+  const at = timeOfHlc(hlc);
+  return [log.nameOf(by), at && dateTime(at)].filter(Boolean).join(", ");
+}
+
+async function choose(write: () => Promise<unknown>, says: string): Promise<void> {
+  try {
+    await write();
+    showToast({ text: says });
+  } catch {
+    showToast({ text: "This could not be stored on this phone. Nothing was changed.", seconds: 10 });
   }
-  const who = [log.nameOf(lost.by), dateTime(timeOfHlc(lost.hlc) ?? "")].filter(Boolean).join(", ");
+}
+
+const sayOut = (value: Record<string, unknown> | undefined) =>
+  value?.["deleted"] === true ? "Taken out of the book" : "In the book";
+
+function factsOf({ t, group }: Matter, value: Record<string, unknown> | undefined): [string, string][] {
+  if (group === "deleted") return [["State", sayOut(value)]];
+  return sayGroup(t, group, value, { system: units.value, nameOf: log.nameOf });
+}
+
+/** Where an edit met a deletion: still in the book, with what the edit wrote. */
+function standingFacts(matter: Matter): [string, string][] {
+  const written = matter.edited.flatMap((group) =>
+    sayGroup(matter.t, group, matter.record.groups[group]?.value, {
+      system: units.value,
+      nameOf: log.nameOf,
+    }),
+  );
+  return [...factsOf(matter, matter.standing), ...written];
+}
+
+function OneMatter({ matter }: { matter: Matter }) {
+  const what = sayRecord(matter.t, matter.recordId, matter.record, log.nameOf);
   return (
-    <Notice kind="warn" title={sayRecord(t, recordId, record, log.nameOf)}>
-      <div class="columns columns--close">
-        <Side title="This stands" facts={sayGroup(t, group, standing)} />
-        <Side title={`The other one${who ? ` (${who})` : ""}`} facts={sayGroup(t, group, lost.value)} />
-      </div>
-      <div class="row">
-        <Button onClick={() => choose(() => household.keepThis(conflict), "Kept as it stands.")}>
-          Keep what stands
-        </Button>
-        <Button onClick={() => choose(() => household.useOther(conflict), "The other one stands now.")}>
-          Use the other one
+    <Notice kind="warn" title={what}>
+      <Side title="This stands" who={sayWho(matter.by, matter.hlc)} facts={standingFacts(matter)} />
+      <div>
+        <Button
+          onClick={() => choose(() => conflicts.keep(matter), "Kept as it stands.")}
+          label={`Keep this: ${what}`}
+        >
+          Keep this
         </Button>
       </div>
+      {matter.others.map((other, at) => (
+        <OtherSide
+          key={other.id}
+          matter={matter}
+          other={other}
+          what={what}
+          many={matter.others.length > 1 ? at + 1 : 0}
+        />
+      ))}
     </Notice>
   );
 }
 
-function Side({ title, facts }: { title: string; facts: readonly [string, string][] }) {
+interface OtherProps {
+  matter: Matter;
+  other: Other;
+  what: string;
+  /** Its number where there are several; 0 for the only one. */
+  many: number;
+}
+
+function OtherSide({ matter, other, what, many }: OtherProps) {
+  const named = many ? `the other, number ${many}` : "the other";
+  const restore = () => choose(() => conflicts.restore(matter, other), "The other one stands now.");
+  return (
+    <>
+      <Side
+        title={many ? `The other, number ${many}` : "The other"}
+        who={sayWho(other.by, other.hlc)}
+        facts={factsOf(matter, other.value)}
+      />
+      <div>
+        <Button onClick={restore} label={`Restore ${named}: ${what}`}>
+          Restore {named}
+        </Button>
+      </div>
+    </>
+  );
+}
+
+function Side({ title, who, facts }: { title: string; who: string; facts: [string, string][] }) {
   return (
     <div>
       <h3>{title}</h3>
-      <dl class="facts">
-        {facts.map(([name, value]) => [
-          <dt key={`${name}-t`}>{name}</dt>,
-          <dd key={`${name}-d`}>{value}</dd>,
-        ])}
-      </dl>
+      {who ? <p class="quiet">{who}</p> : null}
+      <Facts facts={facts} />
     </div>
   );
 }

@@ -14,13 +14,21 @@ vi.mock("../../models", () => ({
   },
   log: { nameOf: () => undefined },
 }));
+vi.mock("../../models/session", async () => {
+  const { signal } = await import("@preact/signals");
+  return { former: signal(false), session: signal(null), units: signal("us") };
+});
+vi.mock("./conflicts", () => ({ Conflicts: () => null }));
 vi.mock("../../models/sync", () => ({ syncNow: () => undefined }));
 vi.mock("../../store", () => ({
+  heedGone: async () => undefined,
+  exportAll: async () => ({}),
+  standing: { value: { waiting: 0, parked: [], photosWaiting: 0, state: "saved" } },
   discardParked: async ({ op }: { op: string }) => void made.discarded.push(op),
   sendParkedAgain: async ({ op }: { op: string }) => void made.again.push(op),
 }));
 
-const { Entries } = await import("./entries");
+const { EntriesPage } = await import("./entries");
 
 const PARKED: ParkedRow = {
   op: "op-1",
@@ -36,8 +44,12 @@ const PARKED: ParkedRow = {
 };
 
 function open(standing: Standing): void {
-  made.models["household"] = { standing: signal(standing), pending: signal([]) };
-  render(<Entries />);
+  made.models["household"] = {
+    household: signal({ name: "Alder Bend" }),
+    standing: signal(standing),
+    pending: signal([]),
+  };
+  render(<EntriesPage />);
 }
 
 afterEach(() => {
@@ -46,7 +58,7 @@ afterEach(() => {
   made.again.length = 0;
 });
 
-describe("where entries stand", () => {
+describe("S20 where entries stand", () => {
   it.each<[string, Standing, RegExp]>([
     [
       "all sent",
@@ -64,9 +76,19 @@ describe("where entries stand", () => {
       /1 entry waits on this phone/,
     ],
     [
+      "photos wait as well",
+      { waiting: 1, parked: [], photosWaiting: 2, state: "waiting" },
+      /1 entry and 2 photos wait on this phone to be sent/,
+    ],
+    [
+      "too old to send",
+      { waiting: 2, parked: [], photosWaiting: 0, state: "update" },
+      /too old to send.*2 entries wait.*Others’ entries still come in/,
+    ],
+    [
       "signed out by time",
       { waiting: 7, parked: [], photosWaiting: 0, state: "sign_in" },
-      /7 entries wait.*sign in again; nothing is lost/,
+      /7 entries wait.*sign in again.*Nothing is lost/,
     ],
     [
       "trouble",
@@ -75,7 +97,12 @@ describe("where entries stand", () => {
     ],
   ])("says in words: %s", (_, standing, words) => {
     open(standing);
-    expect(screen.getByRole("status").textContent).toMatch(words);
+    expect(
+      screen
+        .getAllByRole("status")
+        .map((one) => one.textContent)
+        .join(" "),
+    ).toMatch(words);
   });
 
   it("offers the way in when the time has run out", () => {
@@ -90,18 +117,36 @@ describe("where entries stand", () => {
     expect(item.textContent).toContain("Area is too large. Allowed is up to 100000.");
   });
 
-  it("tries again on a tap", async () => {
+  it("sends it as it is on a tap", async () => {
     open({ waiting: 0, parked: [PARKED], photosWaiting: 0, state: "saved" });
-    fireEvent.click(screen.getByRole("button", { name: "Try again" }));
+    fireEvent.click(screen.getByRole("button", { name: "Send as it is: Zone: Long side" }));
     await waitFor(() => expect(made.again).toEqual(["op-1"]));
   });
 
   it("throws nothing away before it has asked", async () => {
     open({ waiting: 0, parked: [PARKED], photosWaiting: 0, state: "saved" });
-    fireEvent.click(screen.getByRole("button", { name: "Throw away" }));
+    fireEvent.click(screen.getByRole("button", { name: "Throw away: Zone: Long side" }));
     const asked = await screen.findByRole("dialog", { name: "Throw this away?" });
     expect(made.discarded).toEqual([]);
     fireEvent.click(within(asked).getByRole("button", { name: "Throw away" }));
     await waitFor(() => expect(made.discarded).toEqual(["op-1"]));
+  });
+
+  it("S22 F48 says that an entry is held for the keeper, and offers no mending of it", () => {
+    const held = { code: "held", message: "You are no longer in this household." };
+    open({ waiting: 0, parked: [{ ...PARKED, why: held }], photosWaiting: 0, state: "trouble" });
+    expect(screen.getByText("You are no longer in this household.")).toBeTruthy();
+    expect(screen.queryByRole("link", { name: /^Mend/ })).toBeNull();
+  });
+
+  it("S20 says whether the browser promised to keep the store", () => {
+    open({ waiting: 0, parked: [], photosWaiting: 0, state: "saved", persisted: false });
+    expect(screen.getByText(/has not promised to keep/)).toBeTruthy();
+  });
+
+  it("F36 says how many entries went with a cleared store, until that was read", () => {
+    open({ waiting: 0, parked: [], photosWaiting: 0, state: "saved", gone: 4 });
+    expect(screen.getByText(/4 entries went with a cleared store/)).toBeTruthy();
+    expect(screen.getByRole("button", { name: "I have read this" })).toBeTruthy();
   });
 });

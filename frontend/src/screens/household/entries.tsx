@@ -1,47 +1,74 @@
-import { useState } from "preact/hooks";
+/** Where entries stand: what waits, what was set aside, what was written twice, and how this phone keeps it all. */
 import { dateTime } from "../../format";
 import { household, log } from "../../models";
+import { former } from "../../models/session";
 import { syncNow } from "../../models/sync";
-import { Button, Notice, Sheet, showToast } from "../../parts";
-import { discardParked, type ParkedRow, sendParkedAgain } from "../../store";
+import { Button, Notice, Page } from "../../parts";
+import { heedGone } from "../../store";
 import type { Standing } from "../../store/types";
+import { Conflicts } from "./conflicts";
+import { countOf, sayCount } from "./counts";
+import { ExportButton } from "./export";
+import { Former } from "./former";
 import { sayRecord } from "./says";
+import { SetAside } from "./set-aside";
 
-/** The whole truth about syncing in one sentence. */
-function sayWhere({ state, waiting, trouble }: Standing): string {
-  const kept = waiting === 1 ? "1 entry waits on this phone" : `${waiting} entries wait on this phone`;
+/** The whole truth about syncing in one sentence or two. */
+export function sayWhere({ state, waiting, photosWaiting, trouble }: Standing, outside: boolean): string {
+  const left = sayCount(waiting, photosWaiting);
+  const one = waiting + photosWaiting === 1;
+  const kept = `${left} ${one ? "waits" : "wait"} on this phone`;
+  if (outside) return `Nothing more is shared with the household. ${left ? `${kept}.` : ""}`;
   switch (state) {
     case "saved":
-      return "Everything is saved on this phone and sent.";
+      return left ? `${kept} to be sent.` : "Everything is saved on this phone and sent.";
     case "sending":
-      return `${kept} and ${waiting === 1 ? "is" : "are"} being sent now.`;
+      return left
+        ? `${kept} and ${one ? "is" : "are"} being sent now.`
+        : "Looking for news of the household now.";
     case "sign_in":
-      return `${waiting ? `${kept}. ` : ""}The server wants you to sign in again; nothing is lost meanwhile.`;
+      return `${left ? `${kept}. ` : ""}The server wants you to sign in again: the time ran out, or this phone was signed out from another one. Nothing is lost meanwhile.`;
     case "offline":
-      return waiting
-        ? `No signal. ${kept}; they go out by themselves.`
+      return left
+        ? `No signal. ${kept}; ${one ? "it goes" : "they go"} out by ${one ? "itself" : "themselves"}.`
         : "No signal. Everything entered here was sent before.";
     case "update":
-      return `This app is too old to send; close it and open it again to update it. ${waiting ? `${kept} until then. ` : ""}Others’ entries still come in.`;
+      return `This app is too old to send; close it and open it again to update it. ${left ? `${kept} until then. ` : ""}Others’ entries still come in.`;
     case "trouble":
-      return `${trouble ?? "Sending did not work."} ${waiting ? `${kept} until it does.` : ""}`;
+      return `${trouble ?? "Sending did not work."} ${left ? `${kept} until it does.` : ""}`;
     default:
       return `${kept} to be sent.`;
   }
 }
 
-export function Entries() {
-  const standing = household.standing.value;
+export function EntriesPage() {
+  const { standing, pending } = household;
   return (
-    <section class="section" aria-labelledby="standing">
-      <h2 id="standing">Where entries stand</h2>
-      <p role="status">{sayWhere(standing)}</p>
-      {standing.lastSync ? <p class="quiet">Last in touch {dateTime(standing.lastSync)}.</p> : null}
-      {standing.persisted === false ? (
-        <p class="quiet">
-          The browser has not promised to keep this phone’s store. Installing the app helps; so does sending
-          what waits.
-        </p>
+    <Page title="Where entries stand" back="/household" backLabel="Back to the household">
+      <Former />
+      <Now standing={standing.value} />
+      <SetAside rows={standing.value.parked} />
+      <Conflicts />
+      <Waiting rows={pending.value} />
+      <Keeping standing={standing.value} />
+    </Page>
+  );
+}
+
+function Now({ standing }: { standing: Standing }) {
+  return (
+    <section class="section" aria-labelledby="now">
+      <h2 id="now">Now</h2>
+      <p role="status">{sayWhere(standing, former.value)}</p>
+      {standing.gone ? (
+        <Notice kind="bad" title={`${countOf(standing.gone, "entry", "entries")} went with a cleared store`}>
+          <p>
+            The browser cleared what it kept for this app before they were sent. They cannot be brought back.
+          </p>
+          <div>
+            <Button onClick={() => heedGone()}>I have read this</Button>
+          </div>
+        </Notice>
       ) : null}
       <div class="row">
         {standing.state === "sign_in" ? (
@@ -49,86 +76,49 @@ export function Entries() {
             Sign in again
           </Button>
         ) : null}
-        <Button onClick={syncNow}>Try to send now</Button>
+        <Button onClick={syncNow}>Send now</Button>
       </div>
-      <Pending />
-      {standing.parked.length ? <Parked rows={standing.parked} /> : null}
+      <p class="quiet">
+        {standing.lastSync
+          ? `Last in touch ${dateTime(standing.lastSync)}.`
+          : "Not yet in touch with the server."}
+      </p>
     </section>
   );
 }
 
-function Pending() {
-  const rows = household.pending.value;
-  if (!rows.length) return null;
+function Waiting({ rows }: { rows: typeof household.pending.value }) {
   return (
-    <details>
-      <summary>What waits ({rows.length})</summary>
-      <ul class="lines">
-        {rows.map((row) => (
-          <li key={row.key} class="line">
-            {sayRecord(row.t, row.id, row, log.nameOf)}
-          </li>
-        ))}
-      </ul>
-    </details>
+    <section class="section" aria-labelledby="waiting">
+      <h2 id="waiting">What waits ({rows.length})</h2>
+      {rows.length ? (
+        <ul class="lines">
+          {rows.map((row) => (
+            <li key={row.key} class="line">
+              {sayRecord(row.t, row.id, row, log.nameOf)}
+            </li>
+          ))}
+        </ul>
+      ) : (
+        <p class="quiet">Nothing. The server has all that was entered here.</p>
+      )}
+    </section>
   );
 }
 
-function Parked({ rows }: { rows: readonly ParkedRow[] }) {
-  const [dropping, setDropping] = useState<ParkedRow | null>(null);
-  async function drop(): Promise<void> {
-    if (dropping) await discardParked(dropping);
-    setDropping(null);
-  }
-  async function again(row: ParkedRow): Promise<void> {
-    await sendParkedAgain(row);
-    showToast({ text: "It will be tried once more." });
-  }
+function sayKept(persisted: boolean | undefined): string {
+  if (persisted) return "The browser has promised to keep this phone’s store.";
+  if (persisted === undefined)
+    return "This browser does not say whether it keeps the store. Installing the app helps; so does sending what waits.";
+  return "The browser has not promised to keep this phone’s store. Installing the app helps; so does sending what waits.";
+}
+
+function Keeping({ standing }: { standing: Standing }) {
   return (
-    <Notice
-      kind="warn"
-      title={rows.length === 1 ? "One entry was set aside" : `${rows.length} entries were set aside`}
-    >
-      <p>They could not be taken into the book as they are. Nothing of them is lost.</p>
-      <ul class="lines">
-        {rows.map((row) => (
-          <li key={row.op} class="stack stack--tight">
-            <strong>
-              {row.m.map((one) => sayRecord(one.t, one.id, undefined, log.nameOf, one)).join(", ")}
-            </strong>
-            <span>{row.why.message}</span>
-            {Object.entries(row.why.fields ?? {}).map(([field, says]) => (
-              <span key={field} class="small">
-                {says}
-              </span>
-            ))}
-            <span class="row">
-              <Button onClick={() => again(row)}>Try again</Button>
-              <Button tone="quiet" onClick={() => setDropping(row)}>
-                Throw away
-              </Button>
-            </span>
-          </li>
-        ))}
-      </ul>
-      <Sheet
-        open={dropping !== null}
-        onClose={() => setDropping(null)}
-        title="Throw this away?"
-        actions={
-          <>
-            <Button onClick={() => setDropping(null)}>Keep it</Button>
-            <Button tone="danger" onClick={drop}>
-              Throw away
-            </Button>
-          </>
-        }
-      >
-        <p>
-          It was never taken into the book. Once thrown away it cannot be brought back; the export below still
-          holds it until then.
-        </p>
-      </Sheet>
-    </Notice>
+    <section class="section" aria-labelledby="keeping">
+      <h2 id="keeping">Kept on this phone</h2>
+      <p>{sayKept(standing.persisted)}</p>
+      <ExportButton />
+    </section>
   );
 }

@@ -1,16 +1,40 @@
-/** The household: people, where entries stand, this phone's choices, and the way out. */
+/** The household: people, phones, where entries stand, this phone's choices, and the way out. */
+import { ChevronRight } from "lucide-preact";
+import { Link, Route, Switch } from "wouter-preact";
 import { household } from "../../models";
+import { former } from "../../models/session";
 import { Page, Standing } from "../../parts";
 import { Cautions } from "./cautions";
 import { Choices } from "./choices";
 import { Conflicts } from "./conflicts";
-import { Entries } from "./entries";
+import { EntriesPage, sayWhere } from "./entries";
+import { Export } from "./export";
+import { Former } from "./former";
+import { HeldPage } from "./held";
 import { Installing } from "./installing";
 import { Invite } from "./invite";
-import { Export, Leave } from "./leave";
+import { Leave } from "./leave";
+import { MemberPage } from "./member";
 import { Members } from "./members";
+import { MendPage } from "./mend";
+import { PhonesPage } from "./phones";
+import { SignInsPage } from "./sign-ins";
 
 export default function Household() {
+  return (
+    <Switch>
+      <Route path="/household" component={HouseholdPage} />
+      <Route path="/household/entries" component={EntriesPage} />
+      <Route path="/household/entries/:op">{({ op }) => <MendPage key={op} op={op} />}</Route>
+      <Route path="/household/members/:id">{({ id }) => <MemberPage key={id} id={id} />}</Route>
+      <Route path="/household/phones" component={PhonesPage} />
+      <Route path="/household/held" component={HeldPage} />
+      <Route path="/household/sign-ins" component={SignInsPage} />
+    </Switch>
+  );
+}
+
+function HouseholdPage() {
   return (
     <Page
       title={household.household.value.name || "Household"}
@@ -19,10 +43,11 @@ export default function Household() {
       actions={<Standing />}
       wide
     >
+      <Former />
       <Conflicts />
       <div class="columns">
         <div class="stack stack--wide">
-          <Entries />
+          <Pages />
           <Members />
           <Invite />
         </div>
@@ -35,5 +60,41 @@ export default function Household() {
         </div>
       </div>
     </Page>
+  );
+}
+
+/** The household's other pages, each with what it would say in brief. */
+function Pages() {
+  return (
+    <ul class="lines">
+      <Way to="entries" name="Where entries stand">
+        {sayWhere(household.standing.value, former.value)}
+      </Way>
+      <Way to="phones" name="Phones">
+        Who writes with which; signing out a lost one
+      </Way>
+      {household.keeper.value ? (
+        <Way to="held" name="Held entries">
+          From former members, for you to accept or decline
+        </Way>
+      ) : null}
+      <Way to="sign-ins" name="Your sign-ins">
+        Was this you?
+      </Way>
+    </ul>
+  );
+}
+
+function Way({ to, name, children }: { to: string; name: string; children: string }) {
+  return (
+    <li>
+      <Link href={`/household/${to}`} className="line">
+        <span class="line__main">
+          <span class="line__title">{name}</span>
+          <span class="line__facts">{children}</span>
+        </span>
+        <ChevronRight aria-hidden="true" size={20} />
+      </Link>
+    </li>
   );
 }

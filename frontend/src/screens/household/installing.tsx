@@ -6,19 +6,12 @@ import { syncNow } from "../../models/sync";
 import { Button, Notice } from "../../parts";
 import { standing } from "../../store";
 import { installOffer, isInstalled } from "../../sw/install";
-
-function count(entries: number, photos: number): string {
-  const said = [
-    entries ? `${entries} ${entries === 1 ? "entry" : "entries"}` : "",
-    photos ? `${photos} ${photos === 1 ? "photo" : "photos"}` : "",
-  ];
-  return said.filter(Boolean).join(" and ");
-}
+import { sayCount } from "./counts";
 
 export function Installing() {
   const { waiting, photosWaiting, parked, state } = standing.value;
   if (isInstalled()) return null;
-  const left = count(waiting, photosWaiting);
+  const left = sayCount(waiting, photosWaiting);
   return (
     <section class="section" aria-labelledby="installing">
       <h2 id="installing">On the home screen</h2>

@@ -1,31 +1,67 @@
 import { useState } from "preact/hooks";
 import { date } from "../../format";
-import { household } from "../../models";
-import type { Invitation } from "../../models/household";
+import { household, log } from "../../models";
+import type { Invitation, KeptInvitation } from "../../models/invitations";
+import { invitations } from "../../models/together";
 import { Button, Notice, TextField } from "../../parts";
+import { Listed, useLook, Wrong } from "./remote";
 
-/** Inviting is the keeper's, and needs the server: the one thing here that wants signal. */
+/** Inviting is the keeper's, and needs the server. */
 export function Invite() {
-  if (!household.keeper.value) return null;
-  const made = household.invitation.value;
+  return household.keeper.value ? <Inviting /> : null;
+}
+
+function Inviting() {
+  useLook(invitations);
+  const { busy, problem, made, invite } = invitations;
+  const making = busy.value === "new";
   return (
     <section class="section" aria-labelledby="invite">
       <h2 id="invite">Invite someone</h2>
       <p class="quiet">A link that works once, for seven days. Whoever opens it keeps this book with you.</p>
-      {made ? <Made invitation={made} /> : null}
+      {made.value ? <Made invitation={made.value} /> : null}
       <div aria-live="polite">
-        {household.inviteProblem.value ? (
+        {problem.value?.of === "new" ? (
           <Notice kind="bad" title="No invitation was made">
-            <p>{household.inviteProblem.value} Inviting needs signal.</p>
+            <p>{problem.value.says}</p>
           </Notice>
         ) : null}
       </div>
       <div>
-        <Button onClick={() => household.invite()} busy={household.inviting.value}>
-          {household.inviting.value ? "Making a link" : made ? "Make another link" : "Make an invitation"}
+        <Button onClick={invite} busy={making}>
+          {making ? "Making a link" : made.value ? "Make another link" : "Make an invitation"}
         </Button>
       </div>
+      <Listed of={invitations}>{() => <OpenOnes list={invitations.open.value ?? []} />}</Listed>
     </section>
+  );
+}
+
+function OpenOnes({ list }: { list: KeptInvitation[] }) {
+  if (!list.length) return <p class="quiet">No invitation is open.</p>;
+  return (
+    <ul class="lines" aria-label="Open invitations">
+      {list.map((one) => (
+        <li key={one.id} class="line">
+          <span class="line__main">
+            <span class="line__title">For one person, until {date(one.expires_at)}</span>
+            <span class="line__facts">
+              Made by {log.nameOf(one.made_by) ?? "a keeper"}, {date(one.created_at)}
+            </span>
+            <Wrong
+              says={invitations.problem.value?.of === one.id ? invitations.problem.value.says : undefined}
+            />
+          </span>
+          <Button
+            onClick={() => invitations.withdraw(one.id)}
+            busy={invitations.busy.value === one.id}
+            label={`Withdraw the invitation of ${date(one.created_at)}`}
+          >
+            Withdraw
+          </Button>
+        </li>
+      ))}
+    </ul>
   );
 }
 
@@ -34,13 +70,29 @@ function pictureOf(svg: string): string {
   return `data:image/svg+xml;charset=utf-8,${encodeURIComponent(svg)}`;
 }
 
+type Handed = "" | "copied" | "not_copied";
+const SAYS: Record<Handed, string> = {
+  "": "",
+  copied: "Copied.",
+  not_copied: "Not copied: press and hold the link to copy it.",
+};
+
 function Made({ invitation: { link, svg, expires_at } }: { invitation: Invitation }) {
-  const [copied, setCopied] = useState<"" | "yes" | "no">("");
+  const [handed, setHanded] = useState<Handed>("");
   const copy = () =>
     navigator.clipboard.writeText(link).then(
-      () => setCopied("yes"),
-      () => setCopied("no"),
+      () => setHanded("copied"),
+      () => setHanded("not_copied"),
     );
+  // Closing the share sheet is no failure, and the link is still there.
+  const share = () =>
+    navigator
+      .share({
+        title: "Swardbook",
+        text: `Keep the book of ${household.household.value.name} with me`,
+        url: link,
+      })
+      .catch(() => undefined);
   return (
     <div class="stack">
       <img
@@ -52,17 +104,12 @@ function Made({ invitation: { link, svg, expires_at } }: { invitation: Invitatio
         label="Link"
         value={link}
         onInput={() => undefined}
-        hint={`Good until ${date(expires_at)}, for one person.`}
+        hint={`Good until ${date(expires_at)}, for one person. It is shown only now.`}
       />
       <div class="row">
+        {typeof navigator.share === "function" ? <Button onClick={share}>Share the link</Button> : null}
         <Button onClick={copy}>Copy the link</Button>
-        <span role="status">
-          {copied === "yes"
-            ? "Copied."
-            : copied === "no"
-              ? "Not copied: press and hold the link to copy it."
-              : ""}
-        </span>
+        <span role="status">{SAYS[handed]}</span>
       </div>
     </div>
   );

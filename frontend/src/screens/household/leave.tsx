@@ -1,53 +1,18 @@
 import { useState } from "preact/hooks";
 import { useLocation } from "wouter-preact";
-import { isoDay } from "../../format";
-import { household } from "../../models";
-import { signOut, waiting } from "../../models/session";
-import { Button, clearToasts, Notice, Sheet } from "../../parts";
-import { exportAll } from "../../store";
+import { session, signOut } from "../../models/session";
+import { Button, clearToasts, Sheet } from "../../parts";
+import { standing } from "../../store";
+import { sayCount } from "./counts";
+import { ExportButton } from "./export";
 
-/** Hands a text to the browser as a file to keep. */
-function download(name: string, text: string): void {
-  const url = URL.createObjectURL(new Blob([text], { type: "application/json" }));
-  const link = Object.assign(document.createElement("a"), { href: url, download: name });
-  link.click();
-  // The download has begun once the click returns; the address is let go a little later.
-  setTimeout(() => URL.revokeObjectURL(url), 60_000);
+/** What a sign-out would leave on this phone unsent. */
+function left(): string {
+  const { waiting, photosWaiting, parked } = standing.value;
+  return sayCount(waiting + parked.length, photosWaiting);
 }
 
-function fileName(): string {
-  const name = household.household.value.name
-    .toLowerCase()
-    .replace(/[^a-z0-9]+/g, "-")
-    .replace(/^-|-$/g, "");
-  return `swardbook-${name || "book"}-${isoDay()}.json`;
-}
-
-export function Export() {
-  const [problem, setProblem] = useState("");
-  async function all(): Promise<void> {
-    setProblem("");
-    try {
-      download(fileName(), JSON.stringify(await exportAll(), null, 1));
-    } catch {
-      setProblem("The copy could not be made on this phone. Free some room and try again.");
-    }
-  }
-  return (
-    <section class="section" aria-labelledby="export">
-      <h2 id="export">Your copy</h2>
-      <p class="quiet">
-        Everything this phone holds of the book, waiting entries included, as one JSON file. Works without
-        signal.
-      </p>
-      <div>
-        <Button onClick={all}>Save a copy of everything</Button>
-      </div>
-      <div aria-live="polite">{problem ? <Notice kind="bad">{problem}</Notice> : null}</div>
-    </section>
-  );
-}
-
+/** Signing out on this phone: with anything unsent it asks first, and what is unsent stays (S21). */
 export function Leave() {
   const [asking, setAsking] = useState(false);
   const [, go] = useLocation();
@@ -59,16 +24,18 @@ export function Leave() {
   }
   return (
     <section class="section" aria-labelledby="leave">
-      <h2 id="leave">Leave</h2>
+      <h2 id="leave">This phone</h2>
+      <p class="quiet">
+        Signed in as {session.value?.person.name}. Somebody else can use this phone after a sign-out; each has
+        a book of their own here, and nobody sends what another entered.
+      </p>
       <div>
-        <Button onClick={() => (waiting.value ? setAsking(true) : leave())}>Sign out on this phone</Button>
+        <Button onClick={() => (left() ? setAsking(true) : leave())}>Sign out on this phone</Button>
       </div>
       <Sheet
         open={asking}
         onClose={() => setAsking(false)}
-        title={
-          waiting.value === 1 ? "One entry is not sent yet" : `${waiting.value} entries are not sent yet`
-        }
+        title={`Not sent yet: ${left()}`}
         actions={
           <>
             <Button onClick={leave}>Sign out and keep them here</Button>
@@ -82,6 +49,7 @@ export function Leave() {
           What waits stays on this phone and is sent when you sign in here again. Until then nobody else sees
           it.
         </p>
+        <ExportButton />
       </Sheet>
     </section>
   );

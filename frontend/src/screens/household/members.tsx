@@ -1,100 +1,44 @@
+import { ChevronRight } from "lucide-preact";
 import { useState } from "preact/hooks";
+import { Link } from "wouter-preact";
 import { household } from "../../models";
-import { checkGroup } from "../../models/kinds";
-import { units } from "../../models/session";
-import { Button, Sheet, showToast, TextField } from "../../parts";
+import type { Member } from "../../models/household";
+import { Button } from "../../parts";
+import { NameSheet, type Naming } from "./names";
+
+export function sayRole({ role, active }: Member): string {
+  if (!active) return "No longer in the household";
+  return role === "keeper" ? "Keeper: invites, removes, names the household" : "Member";
+}
 
 export function Members() {
-  const [naming, setNaming] = useState<"" | "me" | "household">("");
+  const [naming, setNaming] = useState<Naming>("");
   return (
     <section class="section" aria-labelledby="members">
       <h2 id="members">Members</h2>
       <ul class="lines">
         {household.members.value.map((member) => (
-          <li key={member.id} class="line">
-            <span class="line__main">
-              <span class="line__title">
-                {member.name}
-                {member.me ? " (you)" : ""}
+          <li key={member.id}>
+            <Link href={`/household/members/${member.id}`} className="line">
+              <span class="line__main">
+                <span class="line__title">
+                  {member.name}
+                  {member.me ? " (you)" : ""}
+                </span>
+                <span class="line__facts">{sayRole(member)}</span>
               </span>
-              <span class="line__facts">
-                {member.role === "keeper" ? "Keeper: invites and names the household" : "Member"}
-                {member.active ? "" : ", no longer in the household"}
-              </span>
-            </span>
-            {member.me ? <Button onClick={() => setNaming("me")}>Rename</Button> : null}
+              <ChevronRight aria-hidden="true" size={20} />
+            </Link>
           </li>
         ))}
       </ul>
-      {household.keeper.value ? (
-        <div>
-          <Button tone="quiet" onClick={() => setNaming("household")}>
-            Rename the household
-          </Button>
-        </div>
-      ) : null}
+      <div class="row">
+        <Button onClick={() => setNaming("me")}>Change your name</Button>
+        {household.keeper.value ? (
+          <Button onClick={() => setNaming("household")}>Rename the household</Button>
+        ) : null}
+      </div>
       <NameSheet which={naming} onClose={() => setNaming("")} />
     </section>
-  );
-}
-
-function NameSheet({ which, onClose }: { which: "" | "me" | "household"; onClose: () => void }) {
-  return (
-    <Sheet
-      open={which !== ""}
-      onClose={onClose}
-      title={which === "me" ? "Your name" : "Name of the household"}
-    >
-      {which === "me" ? (
-        <NameForm
-          t="member"
-          start={household.me.value?.name ?? ""}
-          save={household.setName}
-          onClose={onClose}
-        />
-      ) : (
-        <NameForm
-          t="household"
-          start={household.household.value.name}
-          save={household.renameHousehold}
-          onClose={onClose}
-        />
-      )}
-    </Sheet>
-  );
-}
-
-interface NameFormProps {
-  t: "member" | "household";
-  start: string;
-  save: (name: string) => Promise<unknown>;
-  onClose: () => void;
-}
-
-function NameForm({ t, start, save, onClose }: NameFormProps) {
-  const [name, setName] = useState(start);
-  const [problem, setProblem] = useState<string | undefined>(undefined);
-  async function send(event: Event): Promise<void> {
-    event.preventDefault();
-    const wrong = checkGroup(t, "name", { name: name.trim() }, units.value)["name"];
-    setProblem(wrong);
-    if (wrong) return;
-    try {
-      await save(name);
-      onClose();
-      showToast({ text: "Saved." });
-    } catch {
-      setProblem(
-        "This could not be stored on this phone. Nothing was changed; free some room and try again.",
-      );
-    }
-  }
-  return (
-    <form class="stack" onSubmit={send} noValidate>
-      <TextField label="Name" maxLength={60} value={name} onInput={setName} error={problem} />
-      <Button type="submit" tone="signal" wide>
-        Save the name
-      </Button>
-    </form>
   );
 }

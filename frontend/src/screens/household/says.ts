@@ -1,6 +1,20 @@
 /** Records, groups and their values in words, for lists of what waits, what was set aside and what differs. */
-import { dateTime, showTyped } from "../../format";
-import { fieldsOf } from "../../models/kinds";
+import {
+  area,
+  date,
+  dateTime,
+  density,
+  height,
+  length,
+  mass,
+  type Quantity,
+  rate,
+  type Shown,
+  type System,
+  showTyped,
+  speed,
+} from "../../format";
+import { fieldsOf, type Limits, quantityOf } from "../../models/kinds";
 import type { Mutation, Row } from "../../store/types";
 import { sayKind } from "../log/says";
 
@@ -11,9 +25,12 @@ const KINDS: Record<string, string> = {
   product: "Product",
   spreader: "Spreader",
   entry: "Log entry",
+  claim: "Claim",
+  settlement: "Settled warning",
+  photo: "Photo",
 };
 
-type Namer = (id: string | undefined) => string | undefined;
+export type Namer = (id: string | undefined) => string | undefined;
 
 /** "Zone: Long side", "Mow, 14 May 2026, 18:05". */
 export function sayRecord(
@@ -31,33 +48,86 @@ export function sayRecord(
   }
   const given = (sent?.set?.["name"] as { name?: string } | undefined)?.name;
   const name = given ?? row?.groups["name"]?.value?.name ?? nameOf(id);
-  return [KINDS[t] ?? t, name].filter(Boolean).join(": ");
+  return [KINDS[t] ?? t.replaceAll("_", " "), name].filter(Boolean).join(": ");
 }
 
-const HIDDEN = new Set(["measured", "was", "by", "at"]);
+/** All records an entry speaks of. */
+export function sayItems(
+  m: readonly Mutation[],
+  nameOf: Namer,
+  rowOf?: (t: string, id: string) => Row | undefined,
+) {
+  return m.map((one) => sayRecord(one.t, one.id, rowOf?.(one.t, one.id), nameOf, one)).join(", ");
+}
 
-function sayValue(value: unknown): string {
+const HIDDEN = new Set(["kind", "occurred_at", "measured", "was", "by", "at", "outline", "thumb", "sha256"]);
+
+const FIGURES: Partial<Record<Quantity, (si: number, system: System) => Shown>> = {
+  area,
+  mass,
+  length,
+  height,
+  speed,
+  rate,
+  density,
+};
+
+export interface Reader {
+  system: System;
+  nameOf: Namer;
+}
+
+function sayNumber(value: number, field: Limits | undefined, { system }: Reader): string {
+  const figure = FIGURES[quantityOf(field ?? {}) ?? "nitrogen"];
+  if (figure) return figure(value, system).text;
+  const plain = String(Number(value.toPrecision(6)));
+  return field?.unit ? `${plain} ${field.unit === "day" ? "days" : field.unit}` : plain;
+}
+
+function sayText(value: string, field: Limits | undefined, { nameOf }: Reader): string {
+  if (field?.type === "moment") return dateTime(value);
+  if (field?.type === "date") return date(value);
+  if (field?.type === "id") return nameOf(value) ?? "not on this phone";
+  return field?.type === "choice" ? value.replaceAll("_", " ") : value;
+}
+
+function sayValue(value: unknown, field: Limits | undefined, reader: Reader): string {
   if (value === true) return "yes";
   if (value === false) return "no";
   if (value === null || value === undefined || value === "") return "nothing";
   const typed = value as { amount?: unknown; unit?: unknown };
   if (typeof typed.amount === "string" && typeof typed.unit === "string") return showTyped(typed as never);
-  if (typeof value === "number") return String(Number(value.toPrecision(6)));
-  return typeof value === "object" ? JSON.stringify(value) : String(value).replaceAll("_", " ");
+  if (typeof value === "number") return sayNumber(value, field, reader);
+  if (typeof value === "string") return sayText(value, field, reader);
+  if (field?.type === "ids" && Array.isArray(value))
+    return value.map((id) => reader.nameOf(id) ?? "not on this phone").join(", ") || "none";
+  return "kept as it was entered";
 }
 
-/** The facts of a group, each by its name in words; what was typed stands for what was stored. */
+/** The facts of a group (or of a body, by its kind), each by its name in words; what was typed stands for what was stored. */
 export function sayGroup(
   t: string,
   group: string,
   value: Record<string, unknown> | undefined,
+  reader: Reader,
 ): [string, string][] {
   const named = fieldsIn(t, group);
   return Object.entries(value ?? {}).flatMap(([field, is]) => {
     if (HIDDEN.has(field) || (typedOf(field) in (value ?? {}) && !field.endsWith("_typed"))) return [];
-    const unit = named[field]?.unit ? ` ${named[field]?.unit}` : "";
     const says = (named[field]?.says ?? field.replaceAll("_", " ")).replace(/ as typed$/, "");
-    return [[says, sayValue(is) + (typeof is === "number" ? unit : "")]];
+    return [[says, sayValue(is, named[field], reader)]];
+  });
+}
+
+/** Everything an op says, for somebody who has to decide about it. */
+export function sayFacts(m: readonly Mutation[], reader: Reader): [string, string][] {
+  return m.flatMap((one) => {
+    const body = one.body as Record<string, unknown> | undefined;
+    const groups = Object.entries(one.set ?? {}) as [string, Record<string, unknown>][];
+    return [
+      ...(body ? sayGroup(one.t, String(body["kind"] ?? ""), body, reader) : []),
+      ...groups.flatMap(([group, value]) => sayGroup(one.t, group, value, reader)),
+    ];
   });
 }
 

@@ -1,0 +1,80 @@
+/** A list that only the server has (phones, invitations, what is held): asked for by a page, kept while it is of use. */
+import { batch, computed, type ReadonlySignal, signal } from "@preact/signals";
+import type { Failure, Outcome } from "../sync/http";
+
+export type Ask = <V>(method: "GET" | "POST", path: string, body?: unknown) => Promise<Outcome<V>>;
+
+export interface RemoteParts {
+  request: Ask;
+  /** Where these routes begin, such as households/<id>; undefined while nobody is signed in. */
+  root: () => string | undefined;
+}
+
+/** What went wrong, and with which thing of the list; "" is the list itself. */
+export interface Problem {
+  of: string;
+  says: string;
+}
+
+export interface Remote<V> {
+  value: ReadonlySignal<V | undefined>;
+  /** The thing that is being changed; "" while the list is asked for; undefined at rest. */
+  busy: ReadonlySignal<string | undefined>;
+  problem: ReadonlySignal<Problem | undefined>;
+  look(): Promise<void>;
+  /** Asks the server for a change; the list is read anew after it. What the server answered, if it did it. */
+  act<A>(of: string, path: string, body?: object): Promise<{ answer: A } | undefined>;
+}
+
+const NO_SIGNAL =
+  "No answer from the server: this needs signal. What is in the book stays as it is; try again later.";
+
+export function sayFailure({ status, code, message }: Failure): string {
+  if (status === 401) return "The server wants you to sign in again first.";
+  return code === "no_answer" ? NO_SIGNAL : message;
+}
+
+/** `read` takes the list out of the answer. */
+export function createRemote<V, A = unknown>(
+  { request, root }: RemoteParts,
+  list: string,
+  read: (answer: A) => V,
+): Remote<V> {
+  const kept = signal<{ root: string; value: V } | undefined>(undefined);
+  const busy = signal<string | undefined>(undefined);
+  const problem = signal<Problem | undefined>(undefined);
+
+  async function asked<B>(of: string, method: "GET" | "POST", path: string, body?: object) {
+    const from = root();
+    if (!from || busy.value !== undefined) return undefined;
+    batch(() => {
+      busy.value = of;
+      problem.value = undefined;
+    });
+    const outcome = await request<B>(method, `${from}/${path}`, body);
+    batch(() => {
+      busy.value = undefined;
+      if (!outcome.ok) problem.value = { of, says: sayFailure(outcome) };
+    });
+    return outcome.ok && root() === from ? { from, answer: outcome.value } : undefined;
+  }
+
+  async function look(): Promise<void> {
+    const found = await asked<A>("", "GET", list);
+    if (found) kept.value = { root: found.from, value: read(found.answer) };
+  }
+
+  return {
+    // Another household's list is never shown, however late its answer came.
+    value: computed(() => (kept.value && kept.value.root === root() ? kept.value.value : undefined)),
+    busy,
+    problem,
+    look,
+    async act<B>(of: string, path: string, body: object = {}) {
+      const done = await asked<B>(of, "POST", path, body);
+      if (!done) return undefined;
+      await look();
+      return { answer: done.answer };
+    },
+  };
+}

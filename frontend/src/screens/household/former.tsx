@@ -1,0 +1,40 @@
+import { household } from "../../models";
+import { isHeld } from "../../models/parked";
+import { former, session, switchHousehold } from "../../models/session";
+import { Button, Notice } from "../../parts";
+import { standing } from "../../store";
+import { countOf } from "./counts";
+import { ExportButton } from "./export";
+
+/** On a removed person's own phone: what is so now, and what can still be done (S22). */
+export function Former() {
+  const { waiting, parked } = standing.value;
+  const held = parked.filter(isHeld).length;
+  const others = session.value?.households ?? [];
+  return (
+    <div role="status">
+      {former.value ? (
+        <Notice kind="warn" title="You are no longer in this household">
+          <p>
+            The book of {household.household.value.name} stays on this phone as it was, to read and to export.
+            Others’ entries no longer come in.
+          </p>
+          {held ? <p>{countOf(held, "entry is", "entries are")} held for the keeper.</p> : null}
+          {waiting ? (
+            <p>
+              {countOf(waiting, "entry waits", "entries wait")} here; once there is signal the server keeps
+              them for the keeper to accept.
+            </p>
+          ) : null}
+          <p>Invited again, open the new link on this phone: the book goes on where it stopped.</p>
+          <div class="row">
+            {others.map(({ id, name }) => (
+              <Button key={id} onClick={() => switchHousehold(id)}>{`Open ${name}`}</Button>
+            ))}
+          </div>
+          <ExportButton />
+        </Notice>
+      ) : null}
+    </div>
+  );
+}

@@ -1,0 +1,113 @@
+/** What former members' phones handed in: the keeper reads it in words and says yes or no (S22). */
+import { useState } from "preact/hooks";
+import { dateTime } from "../../format";
+import { log } from "../../models";
+import type { HeldEntry } from "../../models/held";
+import { timeOfHlc } from "../../models/moment";
+import { units } from "../../models/session";
+import { held } from "../../models/together";
+import { Button, Empty, Notice, Page, Standing, showToast } from "../../parts";
+import { Ask } from "./ask";
+import { countOf } from "./counts";
+import { Facts } from "./facts";
+import { Listed, useLook, Wrong } from "./remote";
+import { sayFacts, sayItems } from "./says";
+
+export function HeldPage() {
+  useLook(held);
+  const [declining, setDeclining] = useState<HeldEntry[] | undefined>(undefined);
+  async function decline(): Promise<void> {
+    if (!declining) return;
+    const [only] = declining;
+    if (declining.length === 1 && only) await held.decline(only.id);
+    else await held.declineAll();
+    setDeclining(undefined);
+  }
+  return (
+    <Page title="Held entries" back="/household" backLabel="Back to the household" actions={<Standing />}>
+      <p class="quiet">
+        These came from phones of people who are no longer in the household. What you accept goes into the
+        book under their name; what you decline stays out of it, and the server keeps it.
+      </p>
+      <Listed of={held}>
+        {(list) =>
+          list.length ? <HeldList list={list} onDecline={setDeclining} /> : <Empty title="Nothing is held" />
+        }
+      </Listed>
+      <Ask
+        title={declining ? `Decline ${countOf(declining.length, "entry", "entries")}?` : undefined}
+        yes={declining?.length === 1 ? "Decline it" : "Decline all"}
+        no="Not yet"
+        busy={held.busy.value !== undefined}
+        onYes={decline}
+        onNo={() => setDeclining(undefined)}
+      >
+        <p>It stays out of the book for good. Whoever wrote it still has it on their phone.</p>
+      </Ask>
+    </Page>
+  );
+}
+
+interface HeldListProps {
+  list: HeldEntry[];
+  onDecline: (which: HeldEntry[]) => void;
+}
+
+function HeldList({ list, onDecline }: HeldListProps) {
+  async function all(): Promise<void> {
+    const { taken, refused } = await held.acceptAll();
+    const kept = refused ? ` ${countOf(refused, "could", "could")} not be taken and stays held.` : "";
+    showToast({ text: `${countOf(taken, "entry is", "entries are")} in the book.${kept}` });
+  }
+  const busy = held.busy.value !== undefined;
+  return (
+    <>
+      {list.length > 1 ? (
+        <div class="row">
+          <Button tone="signal" onClick={all} busy={busy}>
+            Accept all {list.length}
+          </Button>
+          <Button onClick={() => onDecline(list)} busy={busy}>
+            Decline all
+          </Button>
+        </div>
+      ) : null}
+      <ul class="lines">
+        {list.map((one) => (
+          <OneHeld key={one.id} entry={one} onDecline={() => onDecline([one])} />
+        ))}
+      </ul>
+    </>
+  );
+}
+
+function OneHeld({ entry, onDecline }: { entry: HeldEntry; onDecline: () => void }) {
+  const [refused, setRefused] = useState("");
+  const what = sayItems(entry.m, log.nameOf);
+  const problem = held.problem.value;
+  async function accept(): Promise<void> {
+    const ended = await held.accept(entry.id);
+    if (ended === "in") showToast({ text: `In the book: ${what}.` });
+    else if (ended) setRefused(ended.refused);
+  }
+  return (
+    <li class="stack stack--tight entry-card">
+      <strong>{what}</strong>
+      <span class="line__facts">
+        {entry.member_name || "A former member"}, written{" "}
+        {dateTime(timeOfHlc(entry.hlc) ?? entry.received_at)}, handed in {dateTime(entry.received_at)}
+      </span>
+      <Facts facts={sayFacts(entry.m, { system: units.value, nameOf: log.nameOf })} />
+      <div aria-live="polite">{refused ? <Notice kind="warn">{refused}</Notice> : null}</div>
+      <Wrong says={problem?.of === entry.id ? problem.says : undefined} />
+      <div class="row">
+        <Button onClick={accept} busy={held.busy.value !== undefined} label={`Accept ${what}`}>
+          Accept
+        </Button>
+        <Button tone="quiet" onClick={onDecline} label={`Decline ${what}`}>
+          Decline
+        </Button>
+      </div>
+    </li>
+  );
+}

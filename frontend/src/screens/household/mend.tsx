@@ -1,0 +1,100 @@
+/** Mending an entry that was set aside: a plain form of its fields, what was wrong beside each. */
+import { useRef, useState } from "preact/hooks";
+import { useLocation } from "wouter-preact";
+import { household, log } from "../../models";
+import { type Filled, isHeld, mend, mendFields, needsNewId } from "../../models/parked";
+import { units } from "../../models/session";
+import { syncNow } from "../../models/sync";
+import { Button, Empty, Notice, Page, showToast } from "../../parts";
+import { mendParked, newId, type ParkedRow } from "../../store";
+import { Facts } from "./facts";
+import { MendInput } from "./mend-field";
+import { sayFacts, sayItems } from "./says";
+
+const NOT_STORED =
+  "This could not be stored on this phone. Nothing was changed; free some room and try again.";
+
+export function MendPage({ op }: { op: string }) {
+  const row = household.standing.value.parked.find((one) => one.op === op);
+  return (
+    <Page title="Mend an entry" back="/household/entries" backLabel="Back to where entries stand">
+      {row && !isHeld(row) ? (
+        <MendForm row={row} />
+      ) : (
+        <Empty
+          title="Nothing to mend here"
+          action={<Button href="/household/entries">Where entries stand</Button>}
+        >
+          This entry is no longer set aside on this phone.
+        </Empty>
+      )}
+    </Page>
+  );
+}
+
+/** Errors by field key, after a try to send. */
+type Wrong = Record<string, string>;
+
+function MendForm({ row }: { row: ParkedRow }) {
+  const form = useRef<HTMLFormElement>(null);
+  const [filled, setFilled] = useState<Record<string, Filled>>({});
+  const [wrong, setWrong] = useState<Wrong | undefined>(undefined);
+  const [problem, setProblem] = useState("");
+  const [, go] = useLocation();
+  const fields = mendFields(row, units.value);
+
+  async function send(event: Event): Promise<void> {
+    event.preventDefault();
+    const done = mend(row, filled, units.value, newId);
+    setWrong("wrong" in done ? done.wrong : {});
+    // After the errors are drawn, the focus goes to the first field that needs another look.
+    if ("wrong" in done) {
+      const shown = new Set(fields.map(({ key }) => key));
+      const unseen = Object.entries(done.wrong).filter(([key]) => !shown.has(key));
+      setProblem(unseen.map(([, says]) => says).join(" "));
+      setTimeout(() => form.current?.querySelector<HTMLElement>("[aria-invalid='true']")?.focus(), 0);
+      return;
+    }
+    try {
+      await mendParked(row, done.mutations);
+      syncNow();
+      go("/household/entries");
+      showToast({ text: "Mended. It is sent again." });
+    } catch {
+      setProblem(NOT_STORED);
+    }
+  }
+
+  return (
+    <form class="stack" ref={form} onSubmit={send} noValidate aria-label="Mend an entry">
+      <h2>{sayItems(row.m, log.nameOf)}</h2>
+      <Notice kind="warn" title="Why it was set aside">
+        <p>{row.why.message}</p>
+        {needsNewId(row) ? <p>It goes into the book as a new entry, beside the one that is there.</p> : null}
+      </Notice>
+      {fields.length ? (
+        fields.map((field) => (
+          <MendInput
+            key={field.key}
+            field={field}
+            value={filled[field.key] ?? field.start}
+            error={wrong ? wrong[field.key] : field.error}
+            onInput={(now) => setFilled({ ...filled, [field.key]: now })}
+          />
+        ))
+      ) : (
+        <p>
+          Nothing in it can be written by hand in this version of the app. It can be sent once more as it is.
+        </p>
+      )}
+      <details>
+        <summary>Everything it says</summary>
+        <Facts facts={sayFacts(row.m, { system: units.value, nameOf: log.nameOf })} />
+      </details>
+      <div aria-live="assertive">{problem ? <Notice kind="bad">{problem}</Notice> : null}</div>
+      <Button type="submit" tone="signal" wide>
+        Send it again
+      </Button>
+    </form>
+  );
+}

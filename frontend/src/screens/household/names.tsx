@@ -1,0 +1,68 @@
+import { useState } from "preact/hooks";
+import { household } from "../../models";
+import { checkGroup } from "../../models/kinds";
+import { units } from "../../models/session";
+import { Button, Sheet, showToast, TextField } from "../../parts";
+
+export type Naming = "" | "me" | "household";
+
+export function NameSheet({ which, onClose }: { which: Naming; onClose: () => void }) {
+  return (
+    <Sheet
+      open={which !== ""}
+      onClose={onClose}
+      title={which === "me" ? "Your name" : "Name of the household"}
+    >
+      {which === "me" ? (
+        <NameForm
+          t="member"
+          start={household.me.value?.name ?? ""}
+          save={household.setName}
+          onClose={onClose}
+        />
+      ) : (
+        <NameForm
+          t="household"
+          start={household.household.value.name}
+          save={household.renameHousehold}
+          onClose={onClose}
+        />
+      )}
+    </Sheet>
+  );
+}
+
+interface NameFormProps {
+  t: "member" | "household";
+  start: string;
+  save: (name: string) => Promise<unknown>;
+  onClose: () => void;
+}
+
+function NameForm({ t, start, save, onClose }: NameFormProps) {
+  const [name, setName] = useState(start);
+  const [problem, setProblem] = useState<string | undefined>(undefined);
+  async function send(event: Event): Promise<void> {
+    event.preventDefault();
+    const wrong = checkGroup(t, "name", { name: name.trim() }, units.value)["name"];
+    setProblem(wrong);
+    if (wrong) return;
+    try {
+      await save(name);
+      onClose();
+      showToast({ text: "Saved." });
+    } catch {
+      setProblem(
+        "This could not be stored on this phone. Nothing was changed; free some room and try again.",
+      );
+    }
+  }
+  return (
+    <form class="stack" onSubmit={send} noValidate>
+      <TextField label="Name" maxLength={60} value={name} onInput={setName} error={problem} />
+      <Button type="submit" tone="signal" wide>
+        Save the name
+      </Button>
+    </form>
+  );
+}

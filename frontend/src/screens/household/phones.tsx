@@ -1,0 +1,90 @@
+/** The household's phones: whose, last sync, this one marked; a lost one can be signed out. */
+import { useState } from "preact/hooks";
+import { dateTime } from "../../format";
+import { household } from "../../models";
+import type { Device } from "../../models/devices";
+import { session } from "../../models/session";
+import { devices } from "../../models/together";
+import { Button, Page, Standing, showToast } from "../../parts";
+import { Ask } from "./ask";
+import { countOf } from "./counts";
+import { Listed, useLook, Wrong } from "./remote";
+
+export function PhonesPage() {
+  useLook(devices);
+  const [lost, setLost] = useState<Device | undefined>(undefined);
+  async function signOut(): Promise<void> {
+    if (!lost) return;
+    const done = await devices.signOut(lost.id);
+    setLost(undefined);
+    if (done) showToast({ text: `${lost.name} of ${lost.member_name} is signed out.` });
+  }
+  return (
+    <Page title="Phones" back="/household" backLabel="Back to the household" actions={<Standing />}>
+      <p class="quiet">
+        Every phone and browser that writes in this book. Sign out one that was lost: it can fetch and send
+        nothing more until somebody signs in on it again.
+      </p>
+      <Listed of={devices}>
+        {(list) => (
+          <ul class="lines">
+            {list.map((one) => (
+              <OnePhone key={one.id} phone={one} onLost={() => setLost(one)} />
+            ))}
+          </ul>
+        )}
+      </Listed>
+      <Ask
+        title={lost ? `Sign out ${lost.name} of ${lost.member_name}?` : undefined}
+        yes="Sign it out"
+        no="Leave it signed in"
+        busy={devices.busy.value === lost?.id}
+        onYes={signOut}
+        onNo={() => setLost(undefined)}
+      >
+        <p>
+          Its copy of the book stays on it, and so does what it has not sent. It is sent when somebody signs
+          in there with the right password.
+        </p>
+        <Wrong says={devices.problem.value?.of === lost?.id ? devices.problem.value?.says : undefined} />
+      </Ask>
+    </Page>
+  );
+}
+
+function saySeen({ closed_at, last_seen_at }: Device): string {
+  if (closed_at) return `Signed out ${dateTime(closed_at)}`;
+  return last_seen_at ? `Last sync ${dateTime(last_seen_at)}` : "No sync yet";
+}
+
+function OnePhone({ phone, onLost }: { phone: Device; onLost: () => void }) {
+  const mine = phone.member_id === session.value?.member_id;
+  const may = !phone.closed_at && !phone.this && (mine || household.keeper.value);
+  const problem = devices.problem.value;
+  return (
+    <li class="line">
+      <span class="line__main">
+        <span class="line__title">
+          {phone.name} of {phone.member_name || "a former member"}
+          {phone.this ? <span class="tag tag--good">this phone</span> : null}
+        </span>
+        <span class="line__facts">{saySeen(phone)}</span>
+        {phone.waiting_holes ? (
+          <span class="line__facts">
+            {countOf(phone.waiting_holes, "entry was", "entries were")} set aside there and never sent
+          </span>
+        ) : null}
+        <Wrong says={problem?.of === phone.id ? problem.says : undefined} />
+      </span>
+      {may ? (
+        <Button
+          onClick={onLost}
+          busy={devices.busy.value === phone.id}
+          label={`Sign out ${phone.name} of ${phone.member_name}`}
+        >
+          Sign out
+        </Button>
+      ) : null}
+    </li>
+  );
+}

@@ -1,0 +1,49 @@
+/** What a list of the server shows while it is asked for, when it could not be had, and when a change failed. */
+import type { ComponentChildren } from "preact";
+import { useEffect } from "preact/hooks";
+import type { Remote } from "../../models/remote";
+import { Button, Notice } from "../../parts";
+
+/** Asks once for each opening of the page. */
+export function useLook({ look }: { look: () => Promise<void> }): void {
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the model is one for the life of the app
+  useEffect(() => void look(), []);
+}
+
+/** The list, or why there is none. It stands last on its page: nothing above it moves when it comes. */
+export function Listed<V>({ of, children }: { of: Remote<V>; children: (value: V) => ComponentChildren }) {
+  const value = of.value.value;
+  const problem = of.problem.value;
+  return (
+    <div class="stack">
+      <div role="status">
+        {problem?.of === "" ? (
+          <Notice kind="warn" title={value ? "This list may be old" : "This list is not here"}>
+            <p>{problem.says}</p>
+            <div>
+              <Button onClick={() => of.look()}>Ask again</Button>
+            </div>
+          </Notice>
+        ) : value === undefined ? (
+          <p class="quiet" aria-busy="true">
+            Asking the server …
+          </p>
+        ) : null}
+      </div>
+      {value === undefined ? null : children(value)}
+    </div>
+  );
+}
+
+/** What went wrong with one thing of a list, beside it. */
+export function Wrong({ says }: { says: string | undefined }) {
+  return (
+    <span aria-live="polite">
+      {says ? (
+        <span class="field__error">
+          <span>{says}</span>
+        </span>
+      ) : null}
+    </span>
+  );
+}

@@ -1,0 +1,42 @@
+/** Tries to sign in as this person: was this you? */
+import { dateTime } from "../../format";
+import type { SignInTry } from "../../models/sign-ins";
+import { signIns } from "../../models/together";
+import { Page, Standing } from "../../parts";
+import { Listed, useLook } from "./remote";
+
+export function SignInsPage() {
+  useLook(signIns);
+  return (
+    <Page title="Your sign-ins" back="/household" backLabel="Back to the household" actions={<Standing />}>
+      <p class="quiet">
+        The newest tries to sign in as you. Was one not you? Sign that phone out under Phones, and choose a
+        new password.
+      </p>
+      <Listed of={signIns}>
+        {(tries) => (
+          <ul class="lines">
+            {tries.map((one) => (
+              <li key={`${one.at}${one.address_part}`} class="line">
+                <span class="line__main">
+                  <span class="line__title">
+                    {dateTime(one.at)}
+                    <span class={one.ok ? "tag tag--good" : "tag tag--bad"}>
+                      {one.ok ? "signed in" : "refused"}
+                    </span>
+                  </span>
+                  <span class="line__facts">{sayWhere(one)}</span>
+                </span>
+              </li>
+            ))}
+          </ul>
+        )}
+      </Listed>
+    </Page>
+  );
+}
+
+function sayWhere({ device, agent_part, address_part }: SignInTry): string {
+  const said = [device || agent_part, address_part && `from network ${address_part}`].filter(Boolean);
+  return said.join(", ") || "from a place the server does not know";
+}
