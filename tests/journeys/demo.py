@@ -97,6 +97,24 @@ def open_household(phone: Phone) -> None:
     phone.see("(you)")
 
 
+def open_in_household(path: str, shown: Wanted) -> Callable[[Phone], None]:
+    """One of the household's own pages, once it shows what it is about."""
+
+    def come(phone: Phone) -> None:
+        open_household(phone)
+        go(phone, f"/household/{path}")
+        phone.see(shown)
+
+    return come
+
+
+def open_member(phone: Phone) -> None:
+    """Another member's page, their role to be chosen."""
+    open_household(phone)
+    go(phone, str(phone.evaluate("return [...document.querySelectorAll('a[href*=\"/members/\"]')][1].pathname")))
+    phone.see_role("heading", "Role")
+
+
 def open_entry(phone: Phone) -> None:
     """One entry of the log with its history."""
     acts.place(phone, "Log")
@@ -222,6 +240,11 @@ SCREENS: dict[str, Callable[[Phone], None]] = {
     "trays": open_trays,
     "entry": open_entry,
     "household": open_household,
+    "entries": open_in_household("entries", "Kept on this phone"),
+    "phones": open_in_household("phones", "this phone"),
+    "held": open_in_household("held", "Nothing is held"),
+    "sign-ins": open_in_household("sign-ins", "signed in"),
+    "member": open_member,
     "walk-choose": choose,
     "walk-aim": aim,
     "walk-care": care,

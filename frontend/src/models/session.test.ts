@@ -141,6 +141,20 @@ describe("S21 the session", () => {
     await vi.waitFor(() => expect(openedBook.value?.name).toBe("swardbook:p2:h1"));
   });
 
+  it("S21 remembers at a sign-out who left how much unsent, until they sign in again", async () => {
+    await signedIn(me("p1", membership("h1", "Alder Bend")));
+    await save([{ t: "zone", id: newId(), set: { name: { name: "Long side" } } }]);
+    await vi.waitFor(() => expect(session.waiting.value).toBeGreaterThan(0));
+    const entries = session.waiting.value;
+    await session.signOut();
+    expect(session.leftHere()).toEqual([{ person: "p1", name: "Ada", entries, photos: 0 }]);
+    await signedIn(me("p2", membership("h1", "Alder Bend")));
+    expect(session.leftHere().map(({ person }) => person)).toEqual(["p1"]);
+    await session.signOut();
+    await signedIn(me("p1", membership("h1", "Alder Bend")));
+    expect(session.leftHere()).toEqual([]);
+  });
+
   it("notices another person's cookie under it (F18)", async () => {
     await signedIn(me("p1", membership("h1", "Alder Bend")));
     answers["accounts/me"] = () => json(200, me("p2", membership("h1", "Alder Bend")));
@@ -170,6 +184,18 @@ describe("a household that is no longer the person's", () => {
     expect(await session.confirmSession()).toBe("same");
     expect(session.session.value?.household.id).toBe("h1");
     await vi.waitFor(() => expect(openedBook.value?.name).toBe("swardbook:p1:h1"));
+  });
+
+  it("S22 F49 is known to be no longer theirs, until they are in it again", async () => {
+    await signedIn(me("p1", membership("h1", "One")));
+    expect(session.former.value).toBe(false);
+    answers["accounts/me"] = () => json(200, me("p1"));
+    await session.confirmSession();
+    expect(session.former.value).toBe(true);
+    answers["accounts/join"] = () => json(200, me("p1", membership("h1", "One")));
+    await session.join({ token: "t" });
+    expect(session.former.value).toBe(false);
+    expect(session.session.value?.household.id).toBe("h1");
   });
 });
 

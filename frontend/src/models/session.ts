@@ -34,6 +34,15 @@ interface Kept {
 
 const KEY = "swardbook.session";
 const SIGN_OUT_KEY = "swardbook.sign-out-owed";
+const LEFT_KEY = "swardbook.left";
+
+/** What somebody who signed out on this phone left in their book here, unsent. */
+export interface Left {
+  person: string;
+  name: string;
+  entries: number;
+  photos: number;
+}
 
 const current = signal<Session | null>(null);
 export const session: ReadonlySignal<Session | null> = current;
@@ -113,10 +122,31 @@ export async function join(details: Join): Promise<Outcome<Me>> {
 export async function signOut(): Promise<void> {
   // Later than the sign-in it ends, whatever the clock did meanwhile.
   const at = Math.max(Date.now(), (recalled()?.at ?? 0) + 1);
+  noteLeft();
   leave();
   remember(SIGN_OUT_KEY, true);
   await keepForGood(KEY, { session: null, at } satisfies Kept);
   await settleSignOut();
+}
+
+/** Who else has something unsent on this phone: said at the entrance, so that nobody forgets it. */
+export function leftHere(): Left[] {
+  const kept = recall(LEFT_KEY);
+  return Array.isArray(kept) ? (kept as Left[]) : [];
+}
+
+function noteLeft(): void {
+  const who = current.value?.person;
+  if (!who) return;
+  const { waiting: sending, parked, photosWaiting: photos } = standing.value;
+  const entries = sending + parked.length;
+  const left = entries + photos ? [{ person: who.id, name: who.name, entries, photos }] : [];
+  remember(LEFT_KEY, [...leftHere().filter(({ person }) => person !== who.id), ...left]);
+}
+
+function forgetLeft(person: string): void {
+  const others = leftHere().filter((left) => left.person !== person);
+  if (others.length < leftHere().length) remember(LEFT_KEY, others.length ? others : undefined);
 }
 
 /** Tells the server of a sign-out it has not heard of yet. */
@@ -180,6 +210,7 @@ async function enterForGood(next: Session): Promise<void> {
   const at = Date.now();
   await keepForGood(KEY, { session: next, at } satisfies Kept);
   enter(next, at);
+  forgetLeft(next.person.id);
 }
 
 function bringUpToDate(next: Session): void {

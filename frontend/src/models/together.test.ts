@@ -89,7 +89,12 @@ describe("S22 held entries", () => {
       return { held: list };
     });
     let synced = 0;
-    const model = createHeld({ ...parts, synced: () => (synced += 1) });
+    const model = createHeld({
+      ...parts,
+      synced: () => {
+        synced += 1;
+      },
+    });
     await model.look();
     expect(await model.acceptAll()).toEqual({ taken: 1, refused: 1 });
     expect(asked.filter((one) => one.endsWith("accept")).length).toBe(2);
@@ -158,7 +163,12 @@ describe("S22 members", () => {
     const message = "A household keeps one keeper at least.";
     const { parts } = server(() => ({ ok: false, status: 409, code: "last_keeper", message }));
     let changed = 0;
-    const model = createMembers({ ...parts, changed: () => void (changed += 1) });
+    const model = createMembers({
+      ...parts,
+      changed: () => {
+        changed += 1;
+      },
+    });
     expect(await model.remove("me")).toBe(false);
     expect(model.problem.value).toEqual({ of: "me", says: message });
     expect(changed).toBe(0);
@@ -167,7 +177,12 @@ describe("S22 members", () => {
   it("fetches the book's own records once the server has done it", async () => {
     const { parts, asked } = server(() => ({}));
     let changed = 0;
-    const model = createMembers({ ...parts, changed: () => void (changed += 1) });
+    const model = createMembers({
+      ...parts,
+      changed: () => {
+        changed += 1;
+      },
+    });
     expect(await model.setRole("you", "keeper")).toBe(true);
     expect(asked).toEqual(["POST households/h/members/you/role"]);
     expect(changed).toBe(1);

@@ -1,9 +1,10 @@
 /** The door: signing in, starting a book, joining one by invitation. */
 import { Redirect, useLocation, useParams } from "wouter-preact";
-import { session } from "../../models/session";
+import { leftHere, session } from "../../models/session";
 import { syncNow } from "../../models/sync";
 import { Notice, Page } from "../../parts";
 import { standing } from "../../store";
+import { sayCount } from "../household/counts";
 import { JoinForm } from "./join";
 import { FieldMark } from "./mark";
 import { useOnline } from "./online";
@@ -34,11 +35,29 @@ export default function Entrance() {
           </p>
         </Notice>
       )}
+      {session.value ? null : <LeftHere />}
       {token ? (
         <JoinForm token={token} />
       ) : (
         <SignForms again={expired ? session.value?.person.email : undefined} onDone={signedIn} />
       )}
     </Page>
+  );
+}
+
+/** What others on this phone have not sent yet: it waits for their own sign-in, and nobody else sends it (F18). */
+function LeftHere() {
+  return (
+    <>
+      {leftHere().map(({ person, name, entries, photos }) => (
+        <Notice key={person} kind="info">
+          <p>
+            {name} has {sayCount(entries, photos)} on this phone that {entries + photos === 1 ? "is" : "are"}{" "}
+            not sent yet. {entries + photos === 1 ? "It goes" : "They go"} out when {name} signs in here
+            again.
+          </p>
+        </Notice>
+      ))}
+    </>
   );
 }

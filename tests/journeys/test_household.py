@@ -1,0 +1,203 @@
+"""A household's people and phones: inviting, roles, removal, what is held, a lost phone."""
+
+import re
+from collections.abc import Callable
+
+from tests.journeys import acts, demo
+from tests.journeys.book import Book
+from tests.journeys.phone import Phone
+from tests.journeys.server import Server
+
+MakePhone = Callable[[], Phone]
+
+
+def keeper_and_member(new_phone: MakePhone, book: Book) -> tuple[Phone, Phone]:
+    """The keeper's phone, and the phone of somebody who has just joined by a link."""
+    keeper, member = new_phone(), new_phone()
+    acts.sign_in(keeper, book.email)
+    acts.join(member, acts.invite(keeper), "Second Keeper")
+    acts.wait_installed(member)
+    return keeper, member
+
+
+def open_member(phone: Phone, name: str) -> None:
+    """That member's own page, once this phone knows of them."""
+    phone.open("/household")
+    phone.tap("link", re.compile("^" + name))
+    phone.see_role("heading", name)
+
+
+def remove_second(keeper: Phone) -> None:
+    """Remove the second member, having read what it means."""
+    open_member(keeper, "Second Keeper")
+    keeper.tap("button", "Remove Second Keeper")
+    keeper.see("What they have entered but not sent is held")
+    keeper.tap("button", "Remove")
+    keeper.see("Second Keeper is removed.")
+
+
+def mow_without_signal(phone: Phone, server: Server) -> None:
+    """Note a mow while nothing answers, and put the phone away before signal is back."""
+    phone.open("/")
+    phone.see("No mow noted yet")
+    acts.all_saved(phone)
+    server.stop()
+    phone.tap("button", "Whole yard mown")
+    phone.see("Whole yard: mow noted.")
+    phone.wait(lambda: acts.waiting(phone) == 1, "the mow is not in the outbox")
+    phone.goto("about:blank")
+    server.start()
+
+
+def test_f48_s22_what_a_removed_member_had_not_sent_is_held_until_the_keeper_accepts_it(
+    new_phone: MakePhone, server: Server, book: Book
+) -> None:
+    book.zone("Verge")
+    keeper, member = keeper_and_member(new_phone, book)
+    mow_without_signal(member, server)
+    remove_second(keeper)
+
+    # Their phone: the book is there, told apart, and says where the entry is.
+    member.open("/household")
+    member.see("You are no longer in this household")
+    member.see("1 entry is held for the keeper.")
+    assert acts.waiting(member) == 0
+    assert member.axe() + member.layout_faults() == []
+    acts.place(member, "Ground")
+    member.see("Verge")
+    member.see_role("link", "No longer a member")
+
+    keeper.open("/household/held")
+    keeper.see("Second Keeper, written")
+    assert keeper.axe() + keeper.layout_faults() == []
+    keeper.tap("button", re.compile("^Accept Mow"))
+    keeper.see("Nothing is held")
+    acts.place(keeper, "Log")
+    keeper.see_role("link", re.compile("Mow"))
+
+
+def test_f49_a_removed_member_invited_again_goes_on_with_the_same_book(
+    new_phone: MakePhone, server: Server, book: Book
+) -> None:
+    book.zone("Verge")
+    keeper, member = keeper_and_member(new_phone, book)
+    mow_without_signal(member, server)
+    remove_second(keeper)
+    member.open("/household")
+    member.see("1 entry is held for the keeper.")
+
+    member.goto(acts.invite(keeper))
+    member.tap("button", "Join")
+    member.see_role("heading", "Today")
+    acts.place(member, "Ground")
+    member.gone("No longer a member")
+    member.open("/household/entries")
+    member.tap("button", re.compile("^Send as it is: Mow"))
+    member.gone("Set aside (1)")
+    acts.place(member, "Today")
+    acts.all_saved(member)
+    keeper.open("/log")
+    keeper.see_role("link", re.compile("Mow"))
+
+
+def test_s22_the_last_keeper_stays_and_a_second_keeper_may_go_back_to_member(
+    new_phone: MakePhone, book: Book
+) -> None:
+    keeper, _member = keeper_and_member(new_phone, book)
+    open_member(keeper, "First Keeper")
+    keeper.choose("What First Keeper may do", "Member")
+    keeper.see("A household keeps one keeper at least.")
+    keeper.tap("button", "Leave the household")
+    keeper.tap("button", "Leave")
+    keeper.see("A household keeps one keeper at least.")
+    keeper.tap("button", "Stay")
+
+    open_member(keeper, "Second Keeper")
+    keeper.choose("What Second Keeper may do", "Keeper")
+    keeper.see("Second Keeper is keeper now.")
+    keeper.see("Keeper: invites, removes, names the household")
+    assert keeper.axe() + keeper.layout_faults() == []
+    keeper.choose("What Second Keeper may do", "Member")
+    keeper.see("Second Keeper is member now.")
+
+
+def test_members_phones_and_invitations_say_that_they_need_signal(
+    new_phone: MakePhone, server: Server, book: Book
+) -> None:
+    keeper, _member = keeper_and_member(new_phone, book)
+    open_member(keeper, "Second Keeper")
+    acts.wait_installed(keeper)
+    server.stop()
+    keeper.choose("What Second Keeper may do", "Keeper")
+    keeper.see("this needs signal")
+    keeper.open("/household/phones")
+    keeper.see("this needs signal")
+    assert keeper.axe() + keeper.layout_faults() == []
+    server.start()
+    keeper.tap("button", "Ask again")
+    keeper.see("this phone")
+
+
+def test_an_invitation_is_listed_and_withdrawn_and_then_opens_nothing(
+    new_phone: MakePhone, book: Book
+) -> None:
+    keeper, stranger = new_phone(), new_phone()
+    acts.sign_in(keeper, book.email)
+    link = acts.invite(keeper)
+    keeper.see("For one person, until")
+    keeper.tap("button", re.compile("^Withdraw the invitation"))
+    keeper.see("No invitation is open.")
+    assert not keeper.sees_role("button", "Copy the link")
+    stranger.goto(link)
+    stranger.see("This invitation cannot be used now")
+
+
+def test_s21_a_lost_phone_signed_out_from_afar_keeps_its_book_and_sends_after_the_next_sign_in(
+    new_phone: MakePhone, server: Server, book: Book
+) -> None:
+    book.zone("Verge")
+    keeper, member = keeper_and_member(new_phone, book)
+    mow_without_signal(member, server)
+    keeper.open("/household/phones")
+    keeper.see("this phone")
+    assert keeper.axe() + keeper.layout_faults() == []
+    keeper.tap("button", re.compile("^Sign out .* of Second Keeper$"))
+    keeper.see("Its copy of the book stays on it")
+    keeper.tap("button", "Sign it out")
+    keeper.see(re.compile("of Second Keeper is signed out"))
+
+    member.open("/")
+    member.see_role("link", "Sign in to send 1")
+    assert acts.waiting(member) == 1
+    member.see_role("button", "Mown again: Verge")
+    member.tap("link", "Sign in to send 1")
+    member.tap("link", "Sign in again")
+    member.fill("Password", acts.PASSWORD)
+    member.tap("button", "Sign in")
+    member.see_role("heading", "Today")
+    acts.all_saved(member)
+    keeper.open("/log")
+    keeper.see_role("link", re.compile("Mow"))
+
+
+def test_f17_signing_in_again_after_the_time_ran_out_is_a_quiet_line_and_everything_is_usable(
+    phone: Phone, server: Server, book: Book
+) -> None:
+    book.zone("Verge")
+    acts.sign_in(phone, book.email)
+    phone.see("No mow noted yet")
+    acts.all_saved(phone)
+    book.post("accounts/sign-out-everywhere", {})
+    phone.tap("button", "Whole yard mown")
+    phone.see("Whole yard: mow noted.")
+    phone.see_role("link", "Sign in to send 1")
+    acts.place(phone, "Log")
+    phone.see_role("link", re.compile("Mow"))
+    assert acts.waiting(phone) == 1
+
+
+def test_own_sign_ins_are_listed(phone: Phone, book: Book) -> None:
+    acts.sign_in(phone, book.email)
+    demo.go(phone, "/household/sign-ins")
+    phone.see("signed in")
+    assert phone.axe() + phone.layout_faults() == []
