@@ -100,9 +100,7 @@ def test_f49_a_removed_member_invited_again_goes_on_with_the_same_book(
     keeper.see_role("link", re.compile("Mow"))
 
 
-def test_s22_the_last_keeper_stays_and_a_second_keeper_may_go_back_to_member(
-    new_phone: MakePhone, book: Book
-) -> None:
+def test_s22_the_last_keeper_stays_and_a_second_keeper_may_go_back_to_member(new_phone: MakePhone, book: Book) -> None:
     keeper, _member = keeper_and_member(new_phone, book)
     open_member(keeper, "First Keeper")
     keeper.choose("What First Keeper may do", "Member")
@@ -138,9 +136,7 @@ def test_members_phones_and_invitations_say_that_they_need_signal(
     keeper.see("this phone")
 
 
-def test_an_invitation_is_listed_and_withdrawn_and_then_opens_nothing(
-    new_phone: MakePhone, book: Book
-) -> None:
+def test_an_invitation_is_listed_and_withdrawn_and_then_opens_nothing(new_phone: MakePhone, book: Book) -> None:
     keeper, stranger = new_phone(), new_phone()
     acts.sign_in(keeper, book.email)
     link = acts.invite(keeper)
