@@ -66,6 +66,7 @@ def test_S2b_F29_of_two_concurrent_writes_the_later_stands_and_the_other_is_kept
         "version": loser["op"],
         "hlc": loser["hlc"],
         "by": str(shared.member.id),
+        "won_by": str(shared.keeper.id),
     }
     assert conflict["body"]["won"] == winner["op"]
     assert (conflict["body"]["t"], conflict["body"]["id"], conflict["body"]["group"]) == ("zone", ZONE, "name")
