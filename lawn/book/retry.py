@@ -27,8 +27,8 @@ def again(now: datetime) -> int:
 
 def _again_in(household_id: uuid.UUID, now: datetime) -> int:
     """Try one household's, in the order they came; each is a transaction of its own, so one never holds up another."""
-    waiting = _waiting(household_id).order_by("received_at", "id").values_list("id", flat=True)
-    return sum(_again_one(household_id, parked_id, now) for parked_id in list(waiting))
+    waiting = sorted(_waiting(household_id), key=lambda one: (one.received_at, apply.said_by(one)["dseq"]))
+    return sum(_again_one(household_id, parked.id, now) for parked in waiting)
 
 
 def _again_one(household_id: uuid.UUID, parked_id: uuid.UUID, now: datetime) -> bool:

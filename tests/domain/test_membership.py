@@ -67,7 +67,7 @@ def test_a_member_who_opens_the_link_again_stays_and_leaves_it_open() -> None:
     assert keeper.role == "keeper"
 
 
-def test_F49_a_former_member_is_invited_again_under_the_same_id() -> None:
+def test_f49_a_former_member_is_invited_again_under_the_same_id() -> None:
     keeper = KeeperFactory.create()
     former = MemberFactory.create(household_id=keeper.household_id)
     Member.objects.filter(pk=former.pk).update(active=False, name="Renamed")

@@ -111,14 +111,14 @@ _FIELDS = ["zone_ids", "zones", "product_id", "used_kg", "left_kg", "walk_id", "
 @example({"kind": "mow", "occurred_at": "2026-W18-5T10:00:00Z"}, {})
 @example({"kind": "mow", "occurred_at": "20260501T183000+0200"}, {})
 @example({"kind": "mow", "occurred_at": "2026-05-01T18:30+00:00:30"}, {})
-def test_P8_an_entry_the_book_takes_never_spoils_the_totals(body: dict[str, Any], odd: dict[str, Any]) -> None:
+def test_p08_an_entry_the_book_takes_never_spoils_the_totals(body: dict[str, Any], odd: dict[str, Any]) -> None:
     """Whatever passes the check of a body, the engine can sum: else one odd entry would blank every phone's totals."""
     odd_body = {**body, **odd}
     if not kinds.check_body(odd_body):
         assert fold.totals([fold.as_engine_entry("e1", odd_body, {})], TODAY)["working"]
 
 
-def test_P8_an_odd_walk_is_refused_by_name() -> None:
+def test_p08_an_odd_walk_is_refused_by_name() -> None:
     body = {
         "kind": "walk",
         "occurred_at": "2026-05-01T18:30:00+02:00",

@@ -146,7 +146,7 @@ _LOSER_GOES_ON = [act(1, 10, None), act(2, 5, None), act(3, 7, "op-02")]
 
 @given(orders())
 @example((_LOSER_GOES_ON, [_LOSER_GOES_ON[1], _LOSER_GOES_ON[2], _LOSER_GOES_ON[0]]))
-def test_S2_the_server_ends_with_the_same_value_in_every_order(both: tuple[History, History]) -> None:
+def test_s02_the_server_ends_with_the_same_value_in_every_order(both: tuple[History, History]) -> None:
     first, second = both
     one, other = served(first).current, served(second).current
     assert (one and one.version) == (other and other.version)
@@ -154,19 +154,19 @@ def test_S2_the_server_ends_with_the_same_value_in_every_order(both: tuple[Histo
 
 @given(histories())
 @example(_LOSER_GOES_ON)
-def test_S2_the_servers_shortcut_agrees_with_the_whole_truth(history: History) -> None:
+def test_s02_the_servers_shortcut_agrees_with_the_whole_truth(history: History) -> None:
     current, known = served(history).current, book_of(history)
     assert (current and current.version) == (known.current and known.current.version)
 
 
 @given(histories())
 @example(_LOSER_GOES_ON)
-def test_P7_every_loser_is_kept_by_the_server(history: History) -> None:
+def test_p07_every_loser_is_kept_by_the_server(history: History) -> None:
     assert {write.version for write in book_of(history).losers} <= served(history).kept
 
 
 @given(histories())
-def test_P7_every_write_stands_was_built_upon_or_is_kept(history: History) -> None:
+def test_p07_every_write_stands_was_built_upon_or_is_kept(history: History) -> None:
     server = served(history)
     built_upon = {item.base for item in history}
     for item in history:
@@ -174,7 +174,7 @@ def test_P7_every_write_stands_was_built_upon_or_is_kept(history: History) -> No
         assert stands or item.write.version in built_upon or item.write.version in server.kept
 
 
-def test_S2a_a_write_that_saw_the_current_one_applies_and_is_stamped_after_it() -> None:
+def test_s02_a_a_write_that_saw_the_current_one_applies_and_is_stamped_after_it() -> None:
     """F25: the clock of the second phone is years behind."""
     old = Write("op-a", "2000000000000-0003-aaaaaaaa", {"v": 1})
     new = Write("op-b", "1000000000000-0000-bbbbbbbb", {"v": 2})
@@ -183,7 +183,7 @@ def test_S2a_a_write_that_saw_the_current_one_applies_and_is_stamped_after_it() 
     assert placed.current == new._replace(hlc="2000000000000-0004-bbbbbbbb")
 
 
-def test_S2b_equal_stamps_are_decided_by_the_op_id() -> None:
+def test_s02_b_equal_stamps_are_decided_by_the_op_id() -> None:
     one, other = (Write(op, "1000000000000-0000-aaaaaaaa", {}) for op in ("op-a", "op-b"))
     assert place(one, other, None).current == other
     assert place(other, one, None).current == other
@@ -202,7 +202,7 @@ _SEEN: dict[str, str | None] = {"name": "op-00", "deleted": "op-00"}
 
 @given(st.permutations(range(3)), st.permutations([1, 2, 3]))
 @example([0, 1, 2], [1, 2, 3])
-def test_S2c_a_record_deleted_and_edited_at_once_stays_in_every_order(order: list[int], numbers: list[int]) -> None:
+def test_s02_c_a_record_deleted_and_edited_at_once_stays_in_every_order(order: list[int], numbers: list[int]) -> None:
     """F31: two edits and a deletion, none knowing of the others, whatever their stamps."""
     ops = [
         sets_of(numbers[0], "deleted", {"deleted": True}, _SEEN),

@@ -38,7 +38,7 @@ def assert_alike(house: House) -> None:
     assert house.mine.digest == house.theirs.digest == house.mine.answer["digest"]
 
 
-def test_S2a_a_write_that_saw_the_current_version_applies_whatever_the_clocks_say(shared: House) -> None:
+def test_s02_f25_a_write_that_saw_the_current_version_applies_whatever_the_clocks_say(shared: House) -> None:
     """F25: their clock is three years behind, and their write still follows what they saw."""
     shared.theirs.clock_ms -= 3 * 365 * 24 * 3600 * 1000
     shared.theirs.write("zone", ZONE, **name("Long side"))
@@ -48,7 +48,7 @@ def test_S2a_a_write_that_saw_the_current_version_applies_whatever_the_clocks_sa
 
 
 @pytest.mark.parametrize("mine_first", [True, False])
-def test_S2b_F29_of_two_concurrent_writes_the_later_stands_and_the_other_is_kept(
+def test_s02_b_f29_of_two_concurrent_writes_the_later_stands_and_the_other_is_kept(
     shared: House, mine_first: bool
 ) -> None:
     shared.mine.clock_ms += 5000
@@ -72,7 +72,7 @@ def test_S2b_F29_of_two_concurrent_writes_the_later_stands_and_the_other_is_kept
     assert (conflict["body"]["t"], conflict["body"]["id"], conflict["body"]["group"]) == ("zone", ZONE, "name")
 
 
-def test_S2b_P6_the_loser_is_told_which_group_lost_and_why(shared: House) -> None:
+def test_s02_b_p06_the_loser_is_told_which_group_lost_and_why(shared: House) -> None:
     shared.mine.clock_ms += 5000
     shared.mine.write("zone", ZONE, **name("Later"))
     shared.mine.sync()
@@ -83,7 +83,7 @@ def test_S2b_P6_the_loser_is_told_which_group_lost_and_why(shared: House) -> Non
     assert shared.theirs.see("zone", ZONE, "site") == {"soil": "loam"}
 
 
-def test_P7_what_lost_can_be_restored(shared: House) -> None:
+def test_p07_what_lost_can_be_restored(shared: House) -> None:
     shared.mine.clock_ms += 5000
     shared.mine.write("zone", ZONE, **name("Later"))
     shared.theirs.write("zone", ZONE, **name("Earlier"))
@@ -96,7 +96,7 @@ def test_P7_what_lost_can_be_restored(shared: House) -> None:
     assert Conflict.objects.count() == 1
 
 
-def test_S1_F28_two_groups_of_one_product_both_stand(shared: House) -> None:
+def test_s01_f28_two_groups_of_one_product_both_stand(shared: House) -> None:
     shared.mine.write("product", PRODUCT, price={"price": 30})
     shared.theirs.write("product", PRODUCT, analysis={"n_percent": 24})
     settle(shared)
@@ -106,7 +106,7 @@ def test_S1_F28_two_groups_of_one_product_both_stand(shared: House) -> None:
     assert Conflict.objects.count() == 0
 
 
-def test_S1_F30_amount_of_one_phone_and_unit_of_the_other_never_mix(shared: House) -> None:
+def test_s01_f30_amount_of_one_phone_and_unit_of_the_other_never_mix(shared: House) -> None:
     pounds = {"net_kg": 22.68, "net_typed": {"amount": "50", "unit": "lb"}, "coverage_m2": 464.5}
     kilograms = {"net_kg": 25, "net_typed": {"amount": "25", "unit": "kg"}}
     shared.mine.write("product", PRODUCT, label=pounds)
@@ -120,7 +120,9 @@ def test_S1_F30_amount_of_one_phone_and_unit_of_the_other_never_mix(shared: Hous
 
 
 @pytest.mark.parametrize("delete_first", [True, False])
-def test_S2c_F31_an_edit_made_without_knowing_of_a_deletion_keeps_the_record(shared: House, delete_first: bool) -> None:
+def test_s02_c_f31_an_edit_made_without_knowing_of_a_deletion_keeps_the_record(
+    shared: House, delete_first: bool
+) -> None:
     shared.mine.clock_ms += 9000
     deletion = shared.mine.write("zone", ZONE, deleted={"deleted": True})
     shared.theirs.write("zone", ZONE, cut={"cut_height_mm": 70})
@@ -135,7 +137,7 @@ def test_S2c_F31_an_edit_made_without_knowing_of_a_deletion_keeps_the_record(sha
     assert (flag["body"]["group"], flag["body"]["lost"]["version"]) == ("deleted", deletion["op"])
 
 
-def test_S2c_a_deletion_that_saw_every_edit_stands(shared: House) -> None:
+def test_s02_c_a_deletion_that_saw_every_edit_stands(shared: House) -> None:
     shared.theirs.write("zone", ZONE, cut={"cut_height_mm": 70})
     settle(shared)
     shared.mine.write("zone", ZONE, deleted={"deleted": True})
@@ -145,7 +147,7 @@ def test_S2c_a_deletion_that_saw_every_edit_stands(shared: House) -> None:
     assert Conflict.objects.count() == 0
 
 
-def test_S2b_F26_a_clock_two_days_ahead_is_held_to_a_minute(shared: House) -> None:
+def test_s02_b_f26_a_clock_two_days_ahead_is_held_to_a_minute(shared: House) -> None:
     """Their clock runs two days ahead. Once it is mended, others are not shut out for two days."""
     now_ms = int(timezone.now().timestamp() * 1000)
     shared.theirs.clock_ms = now_ms + int(timedelta(days=2).total_seconds() * 1000)
@@ -159,7 +161,7 @@ def test_S2b_F26_a_clock_two_days_ahead_is_held_to_a_minute(shared: House) -> No
     assert shared.theirs.see("zone", ZONE, "name") == {"name": "Two minutes later"}
 
 
-def test_S3_F32_an_entry_for_a_deleted_or_unknown_zone_is_taken(shared: House) -> None:
+def test_s03_f32_an_entry_for_a_deleted_or_unknown_zone_is_taken(shared: House) -> None:
     shared.mine.write("zone", ZONE, deleted={"deleted": True})
     shared.mine.sync()
     gone = shared.theirs.log("mow", zone_ids=[ZONE], cut_height_mm=60)
@@ -168,7 +170,7 @@ def test_S3_F32_an_entry_for_a_deleted_or_unknown_zone_is_taken(shared: House) -
     assert {f"entry:{gone}", f"entry:{unknown}"} <= set(shared.mine.records)
 
 
-def test_S6_three_times_stand_beside_an_entry_and_only_the_servers_and_the_stamps_decide(shared: House) -> None:
+def test_s06_three_times_stand_beside_an_entry_and_only_the_servers_and_the_stamps_decide(shared: House) -> None:
     """The day a job was done is the person's to say: it is kept as written and orders nothing."""
     before = timezone.now()
     entry = shared.theirs.log("observation", text="Found in an old diary")
@@ -181,7 +183,7 @@ def test_S6_three_times_stand_beside_an_entry_and_only_the_servers_and_the_stamp
     assert found["seq"] == shared.mine.answer["head"]
 
 
-def test_F34_the_same_job_logged_by_two_is_two_entries(shared: House) -> None:
+def test_f34_the_same_job_logged_by_two_is_two_entries(shared: House) -> None:
     shared.mine.log("mow", zone_ids=[ZONE])
     shared.theirs.log("mow", zone_ids=[ZONE])
     settle(shared)
@@ -214,7 +216,7 @@ def test_overlays_strike_out_and_redate_an_entry(shared: House) -> None:
     assert shared.mine.records[f"entry:{entry}"]["body"]["occurred_at"] == "2026-05-01T18:30:00+02:00"
 
 
-def test_S15_F12_unknown_fields_and_groups_come_back_unchanged(shared: House) -> None:
+def test_s15_f12_unknown_fields_and_groups_come_back_unchanged(shared: House) -> None:
     """A newer phone writes a field and a group this server does not know."""
     newer = {"sun": "shade", "hedge_m": [1.5, {"from": "north"}]}
     shared.theirs.write("zone", ZONE, site=newer, drainage={"tiles": 4})
@@ -228,7 +230,7 @@ def test_S15_F12_unknown_fields_and_groups_come_back_unchanged(shared: House) ->
     assert shared.theirs.see("zone", ZONE, "drainage") == {"tiles": 4}
 
 
-def test_S1_writing_one_group_leaves_its_neighbours_alone(shared: House) -> None:
+def test_s01_writing_one_group_leaves_its_neighbours_alone(shared: House) -> None:
     before = Zone.objects.get(id=ZONE)
     shared.mine.write("zone", ZONE, **name("Renamed"))
     shared.mine.sync()
@@ -243,7 +245,7 @@ def test_a_group_replaced_whole_forgets_the_fields_left_out(shared: House) -> No
     assert shared.mine.see("product", PRODUCT, "label") == {"net_kg": 10}
 
 
-def test_P3_a_phone_keeps_seeing_its_own_chain_of_writes(shared: House) -> None:
+def test_p03_a_phone_keeps_seeing_its_own_chain_of_writes(shared: House) -> None:
     for text in ("One", "Two", "Three"):
         shared.mine.write("zone", ZONE, **name(text))
     shared.mine.sync()
@@ -252,7 +254,7 @@ def test_P3_a_phone_keeps_seeing_its_own_chain_of_writes(shared: House) -> None:
     assert Conflict.objects.count() == 0
 
 
-def test_F33_thirteen_months_offline_with_three_hundred_entries(shared: House) -> None:
+def test_f33_thirteen_months_offline_with_three_hundred_entries(shared: House) -> None:
     shared.theirs.clock_ms -= 396 * 24 * 3600 * 1000
     for day in range(300):
         shared.theirs.log("mow", zone_ids=[ZONE], cut_height_mm=40 + day % 30)

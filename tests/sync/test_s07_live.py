@@ -42,7 +42,7 @@ def write_all(phone: Phone, count: int) -> list[str]:
     return ids
 
 
-def test_S7_F7_P5_readers_beside_writers_miss_no_change(keeper: Guest, member: Guest) -> None:
+def test_s07_f07_p05_readers_beside_writers_miss_no_change(keeper: Guest, member: Guest) -> None:
     """Each reader only ever moves its cursor on. A number committed late behind it would be lost for good."""
     writers = [guest.phone() for guest in (keeper, member, keeper, member)]
     readers = [guest.phone() for guest in (keeper, member)]
@@ -68,7 +68,7 @@ def test_S7_F7_P5_readers_beside_writers_miss_no_change(keeper: Guest, member: G
         assert reader.digest == reader.answer["digest"]
 
 
-def test_S8_F6_the_same_push_twice_at_once_changes_the_book_once(keeper: Guest) -> None:
+def test_s08_f06_the_same_push_twice_at_once_changes_the_book_once(keeper: Guest) -> None:
     phone = keeper.phone()
     for number in range(20):
         phone.log("observation", text=f"Seen {number}")
@@ -81,7 +81,7 @@ def test_S8_F6_the_same_push_twice_at_once_changes_the_book_once(keeper: Guest) 
     assert first["acked_dseq"] == second["acked_dseq"] == 20
 
 
-def test_P4_two_phones_writing_at_once_end_alike_by_digest(keeper: Guest, member: Guest) -> None:
+def test_p04_two_phones_writing_at_once_end_alike_by_digest(keeper: Guest, member: Guest) -> None:
     mine, theirs = keeper.phone(), member.phone()
     mine.write("zone", ZONE, name={"name": "Verge"})
     mine.sync()
@@ -103,7 +103,7 @@ def test_P4_two_phones_writing_at_once_end_alike_by_digest(keeper: Guest, member
     assert mine.see("zone", ZONE, "name")["name"] in {f"{text} 11" for text in ("Mine", "Theirs")}
 
 
-def test_S13_households_pushing_at_once_keep_apart(server: LiveServer, keeper: Guest) -> None:
+def test_s13_households_pushing_at_once_keep_apart(server: LiveServer, keeper: Guest) -> None:
     other = Guest(server.url).sign_up(f"{uuid.uuid4().hex}@example.org")
     mine, theirs = keeper.phone(), other.phone()
     ours, others = at_once([lambda: write_all(mine, 10), lambda: write_all(theirs, 10)])
@@ -134,7 +134,7 @@ def file(server: LiveServer) -> str:
     return str(found[0])
 
 
-def test_S12_F8_F54_a_pull_does_not_wait_for_a_writer_and_a_push_does(keeper: Guest, member: Guest, file: str) -> None:
+def test_s12_f08_f54_a_pull_does_not_wait_for_a_writer_and_a_push_does(keeper: Guest, member: Guest, file: str) -> None:
     """Another process holds SQLite's write lock. The pull is answered meanwhile; the push once it lets go."""
     reader, writer = keeper.phone(), member.phone()
     reader.sync()
@@ -153,7 +153,7 @@ def test_S12_F8_F54_a_pull_does_not_wait_for_a_writer_and_a_push_does(keeper: Gu
     assert f"entry:{entry}" in reader.records
 
 
-def test_S12_F9_a_reader_left_open_holds_up_nobody(keeper: Guest, file: str) -> None:
+def test_s12_f09_a_reader_left_open_holds_up_nobody(keeper: Guest, file: str) -> None:
     phone = keeper.phone()
     with closing(sqlite3.connect(file, isolation_level=None)) as idle:
         idle.execute("BEGIN")
@@ -162,7 +162,7 @@ def test_S12_F9_a_reader_left_open_holds_up_nobody(keeper: Guest, file: str) -> 
     assert {f"entry:{entry}" for entry in ids} <= set(phone.records)
 
 
-def test_P1_F3_what_was_acknowledged_survives_the_server_being_killed(server: LiveServer, keeper: Guest) -> None:
+def test_p01_f03_what_was_acknowledged_survives_the_server_being_killed(server: LiveServer, keeper: Guest) -> None:
     phone = keeper.phone()
     ids = write_all(phone, 5)
     server.kill()

@@ -20,7 +20,7 @@ def verdicts(house: House) -> list[str]:
     return [result["s"] for result in house.mine.answer["results"]]
 
 
-def test_S8_ops_apply_and_are_acknowledged(house: House) -> None:
+def test_s08_ops_apply_and_are_acknowledged(house: House) -> None:
     op = house.mine.write("zone", ZONE, **name("Verge"))
     answer = house.mine.sync()
     assert answer["results"] == [{"op": op["op"], "s": "applied", "seq": answer["head"], "lost": [], "why": None}]
@@ -28,7 +28,7 @@ def test_S8_ops_apply_and_are_acknowledged(house: House) -> None:
     assert house.mine.see("zone", ZONE, "name") == {"name": "Verge"}
 
 
-def test_S8_same_op_twice_is_duplicate(house: House) -> None:
+def test_s08_p02_f04_same_op_twice_is_duplicate(house: House) -> None:
     """F4: the answer was lost after the commit, so the phone sends again; the book does not change again."""
     house.mine.write("zone", ZONE, **name("Verge"))
     request = house.mine.request()
@@ -39,7 +39,7 @@ def test_S8_same_op_twice_is_duplicate(house: House) -> None:
     assert Op.objects.count() == 1
 
 
-def test_S8_same_id_with_other_content_is_parked_as_op_reused(house: House) -> None:
+def test_s08_same_id_with_other_content_is_parked_as_op_reused(house: House) -> None:
     op = house.mine.write("zone", ZONE, **name("Verge"))
     house.mine.sync()
     house.mine.save({"t": "zone", "id": ZONE, "set": name("Other"), "base": {}})
@@ -53,7 +53,7 @@ def test_S8_same_id_with_other_content_is_parked_as_op_reused(house: House) -> N
     assert ParkedOp.objects.get().raw["m"] == changed["m"]
 
 
-def test_S8_F23_F24_a_number_used_before_is_a_fork_and_nothing_of_it_is_lost(house: House) -> None:
+def test_s08_f23_f24_a_number_used_before_is_a_fork_and_nothing_of_it_is_lost(house: House) -> None:
     """A phone restored from a backup, or cloned, writes something else under a number already used."""
     house.mine.write("zone", ZONE, **name("Verge"))
     house.mine.sync()
@@ -70,7 +70,7 @@ def test_S8_F23_F24_a_number_used_before_is_a_fork_and_nothing_of_it_is_lost(hou
     assert restored.see("zone", other, "name") == {"name": "Long side"}
 
 
-def test_S8_after_a_fork_an_op_already_applied_is_known_under_its_new_number(house: House) -> None:
+def test_s08_after_a_fork_an_op_already_applied_is_known_under_its_new_number(house: House) -> None:
     first = house.mine.write("zone", ZONE, **name("Verge"))
     second = house.mine.write("zone", ZONE, **name("Street verge"))
     house.mine.sync()
@@ -86,7 +86,7 @@ def test_S8_after_a_fork_an_op_already_applied_is_known_under_its_new_number(hou
     assert first["op"] != second["op"]
 
 
-def test_S8_a_gap_stops_and_asks_for_the_missing_number(house: House) -> None:
+def test_s08_a_gap_stops_and_asks_for_the_missing_number(house: House) -> None:
     house.mine.write("zone", ZONE, **name("Verge"))
     house.mine.write("zone", ZONE, **name("Street verge"))
     house.mine.write("zone", ZONE, **name("The verge"))
@@ -100,7 +100,7 @@ def test_S8_a_gap_stops_and_asks_for_the_missing_number(house: House) -> None:
     assert answer["need_from"] is None
 
 
-def test_S8_P3_ops_apply_in_device_order_however_they_lie_in_the_request(house: House) -> None:
+def test_s08_p03_ops_apply_in_device_order_however_they_lie_in_the_request(house: House) -> None:
     for text in ("One", "Two", "Three"):
         house.mine.write("zone", ZONE, **name(text))
     request = house.mine.request()
@@ -135,7 +135,7 @@ def test_S8_P3_ops_apply_in_device_order_however_they_lie_in_the_request(house: 
         ({"t": "zone", "id": ZONE, "set": {"ground": {"area_m2": 10**400, "method": "shapes"}}}, "invalid"),
     ],
 )
-def test_S8_P8_F14_an_op_that_cannot_be_applied_is_parked_and_the_next_goes_on(
+def test_s08_p08_f14_an_op_that_cannot_be_applied_is_parked_and_the_next_goes_on(
     house: House, item: Any, code: str
 ) -> None:
     bad = house.mine.save(item)
@@ -149,7 +149,7 @@ def test_S8_P8_F14_an_op_that_cannot_be_applied_is_parked_and_the_next_goes_on(
     assert ParkedOp.objects.get().why == result["why"]
 
 
-def test_S8_the_same_op_twice_in_one_push_is_applied_once(house: House) -> None:
+def test_s08_the_same_op_twice_in_one_push_is_applied_once(house: House) -> None:
     op = house.mine.write("zone", ZONE, **name("Verge"))
     request = house.mine.request()
     answer = house.mine.post({**request, "ops": [op, op]})
@@ -157,7 +157,7 @@ def test_S8_the_same_op_twice_in_one_push_is_applied_once(house: House) -> None:
     assert (answer["acked_dseq"], Op.objects.count()) == (1, 1)
 
 
-def test_S8_two_ops_under_one_number_in_one_push_are_a_fork(house: House) -> None:
+def test_s08_two_ops_under_one_number_in_one_push_are_a_fork(house: House) -> None:
     first = house.mine.write("zone", ZONE, **name("Verge"))
     second = house.mine.make_op(dseq=1)
     answer = house.mine.post({**house.mine.request(), "ops": [first, second]})
@@ -165,7 +165,7 @@ def test_S8_two_ops_under_one_number_in_one_push_are_a_fork(house: House) -> Non
     assert answer["fork_detected"] is True
 
 
-def test_S8_what_a_parked_op_began_is_not_remembered_by_the_next(house: House) -> None:
+def test_s08_what_a_parked_op_began_is_not_remembered_by_the_next(house: House) -> None:
     """The first op brings a zone, then fails on its second item; the second op brings the same zone again."""
     zone, bad = {"t": "zone", "id": ZONE, "set": name("First")}, {"t": "product", "id": ZONE, "set": {"label": 7}}
     house.mine.save(zone, bad)
@@ -176,13 +176,13 @@ def test_S8_what_a_parked_op_began_is_not_remembered_by_the_next(house: House) -
     assert house.mine.digest == house.mine.answer["digest"]
 
 
-def test_P6_an_invalid_op_names_the_field_what_is_wrong_and_what_is_allowed(house: House) -> None:
+def test_p06_an_invalid_op_names_the_field_what_is_wrong_and_what_is_allowed(house: House) -> None:
     house.mine.write("product", ZONE, label={"net_kg": 0, "coverage_m2": 400})
     why = house.mine.sync()["results"][0]["why"]
     assert why["fields"] == {"net_kg": "Net weight is 0; allowed is 0.01 to 2000 kg."}
 
 
-def test_P8_one_bad_item_parks_its_whole_op_and_leaves_no_half(house: House) -> None:
+def test_p08_one_bad_item_parks_its_whole_op_and_leaves_no_half(house: House) -> None:
     bad = {"t": "product", "id": ZONE, "set": {"label": {"net_kg": -1}}}
     house.mine.save({"t": "zone", "id": ZONE, "set": name("Verge")}, bad)
     house.mine.sync()
@@ -190,7 +190,7 @@ def test_P8_one_bad_item_parks_its_whole_op_and_leaves_no_half(house: House) -> 
     assert house.mine.digest == house.mine.answer["digest"]
 
 
-def test_F4_a_parked_op_sent_again_is_still_parked_and_kept_once(house: House) -> None:
+def test_f04_a_parked_op_sent_again_is_still_parked_and_kept_once(house: House) -> None:
     house.mine.write("zone", ZONE, ground={"area_m2": -4, "method": "shapes"})
     request = house.mine.request()
     answers = [house.mine.post(request)["results"][0] for _ in range(2)]
@@ -199,7 +199,7 @@ def test_F4_a_parked_op_sent_again_is_still_parked_and_kept_once(house: House) -
     assert ParkedOp.objects.count() == 1
 
 
-def test_F15_op_that_throws_is_parked(house: House, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_f15_op_that_throws_is_parked(house: House, monkeypatch: pytest.MonkeyPatch) -> None:
     def throws(groups: Any, sets: Any) -> Any:
         if sets.groups.get("name") == {"name": "Bang"}:
             raise ZeroDivisionError
@@ -215,13 +215,13 @@ def test_F15_op_that_throws_is_parked(house: House, monkeypatch: pytest.MonkeyPa
     assert house.mine.digest == house.mine.answer["digest"]
 
 
-def test_P1_a_parked_op_is_kept_whole_as_it_came(house: House) -> None:
+def test_p01_a_parked_op_is_kept_whole_as_it_came(house: House) -> None:
     bad = house.mine.write("zone", ZONE, ground={"area_m2": -4, "method": "shapes", "measured": {"typed": "4 ft"}})
     house.mine.sync()
     assert ParkedOp.objects.get().raw == bad
 
 
-def test_F56_an_empty_op_keeps_the_line_moving(house: House) -> None:
+def test_f56_p08_an_empty_op_keeps_the_line_moving(house: House) -> None:
     hole = house.mine.save()
     house.mine.write("zone", ZONE, **name("Verge"))
     house.mine.sync()

@@ -37,7 +37,7 @@ def assert_nothing_happened(house: House, head: int) -> None:
     assert (Op.objects.count(), ParkedOp.objects.count(), Zone.objects.count()) == (0, 0, 0)
 
 
-def test_S9_F17_signed_out_is_401_and_changes_nothing(house: House) -> None:
+def test_s09_f17_signed_out_is_401_and_changes_nothing(house: House) -> None:
     head = house.household.seq
     response = send(house, with_zone(house), Client())
     assert (response.status_code, response.json()["code"]) == (401, "signed_out")
@@ -59,7 +59,7 @@ def test_S9_F17_signed_out_is_401_and_changes_nothing(house: House) -> None:
         {"proto": "x"},
     ],
 )
-def test_S9_F16_a_malformed_push_is_400_in_the_one_error_shape(house: House, change: dict[str, Any]) -> None:
+def test_s09_f16_a_malformed_push_is_400_in_the_one_error_shape(house: House, change: dict[str, Any]) -> None:
     head = house.household.seq
     response = send(house, {**with_zone(house), **change})
     assert response.status_code == 400
@@ -69,7 +69,7 @@ def test_S9_F16_a_malformed_push_is_400_in_the_one_error_shape(house: House, cha
 
 
 @pytest.mark.parametrize("part", ["op", "dseq", "hlc", "schema", "m", "hash"])
-def test_S9_F16_an_op_without_a_part_of_its_envelope_is_400(house: House, part: str) -> None:
+def test_s09_f16_an_op_without_a_part_of_its_envelope_is_400(house: House, part: str) -> None:
     request = with_zone(house)
     del request["ops"][0][part]
     response = send(house, request)
@@ -77,12 +77,12 @@ def test_S9_F16_an_op_without_a_part_of_its_envelope_is_400(house: House, part: 
 
 
 @pytest.mark.parametrize("body", [b"[]", b"7", b"{", b"\xff\xfe", b'{"proto": NaN}', b"[" * 60_000])
-def test_S9_F5_a_body_cut_short_or_not_json_is_400(house: House, body: bytes) -> None:
+def test_s09_f05_a_body_cut_short_or_not_json_is_400(house: House, body: bytes) -> None:
     response = send(house, body)
     assert (response.status_code, response.json()["code"]) == (400, "malformed")
 
 
-def test_F5_a_packed_body_cut_short_is_400_and_changes_nothing(house: House) -> None:
+def test_f05_a_packed_body_cut_short_is_400_and_changes_nothing(house: House) -> None:
     head = house.household.seq
     packed = gzip.compress(json.dumps(with_zone(house)).encode())
     client = signed_in(house.keeper)
@@ -124,7 +124,7 @@ def test_an_unknown_packing_is_415(house: House) -> None:
     assert send(house, b"{}", headers={"content-encoding": "br"}).status_code == 415
 
 
-def test_S9_more_than_200_ops_or_256_kB_is_413_and_changes_nothing(house: House) -> None:
+def test_s09_more_than_200_ops_or_256_kB_is_413_and_changes_nothing(house: House) -> None:
     head = house.household.seq
     for _ in range(201):
         house.mine.log("mow")
@@ -142,14 +142,14 @@ def test_200_ops_are_taken(house: House) -> None:
     assert house.mine.post(house.mine.request())["acked_dseq"] == 200
 
 
-def test_S9_an_app_too_far_from_the_server_is_426_and_may_still_look(house: House) -> None:
+def test_s09_an_app_too_far_from_the_server_is_426_and_may_still_look(house: House) -> None:
     head = house.household.seq
     response = send(house, {**with_zone(house), "proto": 2})
     assert (response.status_code, response.json()["code"]) == (426, "update_needed")
     assert_nothing_happened(house, head)
 
 
-def test_S9_S12_F54_a_busy_database_is_503_with_retry_after_and_never_a_verdict(
+def test_s09_s12_f54_a_busy_database_is_503_with_retry_after_and_never_a_verdict(
     house: House, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     def busy(*args: Any) -> None:
@@ -164,7 +164,7 @@ def test_S9_S12_F54_a_busy_database_is_503_with_retry_after_and_never_a_verdict(
     assert house.mine.sync()["results"][0]["s"] == "applied"
 
 
-def test_P10_F50_another_household_is_404_and_shows_nothing(house: House) -> None:
+def test_p10_f50_another_household_is_404_and_shows_nothing(house: House) -> None:
     stranger = phone_of(KeeperFactory.create())
     response = send(house, stranger.request(), signed_in(KeeperFactory.create()))
     assert (response.status_code, response.json()["code"]) == (404, "not_found")
@@ -173,7 +173,7 @@ def test_P10_F50_another_household_is_404_and_shows_nothing(house: House) -> Non
     assert there.content == response.content
 
 
-def test_P10_a_device_must_be_the_callers_own_in_that_household(house: House) -> None:
+def test_p10_a_device_must_be_the_callers_own_in_that_household(house: House) -> None:
     elsewhere = membership.create_household(house.keeper.person, "Second home", "us", NOW)
     strange = [house.theirs.device, membership.add_device(elsewhere, "Phone", NOW).id, uuid.uuid4()]
     for device in strange:
@@ -181,14 +181,14 @@ def test_P10_a_device_must_be_the_callers_own_in_that_household(house: House) ->
         assert response.status_code == 404
 
 
-def test_P10_a_member_no_longer_active_is_404(house: House) -> None:
+def test_p10_a_member_no_longer_active_is_404(house: House) -> None:
     client = signed_in(house.member)
     house.member.active = False
     house.member.save(update_fields=["active"])
     assert send(house, house.theirs.request(), client).status_code == 404
 
 
-def test_P10_S13_two_households_may_hold_the_same_ids_and_see_only_their_own(house: House) -> None:
+def test_p10_s13_two_households_may_hold_the_same_ids_and_see_only_their_own(house: House) -> None:
     other = phone_of(KeeperFactory.create())
     other.write("zone", ZONE, name={"name": "Elsewhere"})
     other.sync()

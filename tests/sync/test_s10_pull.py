@@ -18,7 +18,7 @@ ROOT = Path(__file__).resolve().parents[2]
 ZONE = "0190aaaa-0000-7000-8000-000000000001"
 
 
-def test_S10_one_change_row_a_record_moved_to_the_newest_place(house: House) -> None:
+def test_s10_one_change_row_a_record_moved_to_the_newest_place(house: House) -> None:
     before = Change.objects.count()
     for text in ("One", "Two", "Three"):
         house.mine.write("zone", ZONE, name={"name": text})
@@ -28,7 +28,7 @@ def test_S10_one_change_row_a_record_moved_to_the_newest_place(house: House) -> 
     assert row.seq == house.household.seq
 
 
-def test_S10_P5_pages_follow_one_another_without_holes(house: House) -> None:
+def test_s10_p05_pages_follow_one_another_without_holes(house: House) -> None:
     for number in range(25):
         house.mine.log("observation", text=f"Seen {number}")
     house.mine.sync()
@@ -46,13 +46,13 @@ def test_S10_P5_pages_follow_one_another_without_holes(house: House) -> None:
     assert (cursor, pages) == (answer["head"], 4)
 
 
-def test_S10_a_phone_that_is_up_to_date_gets_nothing(house: House) -> None:
+def test_s10_a_phone_that_is_up_to_date_gets_nothing(house: House) -> None:
     house.mine.sync()
     answer = house.mine.sync()
     assert (answer["changes"], answer["has_more"], answer["cursor"]) == ([], False, answer["head"])
 
 
-def test_S10_F13_a_record_edited_between_pages_comes_once_more_and_nothing_is_missed(house: House) -> None:
+def test_s10_f13_a_record_edited_between_pages_comes_once_more_and_nothing_is_missed(house: House) -> None:
     house.mine.write("zone", ZONE, name={"name": "First"})
     for number in range(10):
         house.mine.log("observation", text=f"Seen {number}")
@@ -65,7 +65,7 @@ def test_S10_F13_a_record_edited_between_pages_comes_once_more_and_nothing_is_mi
     assert house.theirs.digest == house.theirs.answer["digest"]
 
 
-def test_a_cursor_ahead_of_the_book_is_told_to_begin_again(house: House) -> None:
+def test_s11_a_cursor_ahead_of_the_book_is_told_to_begin_again(house: House) -> None:
     house.mine.sync()
     house.mine.cursor = house.household.seq + 50
     house.mine.take(house.mine.post(house.mine.request()))
@@ -74,7 +74,7 @@ def test_a_cursor_ahead_of_the_book_is_told_to_begin_again(house: House) -> None
     assert house.mine.sync()["reset"] is False
 
 
-def test_P4_the_digest_kept_row_by_row_equals_one_worked_out_whole(house: House) -> None:
+def test_p04_the_digest_kept_row_by_row_equals_one_worked_out_whole(house: House) -> None:
     for number in range(5):
         house.mine.write("zone", ZONE, name={"name": f"Name {number}"})
         house.theirs.log("observation", text="Seen")
@@ -83,14 +83,14 @@ def test_P4_the_digest_kept_row_by_row_equals_one_worked_out_whole(house: House)
     assert house.mine.digest != house.theirs.digest or house.mine.cursor == house.theirs.cursor
 
 
-def test_F52_a_row_silently_missing_shows_in_the_digest(house: House) -> None:
+def test_f52_a_row_silently_missing_shows_in_the_digest(house: House) -> None:
     entry = house.mine.log("observation", text="Seen")
     house.mine.sync()
     del house.mine.records[f"entry:{entry}"]
     assert house.mine.digest != house.mine.answer["digest"]
 
 
-def test_P4_new_phone_of_an_old_household_gets_everything(house: House) -> None:
+def test_p04_new_phone_of_an_old_household_gets_everything(house: House) -> None:
     house.mine.write("zone", ZONE, name={"name": "Verge"})
     house.mine.log("mow", zone_ids=[ZONE])
     house.mine.sync()
@@ -99,7 +99,7 @@ def test_P4_new_phone_of_an_old_household_gets_everything(house: House) -> None:
     assert late.records == house.mine.records
 
 
-def test_S7_the_counter_is_the_first_write_of_a_push(house: House) -> None:
+def test_s07_the_counter_is_the_first_write_of_a_push(house: House) -> None:
     house.mine.log("mow")
     with CaptureQueriesContext(
         connection,
@@ -109,14 +109,14 @@ def test_S7_the_counter_is_the_first_write_of_a_push(house: House) -> None:
     assert writes[0].startswith("UPDATE lawn_household SET seq = seq + ")
 
 
-def test_S12_a_sync_without_ops_writes_nothing(house: House) -> None:
+def test_s12_a_sync_without_ops_writes_nothing(house: House) -> None:
     house.mine.sync()
     with CaptureQueriesContext(connection) as seen:
         house.mine.sync()
     assert {q["sql"].split()[0] for q in seen} <= {"SELECT", "SAVEPOINT", "RELEASE"}
 
 
-def test_S12_the_database_is_set_as_the_rule_says(house: House) -> None:
+def test_s12_the_database_is_set_as_the_rule_says(house: House) -> None:
     if connection.vendor != "sqlite":
         return
     with connection.cursor() as cursor:
@@ -126,26 +126,26 @@ def test_S12_the_database_is_set_as_the_rule_says(house: House) -> None:
     assert connection.transaction_mode == "IMMEDIATE"  # type: ignore[attr-defined]
 
 
-def test_S7_the_tripwire_refuses_a_number_given_twice(house: House) -> None:
+def test_s07_the_tripwire_refuses_a_number_given_twice(house: House) -> None:
     taken = Change.objects.first()
     assert taken is not None
     with pytest.raises(IntegrityError), transaction.atomic():
         Change(household_id=taken.household_id, t="zone", id=ZONE, seq=taken.seq).save(force_insert=True)
 
 
-def test_S7_numbers_taken_and_not_used_are_given_back(house: House) -> None:
+def test_s07_numbers_taken_and_not_used_are_given_back(house: House) -> None:
     head = house.household.seq
     with feed.changing(house.household.id, 10) as open_feed:
         assert open_feed.touch("zone", ZoneFactory.create(household=house.household).id) == head + 1
     assert house.household.seq == head + 1
 
 
-def test_S7_a_feed_gives_no_more_numbers_than_it_took(house: House) -> None:
+def test_s07_a_feed_gives_no_more_numbers_than_it_took(house: House) -> None:
     with pytest.raises(ValueError, match="more changes"), feed.changing(house.household.id, 0) as open_feed:
         open_feed.touch("zone", house.household.id)
 
 
-def test_S7_an_attempt_that_fails_puts_numbers_and_digest_back(house: House) -> None:
+def test_s07_an_attempt_that_fails_puts_numbers_and_digest_back(house: House) -> None:
     before = house.household
 
     def fail(open_feed: feed.Feed) -> None:
@@ -173,7 +173,7 @@ DIRECTORY = {"member_by_person", "invitation primary key"}
 
 
 @pytest.mark.parametrize("model", book_models(), ids=lambda model: model.__name__)
-def test_S13_every_key_and_index_leads_with_the_household(model: type[models.Model]) -> None:
+def test_s13_every_key_and_index_leads_with_the_household(model: type[models.Model]) -> None:
     options: Any = model._meta
     leads = {index.name: index.fields[0] for index in options.indexes}
     leads |= {c.name: c.fields[0] for c in options.constraints if isinstance(c, models.UniqueConstraint)}
@@ -183,7 +183,7 @@ def test_S13_every_key_and_index_leads_with_the_household(model: type[models.Mod
     assert not [field.name for field in options.local_fields if field.db_index and not field.primary_key]
 
 
-def test_P10_S13_only_access_asks_a_model_for_rows() -> None:
+def test_p10_s13_only_access_asks_a_model_for_rows() -> None:
     """Isolation is proved once: elsewhere in the book and the API no household's rows are asked of a manager.
 
     A person belongs to no household: the accounts may ask for people.
