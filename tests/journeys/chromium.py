@@ -152,7 +152,11 @@ class Chromium(Phone):
         """Freeze a tab as Chromium itself does with those long out of sight."""
         devtools = self.context.new_cdp_session(self.context.pages[number])
         devtools.send("Page.setWebLifecycleState", {"state": "frozen"})
-        return lambda: devtools.send("Page.setWebLifecycleState", {"state": "active"}) and None
+
+        def go_on() -> None:
+            devtools.send("Page.setWebLifecycleState", {"state": "active"})
+
+        return go_on
 
     def restart(self) -> None:
         """End the whole browser and start it again on the same profile."""

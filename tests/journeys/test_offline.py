@@ -83,7 +83,7 @@ def test_a_mow_is_taken_back_within_ten_seconds(kept: Phone) -> None:
 
 # How many animation frames after the tap the page is taken away.
 @pytest.mark.parametrize("frames", [0, 1, 3])
-def test_a_page_killed_after_the_tap_leaves_a_whole_entry_or_none(kept: Phone, server: Server, frames: int) -> None:
+def test_f01_a_page_killed_after_the_tap_leaves_a_whole_entry_or_none(kept: Phone, server: Server, frames: int) -> None:
     server.stop()
     kept.put_finder()
     kept.evaluate(TAP, "Mown: Verge", frames)

@@ -102,9 +102,8 @@ describe("F38 the connection was lost in the background", () => {
   });
 
   it("and is closing whenever a transaction is begun: opened anew", async () => {
-    vi.spyOn(IDBDatabase.prototype, "transaction").mockImplementationOnce(() => {
-      throw new DOMException("The database connection is closing.", "InvalidStateError");
-    });
+    book.db.backendDB().close();
+    expect(() => book.db.backendDB().transaction("live")).toThrow("InvalidStateError");
     await book.save([zone("Kept")]);
     expect(await numbers(book.db)).toEqual([1, 2]);
   });
