@@ -8,8 +8,6 @@ from typing import Any
 from lawn.book import access, apply
 from lawn.models import Member, ParkedOp
 
-_apply: Any = apply
-
 
 @dataclass(frozen=True)
 class Held:
@@ -24,8 +22,10 @@ def waiting(keeper: Member) -> list[Held]:
     """Return what is held and not yet settled, oldest first. Raises PermissionError for who is no keeper."""
     _only_a_keeper(keeper)
     names = dict(access.rows(Member, keeper.household_id).values_list("id", "name"))
-    held = access.rows(ParkedOp, keeper.household_id).filter(held=True, settled_at=None).order_by("received_at", "id")
-    return [Held(parked, names.get(parked.member_id) or "", _apply.said_by(parked)) for parked in held]
+    found = access.rows(ParkedOp, keeper.household_id).filter(held=True, settled_at=None)
+    held = [Held(parked, names.get(parked.member_id) or "", apply.said_by(parked)) for parked in found]
+    # as they were written: one push has one time of arrival, and the ids of its rows no order
+    return sorted(held, key=lambda one: (one.parked.received_at, one.said["hlc"], str(one.parked.op)))
 
 
 def accept(keeper: Member, held_id: uuid.UUID, now: datetime) -> dict[str, Any]:
@@ -34,9 +34,7 @@ def accept(keeper: Member, held_id: uuid.UUID, now: datetime) -> dict[str, Any]:
     Raises NoAccess for what is not held here or is settled, PermissionError for who is no keeper.
     """
     _only_a_keeper(keeper)
-    _waits(keeper, held_id)
-    result: dict[str, Any] = _apply.accept_held(keeper, held_id, now)
-    return result
+    return apply.accept_held(keeper, held_id, now)
 
 
 def decline(keeper: Member, held_id: uuid.UUID, now: datetime) -> None:
@@ -45,15 +43,9 @@ def decline(keeper: Member, held_id: uuid.UUID, now: datetime) -> None:
     Raises NoAccess for what is not held here or is settled, PermissionError for who is no keeper.
     """
     _only_a_keeper(keeper)
-    _waits(keeper, held_id)
-    _apply.decline_held(keeper, held_id, now)
+    apply.decline_held(keeper, held_id, now)
 
 
 def _only_a_keeper(member: Member) -> None:
     if not member.is_keeper:
         raise PermissionError("Only a keeper of the household decides about what is held.")
-
-
-def _waits(keeper: Member, held_id: uuid.UUID) -> None:
-    if not access.rows(ParkedOp, keeper.household_id).filter(id=held_id, held=True, settled_at=None).exists():
-        raise access.NoAccess("held")

@@ -8,7 +8,7 @@ from django.utils import timezone
 from lawn import sessions
 from lawn.book import access, membership
 from lawn.models import Change, Household, Invitation, Member, Person
-from tests.api.conftest import Caller, Cast, signed_in
+from tests.api.conftest import Caller, Cast
 from tests.sync.conftest import phone_of
 from tests.sync.phone import Phone
 
@@ -189,12 +189,13 @@ def test_an_invitation_somebody_used_cannot_be_withdrawn(cast: Cast) -> None:
 
 
 def test_the_cheap_check_of_what_stays_open_knows_removal_and_sign_out(cast: Cast) -> None:
-    person = row(cast.member).person
     session = sessions.key_hash(cast.member.client.session.session_key)
-    assert access.is_member(person.id, cast.ours.id, session)
-    assert not access.is_member(person.id, cast.theirs.id, session)
-    assert not access.is_member(person.id, cast.ours.id, "")
-    stranger = signed_in(row(cast.stranger))
-    assert not access.is_member(person.id, cast.ours.id, sessions.key_hash(stranger.client.session.session_key))
-    act(cast, cast.keeper, "remove", cast.member)
-    assert not access.is_member(person.id, cast.ours.id, session)
+    here = (cast.ours.id, row(cast.member).id, session)
+    elsewhere = (cast.theirs.id, row(cast.member).id, session)
+    nobody = (cast.ours.id, row(cast.member).id, "")
+    keeper = (cast.ours.id, row(cast.keeper).id, sessions.key_hash(cast.keeper.client.session.session_key))
+    assert access.still_here({here, elsewhere, nobody, keeper}) == {here, keeper}
+    sessions.end(keeper[2])
+    assert access.still_here({here, keeper}) == {here}
+    Member.objects.filter(id=row(cast.member).id).update(active=False)
+    assert access.still_here({here}) == set()

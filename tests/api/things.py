@@ -59,7 +59,7 @@ def zone_item(name: str = "Verge") -> dict[str, Any]:
 
 
 def _held(household: Household, _: Member | None) -> str:
-    return str(uuid.uuid4())
+    return str(held_op(_owner(household, None)).id)
 
 
 def _picture(household: Household, _: Member | None) -> str:
