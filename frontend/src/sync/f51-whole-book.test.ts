@@ -77,7 +77,7 @@ describe("F51 a large book is fetched whole", () => {
     expect(new Set(pages()).size).toBe(6);
   });
 
-  it("in one transaction a page with its progress: a phone that dies in between asks for that page again", async () => {
+  it("F11 in one transaction a page with its progress: a phone that dies in between asks for that page again", async () => {
     oldBook(20);
     household.server.pageFaults.push((reached) => reached());
     const died = vi.spyOn(book().db.meta, "put").mockImplementation((row) => {
@@ -97,7 +97,7 @@ describe("F51 a large book is fetched whole", () => {
     ["cut half way", (whole: string) => whole.slice(0, whole.length / 2)],
     ["without its last line", (whole: string) => whole.split("\n").slice(0, -2).join("\n")],
     ["of somebody else", () => '{"hello": "guest"}\n{"after": null}\n'],
-  ])("a page %s is thrown away (F5, F19)", async (_name, spoilt) => {
+  ])("F5 F19 a page %s is thrown away", async (_name, spoilt) => {
     oldBook(20);
     household.server.pageFaults.push(async (reached) => {
       const whole = await reached().text();

@@ -9,7 +9,7 @@ const state = async () =>
   (await household.book.db.meta.get("sync")) as { state: string; failures: number } | undefined;
 
 describe("one round trip", () => {
-  it("brings an entry from one phone to the other, and both equal the household.server by digest (P4)", async () => {
+  it("brings an entry from one phone to the other, and both equal the server by digest (P4)", async () => {
     const id = newId();
     await household.book.save([zone(id, "Verge")]);
     await household.sync.start();
@@ -38,7 +38,7 @@ describe("one round trip", () => {
   });
 });
 
-describe("S9 only a verdict of the household.server changes the outbox", () => {
+describe("S9 only a verdict of the server changes the outbox", () => {
   const html = () =>
     new Response("<html>Sign in to the hotel's network</html>", { headers: { "Content-Type": "text/html" } });
   const later: [string, Fault][] = [
@@ -49,7 +49,7 @@ describe("S9 only a verdict of the household.server changes the outbox", () => {
     ["426 (F44)", () => json(426, { code: "update_needed", message: "Open the app again." })],
     ["429 (F20)", () => json(429, {}, { "Retry-After": "120" })],
     ["500 (F15)", () => new Response("", { status: 500 })],
-    ["503 (F20)", () => json(503, { code: "busy", message: "The household.server is busy." })],
+    ["503 (F20)", () => json(503, { code: "busy", message: "The server is busy." })],
     ["a redirect (F19)", () => new Response(null, { status: 302, headers: { Location: "http://portal/" } })],
     ["a captive portal's page with 200 (F19)", html],
     [
@@ -75,7 +75,7 @@ describe("S9 only a verdict of the household.server changes the outbox", () => {
     ["no answer at all", () => Response.error()],
   ];
 
-  it.each(later)("%s means later", async (_name, answer) => {
+  it.each(later)("F5 F15 F17 F19 F20 F44 %s means later", async (_name, answer) => {
     const { op } = await household.book.save([zone(newId(), "Verge")]);
     household.server.always = answer;
     await household.sync.start();
@@ -88,7 +88,7 @@ describe("S9 only a verdict of the household.server changes the outbox", () => {
     expect(await state()).toMatchObject({ state: "ok", failures: 0 });
   });
 
-  it("and an answer lost after the household.server stored the op: it applies once (F4, P2)", async () => {
+  it("F4 an answer lost after the server stored the op: it applies once (F4, P2)", async () => {
     const id = newId();
     await household.book.save([zone(id, "Verge")]);
     household.server.faults.push((reached) => {
@@ -102,7 +102,7 @@ describe("S9 only a verdict of the household.server changes the outbox", () => {
     expect(household.server.records.get(`zone:${id}`)?.seq).toBe(1);
   });
 
-  it("and a refusal whose first answer was lost: it is shown when the op comes again (F4, P6)", async () => {
+  it("F4 a refusal whose first answer was lost: it is shown when the op comes again (F4, P6)", async () => {
     const { op } = await household.book.save([zone(newId(), "Verge")]);
     household.server.refuses.set(op, { code: "invalid", message: "Zone name is too long." });
     household.server.faults.push((reached) => {
@@ -123,24 +123,24 @@ describe("S9 only a verdict of the household.server changes the outbox", () => {
     await vi.waitFor(() =>
       expect(household.book.standing.value).toMatchObject({ state: "sign_in", waiting: 1 }),
     );
-    household.server.always = () => json(503, { code: "busy", message: "The household.server is busy." });
+    household.server.always = () => json(503, { code: "busy", message: "The server is busy." });
     await household.world.runNext();
     await vi.waitFor(() =>
       expect(household.book.standing.value).toMatchObject({
         state: "trouble",
-        trouble: "The household.server is busy.",
+        trouble: "The server is busy.",
       }),
     );
   });
 });
 
-describe("a push the household.server will not take", () => {
+describe("a push the server will not take", () => {
   const toxic = (op: string) => (reached: () => Response, body: { ops: { op: string }[] }) =>
     body.ops.some((one) => one.op === op)
       ? json(413, { code: "too_large", message: "Too much." })
       : reached();
 
-  it("is halved until the one op is found; it is set aside, the others flow (S9, P8, F14, F16, F56)", async () => {
+  it("F14 F16 F56 is halved until the one op is found; it is set aside, the others flow (S9, P8, F14, F16, F56)", async () => {
     const ops: string[] = [];
     for (let at = 0; at < 9; at++) ops.push((await household.book.save([zone(newId(), `z${at}`)])).op);
     household.server.always = toxic(ops[4] ?? "");
@@ -157,7 +157,7 @@ describe("a push the household.server will not take", () => {
     await vi.waitFor(() => expect(household.book.standing.value.parked).toHaveLength(1));
   });
 
-  it("sets nothing aside when the household.server refuses everything", async () => {
+  it("sets nothing aside when the server refuses everything", async () => {
     for (let at = 0; at < 3; at++) await household.book.save([zone(newId(), `z${at}`)]);
     household.server.always = () => json(400, { code: "malformed", message: "No." });
     await household.sync.start();
@@ -166,7 +166,7 @@ describe("a push the household.server will not take", () => {
     expect(await household.book.db.parked.count()).toBe(0);
   });
 
-  it("is parked by the household.server with its reason, shown, and can be sent again (P6, F14)", async () => {
+  it("F14 is parked by the server with its reason, shown, and can be sent again (P6, F14)", async () => {
     const id = newId();
     const { op } = await household.book.save([zone(id, "Verge")]);
     household.server.refuses.set(op, { code: "invalid", message: "Zone name is too long." });

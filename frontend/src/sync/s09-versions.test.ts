@@ -146,7 +146,7 @@ describe("a set-aside entry", () => {
     return op;
   }
 
-  it("mended and sent again in one transaction: never none of it, never two (F14, P1, P2)", async () => {
+  it("F14 mended and sent again in one transaction: never none of it, never two (F14, P1, P2)", async () => {
     const id = newId();
     const op = await aside(id);
     const failed = vi

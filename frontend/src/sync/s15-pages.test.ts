@@ -75,6 +75,53 @@ describe("S15 pages, cursor and waiting ops", () => {
   });
 });
 
+describe("two phones at once", () => {
+  it("F29 F30 never mix a group: one phone's amount stands with its own unit, and both phones show the same", async () => {
+    const id = newId();
+    const [a, b] = [household.phone(), household.phone()];
+    const whole = [
+      { amount: 3, unit: "lb" },
+      { amount: 1.5, unit: "kg" },
+    ];
+    for (const [at, { book }] of [a, b].entries()) {
+      book.rows("product");
+      await book.save([{ t: "product", id, set: { bag: whole[at] as object } }]);
+    }
+    const seen: unknown[] = [];
+    household.server.always = (reached) => {
+      for (const { book } of [a, b]) seen.push(book.row("product", id)?.groups["bag"]?.value);
+      return reached();
+    };
+    for (const { sync } of [a, b, a]) await (sync === a.sync && seen.length ? sync.kick() : sync.start());
+    const shown = [a, b].map(({ book }) => book.row("product", id)?.groups["bag"]?.value);
+    expect(shown[0]).toEqual(shown[1]);
+    for (const value of [...seen, ...shown]) expect(whole).toContainEqual(value);
+  });
+
+  it("F31 F32 a deletion met by an edit comes back as the server says, and an entry for a deleted zone is kept", async () => {
+    const id = newId();
+    const [a, b] = [household.phone(), household.phone()];
+    await a.book.save([zone(id, "Verge")]);
+    await a.sync.start();
+    await b.sync.start();
+    const zones = b.book.rows("zone");
+    await a.book.save([{ t: "zone", id, set: { deleted: { deleted: true } } }]);
+    const entry = newId();
+    await b.book.save([{ t: "entry", id: entry, body: { kind: "mow", zone_ids: [id] } }]);
+    await a.sync.kick();
+    await b.sync.kick();
+    expect(zones.value).toEqual([]);
+    expect(b.book.row("zone", id)?.groups["name"]?.value).toEqual({ name: "Verge" });
+    await a.sync.kick();
+    expect((await a.book.db.live.get(`entry:${entry}`))?.body).toEqual({ kind: "mow", zone_ids: [id] });
+    household.server.write("zone", id, {
+      groups: { deleted: { value: { deleted: false }, version: newId() } },
+    });
+    await b.sync.kick();
+    expect(zones.value.map((row) => row.id)).toEqual([id]);
+  });
+});
+
 describe("an answer that comes after a newer one (F7)", () => {
   it("does not bring an older copy of a record back (P3, P5)", async () => {
     const name = newId();

@@ -26,7 +26,7 @@ describe("S17 trying again", () => {
     expect(await outboxOf(household.book)).toEqual([]);
   });
 
-  it("waits as long as the household.server asks, waking or not (F20)", async () => {
+  it("waits as long as the server asks, waking or not (F20)", async () => {
     household.server.faults.push(() =>
       json(503, { code: "busy", message: "Busy." }, { "Retry-After": "90" }),
     );
