@@ -14,6 +14,10 @@ def test_the_design_has_so_many_numbers() -> None:
     )
 
 
+def test_every_number_is_proved_by_a_named_test() -> None:
+    assert [number for number, tests in proofs().items() if not tests] == []
+
+
 def test_no_test_carries_a_number_the_design_does_not_have() -> None:
     assert {number: tests for number, tests in proofs().items() if number not in words()} == {}
 
