@@ -13,6 +13,7 @@ from tests import pictures
 from tests.journeys import acts
 from tests.journeys.book import Book
 from tests.journeys.browsers import MakePhone
+from tests.journeys.demo import set_light
 from tests.journeys.line import Line, poor_line
 from tests.journeys.phone import Phone
 from tests.journeys.server import Server
@@ -184,6 +185,7 @@ def test_an_observation_carries_its_photo_and_caption_and_gives_it_up_again(
     phone.reload()  # a form left half way: words and photo are still there
     phone.tap("button", "Something seen")
     phone.see_role("button", "Drop photo 1")
+    assert phone.axe() + phone.layout_faults() == []
     phone.screenshot("photo-form")
     phone.tap("button", "Save")
     phone.see("Noted in the log.")
@@ -194,14 +196,51 @@ def test_an_observation_carries_its_photo_and_caption_and_gives_it_up_again(
     phone.fill("Caption", "Orange dust on the blade")
     phone.tap("button", "Save the caption")
     phone.see("Orange dust on the blade")
-    assert phone.axe() == []
-    assert phone.layout_faults() == []
+    assert phone.axe() + phone.layout_faults() == []
     phone.screenshot("photo-viewer")
     phone.tap("button", "Take it out")
     phone.see("Photo taken out.")
     phone.wait(lambda: phone.count("button", re.compile("^Photo")) == 0, "the print is still there")
     phone.tap("button", "Undo")
     phone.see_role("button", re.compile("^Photo, Orange dust on the blade"))
-    assert phone.axe() == []
-    assert phone.layout_faults() == []
+    assert phone.axe() + phone.layout_faults() == []
     phone.screenshot("photo-entry")
+
+
+def test_a_zones_photo_is_as_well_to_be_seen_at_dusk_and_on_a_desk(
+    new_phone: Callable[[], Phone], book: Book, shot: Path
+) -> None:
+    zone = book.zone("Verge")
+    phone = new_phone()
+    acts.sign_in(phone, book.email)
+    set_light(phone, "Dusk")
+    phone.open(f"/ground/{zone}")
+    give(phone, LARGE, shot)
+    phone.see("Photo saved on this phone.")
+    phone.tap("button", "OK")
+    for width, height, name in ((360, 640, "photo-zone"), (1280, 900, "photo-zone-desk")):
+        phone.size(width, height)
+        phone.wait(lambda: phone.evaluate(PRINT), "the thumbnail does not show")
+        phone.evaluate("document.querySelector('.prints').scrollIntoView({ block: 'center', behavior: 'instant' })")
+        assert phone.axe() + phone.layout_faults() == []
+        phone.screenshot(name)
+        phone.tap("button", re.compile("^Photo"))
+        phone.wait(lambda: phone.evaluate(SHOWN), "the picture does not show")
+        assert phone.axe() + phone.layout_faults() == []
+        phone.screenshot(f"{name}-viewer")
+        phone.tap("button", "Close")
+
+
+def test_what_is_no_picture_is_said_to_be_none_and_nothing_is_saved(
+    new_phone: Callable[[], Phone], book: Book, tmp_path: Path
+) -> None:
+    zone = book.zone("Verge")
+    phone = new_phone()
+    acts.sign_in(phone, book.email)
+    phone.open(f"/ground/{zone}")
+    words = tmp_path / "words.jpg"
+    words.write_text("These are words.")
+    give(phone, LARGE, words)
+    phone.see("words.jpg cannot be read as a picture here. Choose a JPEG, PNG or HEIC picture from this phone.")
+    assert photos_here(phone) == {}
+    assert acts.waiting(phone) == 0

@@ -22,9 +22,10 @@ export function usePhotoDraft(key: string, open: boolean): PhotoDraft {
   useEffect(() => {
     if (open) void store.drafts.get<Taken[]>(key).then((kept) => setTaken(kept ?? []));
   }, [key, open]);
-  function keep(next: readonly Taken[]): Promise<void> {
+  // Shown once it is kept: what is to be seen outlives the page.
+  async function keep(next: readonly Taken[]): Promise<void> {
+    await store.drafts.put(key, next);
     setTaken(next);
-    return store.drafts.put(key, next);
   }
   return {
     taken,
