@@ -27,7 +27,7 @@ def _on_path(names: tuple[str, ...]) -> str | None:
     return next((path for name in names if (path := shutil.which(name))), None)
 
 
-def _install(packages: tuple[str, ...]) -> None:
+def install(packages: tuple[str, ...]) -> None:
     """Try apt, as root only; whether it worked shows in whether the program is there afterwards."""
     if hasattr(os, "geteuid") and os.geteuid() == 0 and shutil.which("apt-get"):
         environment = {**os.environ, "DEBIAN_FRONTEND": "noninteractive"}
@@ -43,7 +43,7 @@ def chromium_path() -> str | None:
     own = subprocess.run([sys.executable, "-m", "playwright", "install", "chromium"], check=False)
     if own.returncode == 0:
         return None
-    _install(("chromium",))
+    install(("chromium",))
     if found := _on_path(CHROMIUM_NAMES):
         return found
     raise Missing("no Chromium: `apt-get install chromium`, or `uv run playwright install chromium`")
@@ -62,7 +62,7 @@ def webkit_paths() -> tuple[str, str]:
         return (driver, browser) if driver and browser and shutil.which("Xvfb") else None
 
     if not found():
-        _install(WEBKIT_PACKAGES)
+        install(WEBKIT_PACKAGES)
     paths = found()
     if not paths:
         raise Missing(f"no WebKit: `apt-get install {' '.join(WEBKIT_PACKAGES)}` (Debian and its kin)")

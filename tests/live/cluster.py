@@ -12,23 +12,34 @@ import tempfile
 import threading
 import time
 from collections.abc import Callable, Sequence
+from functools import cache
 from pathlib import Path
 from typing import Any
 
 import psycopg
+
+from tests.journeys.browsers import install
 
 _PATIENCE_S = 60.0
 _PAUSE_S = 0.02
 OWNER = "keeper"
 
 
+@cache
 def programs() -> Path:
-    """The newest PostgreSQL's programs; Debian keeps them off the PATH."""
-    found = sorted(Path("/usr/lib/postgresql").glob("*/bin/initdb"), key=lambda path: int(path.parents[1].name))
+    """The newest PostgreSQL's programs, installed where that can be done; Debian keeps them off the PATH."""
+    if not _installed():
+        install(("postgresql",))
+    found = _installed()
+    if not found:
+        raise RuntimeError("no PostgreSQL: `apt-get install postgresql` (Debian and its kin)")
+    return found[-1]
+
+
+def _installed() -> list[Path]:
+    debian = sorted(Path("/usr/lib/postgresql").glob("*/bin/initdb"), key=lambda path: int(path.parents[1].name))
     named = shutil.which("initdb")
-    if not found and named is None:
-        raise RuntimeError("PostgreSQL is not installed: apt-get install postgresql")
-    return found[-1].parent if found else Path(str(named)).parent
+    return [path.parent for path in (*([Path(named)] if named else []), *debian)]
 
 
 def _other_user() -> dict[str, Any]:

@@ -5,7 +5,9 @@ from collections.abc import Iterator
 from typing import Any
 
 from django.db import transaction
-from django.db.models import Exists, F, OuterRef, QuerySet
+from django.db.models import BigIntegerField, Exists, F, OuterRef, QuerySet
+from django.db.models.fields.json import KT
+from django.db.models.functions import Cast
 
 from lawn.book.record import ALL_MODELS
 from lawn.models import Change, Device, Household, Member, Op, ParkedOp, Stream
@@ -44,7 +46,8 @@ def _numbers_wrong() -> Iterator[str]:
     beyond = Change.objects.filter(seq__gt=F("household__seq")).values_list("household_id", "seq", "household__seq")
     for household, seq, counter in beyond.order_by("household_id", "seq"):
         yield f"Household {household}: a change has the number {seq}, beyond the counter {counter}. {_HELP}"
-    later = Op.objects.filter(result__seq__gt=F("household__seq")).values_list("household_id", "id")
+    answered = Op.objects.exclude(result__seq=None).annotate(number=Cast(KT("result__seq"), BigIntegerField()))
+    later = answered.filter(number__gt=F("household__seq")).values_list("household_id", "id")
     for household, op in later.order_by("household_id", "id"):
         yield f"Household {household}: op {op} was answered with a number beyond the counter. {_HELP}"
 
