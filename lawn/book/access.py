@@ -6,8 +6,10 @@ household by showing a person who is its member now.
 
 import uuid
 from collections.abc import Collection, Sequence
-from typing import TypeVar
+from functools import cache
+from typing import Any, TypeVar
 
+from django.db import DEFAULT_DB_ALIAS, connection, connections
 from django.db.models import Model, QuerySet
 
 from lawn import sessions
@@ -29,9 +31,30 @@ def rows(model: type[Row], household_id: uuid.UUID) -> QuerySet[Row]:
 
 
 def add(rows_made: Sequence[Model]) -> None:
-    """Store new rows of one model at once, each of which names its household."""
-    if rows_made:
-        type(rows_made[0])._default_manager.bulk_create(rows_made)
+    """Store new rows of one model at once, each of which names its household and its key.
+
+    One statement run with the values of each row: Django's bulk_create builds its SQL anew for every row, which costs
+    a push more than all else it does.
+    """
+    if not rows_made:
+        return
+    fields, statement = _insertion(type(rows_made[0]))
+    real = connections[DEFAULT_DB_ALIAS]  # itself, not its proxy, which looks it up at each touch
+    values = [[field.get_db_prep_save(getattr(row, field.attname), real) for field in fields] for row in rows_made]
+    with real.cursor() as cursor:
+        cursor.executemany(statement, values)
+    for row in rows_made:
+        row._state.adding = False
+
+
+@cache
+def _insertion(model: type[Model]) -> tuple[list[Any], str]:
+    """Return a model's columns and the statement that stores one row of it."""
+    fields = [field for field in model._meta.concrete_fields if field.column]
+    quoted = ", ".join(connection.ops.quote_name(field.column) for field in fields if field.column)
+    marks = ", ".join("%s" for _ in fields)
+    table = connection.ops.quote_name(model._meta.db_table)
+    return fields, f"INSERT INTO {table} ({quoted}) VALUES ({marks})"  # noqa: S608
 
 
 def move(changes: Sequence[Change]) -> None:
