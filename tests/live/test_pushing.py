@@ -1,9 +1,11 @@
 """Many phones at one real server of several processes, and processes that die (S7, S8, F4, F6, F7, F8, F10)."""
 
+import json
 import random
 import threading
 from functools import partial
 
+import httpx
 import pytest
 
 from tests.live import points
@@ -86,6 +88,38 @@ def test_p02_f04_f10_killed_between_commit_and_answer_the_same_push_again_counts
     assert len(other.all_of("entry")) == 4  # told by the next pull, whoever answers it
     phone.sync_through()
     assert {result["s"] for result in phone.answer["results"]} == {"duplicate"}
+    home.check()
+
+
+def test_f10_a_listener_hears_of_a_commit_whose_process_died_before_telling(home: Home) -> None:
+    """The listener may have hung on the process that died: it asks again, as browsers do, and hears the number."""
+    phone = home.phone()
+    phone.write_through(1)
+    for number in range(4):
+        phone.note(f"Sent {number}")
+    target = phone.cursor + 4
+    heard: list[int] = []
+
+    def listen() -> None:
+        while not heard or heard[-1] < target:
+            try:
+                with home.keeper.http.stream("GET", f"households/{home.household}/events") as stream:
+                    for line in stream.iter_lines():
+                        if line.startswith("data:"):
+                            heard.append(json.loads(line[5:])["seq"])
+                        if heard and heard[-1] >= target:
+                            return
+            except httpx.TransportError:
+                continue
+
+    listener = threading.Thread(target=listen, daemon=True)
+    listener.start()
+    until(lambda: bool(heard), "the listener is told where the book stands")
+    home.server.die_at(points.BEFORE_ANSWER)
+    with pytest.raises(phone.Later):
+        phone.post(phone.request())
+    until(lambda: not listener.is_alive(), "the listener hears of the commit")
+    assert heard[-1] == target
     home.check()
 
 
