@@ -10,26 +10,27 @@ from tests.journeys.server import Server
 
 # An older build's laxer form, or a fault of ours: a height of cut that no server takes lies in the outbox.
 SPOIL = """
-const [name] = (await indexedDB.databases()).map((one) => one.name).filter((one) => one.startsWith("swardbook:"));
-return new Promise((done, fail) => {
+const books = (all) => all.map((one) => one.name).filter((one) => one.startsWith("swardbook:"));
+return indexedDB.databases().then((all) => new Promise((done, fail) => {
+  const [name] = books(all);
   const opening = indexedDB.open(name);
   opening.onerror = () => fail(opening.error);
   opening.onsuccess = () => {
     const db = opening.result;
-    const all = db.transaction("outbox", "readwrite");
-    const asked = all.objectStore("outbox").getAll();
+    const write = db.transaction("outbox", "readwrite");
+    const asked = write.objectStore("outbox").getAll();
     asked.onsuccess = () => {
       for (const op of asked.result) {
         const item = op.m.find((one) => one.set?.cut);
         if (!item) continue;
         item.set.cut = {cut_height_mm: 900};
-        all.objectStore("outbox").put(op);
+        write.objectStore("outbox").put(op);
       }
     };
-    all.oncomplete = () => { db.close(); done(true); };
-    all.onabort = () => { db.close(); fail(all.error); };
+    write.oncomplete = () => { db.close(); done(true); };
+    write.onabort = () => { db.close(); fail(write.error); };
   };
-});
+}));
 """
 
 

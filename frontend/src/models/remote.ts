@@ -44,9 +44,24 @@ export function createRemote<V, A = unknown>(
   const busy = signal<string | undefined>(undefined);
   const problem = signal<Problem | undefined>(undefined);
 
-  async function asked<B>(of: string, method: "GET" | "POST", path: string, body?: object) {
+  let last: Promise<unknown> = Promise.resolve();
+
+  /** One after another: a tap that comes while the list is being asked for waits for its turn, and is not lost. */
+  function asked<B>(of: string, method: "GET" | "POST", path: string, body?: object) {
     const from = root();
-    if (!from || busy.value !== undefined) return undefined;
+    const mine = last.then(() => askedNow<B>(from, of, method, path, body));
+    last = mine;
+    return mine;
+  }
+
+  async function askedNow<B>(
+    from: string | undefined,
+    of: string,
+    method: "GET" | "POST",
+    path: string,
+    body?: object,
+  ) {
+    if (!from) return undefined;
     batch(() => {
       busy.value = of;
       problem.value = undefined;
@@ -71,6 +86,8 @@ export function createRemote<V, A = unknown>(
     problem,
     look,
     async act<B>(of: string, path: string, body: object = {}) {
+      if (busy.value) return undefined;
+      busy.value = of;
       const done = await asked<B>(of, "POST", path, body);
       if (!done) return undefined;
       await look();

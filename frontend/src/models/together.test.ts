@@ -61,6 +61,23 @@ describe("lists of the server", () => {
     expect(model.value.value?.length).toBe(1);
   });
 
+  it("takes a tap that comes while the list is being asked for", async () => {
+    const { parts, asked } = server(() => ({ devices: [device("a")] }));
+    const model = createDevices(parts);
+    const looking = model.look();
+    expect(await model.signOut("a")).toBe(true);
+    await looking;
+    expect(asked).toContain("POST households/h/devices/a/sign-out");
+  });
+
+  it("takes a second tap on the same thing for none", async () => {
+    const { parts, asked } = server(() => ({ devices: [device("a")] }));
+    const model = createDevices(parts);
+    const both = await Promise.all([model.signOut("a"), model.signOut("a")]);
+    expect(both).toEqual([true, false]);
+    expect(asked.filter((one) => one.endsWith("sign-out")).length).toBe(1);
+  });
+
   it("S21 shows nobody another household's list, however late its answer came", async () => {
     const { parts, root } = server(() => ({ devices: [device("a")] }));
     const model = createDevices(parts);
