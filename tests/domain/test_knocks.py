@@ -4,7 +4,7 @@ import threading
 
 import pytest
 from django.db import connection
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from hypothesis.extra.django import TestCase
 
@@ -52,6 +52,7 @@ def test_after_a_quiet_period_the_counter_is_as_new_and_can_be_forgotten() -> No
 class Law(TestCase):
     """In any stretch of one period at most twice the count pass, however one knocks."""
 
+    @settings(deadline=None, max_examples=60)
     @given(
         st.integers(1, 6),
         st.lists(st.floats(0, 30, allow_nan=False), min_size=1, max_size=40),
