@@ -136,6 +136,9 @@ def merge_record(groups: Mapping[str, Write], sets: Sets) -> Merged:
             lost.append(Lost(group, placed.lost, placed.current.version))
     kept = _keep_edited(groups, after, sets)
     if kept is not None:
+        if kept.write.version == sets.op:
+            # the deletion is taken back: what stood before it stands again, and has not lost to it
+            lost = [one for one in lost if one.group != DELETED]
         lost.append(kept)
     changed = tuple(group for group in sorted(after) if after[group] != groups.get(group))
     return Merged(after, changed, tuple(lost))

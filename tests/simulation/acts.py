@@ -22,7 +22,8 @@ class Hands:
 
     def founding(self) -> list[list[Item]]:
         """Return the first writes of the household: everything in `common`."""
-        return [[self._settings(t, record)] for t, ids in self.common.items() for record in ids]
+        made = [self._settings(t, record) for t, ids in self.common.items() for record in ids]
+        return [made[:2], made[2:]]
 
     def write(self, phone: str, odd: bool) -> list[Item]:
         """Return the items of one save on a phone; `odd`: also what the server cannot take or does not know."""

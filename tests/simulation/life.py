@@ -16,7 +16,7 @@ from tests.simulation.witness import DAY_MS, Witness
 START_MS = 1_767_225_600_000  # 2026-01-01T00:00:00Z
 HOUR_MS = 3_600_000
 # Between two acts a phone that is not looked at mostly sleeps: it runs a timer only so often.
-AWAKE_SHARE = 0.3
+AWAKE_SHARE = 0.2
 QUIET_ROUNDS = 2
 
 
@@ -228,7 +228,8 @@ class Life:
         people = self.chance.choices([1, 2, 3, 4], [1, 5, 3, 1])[0]
         count = max(people, self.chance.choices(range(2, 9), [7, 6, 3, 1, 0.6, 0.4, 0.4])[0])
         self.desk.begin(people)
-        self.order("begin", said=str(self.seed))
+        # in one of ten lives nothing that was read from the tables can be changed in place: doing so then shows
+        self.order("begin", said=str(self.seed), on=self.seed % 10 == 0)
         locks = self.chance.random() < 0.6
         for number in range(count):
             self.open_tab(self.add_phone(number % people, locks))
@@ -253,12 +254,8 @@ class Life:
         self.over = True
         for phone in self.phones.values():
             phone.weather = Weather()
-            self.order("arm", phone.name, n=10**9)
-            self.order("full", phone.name, on=False)
-            self.order("who", phone.name, said="same")
-            if self.damaged:
-                # what the storage lost silently is looked for at each start of the app (F52)
-                self.order("kill", phone.name)
+            # what the storage lost silently is looked for at each start of the app (F52)
+            self.order("calm", phone.name, on=self.damaged)
             if not phone.tabs:
                 self.open_tab(phone)
         self.go_on(self.moment.ms + 8 * HOUR_MS, turns=0)

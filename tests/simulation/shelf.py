@@ -10,6 +10,7 @@ import json
 import uuid
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager
+from itertools import product
 from typing import Any
 
 from django.db import IntegrityError, models, transaction
@@ -243,7 +244,7 @@ class Query:
             if column not in self._form.names:
                 raise NotImplementedError(f"{self._model.__name__} cannot be asked by {name} here")
             test = _LOOKUPS[lookup or ("isnull" if value is None else "exact")]
-            value = True if value is None else (frozenset(value) if lookup == "in" else value)
+            value = True if value is None else (dict.fromkeys(value) if lookup == "in" else value)
             made._tests.append((column, test, value))
         return made
 
@@ -275,11 +276,27 @@ class Query:
 
     select_related = select_for_update = all = iterator = only
 
+    def _by_key(self, rows: Rows) -> list[Pk] | None:
+        """Return the rows there are with the keys asked for; None where the question does not name whole keys."""
+        said = {column: (test, value) for column, test, value in self._tests}
+        parts = []
+        for column in self._form.key:
+            test, value = said.get(column, (None, None))
+            if test is _LOOKUPS["exact"]:
+                parts.append([value])
+            elif test is _LOOKUPS["in"]:
+                parts.append(list(value))
+            else:
+                return None
+        return [key for key in product(*parts) if key in rows]
+
     def _keys(self) -> list[Pk]:
         rows = self._shelf.rows_of(self._model)
-        found = [
-            key for key, row in rows.items() if all(test(row[column], value) for column, test, value in self._tests)
-        ]
+        found = self._by_key(rows)
+        if found is None:
+            found = list(rows)
+        for column, test, value in self._tests:
+            found = [key for key in found if test(rows[key][column], value)]
         for name in reversed(self._order):
             column = self._model._meta.get_field(name.lstrip("-")).attname  # type: ignore[union-attr]
             found.sort(key=lambda key: rows[key][column], reverse=name.startswith("-"))

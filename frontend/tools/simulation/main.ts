@@ -5,6 +5,7 @@
 import { readSync, writeSync } from "node:fs";
 import type { Mutation } from "../../src/store/types";
 import type { Image, Write } from "./disk";
+import { frozen } from "./keys";
 import { type Answer, Phone, type Tab, time, told } from "./phone";
 
 interface Order extends Partial<Answer> {
@@ -39,6 +40,7 @@ function killAll(phone: Phone): void {
 const ORDERS: Record<string, (order: Order) => void> = {
   begin(order) {
     seed = order.said;
+    frozen.on = order.on;
     phones = new Map();
     images = new Map();
   },
@@ -64,8 +66,12 @@ const ORDERS: Record<string, (order: Order) => void> = {
   clock(order) {
     phoneOf(order).offset = order.n;
   },
-  who(order) {
-    phoneOf(order).who = order.said as Phone["who"];
+  /** All is well from now on; `on`: the app is to be started anew as well. */
+  calm(order) {
+    const phone = phoneOf(order);
+    phone.disk.full = false;
+    for (const tab of phone.tabs.values()) tab.page.diesIn = Number.POSITIVE_INFINITY;
+    if (order.on) killAll(phone);
   },
   full(order) {
     phoneOf(order).disk.full = order.on;

@@ -29,7 +29,6 @@ export class Phone {
   readonly tabs = new Map<number, Tab>();
   /** Added to true time to give what this phone's clock says. */
   offset = 0;
-  who: "same" | "other" | "unknown" = "same";
   /** The tabs in the order in which they asked to lead; without locks all of them do. */
   readonly leaders: Place[] = [];
 
@@ -110,7 +109,7 @@ export class Tab {
     this.sync = createSync({
       book: this.book,
       household: phone.household,
-      confirm: async () => phone.who,
+      confirm: async () => "same",
       send: (method, path, body) => request(method, path, body, { fetch: this.fetch, timeoutMs: TIMEOUT_MS }),
       world: this.world(),
     });
