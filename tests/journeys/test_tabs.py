@@ -140,3 +140,12 @@ def test_f41_the_newer_page_waits_for_a_tab_that_does_not_let_go_and_says_so(two
     two_tabs.tap("button", "Mown: Side")
     acts.all_saved(two_tabs)
     assert len(book.entries()) == 1
+
+
+def test_s17_what_another_phone_sends_is_seen_by_the_servers_news(phone: Phone, book: Book) -> None:
+    """Without them it would come with the next idle round, nearly a minute later; nobody here waits so long."""
+    acts.sign_in(phone, book.email)
+    acts.wait_installed(phone)
+    for name in ("Verge", "Side"):
+        book.zone(name)
+        phone.see_role("button", f"Mown: {name}")
