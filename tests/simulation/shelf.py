@@ -285,7 +285,7 @@ class Query:
             if test is _LOOKUPS["exact"]:
                 parts.append([value])
             elif test is _LOOKUPS["in"]:
-                parts.append(list(value))
+                parts.append(list(value or ()))
             else:
                 return None
         return [key for key in product(*parts) if key in rows]
