@@ -1,9 +1,8 @@
 """The phone's own store refuses or goes away: nothing is written by half, and what was typed stays (F37, F38).
 
 Chromium is given a quota by DevTools, and truly refuses. WebKitGTK has no such call and no quota that a test could
-fill; there the page's own database answers as WebKit does when it is full. A connection lost in the background is
-raised in WebKit by ending the process that keeps its databases, as a phone does; Chromium keeps them in the browser's
-own process, so there the connection is closed under the app.
+fill; there the page's own database answers as WebKit does when it is full. Neither browser can be made to lose a
+connection from outside, so a connection lost in the background is one that is closed under the app.
 """
 
 from collections.abc import Callable
