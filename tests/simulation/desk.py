@@ -28,7 +28,8 @@ from api.errors import handler
 from api.sync import parsers
 from lawn.book import access, edit, membership
 from lawn.models import Change, Household, Member, Op, ParkedOp, Person, ids
-from tests.simulation.shelf import Shelf, in_place, swapped
+from tests.simulation.in_place import in_place, swapped
+from tests.simulation.shelf import Shelf
 
 Columns = dict[str, Any]
 EPOCH = datetime(1970, 1, 1, tzinfo=UTC)

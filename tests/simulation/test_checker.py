@@ -8,8 +8,9 @@ import pytest
 from lawn.book import apply, edit, merge, pull, record
 from tests.simulation import life
 from tests.simulation.batch import live
+from tests.simulation.in_place import swapped
 from tests.simulation.phones import Phones
-from tests.simulation.shelf import Shelf, swapped
+from tests.simulation.shelf import Shelf
 
 SEEDS = range(20)
 

@@ -3,8 +3,6 @@ import { AsyncLocalStorage } from "node:async_hooks";
 import type { Disk, Image, Key } from "./disk";
 import { compare } from "./keys";
 
-const NEVER = new Promise<never>(() => undefined);
-
 /** One page. Every use of the storage is a step, and takes a while that the seed decides. */
 export class Page {
   dead = false;
@@ -24,9 +22,9 @@ export class Page {
     if (this.dead) await this.lives();
   }
 
-  /** A dead page gets no further than this. */
+  /** A dead page gets no further than this. A promise of its own each time: what waits for it can be forgotten. */
   lives(): Promise<void> {
-    return this.dead ? NEVER : Promise.resolve();
+    return this.dead ? new Promise(() => undefined) : Promise.resolve();
   }
 
   die(): void {

@@ -1,0 +1,73 @@
+"""Putting a shelf where the server's code looks for its database."""
+
+import uuid
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager
+from typing import Any
+
+from django.db import transaction
+from django.db.models import Model
+from django.db.models.fields.related_descriptors import ForwardManyToOneDescriptor
+
+from lawn.book import access, devices, feed, pull
+from lawn.models import Household
+from tests.simulation.query import Query
+from tests.simulation.shelf import Shelf
+
+
+@contextmanager
+def in_place(shelf: Shelf) -> Iterator[Shelf]:
+    """Let the server's code find this shelf where its database was."""
+
+    def rows(model: type[Model], household_id: uuid.UUID) -> Query:
+        key = "id" if issubclass(model, Household) else "household_id"
+        return Query(shelf, model).filter(**{key: household_id})
+
+    def add(made: Sequence[Model]) -> None:
+        for row in made:
+            shelf.insert(row)
+
+    def move(changes: Sequence[Model]) -> None:
+        for row in changes:
+            shelf.save(row, update_fields=["seq"])
+
+    def save(row: Model, **said: Any) -> None:
+        shelf.save(row, **said)
+
+    def fresh(row: Model, **_said: Any) -> None:
+        form = shelf.form(type(row))
+        row.__dict__.update(form.loaded(shelf.rows_of(type(row))[form.key_of(row.__dict__)]))
+
+    def related(descriptor: Any, row: Model) -> Model:
+        field = descriptor.field
+        return shelf.form(field.related_model).row(shelf.rows_of(field.related_model)[(row.__dict__[field.attname],)])
+
+    swaps: list[tuple[Any, str, Any]] = [
+        (access, "rows", rows),
+        (access, "add", add),
+        (access, "move", move),
+        (feed, "_take", shelf.take),
+        # one process and one request at a time: every read sees the same moment anyway
+        (pull, "snapshot", shelf.atomic),
+        (devices, "_unhurried", shelf.atomic),
+        (transaction, "atomic", shelf.atomic),
+        (transaction, "on_commit", shelf.on_commit),
+        (Model, "save", save),
+        (Model, "refresh_from_db", fresh),
+        (ForwardManyToOneDescriptor, "get_object", related),
+    ]
+    with swapped(swaps):
+        yield shelf
+
+
+@contextmanager
+def swapped(swaps: Iterable[tuple[Any, str, Any]]) -> Iterator[None]:
+    """Put other things in the place of attributes for a while."""
+    before = [(place, name, getattr(place, name)) for place, name, _ in swaps]
+    for place, name, thing in swaps:
+        setattr(place, name, thing)
+    try:
+        yield
+    finally:
+        for place, name, thing in reversed(before):
+            setattr(place, name, thing)
