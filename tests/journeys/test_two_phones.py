@@ -8,7 +8,7 @@ from tests.journeys.phone import Phone
 from tests.journeys.server import Server
 
 
-def test_of_two_edits_made_apart_one_stands_and_the_other_is_offered(
+def test_f29_of_two_edits_made_apart_one_stands_and_the_other_is_offered(
     new_phone: Callable[[], Phone], server: Server, book: Book
 ) -> None:
     zone = book.zone("Verge")

@@ -68,6 +68,9 @@ function heard(state: State, came: readonly ChangeRecord[]): State["hlc"] {
   let hlc = state.hlc;
   for (const record of came) {
     for (const group of Object.values(record.groups)) if (group.hlc) hlc = receive(hlc, group.hlc);
+    // What is written to settle a conflict must be later than what lost, whatever this phone's clock says.
+    const lost = record.t === "conflict" ? record.body?.lost?.hlc : undefined;
+    if (typeof lost === "string") hlc = receive(hlc, lost);
   }
   return hlc;
 }

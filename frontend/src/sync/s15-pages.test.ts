@@ -60,6 +60,16 @@ describe("S15 pages, cursor and waiting ops", () => {
     expect(mine && mine.hlc > theirs).toBe(true);
   });
 
+  it("F31 are heard in conflicts too: what settles one sorts after the deletion that lost", async () => {
+    const lost = { value: { deleted: true }, version: "v", hlc: "9000000000000-0000-0badc0de" };
+    const body = { t: "zone", id: newId(), group: "deleted", lost, won: "w" };
+    household.server.write("conflict", newId(), { body });
+    await household.sync.start();
+    await household.book.save([zone(newId(), "mine")]);
+    const [mine] = await household.book.db.outbox.toArray();
+    expect(mine && mine.hlc > lost.hlc).toBe(true);
+  });
+
   it("an op leaves the outbox only when the cursor has passed it (P1)", async () => {
     household.server.page = 1;
     for (let at = 0; at < 3; at++) household.server.write("zone", newId());

@@ -1,0 +1,57 @@
+"""What two phones wrote apart, settled by anybody, without signal too, and gone on every phone afterwards."""
+
+import re
+from collections.abc import Callable
+
+from tests.journeys import acts
+from tests.journeys.book import Book
+from tests.journeys.phone import Phone
+from tests.journeys.server import Server
+
+
+def test_f31_s02_a_deletion_that_met_an_edit_is_offered_and_restored_without_signal(
+    new_phone: Callable[[], Phone], server: Server, book: Book
+) -> None:
+    zone = book.zone("Verge")
+    first, second = new_phone(), new_phone()
+    for phone in (first, second):
+        acts.sign_in(phone, book.email)
+        acts.wait_installed(phone)
+    first.open(f"/ground/{zone}")
+    first.see_role("button", "Take this zone out of the book")
+    second.open(f"/ground/{zone}/edit")
+    second.see_role("button", "Save the zone")
+    server.stop()
+    first.tap("button", "Take this zone out of the book")
+    first.tap("button", "Take it out")
+    second.fill("Zone name", "Street verge")
+    second.tap("button", "Save the zone")
+    for phone in (first, second):
+        phone.wait(lambda which=phone: acts.waiting(which) == 1, "nothing in the outbox")
+        phone.goto("about:blank")
+    server.start()
+    # The edit arrives first, then the deletion that knew nothing of it: the zone stays.
+    for phone in (second, first):
+        phone.open("/")
+        acts.all_saved(phone)
+
+    first.open("/household")
+    first.see("Written twice, differently")
+    first.see("Taken out of the book")
+    first.see("Street verge")
+    assert first.axe() + first.layout_faults() == []
+    server.stop()
+    first.tap("button", "Restore the other: Zone: Street verge")
+    first.see("The other one stands now.")
+    first.gone("Written twice, differently")
+    first.goto("about:blank")
+    server.start()
+    first.open("/")
+    acts.all_saved(first)
+
+    second.open("/household")
+    second.see_role("heading", "Members")
+    second.gone("Written twice, differently")
+    acts.place(second, "Ground")
+    second.gone("Street verge")
+    assert not second.sees_role("link", re.compile("verge"))
