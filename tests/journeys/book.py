@@ -43,13 +43,14 @@ class Book:
         self._opener = urllib.request.build_opener(cookies)
 
     def post(self, path: str, body: object) -> Any:
-        """POST JSON as the phone does; the answer's JSON."""
+        """POST JSON as the phone does; the answer's JSON; None for an empty one."""
         headers = {"Content-Type": "application/json", "Origin": self.server.url}
         request = urllib.request.Request(
             f"{self.server.url}/api/v1/{path}", json.dumps(body).encode(), headers, method="POST"
         )
         with self._opener.open(request, timeout=120) as answer:
-            return json.loads(answer.read())
+            said = answer.read()
+        return json.loads(said) if said else None
 
     def op(self, items: list[dict[str, Any]]) -> dict[str, Any]:
         """One op of this device, numbered and stamped."""
