@@ -262,7 +262,10 @@ class Life:
         for _ in range(QUIET_ROUNDS):
             for phone in self.phones.values():
                 self.wake(phone)
-                self.go_on(self.moment.ms + 20_000, turns=0)
+                self.go_on(self.moment.ms + 5_000, turns=0)
+                if self.witness.table(phone.name, "meta").get("sync", {}).get("state") != "ok":
+                    # a round that was refused (the server did not know the phone) is tried again by itself
+                    self.go_on(self.moment.ms + 15_000, turns=2)
         current = {phone.name: phone.person not in self._removed for phone in self.phones.values()}
         outcome = Verdict(self.witness, self.seed).reach(current)
         outcome.requests = self.requests

@@ -12,6 +12,9 @@ import { createRounds, PAGE } from "./round";
 /** Halving 200 ops down to one takes eight; more rounds than this without news mean that both sides misunderstand. */
 const IDLE_ROUNDS = 12;
 
+/** A new device id that is refused at once is asked for again after this: a server can be restored twice. */
+const RENEW_EVERY_MS = 60 * 60_000;
+
 function failure(status: number, code: string, message: string): Failure {
   return { ok: false, status, code, message };
 }
@@ -49,6 +52,7 @@ export function createExchange(parts: Required<SyncParts>): Exchange {
   const agreement = createAgreement(parts);
   let confirmed = false;
   let device: "known" | "doubted" | "renewed" = "known";
+  let renewedAt = 0;
 
   async function attempt(stopped: AbortSignal): Promise<Failure | undefined> {
     if (!confirmed) {
@@ -91,13 +95,15 @@ export function createExchange(parts: Required<SyncParts>): Exchange {
   }
 
   /**
-   * 404: a server that does not know this device (set up anew, or it was signed out there) gives out another id, once;
+   * 404: a server that does not know this device (set up anew, or it was signed out there) gives out another id, once
+   * an hour;
    * or the household is closed to this person, or another person signed in meanwhile, which is asked first.
    */
   async function doubted(refusal: Failure): Promise<Failure> {
     if (refusal.status === 401 || refusal.status === 404) confirmed = false;
     if (refusal.status !== 404) return refusal;
-    if (device !== "renewed") device = "doubted";
+    const lately = Math.abs(world.now() - renewedAt) < RENEW_EVERY_MS;
+    if (device !== "renewed" || !lately) device = "doubted";
     return { ...refusal, message: CLOSED };
   }
 
@@ -114,6 +120,7 @@ export function createExchange(parts: Required<SyncParts>): Exchange {
     if (outcome.ok) {
       await setDevice(db, outcome.value.device);
       device = known ? "renewed" : "known";
+      renewedAt = world.now();
       return undefined;
     }
     if (outcome.status !== 404) return outcome;

@@ -121,6 +121,16 @@ describe("a device the server does not know", () => {
     for (let at = 0; at < 6; at++) await household.world.runNext();
     expect(registrations() - before).toBe(1);
   });
+
+  it("F22 is asked for once more after an hour: a server can be restored twice", async () => {
+    await household.sync.start();
+    const before = registrations();
+    household.server.always = () => json(404, { code: "not_found", message: "There is nothing here." });
+    for (let at = 0; at < 3; at++) await household.world.runNext();
+    household.world.time += 2 * 60 * 60_000;
+    for (let at = 0; at < 3; at++) await household.world.runNext();
+    expect(registrations() - before).toBe(2);
+  });
 });
 
 describe("F18 another member signs in on the phone", () => {
