@@ -194,7 +194,6 @@ PERMISSIONS_POLICY = {
         (
             "accelerometer",
             "autoplay",
-            "bluetooth",
             "browsing-topics",
             "display-capture",
             "encrypted-media",
