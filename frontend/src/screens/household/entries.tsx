@@ -109,7 +109,7 @@ function Waiting({ rows }: { rows: typeof household.pending.value }) {
 function sayKept(persisted: boolean | undefined): string {
   if (persisted) return "The browser has promised to keep this phone’s store.";
   if (persisted === undefined)
-    return "This browser does not say whether it keeps the store. Installing the app helps; so does sending what waits.";
+    return "Whether the browser keeps this phone’s store is not known: it is asked after the first entry here, and some browsers do not say. Installing the app helps; so does sending what waits.";
   return "The browser has not promised to keep this phone’s store. Installing the app helps; so does sending what waits.";
 }
 

@@ -12,7 +12,7 @@ export function Former() {
   const held = parked.filter(isHeld).length;
   const others = session.value?.households ?? [];
   return (
-    <div role="status">
+    <div aria-live="polite">
       {former.value ? (
         <Notice kind="warn" title="You are no longer in this household">
           <p>

@@ -16,7 +16,7 @@ export function Listed<V>({ of, children }: { of: Remote<V>; children: (value: V
   const problem = of.problem.value;
   return (
     <div class="stack">
-      <div role="status">
+      <div aria-live="polite">
         {problem?.of === "" ? (
           <Notice kind="warn" title={value ? "This list may be old" : "This list is not here"}>
             <p>{problem.says}</p>

@@ -10,8 +10,8 @@ export function SignInsPage() {
   return (
     <Page title="Your sign-ins" back="/household" backLabel="Back to the household" actions={<Standing />}>
       <p class="quiet">
-        The newest tries to sign in as you. Was one not you? Sign that phone out under Phones, and choose a
-        new password.
+        The newest tries to sign in as you. Was one not you? Sign that phone out under Phones, and tell
+        whoever runs the server.
       </p>
       <Listed of={signIns}>
         {(tries) => (
