@@ -231,16 +231,15 @@ class Life:
         # in one of ten lives nothing that was read from the tables can be changed in place: doing so then shows
         self.order("begin", said=str(self.seed), on=self.seed % 10 == 0)
         locks = self.chance.random() < 0.6
-        for number in range(count):
-            self.open_tab(self.add_phone(number % people, locks))
+        first = self.add_phone(0, locks)
+        self.open_tab(first)
         hands = Hands(self.chance, self.moment, self.witness)
-        first = next(iter(self.phones.values()))
         for items in hands.founding():
             self.save(first, items)
         self.go_on(self.moment.ms + 5_000, turns=1)
-        for phone in self.phones.values():
-            self.wake(phone)
-        self.go_on(self.moment.ms + 10_000, turns=0)
+        for number in range(1, count):
+            self.open_tab(self.add_phone(number % people, locks))
+        self.go_on(self.moment.ms + 5_000, turns=0)
         Troubles(self, hands).befall()
         return self.quiet()
 

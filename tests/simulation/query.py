@@ -31,7 +31,8 @@ class Query:
 
     def _copy(self) -> "Query":
         made = Query.__new__(Query)
-        made.__dict__.update(self.__dict__, _tests=list(self._tests))
+        made._shelf, made._form, made._model = self._shelf, self._form, self._model
+        made._tests, made._order, made._shape = self._tests.copy(), self._order, self._shape
         return made
 
     def filter(self, **wanted: Any) -> "Query":
@@ -95,7 +96,8 @@ class Query:
         found = self._by_key(rows)
         if found is None:
             found = list(rows)
-        for column, test, value in self._tests:
+        # the household, asked for first and true of all rows here, is looked at last
+        for column, test, value in reversed(self._tests):
             found = [key for key in found if test(rows[key][column], value)]
         for name in reversed(self._order):
             column = self._model._meta.get_field(name.lstrip("-")).attname  # type: ignore[union-attr]
