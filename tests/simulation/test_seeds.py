@@ -8,7 +8,7 @@ from tests.simulation.batch import Sum, twice
 from tests.simulation.phones import Phones
 from tests.simulation.pinned import PINNED
 
-SEEDS = range(200)
+SEEDS = range(150)
 
 
 @pytest.fixture(scope="module")
