@@ -1,10 +1,10 @@
 /** The door: signing in, starting a book, joining one by invitation. */
 import { Redirect, useLocation, useParams } from "wouter-preact";
+import { count } from "../../format";
 import { leftHere, session } from "../../models/session";
 import { syncNow } from "../../models/sync";
 import { Notice, Page } from "../../parts";
 import { standing } from "../../store";
-import { sayCount } from "../household/counts";
 import { JoinForm } from "./join";
 import { FieldMark } from "./mark";
 import { useOnline } from "./online";
@@ -45,6 +45,13 @@ export default function Entrance() {
   );
 }
 
+// From format, which is here already: the household's own words would be one more file before the door opens.
+function sayLeft(entries: number, photos: number): string {
+  return [entries && count(entries, "entry", "entries").text, photos && count(photos, "photo").text]
+    .filter(Boolean)
+    .join(" and ");
+}
+
 /** What others on this phone have not sent yet: it waits for their own sign-in, and nobody else sends it (F18). */
 function LeftHere() {
   return (
@@ -52,7 +59,7 @@ function LeftHere() {
       {leftHere().map(({ person, name, entries, photos }) => (
         <Notice key={person} kind="info">
           <p>
-            {name} has {sayCount(entries, photos)} on this phone that {entries + photos === 1 ? "is" : "are"}{" "}
+            {name} has {sayLeft(entries, photos)} on this phone that {entries + photos === 1 ? "is" : "are"}{" "}
             not sent yet. {entries + photos === 1 ? "It goes" : "They go"} out when {name} signs in here
             again.
           </p>
