@@ -190,6 +190,20 @@ def test_p08_one_bad_item_parks_its_whole_op_and_leaves_no_half(house: House) ->
     assert house.mine.digest == house.mine.answer["digest"]
 
 
+def test_s08_p08_what_the_database_refuses_half_way_leaves_no_half(
+    house: House, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The contract is looked away from, so that the database is who refuses: of one op its second zone."""
+    monkeypatch.setattr("lawn.book.kinds.check_group", lambda *asked: {})
+    good, bad = {"t": "zone", "id": str(uuid.uuid4())}, {"t": "zone", "id": str(uuid.uuid4())}
+    house.mine.save({**good, "set": name("First")}, {**bad, "set": {"ground": {"area_m2": -4, "method": "shapes"}}})
+    house.mine.write("zone", ZONE, **name("Second"))
+    house.mine.sync()
+    assert verdicts(house) == ["parked", "applied"]
+    assert [str(zone.id) for zone in Zone.objects.all()] == [ZONE]
+    assert house.mine.digest == house.mine.answer["digest"]
+
+
 def test_f04_a_parked_op_sent_again_is_still_parked_and_kept_once(house: House) -> None:
     house.mine.write("zone", ZONE, ground={"area_m2": -4, "method": "shapes"})
     request = house.mine.request()

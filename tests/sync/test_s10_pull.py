@@ -1,6 +1,8 @@
 """S7, S10 and S13: one counter, one row a record, pages without holes; P4, P5."""
 
 import ast
+from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 from typing import Any
 
@@ -9,7 +11,7 @@ from django.db import IntegrityError, connection, models, transaction
 from django.test.utils import CaptureQueriesContext
 
 import lawn.models as lawn_models
-from lawn.book import feed
+from lawn.book import feed, pull, record
 from lawn.models import Change, Household, Zone
 from tests.factories import ZoneFactory
 from tests.sync.conftest import House, phone_of
@@ -205,3 +207,45 @@ def test_the_two_households_share_no_counter(house: House) -> None:
     house.theirs.sync()
     assert house.household.seq == head + 1
     assert set(other.values_list("seq", flat=True)) == {0}
+
+
+def meanwhile(monkeypatch: pytest.MonkeyPatch, act: Callable[[], object]) -> None:
+    """Let something happen while the next page is read: after its rows were found, before their records are."""
+    wired = record.wired
+
+    def read(*asked: Any) -> Any:
+        monkeypatch.setattr(record, "wired", wired)
+        act()
+        return wired(*asked)
+
+    monkeypatch.setattr(record, "wired", read)
+
+
+def test_s10_p05_what_is_committed_while_a_page_is_read_comes_with_the_next(
+    house: House, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    house.mine.log("mow")
+    house.mine.sync()
+    house.mine.write("zone", ZONE, name={"name": "Meanwhile"})
+    meanwhile(monkeypatch, house.mine.sync)
+    first = pull.page(house.household.id, 0)
+    assert [change["id"] for change in pull.page(house.household.id, first.cursor).changes] == [ZONE]
+
+
+@pytest.mark.django_db(transaction=True)
+def test_s10_f08_a_page_shows_one_moment_though_another_phone_writes_meanwhile(
+    house: House, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    house.mine.write("zone", ZONE, name={"name": "Before"})
+    house.mine.sync()
+    house.mine.write("zone", ZONE, name={"name": "Meanwhile"})
+
+    def beside() -> None:
+        with ThreadPoolExecutor(1) as other:
+            other.submit(house.mine.sync).result()
+            other.submit(lambda: connection.close()).result()
+
+    meanwhile(monkeypatch, beside)
+    shown = {change["id"]: change["groups"] for change in pull.page(house.household.id, 0).changes}
+    assert shown[ZONE]["name"]["value"] == {"name": "Before"}
+    assert house.mine.see("zone", ZONE, "name") == {"name": "Meanwhile"}

@@ -1,0 +1,15 @@
+"""All planted faults."""
+
+from tests.plants import households, merging, phone_store, phone_sync, photos, pushing, reading
+from tests.plants.fault import Planted
+
+TOPICS: dict[str, tuple[Planted, ...]] = {
+    "pushing": pushing.PLANTS,
+    "merging": merging.PLANTS,
+    "reading": reading.PLANTS,
+    "households": households.PLANTS,
+    "photos": photos.PLANTS,
+    "phone: store": phone_store.PLANTS,
+    "phone: sync": phone_sync.PLANTS,
+}
+ALL: dict[str, Planted] = {plant.name: plant for plants in TOPICS.values() for plant in plants}
