@@ -1,98 +1,135 @@
-"""Sending and fetching many entries over HTTP: a real server on a file of SQLite, a phone of the sync tests."""
+"""Syncing: many entries sent and fetched beside PouchDB and beside bare SQL, their bytes, rounds, crowds.
 
-import gzip
+Four pairs in the same run, by turns, so that whatever else the machine does falls on both:
+- phones in Chromium, the app's own code, beside PouchDB's browser build and its express server;
+- phones without a browser: the sync tests' own in Python, beside PouchDB in Node (LevelDB on both its sides);
+- our server's time beside the bare SQL of the same rows;
+- rounds with a long history beside rounds with a short one.
+"""
+
 import json
+import statistics
 import time
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import Any
 
+from tests.bench import bare, beside, browsers, crowd, rounds
+from tests.bench.entries import Entry, mows, passes
 from tests.bench.figures import Figure, timed
 from tests.sync.live import Guest, LiveServer
 from tests.sync.phone import Phone
 
-FEW, MANY = 1_000, 10_000
-RUNS = 3
+MANY, FEW = 10_000, 1_000
+RUNS = 1
+_POUCH = "PouchDB"
 
 
 @dataclass
 class Line:
-    """Counts what goes over a phone's line, and how long the server takes to answer."""
+    """Times what a phone asks of the server, from the phone's end."""
 
     phone: Phone
     seconds: float = 0.0
-    sent: int = 0
-    received: int = 0
-    _post: Callable[[dict[str, Any]], dict[str, Any]] = field(init=False)
 
     def __post_init__(self) -> None:
         self._post = self.phone.post
         self.phone.post = self.post
 
     def post(self, body: dict[str, Any]) -> dict[str, Any]:
-        """One request, timed from the phone's end."""
+        """One request, timed."""
         began = time.perf_counter()
         answer = self._post(body)
         self.seconds += time.perf_counter() - began
-        self.sent += _packed(body)
-        self.received += _packed(answer)
         return answer
 
 
-def _packed(body: dict[str, Any]) -> int:
-    return len(gzip.compress(json.dumps(body, separators=(",", ":")).encode(), 6))
-
-
-@dataclass(frozen=True)
-class Exchanged:
-    """One household's entries sent by one phone and fetched by another; per entry."""
-
-    push_ms: float
-    pull_ms: float
-    sent_bytes: float
-    received_bytes: float
-
-
-def exchange(server: LiveServer, number: int, count: int) -> Exchanged:
-    """Send `count` entries from one phone, fetch them with a second."""
+def exchange(server: LiveServer, number: int, entries: list[Entry]) -> dict[str, float]:
+    """Entries sent by a phone of the sync tests and fetched by a second; ms."""
     guest = Guest(server.url).sign_up(f"bench{number}@journeys.example")
     writer, reader = Line(guest.phone()), Line(guest.phone())
-    for entry in range(count):
-        writer.phone.log("mow", zone_ids=[], cut_height_mm=60 + entry % 20)
+    for entry in entries:
+        writer.phone.save({"t": "entry", **entry})
     writer.phone.sync()
     reader.phone.sync()
-    if len(reader.phone.all_of("entry")) != count:
+    if len(reader.phone.all_of("entry")) != len(entries):
         raise AssertionError("the second phone does not hold what the first sent")
-    seconds = writer.seconds, reader.seconds
-    push, pull = (total / count * 1000 for total in seconds)
-    return Exchanged(push, pull, writer.sent / count, reader.received / count)
+    return {"push": writer.seconds * 1000, "pull": reader.seconds * 1000}
 
 
 def measure(say: Callable[[str], None], runs: int = RUNS) -> list[Figure]:
-    """Exchange few entries several times and many once, by turns."""
+    """Every part in turn."""
+    beside.ensure_installed(say)
+    script = browsers.bundle()
+    figures = _between_browsers(say, script, runs) + _between_nodes(say, runs)
     server = LiveServer()
     try:
         server.start()
-        few, many = [], []
-        for run in range(runs):
-            few.append(exchange(server, run, FEW))
-            say(f"{FEW:,} entries there and back, {run + 1} of {runs}")
-            if run == runs // 2:
-                many.append(exchange(server, runs, MANY))
-                say(f"{MANY:,} entries there and back")
+        figures += rounds.measure(say, server, script)
     finally:
         server.close()
-    return _figures(few, many)
+    return figures + crowd.measure(say)
 
 
-def _figures(few: list[Exchanged], many: list[Exchanged]) -> list[Figure]:
-    rows: tuple[tuple[str, str, str], ...]
-    rows = (("push_ms", "sent, each", "ms"), ("pull_ms", "fetched, each", "ms"))
-    rows += (("sent_bytes", "sent, each, gzipped", "B"), ("received_bytes", "fetched, each, gzipped", "B"))
+def _between_browsers(say: Callable[[str], None], script: str, runs: int) -> list[Figure]:
+    mine: list[dict[str, float]] = []
+    theirs: list[dict[str, float]] = []
+    server = LiveServer()
+    try:
+        server.start()
+        with beside.served() as url, browsers.browsers(server.url) as (phone,):
+            ours = browsers.Ours(phone, server, script)
+            for run in range(runs):
+                entries = mows(MANY)
+                mine.append(ours.exchange(run, entries))
+                theirs.append(browsers.beside(phone, url, run, entries))
+                say(f"{MANY:,} entries between phones in Chromium, {run + 1} of {runs}")
+            real = passes(FEW)
+            kept = ours.exchange(runs, real)
+    finally:
+        server.close()
+    written = [len(json.dumps(entries, separators=(",", ":"))) / len(entries) for entries in (entries, real)]
+    sizes = [
+        _bytes(f"{name} {way}, gzipped", bodies[key] / count, size)
+        for name, bodies, count, size in (
+            ("a mow", mine[0], MANY, written[0]),
+            ("a walk's pass", kept, FEW, written[1]),
+        )
+        for key, way in (("up", "sent"), ("down", "fetched"))
+    ]
+    return [*_ways("in Chromium", mine, theirs, _POUCH), *sizes]
+
+
+def _between_nodes(say: Callable[[str], None], runs: int) -> list[Figure]:
+    mine: list[dict[str, float]] = []
+    theirs: list[dict[str, float]] = []
+    sql: list[dict[str, float]] = []
+    with beside.served() as url:
+        for run in range(max(runs, 3)):
+            entries = mows(MANY)
+            server = LiveServer()
+            try:
+                server.start()
+                mine.append(exchange(server, run, entries))
+                server.stop()
+                push, pull = bare.times(server.data / "swardbook.sqlite3")
+            finally:
+                server.close()
+            sql.append({"push": push, "pull": pull})
+            theirs.append(beside.between_nodes(url, run, entries))
+            say(f"{MANY:,} entries between phones without a browser, {run + 1} of {max(runs, 3)}")
+    return _ways("no browser", mine, theirs, f"{_POUCH} in Node") + _ways("no browser", mine, sql, "bare SQL")
+
+
+def _ways(where: str, mine: list[dict[str, float]], other: list[dict[str, float]], against: str) -> list[Figure]:
     return [
         timed(
-            "sync", f"{MANY:,} entries {what}", unit, [getattr(one, name) for one in many],
-            f"of {FEW:,}", [getattr(one, name) for one in few],
+            "sync", f"{MANY:,} entries {what}, {where}, each", "ms",
+            [one[key] / MANY for one in mine], against, [one[key] / MANY for one in other],
         )
-        for name, what, unit in rows
+        for key, what in (("push", "sent"), ("pull", "fetched"))
     ]  # fmt: skip
+
+
+def _bytes(what: str, found: float, written: float) -> Figure:
+    return timed("sync", what, "B", [found], "as JSON", [statistics.fmean([written])])

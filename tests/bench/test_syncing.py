@@ -1,0 +1,78 @@
+"""What can be held to at any speed of the machine: bytes of a pull, and that a round does not walk the history."""
+
+from collections.abc import Callable
+
+import pytest
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
+
+from lawn.models import Member
+from tests.bench.fill import fill
+from tests.factories import KeeperFactory
+from tests.sync.conftest import phone_of, signed_in
+from tests.sync.phone import Phone
+
+BYTES_AN_ENTRY = 70
+SHORT, LONG = 20, 1_200
+# A round at 100,000 entries may cost 1.2 times one at 1,000; here the histories lie still further apart.
+TIMES = 1.2
+
+
+def steps_of(work: Callable[[], object]) -> int:
+    """Steps that the database's machine takes for some work; a walk through a table shows in them at once."""
+    if connection.vendor != "sqlite":
+        with CaptureQueriesContext(connection) as asked:
+            work()
+        return len(asked)
+    steps = 0
+
+    def count() -> int:
+        nonlocal steps
+        steps += 1
+        return 0
+
+    connection.ensure_connection()
+    connection.connection.set_progress_handler(count, 1)
+    try:
+        work()
+    finally:
+        connection.connection.set_progress_handler(None, 1)
+    return steps
+
+
+def keeper_of(count: int) -> Member:
+    """The keeper of a household of many entries."""
+    keeper: Member = KeeperFactory.create()
+    fill(keeper.household_id, count)
+    return keeper
+
+
+def rounds(phone: Phone) -> tuple[int, int]:
+    """Steps of a round with nothing new, and of one with one new entry."""
+    phone.sync()
+    phone.log("mow", zone_ids=[], cut_height_mm=65)
+    phone.sync()
+    idle = steps_of(phone.sync)
+    phone.log("mow", zone_ids=[], cut_height_mm=65)
+    return idle, steps_of(phone.sync)
+
+
+@pytest.mark.django_db
+def test_a_bulk_pull_is_at_most_70_bytes_an_entry() -> None:
+    keeper = keeper_of(1_000)
+    phone = phone_of(keeper)
+    answer = signed_in(keeper).post(
+        f"/api/v1/households/{keeper.household_id}/sync",
+        phone.request(),
+        content_type="application/json",
+        headers={"Accept-Encoding": "gzip"},
+    )
+    assert answer["Content-Encoding"] == "gzip"
+    assert len(answer.content) / 1_000 <= BYTES_AN_ENTRY
+
+
+@pytest.mark.django_db
+def test_s10_a_round_costs_the_same_however_long_the_history() -> None:
+    short, long = (rounds(phone_of(keeper_of(count))) for count in (SHORT, LONG))
+    assert min(short) > 0
+    assert [after <= TIMES * before for before, after in zip(short, long, strict=True)] == [True, True], (short, long)
