@@ -26,7 +26,7 @@ from rest_framework.utils.encoders import JSONEncoder
 
 from api.errors import handler
 from api.sync import parsers
-from lawn.book import access, edit, membership
+from lawn.book import access, edit, held, membership
 from lawn.models import Change, Household, Member, Op, ParkedOp, Person, ids
 from tests.simulation.in_place import in_place, swapped
 from tests.simulation.shelf import Shelf
@@ -179,6 +179,13 @@ class Desk:
             return
         keeper = access.rows(Member, self.household).get(id=self.members[0])
         membership.remove(keeper, self.members[number], self.moment.now())
+
+    def settle_held(self, chance: random.Random) -> None:
+        """Let the keeper look through what former members handed in: some is accepted, some declined."""
+        keeper = access.rows(Member, self.household).get(id=self.members[0])
+        for one in held.waiting(keeper):
+            [settle] = chance.choices([held.accept, held.decline], [3, 1])
+            settle(keeper, one.parked.id, self.moment.now())
 
     # What the checker looks at ----------------------------------------------------------------------------------
 

@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator
 from itertools import product
 from typing import Any
 
-from django.db.models import Model
+from django.db.models import Model, Q
 
 from tests.simulation.shelf import Columns, Pk, Rows, Shelf
 
@@ -19,6 +19,19 @@ _LOOKUPS: dict[str, Callable[[Any, Any], bool]] = {
 }
 
 
+def _meets(row: Columns, said: Q) -> bool:
+    """Whether a row meets a condition put together with & and |."""
+
+    def one(part: Any) -> bool:
+        if isinstance(part, Q):
+            return _meets(row, part)
+        column, _, lookup = part[0].partition("__")
+        return _LOOKUPS[lookup or "exact"](row[column], part[1])
+
+    found = (all if said.connector == Q.AND else any)(one(part) for part in said.children)
+    return found != said.negated
+
+
 class Query:
     """As much of a QuerySet as is used; anything else fails loudly by being missing."""
 
@@ -26,6 +39,7 @@ class Query:
         self._shelf, self._form = shelf, shelf.form(model)
         self._model = model
         self._tests: list[tuple[str, Callable[[Any, Any], bool], Any]] = []
+        self._either: list[Q] = []
         self._order: tuple[str, ...] = ()
         self._shape: Callable[[Columns], Any] = self._form.row
 
@@ -33,11 +47,13 @@ class Query:
         made = Query.__new__(Query)
         made._shelf, made._form, made._model = self._shelf, self._form, self._model
         made._tests, made._order, made._shape = self._tests.copy(), self._order, self._shape
+        made._either = self._either
         return made
 
-    def filter(self, **wanted: Any) -> "Query":
+    def filter(self, *either: Q, **wanted: Any) -> "Query":
         """Narrow by column lookups."""
         made = self._copy()
+        made._either = [*self._either, *either]
         for name, value in wanted.items():
             column, _, lookup = name.partition("__")
             if isinstance(value, Model):
@@ -99,6 +115,8 @@ class Query:
         # the household, asked for first and true of all rows here, is looked at last
         for column, test, value in reversed(self._tests):
             found = [key for key in found if test(rows[key][column], value)]
+        for either in self._either:
+            found = [key for key in found if _meets(rows[key], either)]
         for name in reversed(self._order):
             column = self._model._meta.get_field(name.lstrip("-")).attname  # type: ignore[union-attr]
             found.sort(key=lambda key: rows[key][column], reverse=name.startswith("-"))

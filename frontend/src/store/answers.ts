@@ -48,7 +48,10 @@ export async function takeAnswer(
     const fresh = state.cursor === asked.cursor;
     const cursor = fresh ? answer.cursor : state.cursor;
     const forgot = hasForgotten(answer, asked, state);
-    const judged = await storeVerdicts(db, answer.results, forgot ? 0 : cursor, times);
+    // What was judged stays on top until the whole book is here: a record that an op is in may since have been moved
+    // to a number that only a later page reaches, and the person's own write would vanish until then (P3).
+    const reached = fresh && !forgot && !answer.has_more ? cursor : 0;
+    const judged = await storeVerdicts(db, answer.results, reached, times);
     // A phone that slept past the 30 days still holds what the server may have lost meanwhile: sent again, not let go.
     if (!forgot) await pruneAcked(db, times);
     const stored = await storeRecords(db, state, fresh && !forgot ? answer.changes : []);

@@ -38,6 +38,25 @@ describe("S15 pages, cursor and waiting ops", () => {
     expect(new Set(seen)).toEqual(new Set(["mine"]));
   });
 
+  it("keep a judged write on top until the page that holds it is here, though its number was passed (P3)", async () => {
+    const id = newId();
+    household.book.rows("zone");
+    await household.book.save([zone(id, "mine")]);
+    await household.book.save([zone(newId(), "another")]);
+    // the first record is moved behind the second: its page is the last one
+    await household.book.save([{ t: "zone", id, set: { grass: { grass: "rye" } } }]);
+    household.server.page = 1;
+    const seen: (string | undefined)[] = [];
+    household.server.always = (reached) => {
+      seen.push(nameOf(household.book, id));
+      return reached();
+    };
+    await household.sync.start();
+    expect(seen.length).toBeGreaterThan(1);
+    expect(new Set([...seen, nameOf(household.book, id)])).toEqual(new Set(["mine"]));
+    expect(await outboxOf(household.book)).toEqual([]);
+  });
+
   it("store kinds and fields this build does not know as they came (F12, P5)", async () => {
     const id = newId();
     household.server.write("drone", id, {
