@@ -16,10 +16,16 @@ from lawn import knocks
 
 _PERIODS_S = {"sec": 1, "min": 60, "hour": 3600, "day": 86400}
 _IPV6_NETWORK_BITS = 64  # one household's line: RFC 6177 gives a site no less, so its hosts are counted together
+_UNKNOWN = "unknown"
 
 
-def network(address: str) -> str:
-    """Return what is counted of a network address: IPv4 whole, of IPv6 the network a site has."""
+def network(address: str | None) -> str:
+    """Return what is counted of a network address: IPv4 whole, of IPv6 the network a site has.
+
+    Behind a Unix socket whose proxy names no caller there is none (None or ""): all such requests count together.
+    """
+    if not address:
+        return _UNKNOWN
     try:
         found = ipaddress.ip_address(address.split("%")[0])
     except ValueError:

@@ -24,8 +24,9 @@ def waiting(keeper: Member) -> list[Held]:
     names = dict(access.rows(Member, keeper.household_id).values_list("id", "name"))
     found = access.rows(ParkedOp, keeper.household_id).filter(held=True, settled_at=None)
     held = [Held(parked, names.get(parked.member_id) or "", apply.said_by(parked)) for parked in found]
-    # as they were written: one push has one time of arrival, and the ids of its rows no order
-    return sorted(held, key=lambda one: (one.parked.received_at, one.said["hlc"], str(one.parked.op)))
+    # as they were written: one push has one time of arrival, and the phone's numbers are their order, whatever its
+    # clock did meanwhile (P3)
+    return sorted(held, key=lambda one: (one.parked.received_at, one.said["dseq"], str(one.parked.op)))
 
 
 def accept(keeper: Member, held_id: uuid.UUID, now: datetime) -> dict[str, Any]:

@@ -1,5 +1,6 @@
 """F48, S22: what a removed member's phone still held is handed in, waits for a keeper, and is accepted or declined."""
 
+import uuid
 from typing import Any
 
 import pytest
@@ -59,6 +60,22 @@ def test_f48_s22_five_unsent_entries_of_a_removed_member_wait_for_the_keeper_who
     assert all(one["m"][0]["body"]["kind"] == "mow" and one["hlc"] for one in waiting)
     assert not access.rows(Entry, cast.ours.id).exists()
     assert keepers_phone(cast).all_of("entry") == []
+
+
+def test_f48_p03_what_is_held_is_listed_as_it_was_written_whatever_the_clock_did(cast: Cast) -> None:
+    """One push has one time of arrival, and the phone's clock was set back twice: its numbers are the order."""
+    phone, zone = phone_of(member_in(cast)), str(uuid.uuid4())
+    cast.keeper.post(f"{API}/households/{cast.ours.id}/members/{member_in(cast).id}/remove")
+    written = []
+    for text in ("First", "Second", "Third", "Fourth"):
+        phone.clock_ms -= 3_600_000
+        written.append(phone.write("zone", zone, name={"name": text})["op"])
+    phone.post(phone.request())
+    waiting = held(cast)
+    ops = dict(access.rows(ParkedOp, cast.ours.id).values_list("id", "op"))
+    assert [str(ops[uuid.UUID(one["id"])]) for one in waiting] == written
+    assert [settle(cast, one["id"], "accept").json()["s"] for one in waiting] == ["applied"] * 4
+    assert keepers_phone(cast).see("zone", zone, "name") == {"name": "Fourth"}
 
 
 def test_f48_s22_accepted_they_stand_in_the_book_as_their_writers(cast: Cast, entries: list[str]) -> None:

@@ -5,6 +5,7 @@ from collections.abc import Callable
 import pytest
 from rest_framework.throttling import SimpleRateThrottle
 
+from lawn.models import SignIn
 from tests.api.conftest import PASSWORD, Caller, Cast
 
 SIGN_IN = "/api/v1/accounts/sign-in"
@@ -61,6 +62,20 @@ def test_a_forged_forwarding_header_does_not_make_a_new_address(cast: Cast, rate
         form = {"email": "keeper@example.org", "password": "wrong one"}
         answers.append(caller.post(SIGN_IN, form, **{"X-Forwarded-For": forged}).status_code)
     assert answers == [400, 429]
+
+
+@pytest.mark.parametrize("absent", [None, ""])
+def test_requests_without_an_address_are_counted_together(cast: Cast, rates: Rates, absent: str | None) -> None:
+    """Behind a Unix socket a server is told no address: ASGI leaves it out, WSGI may give an empty one."""
+    rates(sign_in_address="2/hour")
+    answers = []
+    for _ in range(3):
+        caller = Caller()
+        caller.client.defaults["REMOTE_ADDR"] = absent
+        answers.append(caller.post(SIGN_IN, {"email": "keeper@example.org", "password": "wrong one"}).status_code)
+    assert answers == [400, 400, 429]
+    assert attempt("keeper@example.org", password=PASSWORD) == 200
+    assert list(SignIn.objects.filter(ok=False).values_list("address_part", flat=True)) == ["", ""]
 
 
 def test_a_held_back_request_says_when_to_try_again(cast: Cast, rates: Rates) -> None:
