@@ -128,8 +128,12 @@ def test_members_phones_and_invitations_say_that_they_need_signal(
     server.stop()
     keeper.choose("What Second Keeper may do", "Keeper")
     keeper.see("this needs signal")
+    keeper.open("/household")
+    keeper.see("Open invitations need signal.")
+    keeper.gone("This list is not here")
+    assert keeper.axe() + keeper.layout_faults() == []
     keeper.open("/household/phones")
-    keeper.see("this needs signal")
+    keeper.see("The list of phones needs signal.")
     assert keeper.axe() + keeper.layout_faults() == []
     server.start()
     keeper.tap("button", "Ask again")

@@ -14,6 +14,8 @@ export interface RemoteParts {
 export interface Problem {
   of: string;
   says: string;
+  /** No answer came: the normal case away from the house, and no fault. */
+  noSignal?: true;
 }
 
 export interface Remote<V> {
@@ -32,6 +34,12 @@ const NO_SIGNAL =
 export function sayFailure({ status, code, message }: Failure): string {
   if (status === 401) return "The server wants you to sign in again first.";
   return code === "no_answer" ? NO_SIGNAL : message;
+}
+
+/** A failure with one thing of a list, as a page shows it. */
+function problemOf(of: string, failure: Failure): Problem {
+  const says = sayFailure(failure);
+  return failure.status === 0 ? { of, says, noSignal: true } : { of, says };
 }
 
 /** `read` takes the list out of the answer. */
@@ -69,7 +77,7 @@ export function createRemote<V, A = unknown>(
     const outcome = await request<B>(method, `${from}/${path}`, body);
     batch(() => {
       busy.value = undefined;
-      if (!outcome.ok) problem.value = { of, says: sayFailure(outcome) };
+      if (!outcome.ok) problem.value = problemOf(of, outcome);
     });
     return outcome.ok && root() === from ? { from, answer: outcome.value } : undefined;
   }

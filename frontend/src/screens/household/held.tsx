@@ -29,7 +29,7 @@ export function HeldPage() {
         These came from phones of people who are no longer in the household. What you accept goes into the
         book under their name; what you decline stays out of it, and the server keeps it.
       </p>
-      <Listed of={held}>
+      <Listed of={held} needs="Held entries need signal.">
         {(list) =>
           list.length ? <HeldList list={list} onDecline={setDeclining} /> : <Empty title="Nothing is held" />
         }

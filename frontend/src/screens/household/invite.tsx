@@ -32,7 +32,9 @@ function Inviting() {
           {making ? "Making a link" : made.value ? "Make another link" : "Make an invitation"}
         </Button>
       </div>
-      <Listed of={invitations}>{() => <OpenOnes list={invitations.open.value ?? []} />}</Listed>
+      <Listed of={invitations} needs="Open invitations need signal.">
+        {() => <OpenOnes list={invitations.open.value ?? []} />}
+      </Listed>
     </section>
   );
 }

@@ -25,7 +25,7 @@ export function PhonesPage() {
         Every phone and browser that writes in this book. Sign out one that was lost: it can fetch and send
         nothing more until somebody signs in on it again.
       </p>
-      <Listed of={devices}>
+      <Listed of={devices} needs="The list of phones needs signal.">
         {(list) => (
           <ul class="lines">
             {list.map((one) => (

@@ -10,14 +10,28 @@ export function useLook({ look }: { look: () => Promise<void> }): void {
   useEffect(() => void look(), []);
 }
 
+interface ListedProps<V> {
+  of: Remote<V>;
+  /** What needs signal, in the words of its page. */
+  needs: string;
+  children: (value: V) => ComponentChildren;
+}
+
 /** The list, or why there is none. It stands last on its page: nothing above it moves when it comes. */
-export function Listed<V>({ of, children }: { of: Remote<V>; children: (value: V) => ComponentChildren }) {
+export function Listed<V>({ of, needs, children }: ListedProps<V>) {
   const value = of.value.value;
   const problem = of.problem.value;
   return (
     <div class="stack">
       <div aria-live="polite">
-        {problem?.of === "" ? (
+        {problem?.of === "" && problem.noSignal ? (
+          <p class="row quiet">
+            <span>{value ? "No signal: this is as last seen." : needs}</span>
+            <Button tone="quiet" onClick={() => of.look()}>
+              Ask again
+            </Button>
+          </p>
+        ) : problem?.of === "" ? (
           <Notice kind="warn" title={value ? "This list may be old" : "This list is not here"}>
             <p>{problem.says}</p>
             <div>

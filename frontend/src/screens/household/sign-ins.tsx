@@ -13,7 +13,7 @@ export function SignInsPage() {
         The newest tries to sign in as you. Was one not you? Sign that phone out under Phones, and tell
         whoever runs the server.
       </p>
-      <Listed of={signIns}>
+      <Listed of={signIns} needs="The list of sign-ins needs signal.">
         {(tries) => (
           <ul class="lines">
             {tries.map((one) => (
