@@ -31,7 +31,7 @@ PLANTS = (
         _ONE_TRANSACTION,
         "  await db.meta.put({ ...(await readState(db)), cursor: answer.cursor });\n"
         "  asked = { ...asked, cursor: answer.cursor };\n" + _ONE_TRANSACTION,
-        by(_PAGES, "rest together: a phone that dies in between starts the page again (F11)"),
+        by(_PAGES, "F11 nor does the cursor move where the page itself cannot be written"),
     ),
     Planted(
         "gone_at_its_verdict",
@@ -50,12 +50,12 @@ PLANTS = (
         by(_VERDICTS, "F14 is parked by the server with its reason, shown, and can be sent again (P6, F14)"),
     ),
     Planted(
-        "late_answer_taken",
-        "A page that another tab's round has overtaken is stored over the newer one.",
+        "answer_of_a_lost_server_taken",
+        "An answer from before the server was restored, arriving late, settles ops the restored server has not.",
         f"{_STORE}/answers.ts",
-        "const fresh = state.cursor === asked.cursor;",
-        "const fresh = state.cursor >= 0;",
-        by(_PAGES, "does not bring an older copy of a record back (P3, P5)"),
+        "    if (eraOf(state) !== eraOf(asked)) return [];\n    const times",
+        "    const times",
+        by(_REFILL, "F22 an answer of the server before, arriving late, settles nothing"),
     ),
     Planted(
         "epoch_ignored",
@@ -63,7 +63,7 @@ PLANTS = (
         f"{_STORE}/answers.ts",
         "if (answer.reset || (state.epoch !== undefined && answer.epoch !== state.epoch)) return true;",
         "if (answer.reset) return true;",
-        by(_REFILL, "F22 F55 two days old: the phone sends again what the server lacks"),
+        by(_REFILL, "F22 is known by its epoch alone: what was sent under an earlier line goes out again"),
     ),
     Planted(
         "older_copy_wins",
@@ -186,7 +186,7 @@ PLANTS = (
         f"{_STORE}/refill.ts",
         "    ...waiting.filter((op) => !isHole(op)).map(withoutVerdict),\n",
         "",
-        by(_REFILL, "F22 F55 two days old: the phone sends again what the server lacks"),
+        by(_REFILL, "F22 counts what waits behind what was acknowledged (S5)"),
     ),
     Planted(
         "refill_out_of_order",
@@ -194,7 +194,7 @@ PLANTS = (
         f"{_STORE}/refill.ts",
         "a.hlc < b.hlc ? -1 : a.hlc > b.hlc ? 1 : a.dseq - b.dseq",
         "a.dseq - b.dseq",
-        by(_REFILL, "F22 in the order they were entered, though several lines were counted meanwhile (P3)"),
+        by(_REFILL, "F22 in the order they were entered, line after line (P3)"),
     ),
     Planted(
         "bootstrap_cursor_early",
@@ -218,6 +218,6 @@ PLANTS = (
         f"{_STORE}/whole.ts",
         '  await db.transaction("rw", db.meta, async () => {\n    const { epoch }',
         '  await db.outbox.clear();\n  await db.transaction("rw", db.meta, async () => {\n    const { epoch }',
-        by(_WHOLE, "while what waits goes out, and rows of unsent entries stay (P8, P9)"),
+        by(_WHOLE, "P9 and what is saved in the very moment the fetching begins still goes out"),
     ),
 )

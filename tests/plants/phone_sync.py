@@ -38,7 +38,7 @@ PLANTS = (
         _REFUSED,
         "if (!outcome.ok && outcome.status === 413) await book.db.outbox.bulkDelete(ops.map((op) => op.op));\n"
         "    " + _REFUSED,
-        by(_VERDICTS, "sets nothing aside when the server refuses everything"),
+        by(_VERDICTS, "F14 F16 F56 is halved until the one op is found; it is set aside, the others flow"),
     ),
     Planted(
         "set_aside_unproved",
@@ -125,8 +125,8 @@ PLANTS = (
         "picture_sent_from_its_start",
         "After every cut a picture is sent from its beginning.",
         f"{_PHOTOS}/upload.ts",
-        "const first = stands.value.have_bytes < row.size ? stands.value.have_bytes : 0;",
-        "const first = stands.value.have_bytes < 0 ? stands.value.have_bytes : 0;",
+        "let stands = await wire.standing(name);",
+        "let stands: Outcome<UploadStanding> = { ok: true, status: 200, value: { have_bytes: 0, complete: false } };",
         by(_QUEUE, "goes on each time from what the server has, and sends no chunk again that was taken"),
     ),
     Planted(

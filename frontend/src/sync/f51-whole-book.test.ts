@@ -130,6 +130,19 @@ describe("F51 a large book is fetched whole", () => {
     expect(await shownIn(book())).toEqual(onServer());
   });
 
+  it("P9 and what is saved in the very moment the fetching begins still goes out", async () => {
+    oldBook(20);
+    const id = newId();
+    household.server.faults.push(async (reached) => {
+      const answer = reached();
+      await book().save([zone(id, "mine")]);
+      return answer;
+    });
+    await household.sync.start();
+    expect(household.server.records.has(`zone:${id}`)).toBe(true);
+    expect(await shownIn(book())).toEqual(onServer());
+  });
+
   it("begins again where the server no longer knows the token, and by rounds where it knows no such pages", async () => {
     oldBook(20);
     household.server.pageFaults.push(

@@ -1,6 +1,7 @@
 // @vitest-environment node
 import { describe, expect, it, vi } from "vitest";
 import { newId } from "../store/core/uuid7";
+import { reincarnate } from "../store/lines";
 import { copyOf, counters, fakeHousehold, nameOf, outboxOf, putBack, shownIn, zone } from "./fake-household";
 
 const DAY = 24 * 60 * 60_000;
@@ -142,6 +143,42 @@ describe("S11 a server restored from a backup", () => {
     const order = [...household.server.ops.values()].map(({ op }) => op.m[0]?.set?.["name"]);
     expect(order).toEqual([{ name: "second" }, { name: "third" }]);
     expect(household.server.records.get(`zone:${id}`)?.groups["name"]?.value).toEqual({ name: "third" });
+  });
+
+  it("F22 in the order they were entered, line after line (P3)", async () => {
+    await household.sync.start();
+    const backup = household.server.backup();
+    const ops = [await sent("a"), await sent("b")];
+    await reincarnate(book().db, (await counters(book())).incarnation);
+    ops.push(await sent("c"));
+    household.server.restore(backup);
+    await household.sync.kick();
+    expect([...household.server.ops.keys()]).toEqual(ops);
+  });
+
+  it("F22 counts what waits behind what was acknowledged (S5)", async () => {
+    await household.sync.start();
+    const backup = household.server.backup();
+    await sent("a");
+    await book().save([zone(newId(), "waits")]);
+    household.server.restore(backup);
+    await household.sync.kick();
+    const { dseq, incarnation } = await counters(book());
+    expect(dseq).toBe(2);
+    await sent("next");
+    expect((await counters(book())).incarnation).toBe(incarnation);
+  });
+
+  it("F22 is known by its epoch alone: what was sent under an earlier line goes out again", async () => {
+    await household.sync.start();
+    const backup = household.server.backup();
+    const op = await sent("a");
+    await reincarnate(book().db, (await counters(book())).incarnation);
+    household.server.restore(backup);
+    for (let others = 0; others < 2; others++) household.server.write("zone", newId());
+    await household.sync.kick();
+    expect(household.server.ops.has(op)).toBe(true);
+    expect(await shownIn(book())).toEqual(onServer());
   });
 
   it("F22 shows nobody's older words meanwhile: what another phone wrote later stays on the screen", async () => {

@@ -1,7 +1,7 @@
 // @vitest-environment node
 import { describe, expect, it, vi } from "vitest";
 import { newId } from "../store/core/uuid7";
-import { fakeHousehold, nameOf, outboxOf, zone } from "./fake-household";
+import { counters, fakeHousehold, nameOf, outboxOf, zone } from "./fake-household";
 
 const household = fakeHousehold();
 describe("S15 pages, cursor and waiting ops", () => {
@@ -17,6 +17,18 @@ describe("S15 pages, cursor and waiting ops", () => {
     await household.world.runNext();
     expect(await household.book.db.base.count()).toBe(1);
     expect(((await household.book.db.meta.get("state")) as { cursor: number }).cursor).toBe(1);
+  });
+
+  it("F11 nor does the cursor move where the page itself cannot be written", async () => {
+    household.server.write("zone", newId());
+    const died = vi.spyOn(household.book.db.base, "bulkPut").mockImplementation(() => {
+      throw new Error("power cut");
+    });
+    await household.sync.start();
+    expect((await counters(household.book)).cursor).toBe(0);
+    died.mockRestore();
+    await household.world.runNext();
+    expect(await household.book.db.base.count()).toBe(1);
   });
 
   it("keep a waiting write on top of what comes in (P3)", async () => {
