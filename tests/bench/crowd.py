@@ -25,6 +25,7 @@ def measure(say: Callable[[str], None]) -> list[Figure]:
             server = Hosted(database, workers=WORKERS)
             stack.callback(server.close)
             server.start()
+            say(f"{MANY} households on {name} ...")
             one, many = _phones(server, [0]), _phones(server, range(1, MANY + 1))
             rates: tuple[list[float], list[float]] = ([], [])
             for _ in range(3):

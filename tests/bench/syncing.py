@@ -21,7 +21,7 @@ from tests.sync.live import Guest, LiveServer
 from tests.sync.phone import Phone
 
 MANY, FEW = 10_000, 1_000
-RUNS = 1
+RUNS = 3
 _POUCH = "PouchDB"
 
 
@@ -105,7 +105,7 @@ def _between_nodes(say: Callable[[str], None], runs: int) -> list[Figure]:
     theirs: list[dict[str, float]] = []
     sql: list[dict[str, float]] = []
     with beside.served() as url:
-        for run in range(max(runs, 3)):
+        for run in range(runs):
             entries = mows(MANY)
             server = LiveServer()
             try:
@@ -117,7 +117,7 @@ def _between_nodes(say: Callable[[str], None], runs: int) -> list[Figure]:
                 server.close()
             sql.append({"push": push, "pull": pull})
             theirs.append(beside.between_nodes(url, run, entries))
-            say(f"{MANY:,} entries between phones without a browser, {run + 1} of {max(runs, 3)}")
+            say(f"{MANY:,} entries between phones without a browser, {run + 1} of {runs}")
     return _ways("no browser", mine, theirs, f"{_POUCH} in Node") + _ways("no browser", mine, sql, "bare SQL")
 
 
