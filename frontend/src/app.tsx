@@ -9,6 +9,7 @@ import { looking, session } from "./models/session";
 import { PlaceBar } from "./parts/place-bar";
 import { RoomNotice } from "./parts/room-notice";
 import { showToast, Toasts } from "./parts/toast";
+import { LateClashLine } from "./screens/clash/late";
 import Today from "./screens/today/index";
 import { newBuild, switchedOff, takeNewBuild } from "./sw/register";
 
@@ -70,7 +71,12 @@ export function App() {
           <Redirect to="/" replace />
         </Route>
       </Switch>
-      {session.value && !outside && <PlaceBar />}
+      {session.value && !outside && (
+        <>
+          <LateClashLine />
+          <PlaceBar />
+        </>
+      )}
       <Toasts />
     </>
   );

@@ -5,6 +5,7 @@ import { App } from "./app";
 import { startEngine } from "./engine";
 import { heedSignOut, startSession } from "./models/session";
 import { recoverTheme } from "./models/theme";
+import { startClashes } from "./screens/clash/late";
 import { openChosen } from "./store";
 import { startServiceWorker } from "./sw/register";
 
@@ -44,6 +45,7 @@ render(<App />, place);
 afterPaint(() => {
   openChosen();
   startEngine();
+  void startClashes();
   void startSync();
   startServiceWorker();
   void heedSignOut();

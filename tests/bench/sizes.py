@@ -12,7 +12,7 @@ from tests.bench.figures import Figure, sized
 
 SHELL_LIMIT_KB = 150.0
 ENGINE = ("micropython-", "engine-", "worker-")
-AT_THE_START = ("book-", "sync-")  # fetched right after the first paint, whatever page is opened
+AT_THE_START = ("book-", "sync-", "clash-")  # fetched right after the first paint, whatever page is opened
 _NAMED = re.compile(r"(?:src|href)=\"/?(assets/[^\"]+)\"")
 _IMPORTED = re.compile(r"(?:from|import)\s*\"\./([^\"]+)\"")
 

@@ -3,6 +3,7 @@ import table from "@fixtures/kinds.json";
 import { call } from "../engine";
 import { isoMoment } from "../format";
 import { store } from "../store";
+import { createClaims } from "./claims";
 import { today as day, followDays } from "./clock";
 import { createCurve } from "./curve";
 import { createGround } from "./ground";
@@ -29,6 +30,7 @@ followDays();
 const totals = createTotals({ store, engine, day });
 
 export const today = createToday({ store, engine, day, now, memberId, totals });
+export const claims = createClaims({ store, day, now, memberId });
 export const ground = createGround({ store, engine, day, system, check: checkGroup, totals });
 export const outlines = createOutlines({ store, engine, system, check: checkGroup });
 export const log = createLog({ store, now, memberId });

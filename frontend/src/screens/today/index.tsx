@@ -4,6 +4,8 @@ import { weekday } from "../../format";
 import { today } from "../../models";
 import { today as day } from "../../models/clock";
 import { Page, PlaceActions } from "../../parts";
+import { LateClashCards } from "../clash/late";
+import { Claims } from "./claims";
 import { Latest, Waiting } from "./entries";
 import { FirstSteps } from "./first-steps";
 import { Mowing } from "./mowing";
@@ -15,11 +17,13 @@ export default function Today() {
   return (
     <Page title="Today" actions={<PlaceActions />} wide>
       <p class="lead">{weekday(day())}</p>
+      <LateClashCards />
       {ready ? <FirstSteps /> : null}
       <div class="columns">
         <div class="stack stack--wide">
           <WalkCard />
           {zones.length ? <Mowing /> : null}
+          {zones.length ? <Claims /> : null}
         </div>
         <div class="stack stack--wide">
           <Waiting />

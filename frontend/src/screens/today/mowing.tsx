@@ -1,10 +1,11 @@
 import { useState } from "preact/hooks";
 import type { Step } from "../../engine/types";
 import { daysAgo } from "../../format";
-import { today } from "../../models";
+import { claims, today } from "../../models";
 import { today as day } from "../../models/clock";
 import type { DueZone } from "../../models/today";
 import { Button, Notice, Sheet, Working } from "../../parts";
+import { sayClaimOn, takeOn } from "./claim-it";
 import { MowSheet } from "./mow-sheet";
 import { noteMow } from "./note-mow";
 import { onFoot } from "./on-foot";
@@ -28,6 +29,7 @@ function ZoneLine({ zone }: { zone: DueZone }) {
           <DueTag zone={zone} />
           {zone.lastMow ? <span class="line__facts">mown {daysAgo(zone.lastMow, day())}</span> : null}
         </span>
+        <ClaimOn zone={zone} />
       </span>
       <Button
         label={`${mownToday ? "Mown again" : "Mown"}: ${zone.name}`}
@@ -36,6 +38,33 @@ function ZoneLine({ zone }: { zone: DueZone }) {
         {mownToday ? "Mown again" : "Mown"}
       </Button>
     </li>
+  );
+}
+
+/** Who said they will mow it tonight; else, where it wants a mow, the tap that says so oneself. */
+function ClaimOn({ zone }: { zone: DueZone }) {
+  const claim = claims.onZone(zone.id, "mow");
+  if (claim) return <span class="claim-on">{sayClaimOn(claim)}</span>;
+  if (zone.state === "ok") return null;
+  const say = () => takeOn({ job: "mow", zoneIds: [zone.id] }, zone.name);
+  return (
+    <span>
+      <Button tone="quiet" label={`I’ll do it: ${zone.name}`} onClick={say}>
+        I’ll do it
+      </Button>
+    </span>
+  );
+}
+
+/** Every zone that wants a mow and that nobody has spoken for. */
+function TakeAll({ zones }: { zones: readonly DueZone[] }) {
+  const free = zones.filter(({ id }) => !claims.onZone(id, "mow"));
+  if (free.length < 2) return null;
+  const what = free.length === zones.length ? "All that is due" : "The rest of what is due";
+  return (
+    <Button wide onClick={() => takeOn({ job: "mow", zoneIds: free.map(({ id }) => id) }, what)}>
+      I’ll mow tonight
+    </Button>
   );
 }
 
@@ -68,6 +97,7 @@ export function Mowing() {
           >
             Whole yard mown
           </Button>
+          <TakeAll zones={wanting} />
           <ul class="lines">
             {zones.map((zone) => (
               <ZoneLine key={zone.id} zone={zone} />

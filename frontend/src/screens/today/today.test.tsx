@@ -1,5 +1,6 @@
 import { cleanup, fireEvent, render, screen, waitFor, within } from "@testing-library/preact";
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
+import { createClaims } from "../../models/claims";
 import { fakeBook, fakeEngine, groups, says } from "../../models/fake-book";
 import { createLog } from "../../models/log";
 import { createToday } from "../../models/today";
@@ -7,6 +8,9 @@ import { clearToasts, Toasts } from "../../parts";
 
 const made = vi.hoisted(() => ({ models: {} as Record<string, unknown> }));
 vi.mock("../../models", () => ({
+  get claims() {
+    return made.models["claims"];
+  },
   get today() {
     return made.models["today"];
   },
@@ -17,7 +21,8 @@ vi.mock("../../models", () => ({
 
 const { default: Today } = await import("./index");
 
-const NOW = "2026-05-14T18:05:00-04:00";
+const DAY = "2026-05-14";
+const NOW = `${DAY}T18:05:00-04:00`;
 
 function open(zones: boolean) {
   const store = fakeBook();
@@ -33,6 +38,8 @@ function open(zones: boolean) {
     now: () => NOW,
     memberId: () => "me",
   });
+  const mine = { day: () => DAY, now: () => NOW, memberId: () => "me" };
+  made.models["claims"] = createClaims({ store, ...mine });
   made.models["log"] = createLog({ store, now: () => NOW, memberId: () => "me" });
   render(
     <>

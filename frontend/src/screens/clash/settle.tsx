@@ -1,0 +1,57 @@
+import { useState } from "preact/hooks";
+import type { Clash } from "../../models/clashes";
+import { clashes } from "../../models/clashing";
+import { checkGroup } from "../../models/kinds";
+import { units } from "../../models/session";
+import { Button, Sheet, showToast, TextField } from "../../parts";
+
+interface SettleProps {
+  clash: Clash;
+  title: string;
+  open: boolean;
+  onClose: () => void;
+}
+
+async function settle(clash: Clash, note: string): Promise<void> {
+  const settled = await clashes.settle(clash, note);
+  const act = async () => {
+    await clashes.reopen(settled);
+    showToast({ text: "The warning stands again." });
+  };
+  showToast({ text: "Settled, on every phone.", undo: { act } });
+}
+
+/** Both entries stay as they are; the household has seen it. */
+export function SettleSheet({ clash, title, open, onClose }: SettleProps) {
+  const [note, setNote] = useState("");
+  const [problem, setProblem] = useState<string | undefined>(undefined);
+  async function save(event: Event): Promise<void> {
+    event.preventDefault();
+    const wrong = checkGroup("settlement", "settled", { clash: clash.key, note }, units.value)["note"];
+    setProblem(wrong);
+    if (wrong) return;
+    try {
+      await settle(clash, note);
+      onClose();
+    } catch {
+      setProblem("This could not be stored on this phone. The warning stands; free some room and try again.");
+    }
+  }
+  return (
+    <Sheet open={open} onClose={onClose} title={title}>
+      <form class="stack" onSubmit={save} noValidate>
+        <p>The entries stay as they are and count in full. The warning goes, on every phone.</p>
+        <TextField
+          label="What was decided (if you like)"
+          maxLength={400}
+          value={note}
+          onInput={setNote}
+          error={problem}
+        />
+        <Button type="submit" tone="signal" wide>
+          Settle
+        </Button>
+      </form>
+    </Sheet>
+  );
+}
