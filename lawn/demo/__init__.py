@@ -54,6 +54,8 @@ def load_demo(today: date | None = None, password: str = DEMO_PASSWORD) -> list[
         ids = {key: str(member.id) for key, member in members.items()}
         for key, entries in _by_writer(entries_of(scenario, ids)).items():
             _write(pens[key], [entry.items for entry in entries], now)
+        for key, claim in scenario.claims():
+            _write(pens[key], [[claim]], now)
     return [SignIn(member.person.email, password, str(member.role)) for member in members.values()]
 
 

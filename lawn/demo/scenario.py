@@ -60,6 +60,17 @@ class Scenario:
         rows += [("spreader", self.spreader_id(key), _spreader(row)) for key, row in self.spreaders.items()]
         return [[{"t": t, "id": id_, "set": sets, "base": dict.fromkeys(sets)}] for t, id_, sets in rows]
 
+    def claims(self) -> list[tuple[str, Item]]:
+        """What members said they will do, each with whose phone says it."""
+        return [(row["by"], self._claim(row)) for row in self.raw["claims"]]
+
+    def _claim(self, row: dict[str, Any]) -> Item:
+        day = self.today + timedelta(days=row["days_ahead"])
+        zone_ids = [self.zone_id(key) for key in row["zones"]]
+        sets = {"claim": {"job": row["job"], "day": day.isoformat(), "zone_ids": zone_ids, "demo": True}}
+        id_ = self.id_of(f"claim {row['job']} {row['by']}", self.moment(self.nominal_today, "08:10"))
+        return {"t": "claim", "id": id_, "set": sets, "base": dict.fromkeys(sets)}
+
     def _zone(self, row: dict[str, Any]) -> Item:
         cut = {"cut_height_mm": si(row["cut"]), "cut_height_typed": typed(row["cut"])}
         every = {"mow_every_days": row["mow_every_days"]} if "mow_every_days" in row else {}

@@ -198,6 +198,36 @@ def test_something_is_due_today_and_something_is_not(played: Played) -> None:
     assert states & {"due", "overdue"}
 
 
+def test_one_claim_of_another_member_is_open_today_and_marked(book: Household) -> None:
+    (claim,) = wired(book, "claim")
+    value = claim["groups"]["claim"]["value"]
+    assert (value["job"], value["day"], value["demo"]) == ("mow", TODAY.isoformat(), True)
+    keeper = Person.objects.get(email=demo.DEMO_EMAIL)
+    assert claim["by"] not in {str(member.id) for member in keeper.memberships.all()}
+
+
+def test_s04_the_demo_alarms_nobody(played: Played) -> None:
+    """No clash is open in it: nothing too close, no ceiling passed, no mow noted twice."""
+    scenario, rows, today = played
+    products = [
+        {
+            "id": scenario.product_id(key),
+            **({"interval_days": row["caution"]["interval_days"]} if "interval_days" in row["caution"] else {}),
+        }
+        for key, row in scenario.products.items()
+    ]
+    highs = {
+        key: [row["high_kg_m2"] for row in grass_table()[zone["grass"]]["nitrogen_year_rows"] if "high_kg_m2" in row]
+        for key, zone in scenario.zones.items()
+        if "grass" in zone
+    }
+    ceilings = [{"zone_id": scenario.zone_id(key), "n_year_kg_m2": max(high)} for key, high in highs.items() if high]
+    asked = {"entries": rows, "today": today.isoformat(), "products": products, "ceilings": ceilings}
+    answer = call("record.clashes", asked)
+    assert "error" not in answer, answer
+    assert answer["value"]["clashes"] == []
+
+
 def test_areas_are_the_ones_worked_by_hand() -> None:
     """In feet: 82 x 9 + 9 x 6 / 2 = 765; the sum of offsets 119 x 10 = 1,190; (60 + 44) / 2 x 52 = 2,704."""
     grounds = Scenario(TODAY).grounds
