@@ -17,12 +17,14 @@ export function ClashLine() {
         {says ? `Warning: ${says}` : ""}
       </div>
       {says && at !== "/" ? (
-        <Link href="/" className="clash-line">
-          <TriangleAlert aria-hidden="true" size={22} />
-          <span>
-            <strong>{says}</strong> <span class="clash-line__more">See Today</span>
-          </span>
-        </Link>
+        <aside aria-label="Warning to settle">
+          <Link href="/" className="clash-line">
+            <TriangleAlert aria-hidden="true" size={22} />
+            <span>
+              <strong>{says}</strong> <span class="clash-line__more">See Today</span>
+            </span>
+          </Link>
+        </aside>
       ) : null}
     </>
   );
