@@ -54,8 +54,8 @@ PLANTS = (
         "A whole book is paged by a number that edits move while the page's mark is the id.",
         _BOOT,
         'rows.order_by("id")',
-        'rows.order_by("-seq")',
-        by(_BOOK, "test_f51_a_bootstrap_interrupted_after_any_page_goes_on_there"),
+        'rows.order_by("seq")',
+        by(_BOOK, "test_f51_many_settings_of_one_kind_are_all_given_over_pages"),
     ),
     Planted(
         "one_moment_one_entry",

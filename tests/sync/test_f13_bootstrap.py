@@ -186,3 +186,14 @@ def test_a_bootstrap_is_gzipped_where_accepted_and_writes_nothing(house: House) 
     first: dict[str, Any] = json.loads(gzip.decompress(response.content).splitlines()[0])
     assert first["schema"] == kinds.schema()
     assert uuid.UUID(first["epoch"]) == house.household.epoch
+
+
+def test_f51_many_settings_of_one_kind_are_all_given_over_pages(house: House) -> None:
+    """Written in the order of their ids from the last to the first, so that no order but the token's own will do."""
+    zones = [f"0190aaaa-0000-7000-8000-{number:012d}" for number in range(20)]
+    for one in reversed(zones):
+        house.mine.write("zone", one, name={"name": one[-2:]})
+    house.mine.sync()
+    boot = Boot(house)
+    boot.finish()
+    assert [one for one in boot.order if one.startswith("zone:")] == [f"zone:{one}" for one in zones]
