@@ -1,6 +1,7 @@
 """Guessing is held back, by address and by email; the rates are settings."""
 
 from collections.abc import Callable
+from typing import Any
 
 import pytest
 from rest_framework.throttling import SimpleRateThrottle
@@ -65,7 +66,7 @@ def test_a_forged_forwarding_header_does_not_make_a_new_address(cast: Cast, rate
 
 
 @pytest.mark.parametrize("absent", [None, ""])
-def test_requests_without_an_address_are_counted_together(cast: Cast, rates: Rates, absent: str | None) -> None:
+def test_requests_without_an_address_are_counted_together(cast: Cast, rates: Rates, absent: Any) -> None:
     """Behind a Unix socket a server is told no address: ASGI leaves it out, WSGI may give an empty one."""
     rates(sign_in_address="2/hour")
     answers = []
