@@ -2,12 +2,14 @@ import { ChevronLeft } from "lucide-preact";
 import type { ComponentChildren } from "preact";
 import { useEffect, useLayoutEffect, useRef } from "preact/hooks";
 import { Link } from "wouter-preact";
+import { Standing } from "./standing";
 
 export interface PageProps {
   title: string;
   /** Path one step up; draws a back link. */
   back?: string | undefined;
   backLabel?: string | undefined;
+  /** What stands at the right; unless told otherwise, how entries stand. null where there is nobody's book yet. */
   actions?: ComponentChildren;
   /** Two columns' worth of room on a desk. */
   wide?: boolean | undefined;
@@ -17,7 +19,14 @@ export interface PageProps {
 // The first page after opening the app keeps the browser's own focus; every later one moves it to its heading.
 let opened = false;
 
-export function Page({ title, back, backLabel = "Back", actions, wide, children }: PageProps) {
+export function Page({
+  title,
+  back,
+  backLabel = "Back",
+  actions = <Standing brief />,
+  wide,
+  children,
+}: PageProps) {
   const heading = useRef<HTMLHeadingElement>(null);
   // With the page itself, not after its paint: a quick thumb already typing would lose its keys to the heading.
   useLayoutEffect(() => {

@@ -27,15 +27,32 @@ export function sayStanding({ state, waiting, parked, photosWaiting }: (typeof s
   return state === "offline" ? "Offline, all saved" : "All saved";
 }
 
-/** Sync state in the head of a page; leads to the whole account of it. */
-export function Standing() {
+/** How many things the sign is about, for the mark without words; blank for none. */
+function sayMany({ waiting, parked, photosWaiting }: (typeof standing)["value"]): string {
+  const many = parked.length || waiting || photosWaiting;
+  return many > 99 ? "99+" : many ? String(many) : "";
+}
+
+/**
+ * Sync state in the head of a page; leads to the whole account of it. `brief`: on a narrow phone a mark of one fixed
+ * size, its words for screen readers, so that a long title keeps its room and never moves when the state changes.
+ */
+export function Standing({ brief }: { brief?: boolean }) {
   const now = standing.value;
   const Icon = ICONS[now.state];
   const look = former.value || now.parked.length || ["sign_in", "trouble", "update"].includes(now.state);
+  const classes = ["standing", brief && "standing--brief", look && "standing--look"]
+    .filter(Boolean)
+    .join(" ");
   return (
-    <Link href="/household/entries" className={look ? "standing standing--look" : "standing"}>
-      <Icon aria-hidden="true" size={18} />
-      <span>{former.value ? "No longer a member" : sayStanding(now)}</span>
+    <Link href="/household/entries" className={classes}>
+      <Icon aria-hidden="true" size={brief ? 22 : 18} />
+      <span class="standing__words">{former.value ? "No longer a member" : sayStanding(now)}</span>
+      {brief ? (
+        <span class="standing__many num" aria-hidden="true">
+          {sayMany(now)}
+        </span>
+      ) : null}
     </Link>
   );
 }

@@ -22,7 +22,7 @@ export default function Entrance() {
     go("/", { replace: true });
   };
   return (
-    <Page title="Swardbook">
+    <Page title="Swardbook" actions={null}>
       <FieldMark />
       <p class="lead">
         The book of whoever keeps the grass around a home: measured ground, the shed, each walk and each mow.

@@ -44,7 +44,7 @@ export function sayWhere({ state, waiting, photosWaiting, trouble }: Standing, o
 export function EntriesPage() {
   const { standing, pending } = household;
   return (
-    <Page title="Where entries stand" back="/household" backLabel="Back to the household">
+    <Page title="Where entries stand" back="/household" backLabel="Back to the household" actions={null}>
       <Former />
       <Now standing={standing.value} />
       <SetAside rows={standing.value.parked} />

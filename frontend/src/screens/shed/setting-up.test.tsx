@@ -27,7 +27,7 @@ vi.mock("../../models", () => ({
     return made.models["log"];
   },
 }));
-vi.mock("../../models/session", () => ({ units: signal("metric") }));
+vi.mock("../../models/session", () => ({ units: signal("metric"), former: signal(false) }));
 vi.mock("../../engine", () => ({
   useEngine: (name: string, args: object | null) => ({
     answer: args === null ? undefined : made.answers[name]?.(args),

@@ -7,7 +7,7 @@ import { writeDial } from "../../models/shed-facts";
 import { speech } from "../../models/speech";
 import type { Standing } from "../../models/walk-rows";
 import type { PassOnFoot, Plan } from "../../models/walk-types";
-import { Button, Notice, Page } from "../../parts";
+import { Button, Notice, Page, Standing as Sent } from "../../parts";
 import { SpeechSwitch } from "../../parts/speech-switch";
 import { ActionRefused } from "./bits";
 import { useWakeLock } from "./wake";
@@ -30,6 +30,7 @@ export function YardStep() {
         backLabel="Put the walk aside and go to Today"
         actions={
           <>
+            <Sent brief />
             <SpeechSwitch />
             <PassSwatch pass={pass.number} size={44} />
           </>
