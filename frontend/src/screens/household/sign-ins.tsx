@@ -3,6 +3,7 @@ import { dateTime } from "../../format";
 import type { SignInTry } from "../../models/sign-ins";
 import { signIns } from "../../models/together";
 import { Page, Standing } from "../../parts";
+import { Account } from "./account";
 import { Listed, useLook } from "./remote";
 
 export function SignInsPage() {
@@ -13,6 +14,7 @@ export function SignInsPage() {
         The newest tries to sign in as you. Was one not you? Sign that phone out under Phones, and tell
         whoever runs the server.
       </p>
+      <Account />
       <Listed of={signIns} needs="The list of sign-ins needs signal.">
         {(tries) => (
           <ul class="lines">
