@@ -3,12 +3,13 @@
 import gc
 import hashlib
 import logging
+import os
 import random
 import tempfile
 import time
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
-from multiprocessing import get_context
+from multiprocessing import current_process, get_context
 from pathlib import Path
 
 from tests.simulation.desk import Moment, Store, serving
@@ -18,25 +19,28 @@ from tests.simulation.shelf import Shelf
 from tests.simulation.verdict import Outcome
 
 LINE_EVERY = 1000
-# Python looks for rubbish in circles too often for lives this short.
+# Python looks for rubbish in circles too often for lives this short; of what is old nothing becomes rubbish.
 GARBAGE_EVERY = 25
 _phones: Phones | None = None
 
 
-def live(seed: int, phones: Phones, store: Store) -> Outcome:
-    """Live one seed once; its outcome's `trace` is a hash of everything said between driver and phones."""
+def live(seed: int, phones: Phones, store: Store, watched: bool = True) -> Outcome:
+    """Live one seed once; its outcome's `trace` is a hash of everything said between driver and phones.
+
+    With `watched` False nothing is judged: only the trace is wanted.
+    """
     phones.trace = hashlib.sha256()
     if seed % GARBAGE_EVERY == 0:
-        gc.collect()
+        gc.collect(0)
     with serving(store, Moment(0, random.Random(seed))) as desk:
-        outcome = Life(seed, phones, desk).live()
+        outcome = Life(seed, phones, desk, watched).live()
     outcome.trace = phones.trace.hexdigest()
     return outcome
 
 
 def twice(seed: int, phones: Phones) -> Outcome:
     """Live one seed twice; a difference between the two is a fault of its own."""
-    one, other = live(seed, phones, Shelf()), live(seed, phones, Shelf())
+    one, other = live(seed, phones, Shelf()), live(seed, phones, Shelf(), watched=False)
     if one.trace != other.trace:
         one.faults.append("R1 the same seed did not live the same life twice")
     return one
@@ -84,10 +88,19 @@ class Sum:
 
 def _begin(script: Path) -> None:
     global _phones
+    _share_one_core()
     logging.disable(logging.CRITICAL)
     gc.freeze()
     gc.disable()
     _phones = Phones(script)
+
+
+def _share_one_core() -> None:
+    """Keep this process and its Node on one core: only ever one of the two has something to do."""
+    if hasattr(os, "sched_setaffinity"):
+        cores = sorted(os.sched_getaffinity(0))
+        number = current_process()._identity[0] - 1
+        os.sched_setaffinity(0, {cores[number % len(cores)]})
 
 
 def _one(seed: int) -> Outcome:
@@ -112,6 +125,6 @@ def run(seeds: range, jobs: int, say: Callable[[str], None]) -> Sum:
         total.seconds = time.monotonic() - began
         if outcome.failed:
             say(f"seed {outcome.seed} failed: " + "; ".join(outcome.faults[:4]))
-        if total.seeds % LINE_EVERY == 0:
+        if total.seeds % LINE_EVERY == 0 and total.seeds < len(seeds):
             say(total.line())
     return total

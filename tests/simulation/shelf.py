@@ -58,8 +58,9 @@ class Form:
         """Return columns as they are read."""
         found = dict(columns)
         for name in self.json:
-            if found[name] is not None:
-                found[name] = json.loads(found[name])
+            text = found[name]
+            if text is not None:
+                found[name] = {} if text == "{}" else json.loads(text)
         return found
 
     def row(self, columns: Columns) -> Model:

@@ -39,7 +39,7 @@ class Troubles:
         life, chance = self.life, self.chance
         for phone in life.phones.values():
             phone.weather = self.usual()
-        for _ in range(chance.choices([8, 16, 45], [6, 4, 1])[0]):
+        for _ in range(chance.choices([6, 12, 40], [6, 4, 0.6])[0]):
             [act] = chance.choices(list(self.acts), list(self.acts.values()))
             act()
             life.go_on(life.moment.ms + self.gap())
