@@ -52,7 +52,7 @@ class Witness:
         self._damaged: set[tuple[str, str]] = set()
         self._ever_damaged: set[str] = set()
         self._taken: list[tuple[str, str]] = []
-        self._back: list[tuple[str, str, str, str | None]] = []
+        self._back: list[tuple[str, str, str, str | None, str | None]] = []
         self._moved: set[str] = set()
         self._pages: set[str] = set()
         self._changes: tuple[Any, dict[str, int]] = (None, {})
@@ -124,7 +124,7 @@ class Witness:
             if history and history[-1] == version:
                 continue
             if history and (version is None or version in history):
-                self._back.append((phone, key, group, history[-1]))
+                self._back.append((phone, key, group, history[-1], version))
                 history.clear()
             history.append(version)
 
@@ -144,8 +144,8 @@ class Witness:
             said = self.ops.get(op)
             if said is not None and said.gone is None and not self.holds(phone, op) and not self.desk.has_op(op):
                 self.broken("P9", f"{phone} let go of {op}, which the server does not have")
-        for phone, key, group, before in self._back:
-            self._went_back(phone, key, group, before)
+        for phone, key, group, before, now in self._back:
+            self._went_back(phone, key, group, before, now)
         for phone in self._moved:
             self._own_writes_stand(phone)
         for phone in self._pages:
@@ -157,10 +157,12 @@ class Witness:
         """Whether a phone still has an op, waiting, kept after its acknowledgement, or set aside."""
         return any(op in self.table(phone, name) for name in ("outbox", "parked", "acked"))
 
-    def _went_back(self, phone: str, key: str, group: str, before: str | None) -> None:
+    def _went_back(self, phone: str, key: str, group: str, before: str | None, now: str | None) -> None:
         said = self.ops.get(before or "")
         if self.restored and (said is None or said.phone != phone):
             return  # somebody else's write, which its own phone brings back
+        if self.restored and said and now in self.ops and self.ops[now].at >= said.at:
+            return  # a later write, forgotten by the restored server, which its own phone has brought back
         if said is not None and (said.gone or self.desk.parked(said.op) or said.op in self.table(phone, "parked")):
             return
         if (key, group, before) in self.lost() or (phone, key) in self._damaged:
