@@ -6,6 +6,8 @@ from typing import Any
 
 import pytest
 from django.conf import settings as live_settings
+from django.core.signals import request_finished
+from django.db import close_old_connections
 from django.http import StreamingHttpResponse
 
 from api.parsers import LIMIT_BYTES
@@ -48,8 +50,13 @@ def held_to_the_rules(answer: Any) -> None:
 
 
 def close(answer: Any) -> None:
+    """End a stream; the connection stays open, since the test's own transaction is under way on it."""
     if isinstance(answer, StreamingHttpResponse):
-        answer.close()
+        request_finished.disconnect(close_old_connections)
+        try:
+            answer.close()
+        finally:
+            request_finished.connect(close_old_connections)
 
 
 @pytest.mark.parametrize("part", ["keeper", "anonymous"])
