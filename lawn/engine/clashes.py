@@ -206,7 +206,7 @@ def _steps(clash: "dict[str, Any]") -> list[dict[str, object]]:
     if clash["kind"] == "nitrogen":
         return [
             _said(
-                "The zone's ceiling for the year",
+                "Nitrogen ceiling of the zone for the year",
                 "as handed in",
                 {"zones": 1},
                 clash["ceiling_kg_m2"],
