@@ -4,10 +4,11 @@ import uuid
 from typing import Any
 
 import pytest
+from django.utils import timezone
 
-from lawn.book import access
+from lawn.book import access, membership
 from lawn.models import Entry, Member, ParkedOp
-from tests.api.conftest import Cast
+from tests.api.conftest import Cast, person, signed_in
 from tests.api.things import held_op
 from tests.sync.conftest import phone_of
 from tests.sync.phone import Phone
@@ -121,7 +122,8 @@ def test_s22_an_entry_that_cannot_be_applied_says_why_and_goes_on_waiting(cast: 
 
 def test_s22_only_a_keeper_sees_and_settles_what_is_held(cast: Cast, entries: list[str]) -> None:
     one = held(cast)[0]["id"]
-    for caller, status in ((cast.member, 404), (cast.stranger, 404), (cast.anonymous, 401)):
+    another = signed_in(membership.add_member(cast.ours.id, person("another"), timezone.now()))
+    for caller, status in ((another, 403), (cast.member, 404), (cast.stranger, 404), (cast.anonymous, 401)):
         assert caller.get(f"{API}/households/{cast.ours.id}/held").status_code == status
         for how in ("accept", "decline"):
             assert caller.post(f"{API}/households/{cast.ours.id}/held/{one}/{how}").status_code == status
