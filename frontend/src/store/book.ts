@@ -59,6 +59,8 @@ export function openBook(name: string, surroundings: Surroundings = BROWSER): Bo
   // First of all: what this finds out nobody can after the first write.
   const ledger = surroundings.ledger ?? browserLedger(name);
   const noticed = noticeLoss(db, ledger);
+  // Closed again at once: the count stays as it was, and the next opening looks.
+  noticed.catch(() => undefined);
   const sending = signal(false);
   const standing = standingOf(db, sending, closers, (waiting) => noticed.then(() => ledger.note(waiting)));
   void sweep(db);
@@ -208,11 +210,12 @@ function stateOf(waiting: number, sync: Kept["sync"]["state"]): Standing["state"
 
 /** Asked once, after the first save: then there is something to keep, and the person sees why (S20). */
 async function askToPersist(db: BookDb, { persist }: Surroundings): Promise<void> {
-  if (!persist || (await db.meta.get("persist"))) return;
+  if (!persist) return;
   try {
+    if (await db.meta.get("persist")) return;
     await db.meta.put({ key: "persist", granted: await persist() });
   } catch {
-    // The browser would not say; asked again after the next save.
+    // The browser would not say, or the book is closed already; asked again after the next save.
   }
 }
 
