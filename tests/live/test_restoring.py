@@ -41,21 +41,26 @@ def test_f22_s11_backup_and_restore_while_four_phones_write_lose_nothing(home: H
     writers = [home.phone() for _ in range(4)]
     for phone in writers:
         phone.write_through(3)
-    done = threading.Event()
+    backed_up, done = threading.Event(), threading.Event()
 
     def write(phone: KeepingPhone) -> None:
-        for _ in range(25):
-            if not done.is_set():
-                phone.write_through(2)
-        done.wait()
+        # So many rounds beside the backup, and as many again beside the restore: however long either takes to begin,
+        # some are left for the second.
+        for at_last in (backed_up, done):
+            for _ in range(25):
+                if not at_last.is_set():
+                    phone.write_through(2)
+            at_last.wait()
 
     def operate() -> None:
         try:
             home.server.manage("backup", str(tmp_path / "running.zip"))
             before = len(home.history.acknowledged)
+            backed_up.set()
             until(lambda: len(home.history.acknowledged) >= before + 8, "more is written after the backup")
             home.server.manage("restore", str(tmp_path / "running.zip"), "--replace")
         finally:
+            backed_up.set()
             done.set()
 
     jobs: list[Callable[[], None]] = [operate, *[partial(write, phone) for phone in writers]]
