@@ -20,7 +20,7 @@ import psycopg
 
 from tests.journeys.browsers import install
 
-_PATIENCE_S = 60.0
+_PATIENCE_S = 180.0
 _PAUSE_S = 0.02
 OWNER = "keeper"
 

@@ -76,4 +76,5 @@ def new_home(server: Hosted) -> Home:
 
 @pytest.fixture
 def home(hosted: Hosted) -> Home:
+    hosted.wait_whole()  # the test before may have killed a worker
     return new_home(hosted)

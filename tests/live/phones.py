@@ -12,7 +12,7 @@ from tests.sync.phone import Phone, canonical_hash
 
 LATER = (500, 502, 503, 504)  # never a verdict (S9)
 _PAUSE_S = 0.1
-_PATIENCE_S = 120.0
+_PATIENCE_S = 240.0
 
 
 class Later(Exception):

@@ -44,7 +44,15 @@ class Hosted(Server):
         command = [sys.executable, "-m", "uvicorn", APPLICATION, "--host", "127.0.0.1", "--port", str(self.port)]
         command += ["--workers", str(self.workers), "--log-level", "critical", "--timeout-graceful-shutdown", "1"]
         self._process = subprocess.Popen(command, cwd=ROOT, env=self.environment, start_new_session=True)
-        until(lambda: self._alive() and self._answers() and len(self.worker_ids()) == self.workers, "the server starts")
+        self.wait_whole()
+
+    def wait_whole(self) -> None:
+        """Wait until every worker is there and one of them answers."""
+
+        def whole() -> bool:
+            return self._alive() and len(self.worker_ids()) == self.workers and self._answers()
+
+        until(whole, "every worker is there and one answers")
 
     def _alive(self) -> bool:
         assert self.running, "the server ended by itself"
@@ -72,10 +80,6 @@ class Hosted(Server):
         found = self.worker_ids()
         _kill(found[number % len(found)])
         return found[number % len(found)]
-
-    def answers_now(self) -> bool:
-        """Is somebody there to answer?"""
-        return self._answers()
 
     def die_at(self, point: str) -> None:
         """Have the next worker that comes to a point of tests/live/dying.py die there."""

@@ -3,6 +3,7 @@
 import json
 import random
 import threading
+from collections.abc import Callable
 from functools import partial
 
 import httpx
@@ -11,6 +12,7 @@ import pytest
 from tests.live import points
 from tests.live.cluster import until
 from tests.live.conftest import Home
+from tests.live.phones import KeepingPhone
 from tests.sync.live import at_once
 
 WRITERS = 8
@@ -58,7 +60,7 @@ def test_s08_f06_one_push_sent_twice_at_once_to_two_processes_counts_once(home: 
 def test_p02_f10_killed_before_the_commit_nothing_of_the_push_is_there_and_it_comes_again(
     home: Home, point: str
 ) -> None:
-    phone = home.phone()
+    phone, late = home.phone(), home.phone()
     phone.write_through(2)
     for number in range(4):
         phone.note(f"Half sent {number}")
@@ -67,7 +69,6 @@ def test_p02_f10_killed_before_the_commit_nothing_of_the_push_is_there_and_it_co
         phone.post(phone.request())
     assert home.server.died_at(point)
     home.history.check_kept(home.server, home.household)
-    late = home.phone()
     late.sync_through()
     assert len(late.all_of("entry")) == 2
     phone.sync_through()
@@ -130,18 +131,20 @@ def test_p01_workers_killed_again_and_again_under_eight_writers_lose_nothing(hom
     killed: list[int] = []
 
     def kill() -> None:
-        while len(killed) < 4 and not done.is_set():
-            if len(home.server.worker_ids()) == home.server.workers and home.server.answers_now():
-                killed.append(home.server.kill_worker(chance.randrange(2)))
-                until(lambda: done.is_set() or killed[-1] not in home.server.worker_ids(), "a worker is gone")
-
-    def write() -> None:
         try:
-            at_once([partial(phone.write_through, 15, 3) for phone in writers])
+            for _ in range(4):
+                home.server.wait_whole()
+                killed.append(home.server.kill_worker(chance.randrange(2)))
+                until(lambda: killed[-1] not in home.server.worker_ids(), "a worker is gone")
         finally:
             done.set()
 
-    at_once([kill, write])
-    assert len(killed) >= 2
-    until(lambda: len(home.server.worker_ids()) == home.server.workers, "the workers are back")
+    def write(phone: KeepingPhone) -> None:
+        phone.write_through(15, 3)
+        while not done.is_set():  # a quick server is done before the first worker could be killed
+            phone.write_through(3, 3)
+
+    jobs: list[Callable[[], None]] = [kill, *(partial(write, phone) for phone in writers)]
+    at_once(jobs)
+    home.server.wait_whole()
     home.check()
