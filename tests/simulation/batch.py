@@ -1,7 +1,6 @@
 """Many seeds, each lived twice and compared, on some processes at once."""
 
 import gc
-import hashlib
 import logging
 import os
 import random
@@ -29,11 +28,13 @@ def live(seed: int, phones: Phones, store: Store, watched: bool = True) -> Outco
 
     With `watched` False nothing is judged: only the trace is wanted.
     """
-    phones.trace = hashlib.sha256()
+    phones.begin()
     if seed % GARBAGE_EVERY == 0:
         gc.collect(0)
     with serving(store, Moment(0, random.Random(seed))) as desk:
-        outcome = Life(seed, phones, desk, watched).live()
+        life = Life(seed, phones, desk, watched)
+        outcome = life.live()
+        life.forget()
     outcome.trace = phones.trace.hexdigest()
     return outcome
 

@@ -21,8 +21,10 @@ from django.db.models import Model
 from django.http import HttpResponseBase, QueryDict
 from django.urls import Resolver404, resolve
 from django.utils import timezone
+from rest_framework.response import Response
 from rest_framework.serializers import Serializer
 from rest_framework.utils.encoders import JSONEncoder
+from rest_framework.utils.serializer_helpers import BindingDict
 
 from api.errors import handler
 from api.sync import parsers
@@ -35,6 +37,8 @@ Columns = dict[str, Any]
 EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
 # A text at which the simulated server throws, after it has written (F15).
 THROWS = "makes the server throw"
+_ENCODER = JSONEncoder(separators=(",", ":"))
+_NO_QUERY = QueryDict()
 
 
 class Killed(BaseException):
@@ -157,8 +161,8 @@ class Desk:
             return Answer(404, json.dumps({"code": "not_found", "message": "There is nothing here."}))
         below = SimpleNamespace(session=SimpleNamespace(session_key=session), META={}, headers={})
         said = SimpleNamespace(
-            user=self.people[person], method=method, query_params=QueryDict(query), headers={}, META={},
-            session=below.session, _request=below,
+            user=self.people[person], method=method, headers={}, META={}, session=below.session, _request=below,
+            query_params=QueryDict(query) if query else _NO_QUERY,
         )  # fmt: skip
         try:
             said.data = parsers.read_json(text.encode()) if text else {}
@@ -229,7 +233,7 @@ def _sent(response: Any) -> Answer:
         else:
             text = response.content.decode()  # type: ignore[attr-defined]
     else:
-        text = json.dumps(response.data, cls=JSONEncoder, separators=(",", ":"))
+        text = _ENCODER.encode(response.data)
     if "Retry-After" in response.headers:
         headers["Retry-After"] = response.headers["Retry-After"]
     return Answer(response.status_code, text, headers)
@@ -250,21 +254,23 @@ def _throwing(apply_items: Any) -> Any:
     return applied
 
 
-def _made_once(get_fields: Any) -> Any:
+_fields: dict[type[Any], BindingDict] = {}
+
+
+def _fields_of(serializer: Any) -> BindingDict:
     """A serializer's fields, copied once a class instead of at every request: half of a request's time."""
-    made: dict[type[Any], tuple[dict[str, Any], dict[str, Any]]] = {}
+    kind = type(serializer)
+    found = _fields.get(kind)
+    if found is None:
+        found = _fields[kind] = BindingDict(serializer)
+        for name, one in serializer.get_fields().items():
+            found[name] = one
+    return found
 
-    def fields_of(serializer: Any) -> Any:
-        kind = type(serializer)
-        if kind not in made:
-            fresh = get_fields(serializer)
-            made[kind] = fresh, {name: one.source for name, one in fresh.items()}
-        fields, sources = made[kind]
-        for name, one in fields.items():
-            one.source = sources[name]
-        return dict(fields)
 
-    return fields_of
+def _answers(response: Any, data: Any = None, status: int = 200, headers: Any = None, **_said: Any) -> None:
+    """Keep of a view's answer what is sent; cookies and the rendering are the web server's, which is not here."""
+    response.data, response.status_code, response.headers = data, status, dict(headers or {})
 
 
 @contextmanager
@@ -276,7 +282,8 @@ def serving(store: Store, moment: Moment) -> Iterator[Desk]:
         (ids, "time", SimpleNamespace(time_ns=lambda: moment.ms * 1_000_000)),
         (ids, "os", SimpleNamespace(urandom=lambda count: moment.chance.randbytes(count))),
         (edit, "apply_items", _throwing(edit.apply_items)),
-        (Serializer, "get_fields", _made_once(Serializer.get_fields)),
+        (Serializer, "fields", property(_fields_of)),
+        (Response, "__init__", _answers),
     ]
     with place, swapped(swaps):
         yield Desk(store, moment)

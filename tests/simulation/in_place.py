@@ -11,8 +11,12 @@ from django.db.models.fields.related_descriptors import ForwardManyToOneDescript
 
 from lawn.book import access, devices, feed, pull
 from lawn.models import Household
-from tests.simulation.query import Query
-from tests.simulation.shelf import Shelf
+from tests.simulation.query import Asked, Query, same_id
+from tests.simulation.shelf import Shelf, form_of, part_of_key
+
+
+def _of_household(model: type[Model], household_id: uuid.UUID) -> Asked:
+    return ("id" if model is Household else "household_id"), same_id, household_id.int
 
 
 @contextmanager
@@ -20,8 +24,7 @@ def in_place(shelf: Shelf) -> Iterator[Shelf]:
     """Let the server's code find this shelf where its database was."""
 
     def rows(model: type[Model], household_id: uuid.UUID) -> Query:
-        key = "id" if issubclass(model, Household) else "household_id"
-        return Query(shelf, model).filter(**{key: household_id})
+        return Query(shelf, form_of(model), (_of_household(model, household_id),))
 
     def add(made: Sequence[Model]) -> None:
         for row in made:
@@ -35,12 +38,13 @@ def in_place(shelf: Shelf) -> Iterator[Shelf]:
         shelf.save(row, **said)
 
     def fresh(row: Model, **_said: Any) -> None:
-        form = shelf.form(type(row))
+        form = form_of(type(row))
         row.__dict__.update(form.loaded(shelf.rows_of(type(row))[form.key_of(row.__dict__)]))
 
     def related(descriptor: Any, row: Model) -> Model:
         field = descriptor.field
-        return shelf.form(field.related_model).row(shelf.rows_of(field.related_model)[(row.__dict__[field.attname],)])
+        model = field.related_model
+        return form_of(model).row(shelf.rows_of(model)[(part_of_key(row.__dict__[field.attname]),)])
 
     swaps: list[tuple[Any, str, Any]] = [
         (access, "rows", rows),

@@ -245,8 +245,15 @@ class Life:
         for number in range(1, count):
             self.open_tab(self.add_phone(number % people, locks))
         self.go_on(self.moment.ms + 5_000, turns=0)
-        Troubles(self, hands).befall()
+        troubles = Troubles(self, hands)
+        troubles.befall()
+        troubles.acts.clear()
         return self.quiet()
+
+    def forget(self) -> None:
+        """Let go of all of it, so that nothing is left in circles for the collector to find."""
+        self._due.clear()
+        self.__dict__.clear()
 
     def wake(self, phone: Phone) -> None:
         """Look at a phone: every tab of it tries to sync."""

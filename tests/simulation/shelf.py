@@ -10,6 +10,8 @@ import json
 import uuid
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
+from functools import cache
+from json.encoder import JSONEncoder, c_make_encoder, encode_basestring_ascii  # type: ignore[attr-defined]
 from typing import Any
 
 from django.db import IntegrityError, models
@@ -22,6 +24,20 @@ from lawn.models import Household
 Columns = dict[str, Any]
 Pk = tuple[Any, ...]
 Rows = dict[Pk, Columns]
+# What json.loads and json.dumps come to, without what they look at first at each of some hundred calls a life.
+_scan = json.JSONDecoder().scan_once  # type: ignore[attr-defined]
+_encode = c_make_encoder(None, JSONEncoder().default, encode_basestring_ascii, None, ": ", ", ", False, False, True)
+
+
+def part_of_key(value: Any) -> Any:
+    """Return a key's value as rows are looked up by it: a UUID's number, whose hash Python need not work out."""
+    return value.int if type(value) is uuid.UUID else value
+
+
+@cache
+def form_of(model: type[Model]) -> "Form":
+    """Return the layout of a model."""
+    return Form(model)
 
 
 class Form:
@@ -38,6 +54,15 @@ class Form:
         self.key = [model._meta.get_field(name).attname for name in named]  # type: ignore[union-attr]
         together = [rule for rule in model._meta.constraints if isinstance(rule, models.UniqueConstraint)]
         self.once = [[model._meta.get_field(name).attname for name in rule.fields] for rule in together]  # type: ignore[union-attr]
+        self._columns = {name: name for name in self.names}
+        self._columns |= {field.name: field.attname for field in fields}
+
+    def column_of(self, name: str) -> str:
+        """Return the column a field's name stands for; raise NotImplementedError where there is none."""
+        found = self._columns.get(name)
+        if found is None:
+            raise NotImplementedError(f"{self.model.__name__} cannot be asked by {name} here")
+        return found
 
     def columns(self, row: Model) -> Columns:
         """Return a row as it is stored."""
@@ -48,7 +73,7 @@ class Form:
         """Return columns as the database keeps them: JSON as text, floats as floats."""
         for name in self.json:
             if name in found:
-                found[name] = None if found[name] is None else json.dumps(found[name])
+                found[name] = None if found[name] is None else "".join(_encode(found[name], 0))
         for name in self.floats:
             if found.get(name) is not None:
                 found[name] = float(found[name])
@@ -60,7 +85,7 @@ class Form:
         for name in self.json:
             text = found[name]
             if text is not None:
-                found[name] = {} if text == "{}" else json.loads(text)
+                found[name] = {} if text == "{}" else _scan(text, 0)[0]
         return found
 
     def row(self, columns: Columns) -> Model:
@@ -68,12 +93,13 @@ class Form:
         made = self.model.__new__(self.model)
         state = ModelState()
         state.adding, state.db = False, "default"
-        made.__dict__.update(self.loaded(columns), _state=state)
+        made.__dict__ = found = self.loaded(columns)
+        found["_state"] = state
         return made
 
     def key_of(self, columns: Columns) -> Pk:
         """Return the primary key's values."""
-        return tuple(columns[name] for name in self.key)
+        return tuple([part_of_key(columns[name]) for name in self.key])
 
 
 class Shelf:
@@ -81,44 +107,43 @@ class Shelf:
 
     def __init__(self) -> None:
         self.tables: dict[type[Model], Rows] = {}
-        self._forms: dict[type[Model], Form] = {}
-        self._undo: list[tuple[type[Model], Pk, Columns | None]] = []
+        self._undo: list[tuple[Form, Pk, Columns | None]] = []
         # which key holds the values that may stand only once, by model and rule
         self._holders: dict[tuple[type[Model], int], dict[Pk, Pk]] = {}
         self._depth = 0
         self._after: list[Callable[[], object]] = []
 
-    def form(self, model: type[Model]) -> Form:
-        """Return the layout of a model."""
-        found = self._forms.get(model)
-        if found is None:
-            found = self._forms[model] = Form(model)
-        return found
-
     def rows_of(self, model: type[Model]) -> Rows:
         """Return a model's table."""
-        return self.tables.setdefault(model, {})
+        found = self.tables.get(model)
+        if found is None:
+            found = self.tables[model] = {}
+        return found
 
-    def write(self, model: type[Model], key: Pk, columns: Columns | None) -> None:
+    def write(self, form: Form, key: Pk, columns: Columns | None) -> None:
         """Put or take out one row, remembering what stood there; raise IntegrityError."""
         if columns is not None:
-            for number, names in enumerate(self.form(model).once):
-                holder = self._holders.setdefault((model, number), {}).get(tuple(columns[name] for name in names), key)
+            for number, names in enumerate(form.once):
+                holder = self._held(form, number).get(_values(columns, names), key)
                 if holder != key:
-                    raise IntegrityError(f"UNIQUE constraint failed: {model.__name__} {names}")
+                    raise IntegrityError(f"UNIQUE constraint failed: {form.model.__name__} {names}")
         if self._depth:
-            self._undo.append((model, key, self.rows_of(model).get(key)))
-        self._put(model, key, columns)
+            self._undo.append((form, key, self.rows_of(form.model).get(key)))
+        self._put(form, key, columns)
 
-    def _put(self, model: type[Model], key: Pk, columns: Columns | None) -> None:
-        rows = self.rows_of(model)
-        before = rows.get(key)
-        for number, names in enumerate(self.form(model).once):
-            holders = self._holders.setdefault((model, number), {})
-            if before is not None:
-                holders.pop(tuple(before[name] for name in names), None)
-            if columns is not None:
-                holders[tuple(columns[name] for name in names)] = key
+    def _held(self, form: Form, number: int) -> dict[Pk, Pk]:
+        return self._holders.setdefault((form.model, number), {})
+
+    def _put(self, form: Form, key: Pk, columns: Columns | None) -> None:
+        rows = self.rows_of(form.model)
+        if form.once:
+            before = rows.get(key)
+            for number, names in enumerate(form.once):
+                holders = self._held(form, number)
+                if before is not None:
+                    holders.pop(_values(before, names), None)
+                if columns is not None:
+                    holders[_values(columns, names)] = key
         if columns is None:
             rows.pop(key, None)
         else:
@@ -126,24 +151,24 @@ class Shelf:
 
     def insert(self, row: Model) -> None:
         """Store a new row; raise IntegrityError where its key is taken."""
-        form = self.form(type(row))
+        form = form_of(type(row))
         columns = form.columns(row)
         key = form.key_of(columns)
-        if key in self.rows_of(type(row)):
-            raise IntegrityError(f"{type(row).__name__} {key} is there already")
-        self.write(type(row), key, columns)
+        if key in self.rows_of(form.model):
+            raise IntegrityError(f"{form.model.__name__} {key} is there already")
+        self.write(form, key, columns)
         row._state.adding = False
 
     def save(self, row: Model, force_insert: bool = False, update_fields: Iterable[str] | None = None) -> None:
         """Do what Model.save does."""
-        form = self.form(type(row))
+        form = form_of(type(row))
         columns = form.columns(row)
         key = form.key_of(columns)
-        before = self.rows_of(type(row)).get(key)
+        before = self.rows_of(form.model).get(key)
         if force_insert or before is None:
             return self.insert(row)
-        names = form.names if update_fields is None else [form.model._meta.get_field(n).attname for n in update_fields]  # type: ignore[union-attr]
-        self.write(type(row), key, {**before, **{name: columns[name] for name in names}})
+        names = form.names if update_fields is None else [form.column_of(name) for name in update_fields]
+        self.write(form, key, {**before, **{name: columns[name] for name in names}})
 
     @contextmanager
     def atomic(self, *_said: object, **_named: object) -> Iterator[None]:
@@ -184,23 +209,28 @@ class Shelf:
         self.tables, self._holders = {}, {}
         for model, rows in image.items():
             for key, columns in rows.items():
-                self._put(model, key, columns)
+                self._put(form_of(model), key, columns)
 
     def plain(self, model: type[Model]) -> list[Columns]:
         """Return a model's rows as plain columns, for the checker."""
-        form = self.form(model)
+        form = form_of(model)
         return [form.loaded(columns) for columns in self.rows_of(model).values()]
 
     def one(self, model: type[Model], household: uuid.UUID, row: uuid.UUID) -> Columns:
         """Return one row of a household."""
-        key = (row,) if model is Household else (household, row)
-        return self.form(model).loaded(self.rows_of(model)[key])
+        key = (row.int,) if model is Household else (household.int, row.int)
+        return form_of(model).loaded(self.rows_of(model)[key])
 
     def take(self, household_id: uuid.UUID, most: int) -> tuple[int, Sums]:
         """Do what the counter's UPDATE … RETURNING does."""
-        before = self.rows_of(Household).get((household_id,))
+        key = (household_id.int,)
+        before = self.rows_of(Household).get(key)
         if before is None:
             raise Household.DoesNotExist(str(household_id))
         after = {**before, "seq": before["seq"] + most}
-        self.write(Household, (household_id,), after)
+        self.write(form_of(Household), key, after)
         return after["seq"], Sums(after["digest_a"], after["digest_b"])
+
+
+def _values(columns: Columns, names: list[str]) -> Pk:
+    return tuple([part_of_key(columns[name]) for name in names])

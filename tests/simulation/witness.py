@@ -76,12 +76,16 @@ class Witness:
         """Take note of what a disk did: "commit", or what befell it."""
         if how == "whole":
             self.disks[phone] = {}
+        tables = self.disks.setdefault(phone, {})
         if how != "commit":
             self._shown.pop(phone, None)
         for name, key, row in writes:
-            table = self.table(phone, name)
+            table = tables.setdefault(name, {})
             if how == "commit":
-                self._noted(phone, name, key, row, at)
+                if self.watches:
+                    self._noted(phone, name, key, row, at)
+                elif name == "outbox" and row is not None and row["m"]:
+                    self._stored(phone, row, at)
             if row is None:
                 table.pop(key, None)
             else:

@@ -2,11 +2,11 @@
  * The part of Dexie's interface that the phone's store uses, on tables in memory. Everything is resolved in
  * microtasks, so that a thousand lives of a phone take seconds. Put in Dexie's place when the simulation is bundled.
  */
-import { AsyncLocalStorage } from "node:async_hooks";
 import { Collection } from "./collection";
 import type { Disk, Key } from "./disk";
 import { kept, keyIn } from "./keys";
 import { current, type Page, Tx } from "./running";
+import { Kept } from "./zone";
 
 /** The page and disk that the next database opened belongs to. */
 export const opening: { page: Page; disk: (name: string) => Disk } = {
@@ -33,11 +33,11 @@ export class Table {
 
   /** One use of the table, inside the transaction at hand or in one of its own. */
   use<V>(writes: boolean, work: (tx: Tx) => V): Promise<V> {
-    const tx = current.getStore();
-    observed.getStore()?.(this.db, this.name);
+    const tx = current.get();
+    observed.get()?.(this.db, this.name);
     if (tx?.disk === this.db.disk) return this.within(tx, writes, work);
     return this.db.transaction(writes ? "rw" : "r", this, () =>
-      this.within(current.getStore() as Tx, writes, work),
+      this.within(current.get() as Tx, writes, work),
     );
   }
 
@@ -174,7 +174,7 @@ export default class Dexie {
   async transaction<V>(mode: string, ...said: any[]): Promise<V> {
     const work = said.pop() as (tx: Tx) => V | Promise<V>;
     const names = said.flat().map((one: Table | string) => (typeof one === "string" ? one : one.name));
-    const outer = current.getStore();
+    const outer = current.get();
     if (outer?.disk === this.disk && outer.isOpen) return work(outer);
     await this.page.step();
     if (this.isClosed) throw failure("DatabaseClosedError", "the database was closed");
@@ -218,7 +218,7 @@ function nothing(): undefined {
 }
 
 type Notes = (db: Dexie, table: string) => void;
-const observed = new AsyncLocalStorage<Notes | undefined>();
+const observed = new Kept<Notes>();
 
 export type Subscription = { unsubscribe(): void; closed: boolean };
 type Next<V> = (value: V) => void;

@@ -93,7 +93,8 @@ const ORDERS: Record<string, (order: Order) => void> = {
 let acting: Phone | undefined;
 Date.now = () => acting?.now() ?? time.now;
 Math.random = () => acting?.chance() ?? 0;
-AbortSignal.timeout = () => new AbortController().signal;
+const never = new AbortController().signal;
+AbortSignal.timeout = () => never;
 crypto.getRandomValues = ((bytes: Uint8Array) => {
   for (let at = 0; at < bytes.length; at++) bytes[at] = Math.floor((acting?.chance() ?? 0) * 256);
   return bytes;

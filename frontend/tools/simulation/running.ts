@@ -1,7 +1,7 @@
 /** A page at work on a disk: its steps, its death between any two of them, its transactions and their turns. */
-import { AsyncLocalStorage } from "node:async_hooks";
 import type { Disk, Image, Key } from "./disk";
 import { compare } from "./keys";
+import { Kept } from "./zone";
 
 /** One page. Every use of the storage is a step, and takes a while that the seed decides. */
 export class Page {
@@ -36,7 +36,7 @@ export class Page {
 }
 
 /** The transaction that the code running now belongs to. */
-export const current = new AsyncLocalStorage<Tx | undefined>();
+export const current = new Kept<Tx>();
 
 export class Tx {
   readonly changes: Image = new Map();
