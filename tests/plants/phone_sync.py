@@ -60,9 +60,8 @@ PLANTS = (
         "gives_up",
         "After ten failures in a row nothing is tried any more until somebody types.",
         f"{_SYNC}/index.ts",
-        "if (leading && !stopping.signal.aborted) timer.sooner(pause);",
-        "const { failures } = await readSync(book.db);\n"
-        "      if (leading && !stopping.signal.aborted && failures < 10) timer.sooner(pause);",
+        "return Math.max(asked, pauseMs(failures, world.chance()));",
+        "return failures < 10 ? Math.max(asked, pauseMs(failures, world.chance())) : Number.POSITIVE_INFINITY;",
         by(_TRIES, "goes on for ever, at most 5 minutes apart, though nobody types (F21)"),
     ),
     Planted(

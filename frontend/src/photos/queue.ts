@@ -7,21 +7,15 @@ import { liveQuery } from "dexie";
 import type { Book } from "../store/book";
 import type { PhotoState } from "../store/db";
 import { picturesIn } from "../store/pictures";
-import { createTimer } from "../sync";
-import { AFTER_SAVE_MS, CAP_MS, MOST_RETRY_AFTER_MS, pauseMs } from "../sync/backoff";
+import { AFTER_SAVE_MS, MOST_RETRY_AFTER_MS, pauseMs } from "../sync/backoff";
 import type { Failure } from "../sync/http";
+import { createTurns, type Turn, type Turns } from "../sync/turns";
 import { browserWorld, type World } from "../sync/world";
 import { letGo, sendAgainWhatIsMissing } from "./keeping";
 import { sendPicture } from "./upload";
 import { type PhotoWire, photoWire } from "./wire";
 
-export interface PhotoQueue {
-  /** Begins; resolves after this tab's first try, which waits until it leads. */
-  start(): Promise<void>;
-  stop(): void;
-  /** Try now. Resolves when the try is over. */
-  kick(): Promise<void>;
-}
+export type PhotoQueue = Turns;
 
 export interface PhotoQueueParts {
   book: Book;
@@ -40,42 +34,17 @@ const NOBODY: Failure = { ok: false, status: 401, code: "other_person", message:
 export function createPhotoQueue(given: PhotoQueueParts): PhotoQueue {
   const parts = { wire: photoWire(given.household), world: browserWorld, ...given };
   const { book, world, wire } = parts;
-  const stopping = new AbortController();
-  let term = new AbortController();
-  const timer = createTimer(world, kick);
-  let endings: (() => void)[] = [];
-  let leading = false;
-  let running: Promise<void> | undefined;
-  let again = false;
   let confirmed = false;
 
-  async function kick(): Promise<void> {
-    if (!leading) return;
-    again = running !== undefined;
-    running ??= tries().finally(() => {
-      running = undefined;
-    });
-    await running;
-  }
-
-  async function tries(): Promise<void> {
-    do {
-      again = false;
-      timer.clear();
-      const pause = await oneTry().catch(() => CAP_MS);
-      if (leading) timer.sooner(pause);
-    } while (again && leading);
-  }
-
   /** Resolves with the pause until the next try. */
-  async function oneTry(): Promise<number> {
+  async function oneTry(signal: AbortSignal): Promise<number> {
     const kept = await readQueue(book);
     const wait = kept.nextAt - world.now();
     if (wait > 0 && wait <= MOST_RETRY_AFTER_MS) return wait;
-    return noted(book, world, await attempt());
+    return noted(book, world, await attempt(signal));
   }
 
-  async function attempt(): Promise<Failure | undefined> {
+  async function attempt(signal: AbortSignal): Promise<Failure | undefined> {
     const waiting = await picturesIn(book.db, "waiting");
     const sent = await picturesIn(book.db, "sent");
     if (waiting.length + sent.length === 0) return undefined;
@@ -84,55 +53,26 @@ export function createPhotoQueue(given: PhotoQueueParts): PhotoQueue {
       if (who === "other") return NOBODY;
       confirmed = who === "same";
     }
-    const failure = (await sendAgainWhatIsMissing(book.db, wire)) ?? (await sendAll());
+    const failure = (await sendAgainWhatIsMissing(book.db, wire)) ?? (await sendAll(signal));
     if (failure?.status === 401) confirmed = false;
     return failure ?? letGo(book.db, wire, world.now());
   }
 
   /** One after the other; a picture that does not get through does not hold up the next (P8). */
-  async function sendAll(): Promise<Failure | undefined> {
+  async function sendAll(signal: AbortSignal): Promise<Failure | undefined> {
     let trouble: Failure | undefined;
     for (const name of await picturesIn(book.db, "waiting")) {
-      if (term.signal.aborted) return trouble;
-      const failure = await sendPicture(book.db, wire, name, term.signal);
+      if (signal.aborted) return trouble;
+      const failure = await sendPicture(book.db, wire, name, signal);
       trouble = failure ?? trouble;
       if (failure && !OF_ONE.has(failure.status)) return failure;
     }
     return trouble;
   }
 
-  async function start(): Promise<void> {
-    const release = await world.lead(`photos:${book.name}`, stopping.signal, lost).catch(() => undefined);
-    if (!release) return;
-    if (stopping.signal.aborted) return release();
-    leading = true;
-    term = new AbortController();
-    // A moment after a photo was saved, so that its entry goes first.
-    const saved = () => timer.sooner(AFTER_SAVE_MS);
-    endings = [release, world.onWake(kick), followWaiting(book, saved)];
-    await kick();
-  }
-
-  function lost(): void {
-    if (stopping.signal.aborted) return;
-    endTerm();
-    void start();
-  }
-
-  function endTerm(): void {
-    leading = false;
-    term.abort();
-    timer.clear();
-    for (const end of endings) end();
-    endings = [];
-  }
-
-  function stop(): void {
-    stopping.abort();
-    endTerm();
-  }
-
-  return { start, stop, kick };
+  // A moment after a photo was saved, so that its entry goes first.
+  const begin = ({ sooner }: Turn) => [followWaiting(book, () => sooner(AFTER_SAVE_MS))];
+  return createTurns(world, `photos:${book.name}`, oneTry, begin);
 }
 
 /** Calls when a picture more waits, saved by whichever tab. */

@@ -13,15 +13,10 @@ import { createExchange } from "./exchange";
 import { type Failure, request } from "./http";
 import type { News } from "./news";
 import type { Request } from "./round";
+import { createTurns, type Turn, type Turns } from "./turns";
 import { browserWorld, type World } from "./world";
 
-export interface Sync {
-  /** Begins; resolves after this tab's first try, which waits until it leads. */
-  start(): Promise<void>;
-  stop(): void;
-  /** Try now. Resolves when the try is over; another tab may be the one that syncs. */
-  kick(): Promise<void>;
-}
+export type Sync = Turns;
 
 export interface SyncParts {
   book: Book;
@@ -40,43 +35,16 @@ export function createSync(given: SyncParts): Sync {
   const parts = { send: request, world: browserWorld, ...given };
   const { book, world } = parts;
   const exchange = createExchange(parts);
-  const stopping = new AbortController();
-  /** This tab's present time as the leader; over when it stops or another tab leads. */
-  let term = new AbortController();
-  const timer = createTimer(world, kick);
-  let endings: (() => void)[] = [];
   let news: News | undefined;
-  let leading = false;
-  let running: Promise<void> | undefined;
-  let again = false;
-
-  async function kick(): Promise<void> {
-    if (!leading || stopping.signal.aborted) return;
-    again = running !== undefined;
-    running ??= tries().finally(() => {
-      running = undefined;
-    });
-    await running;
-  }
-
-  /** One try, and another when something asked for one meanwhile. */
-  async function tries(): Promise<void> {
-    do {
-      again = false;
-      timer.clear();
-      const pause = await oneTry();
-      if (leading && !stopping.signal.aborted) timer.sooner(pause);
-    } while (again && leading && !stopping.signal.aborted);
-  }
 
   /** Resolves with the pause until the next try. Whatever goes wrong, there is a next. */
-  async function oneTry(): Promise<number> {
+  async function oneTry(signal: AbortSignal): Promise<number> {
     try {
       const wait = (await readSync(book.db)).nextAt - world.now();
       // Only the server's own Retry-After holds a try back, and a clock set back must not stretch it for ever.
       if (wait > 0 && wait <= MOST_RETRY_AFTER_MS) return wait;
       book.sending.value = true;
-      return await noted(book, world, await exchange.attempt(term.signal), news?.flowing());
+      return await noted(book, world, await exchange.attempt(signal), news?.flowing());
     } catch (error) {
       return await noted(book, world, broken(book.room.explain(error))).catch(() => IDLE_MS);
     } finally {
@@ -84,68 +52,19 @@ export function createSync(given: SyncParts): Sync {
     }
   }
 
-  async function start(): Promise<void> {
-    const release = await world.lead(book.name, stopping.signal, lost).catch(() => undefined);
-    if (!release) return;
-    if (stopping.signal.aborted) return release();
-    leading = true;
-    term = new AbortController();
-    news = world.news?.(given.household, heard, () => timer.sooner(IDLE_MS));
-    endings = [
-      release,
-      () => news?.stop(),
-      world.onWake(kick),
-      followSaves(book, () => timer.sooner(AFTER_SAVE_MS)),
-    ];
-    await kick();
-  }
-
-  /** Another tab leads now: this one does nothing more until it is its turn again. */
-  function lost(): void {
-    if (stopping.signal.aborted) return;
-    endTerm();
-    void start();
-  }
-
-  function endTerm(): void {
-    leading = false;
-    term.abort();
-    timer.clear();
-    for (const end of endings) end();
-    endings = [];
+  function begin(turn: Turn): (() => void)[] {
+    const heard = (seq: number) => behind(turn, seq);
+    news = world.news?.(given.household, heard, () => turn.sooner(IDLE_MS));
+    return [() => news?.stop(), followSaves(book, () => turn.sooner(AFTER_SAVE_MS))];
   }
 
   /** The household is at this number. What this tab just sent is in the answer it waits for. */
-  async function heard(seq: number): Promise<void> {
-    await running;
-    if ((await readState(book.db)).cursor < seq) await kick();
+  async function behind(turn: Turn, seq: number): Promise<void> {
+    await turn.quiet();
+    if ((await readState(book.db)).cursor < seq) await turn.kick();
   }
 
-  function stop(): void {
-    stopping.abort();
-    endTerm();
-  }
-
-  return { start, stop, kick };
-}
-
-/** One timer, which can be brought forward but not put off. */
-export function createTimer(world: World, work: () => unknown) {
-  let cancel: () => void = () => undefined;
-  let dueAt = Number.POSITIVE_INFINITY;
-  function clear(): void {
-    cancel();
-    dueAt = Number.POSITIVE_INFINITY;
-  }
-  function sooner(ms: number): void {
-    // A timer that is overdue was set before the clock jumped ahead (F27): it says nothing about now.
-    const jumped = dueAt < world.now();
-    if (!jumped && world.now() + ms >= dueAt) return;
-    cancel();
-    dueAt = world.now() + ms;
-    cancel = world.after(ms, work);
-  }
-  return { clear, sooner };
+  return createTurns(world, book.name, oneTry, begin);
 }
 
 /** Saves of this tab and of others: the newest op is another one. */
