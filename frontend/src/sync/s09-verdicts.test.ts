@@ -35,7 +35,7 @@ describe("one round trip", () => {
     await household.sync.start();
     expect(household.server.pushes.map((push) => push.ops.length).slice(0, 2)).toEqual([200, 30]);
     expect(household.server.records.size).toBe(230);
-  });
+  }, 60_000);
 });
 
 describe("S9 only a verdict of the server changes the outbox", () => {
