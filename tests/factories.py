@@ -6,7 +6,7 @@ from typing import Any
 import factory
 from factory.django import DjangoModelFactory
 
-from lawn.book import membership
+from lawn.book import devices, membership
 from lawn.models import Device, Entry, Household, Member, Person, Product, Spreader, Zone
 from lawn.models.ids import new_id
 
@@ -70,7 +70,7 @@ class DeviceFactory(factory.Factory[Device]):
 
     @classmethod
     def _create(cls, model_class: type[Device], *args: Any, **kwargs: Any) -> Device:
-        return membership.add_device(*args, **kwargs)
+        return devices.register(*args, **kwargs)
 
 
 class HouseholdFactory(DjangoModelFactory[Household]):

@@ -12,7 +12,7 @@ from typing import Any
 from django.db import transaction
 from django.db.models import QuerySet
 
-from lawn.book import access, devices, record
+from lawn.book import access, record
 from lawn.book.feed import Feed, changing
 from lawn.book.merge import Write
 from lawn.models import Household, Invitation, Member, Person
@@ -20,7 +20,6 @@ from lawn.models.ids import new_id
 from lawn.models.record import Kept
 
 INVITATION_LASTS = timedelta(days=7)
-add_device = devices.register
 # The node part of stamps made by the server (see lawn.book.clock).
 _SERVER_NODE = "00000000"
 

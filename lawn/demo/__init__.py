@@ -14,7 +14,7 @@ from django.contrib.auth import get_user_model
 from django.db import transaction
 from django.utils import timezone
 
-from lawn.book import membership
+from lawn.book import devices, membership
 from lawn.book.author import Pen
 from lawn.demo.scenario import Scenario
 from lawn.demo.season import Entry, entries_of
@@ -48,7 +48,7 @@ def load_demo(today: date | None = None, password: str = DEMO_PASSWORD) -> list[
     scenario = Scenario(today or timezone.localdate())
     with transaction.atomic():
         members = _people(scenario, password, now)
-        pens = {key: Pen(member, membership.add_device(member, "Demo phone", now)) for key, member in members.items()}
+        pens = {key: Pen(member, devices.register(member, "Demo phone", now)) for key, member in members.items()}
         keeper = members["keeper"]
         _write(pens["keeper"], scenario.settings(keeper.household_id), now)
         ids = {key: str(member.id) for key, member in members.items()}

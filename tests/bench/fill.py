@@ -17,12 +17,12 @@ def fill(household_id: uuid.UUID, count: int) -> None:
     """Push `count` small mows from a new phone of the household's first member."""
     from django.utils import timezone
 
-    from lawn.book import access, apply, membership
+    from lawn.book import access, apply, devices
     from lawn.models import Member
     from tests.bench.entries import mows
 
     member = access.rows(Member, household_id).order_by("id")[0]
-    device, incarnation = membership.add_device(member, "Bench", timezone.now()), uuid.uuid4()
+    device, incarnation = devices.register(member, "Bench", timezone.now()), uuid.uuid4()
     entries = mows(count)
     for at in range(0, count, AT_ONCE):
         ops = [_op(at + place + 1, entry) for place, entry in enumerate(entries[at : at + AT_ONCE])]

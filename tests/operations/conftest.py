@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 from django.db.backends.base.base import BaseDatabaseWrapper
 
-from lawn.book import membership
+from lawn.book import devices
 from lawn.models import Member
 from lawn.operations.staging import ALIAS
 from tests.factories import NOW, KeeperFactory, MemberFactory
@@ -47,8 +47,8 @@ def keeper(staging_allowed: None, folder: Path) -> Member:
     """The keeper of a household with a zone, a conflict about its name, entries, a parked op and a photo file."""
     keeper: Member = KeeperFactory.create()
     member = MemberFactory.create(household_id=keeper.household_id)
-    mine = Phone(poster(keeper), membership.add_device(keeper, "Mine", NOW).id)
-    theirs = Phone(poster(member), membership.add_device(member, "Theirs", NOW).id)
+    mine = Phone(poster(keeper), devices.register(keeper, "Mine", NOW).id)
+    theirs = Phone(poster(member), devices.register(member, "Theirs", NOW).id)
     mine.write("zone", ZONE, name={"name": "Verge"})
     mine.sync()
     theirs.sync()

@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 from django.test import Client
 
-from lawn.book import membership
+from lawn.book import devices
 from lawn.models import Household, Member
 from tests.factories import NOW, KeeperFactory, MemberFactory
 from tests.sync.phone import Phone
@@ -36,7 +36,7 @@ def poster(member: Member, client: Client | None = None) -> Callable[[dict[str, 
 
 def phone_of(member: Member) -> Phone:
     """A new phone of the member."""
-    return Phone(poster(member), membership.add_device(member, "Phone", NOW).id)
+    return Phone(poster(member), devices.register(member, "Phone", NOW).id)
 
 
 @dataclass

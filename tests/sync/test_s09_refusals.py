@@ -13,7 +13,7 @@ from django.test import Client
 
 from api.errors import Refusal
 from api.sync.parsers import LIMIT_BYTES, _inflate
-from lawn.book import membership
+from lawn.book import devices, membership
 from lawn.models import Op, ParkedOp, Zone
 from tests.factories import NOW, KeeperFactory
 from tests.sync.conftest import House, phone_of, signed_in
@@ -175,7 +175,7 @@ def test_p10_f50_another_household_is_404_and_shows_nothing(house: House) -> Non
 
 def test_p10_a_device_must_be_the_callers_own_in_that_household(house: House) -> None:
     elsewhere = membership.create_household(house.keeper.person, "Second home", "us", NOW)
-    strange = [house.theirs.device, membership.add_device(elsewhere, "Phone", NOW).id, uuid.uuid4()]
+    strange = [house.theirs.device, devices.register(elsewhere, "Phone", NOW).id, uuid.uuid4()]
     for device in strange:
         response = send(house, {**house.mine.request(), "device": str(device)})
         assert response.status_code == 404
