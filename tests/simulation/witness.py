@@ -100,8 +100,10 @@ class Witness:
             self._damaged |= {(phone, key) for key in self._ever_damaged if key not in base}
 
     def _noted(self, phone: str, name: str, key: str, row: Row | None, at: int) -> None:
-        if name in ("outbox", "parked", "acked") and row is None:
+        if name in ("outbox", "parked") and row is None:
             self._taken.append((phone, key))
+        elif name == "acked" and row is None:
+            self._taken += [(phone, op["op"]) for op in self.table(phone, name).get(key, {"ops": []})["ops"]]
         elif name == "outbox" and row is not None and row["m"]:
             self._stored(phone, row, at)
         elif name == "base":
@@ -117,7 +119,7 @@ class Witness:
         known = self.ops.get(row["op"])
         if known is None:
             self.ops[row["op"]] = Said(row["op"], phone, row["dseq"], row["m"], at)
-        elif not row["sent"]:
+        elif not row["sent"] and row["dseq"] > self.state(phone).get("sent", 0):
             known.m, known.dseq = row["m"], row["dseq"]
 
     def _display(self, phone: str, key: str, row: Row) -> None:
@@ -159,7 +161,9 @@ class Witness:
 
     def holds(self, phone: str, op: str) -> bool:
         """Whether a phone still has an op, waiting, kept after its acknowledgement, or set aside."""
-        return any(op in self.table(phone, name) for name in ("outbox", "parked", "acked"))
+        if any(op in self.table(phone, name) for name in ("outbox", "parked")):
+            return True
+        return any(op == kept["op"] for row in self.table(phone, "acked").values() for kept in row["ops"])
 
     def _went_back(self, phone: str, key: str, group: str, before: str | None, now: str | None) -> None:
         said = self.ops.get(before or "")

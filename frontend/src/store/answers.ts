@@ -4,7 +4,7 @@
  */
 import { type ChangeRecord, isParked, keyOf, type Op, type OpResult, type State } from "./core/records";
 import type { BookDb, LiveRow } from "./db";
-import { parkedRow, remade } from "./lines";
+import { parkedRow, remade, unjudgedIn } from "./lines";
 import { settleEra, storeRecords } from "./pages";
 import { keepAcked, pruneAcked, refilled, type Times } from "./refill";
 import { eraOf, putLive, readState } from "./state";
@@ -60,7 +60,7 @@ export async function takeAnswer(
       : await movedOn(db, { ...stored.state, cursor }, answer, asked);
     const whole = Boolean(answer.epoch) && !forgot && fresh && !answer.has_more;
     const settled = whole ? await settleEra(db, moved) : { state: moved, swept: [] };
-    const keys = [...judged, ...stored.records.keys(), ...settled.swept];
+    const keys = [...judged, ...stored.changed, ...settled.swept];
     const live = await putLive(db, settled.state, await rebuilt(db, keys, stored.records));
     await db.meta.put(live.state);
     return live.written;
@@ -113,7 +113,7 @@ async function storeVerdicts(
     if (aside || (seq !== undefined && seq <= cursor)) done.push(op);
     else if (seq !== undefined) still.push({ ...op, seq, judged: 1 });
   }
-  await db.outbox.bulkDelete(done.map((op) => op.op));
+  await letGo(db, done);
   await db.outbox.bulkPut(still);
   await db.parked.bulkPut(parked.filter((row) => row.m.length > 0));
   const aside = new Set(parked.map((row) => row.op));
@@ -127,8 +127,30 @@ async function storeVerdicts(
 
 /** Those with a verdict in this answer, and those with an earlier one that the cursor now passes. */
 async function concerned(db: BookDb, ids: string[], cursor: number): Promise<Op[]> {
-  const judged = (await db.outbox.bulkGet(ids)).filter((op) => op !== undefined);
+  const wanted = new Set(ids);
+  // Verdicts are on what was due first, so nearly all of them are found at once.
+  const due = ids.length > 0 ? await unjudgedIn(db).limit(ids.length).toArray() : [];
+  const judged = due.filter((op) => wanted.delete(op.op));
+  const others = (await db.outbox.bulkGet([...wanted])).filter((op) => op !== undefined);
   const passed = await db.outbox.where("seq").belowOrEqual(cursor).toArray();
-  const found = new Map([...passed, ...judged].map((op) => [op.op, op]));
+  const found = new Map([...passed, ...judged, ...others].map((op) => [op.op, op]));
   return [...found.values()];
+}
+
+/** Takes ops out of the outbox, neighbours in one stroke: their ids are nearly in the order they were made. */
+async function letGo(db: BookDb, done: readonly Op[]): Promise<void> {
+  const gone = new Set(done.map((op) => op.op));
+  const ids = [...gone].sort();
+  const [first, last] = [ids[0], ids.at(-1)];
+  if (first === undefined || last === undefined) return;
+  const between = (from: string, to: string) => db.outbox.where("op").between(from, to, true, true);
+  const runs: string[][] = [[]];
+  for (const id of await between(first, last).primaryKeys()) {
+    if (gone.has(id)) runs.at(-1)?.push(id);
+    else if (runs.at(-1)?.length) runs.push([]);
+  }
+  for (const run of runs) {
+    const [from, to] = [run[0], run.at(-1)];
+    if (from !== undefined && to !== undefined) await between(from, to).delete();
+  }
 }

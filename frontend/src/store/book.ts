@@ -5,6 +5,7 @@ import { BookDb, type GoneState, type LiveRow, type PersistState } from "./db";
 import { endWhenLeft } from "./leaving";
 import { follow, KindView } from "./live";
 import { albumOf, unsentPictures } from "./pictures";
+import { ackedOps } from "./refill";
 import { keepRoom, type Room } from "./room";
 import { readSync } from "./state";
 import type { Album, Drafts, Kind, Mutation, ParkedRow, Picture, Row, Standing } from "./types";
@@ -239,7 +240,7 @@ async function exported(db: BookDb): Promise<object> {
       records: (await db.base.toArray()).map((row) => row.record),
       outbox: await db.outbox.orderBy("dseq").toArray(),
       parked: await db.parked.toArray(),
-      acknowledged: await db.acked.toArray(),
+      acknowledged: (await db.acked.toArray()).flatMap(ackedOps),
       photos: await unsentPictures(db),
       drafts: await db.drafts.toArray(),
     }),

@@ -11,12 +11,18 @@ export interface BaseRow {
   era?: number;
 }
 
-/** An op the server has acknowledged, kept for a server that may be restored from a backup (S11). */
-export interface AckedOp extends Op {
+/** Ops the server has acknowledged with one answer, kept for a server that may be restored from a backup (S11). */
+export interface AckedRow {
+  /** Names the row; in one that an older build wrote it is the op's own id, and the row is that op. */
+  op: string;
   /** The server's time of the acknowledgement, and this phone's (ms since 1970): gone only when both are 30 days past. */
   at: number;
   mine: number;
+  ops: Op[];
 }
+
+/** As older builds wrote it: a row an op. */
+export type AckedOp = Op & Omit<AckedRow, "ops">;
 
 /** A photo's bytes, until the server has them all and as long as this phone keeps them (S19). */
 export interface PhotoRow {
@@ -102,9 +108,12 @@ export interface LayoutState {
 }
 
 /** The newest version below. A new version only adds; what an older build needs is never taken away. */
-export const LAYOUT = 2;
-/** Raised to LAYOUT when rows written by an older build would be spoilt: since 2 the outbox is looked up by `judged`. */
-export const LEAST_WRITER = 2;
+export const LAYOUT = 3;
+/**
+ * Raised to LAYOUT when rows would be spoilt by an older build: since 2 the outbox is looked up by `judged`; since 3
+ * the counters tell which ops have left, and acknowledged ones are kept by the answer.
+ */
+export const LEAST_WRITER = 3;
 
 export type MetaRow = LayoutState | State | SyncState | PersistState | BootState | GoneState | PhotoState;
 
@@ -113,7 +122,7 @@ export class BookDb extends Dexie {
   live!: Table<LiveRow, string>;
   outbox!: Table<Op, string>;
   parked!: Table<ParkedRow, string>;
-  acked!: Table<AckedOp, string>;
+  acked!: Table<AckedRow | AckedOp, string>;
   photos!: Table<PhotoRow, string>;
   drafts!: Table<Draft, string>;
   meta!: Table<MetaRow, string>;
@@ -134,7 +143,7 @@ export class BookDb extends Dexie {
     // [judged+dseq]: what the server has yet to judge, in order. seq: judged ones the cursor may have passed.
     // keys: ops that touch a record. hole: numbers that carry nothing. So no step reads the whole outbox.
     // [state+at]: photos of one state by age, without reading their bytes.
-    this.version(LAYOUT)
+    this.version(2)
       .stores({
         outbox: "op, dseq, seq, hole, [judged+dseq], *keys",
         acked: "op, at",
@@ -146,5 +155,7 @@ export class BookDb extends Dexie {
           .toCollection()
           .modify((op) => void Object.assign(op, indexed(op))),
       );
+    // The same tables; what their rows mean has changed (LEAST_WRITER).
+    this.version(LAYOUT).stores({});
   }
 }

@@ -1,15 +1,17 @@
 /** This phone's numbered line of ops towards the server: what goes out next, and counting anew (S5, S8). */
-import { hole, isHole, type Limits, marked, nextBatch, renumbered, rewound } from "./core/outbox";
+import { hashed, hole, isHole, type Limits, nextBatch, renumbered, rewound } from "./core/outbox";
 import type { Op, State } from "./core/records";
 import { newId, randomHex } from "./core/uuid7";
 import type { BookDb, LiveRow } from "./db";
 import { refilled } from "./refill";
-import { putLive, readState } from "./state";
+import { putLive, readBoot, readState } from "./state";
 import type { ParkedRow, Verdict } from "./types";
 import { rebuilt } from "./writing";
 
 export interface Push {
   state: State;
+  /** Whether the whole book is being fetched. */
+  booting: boolean;
   ops: (Op & { hash: string })[];
 }
 
@@ -20,17 +22,33 @@ export const unjudgedIn = (db: BookDb) => db.outbox.where("[judged+dseq]").below
 export const anyUnjudged = async (db: BookDb): Promise<boolean> =>
   (await unjudgedIn(db).limit(1).toArray()).length > 0;
 
-/** The next push. Its ops are marked as sent, durably, before they leave: from then on they cannot be withdrawn. */
-export async function takePush(db: BookDb, limits: Limits): Promise<Push> {
+/**
+ * The next push, of what is numbered beyond `after`. How far its numbers go is noted, durably, before they leave: from
+ * then on its ops cannot be withdrawn.
+ */
+export async function takePush(db: BookDb, limits: Limits, after?: number): Promise<Push> {
   return db.transaction("rw", db.outbox, db.meta, async () => {
-    const state = await readState(db);
-    if (!(await db.meta.get("state"))) await db.meta.put(state);
-    const due = limits.ops > 0 ? await unjudgedIn(db).limit(limits.ops).toArray() : [];
-    const batch = nextBatch(due, limits);
-    const ops = batch.map(marked);
-    await db.outbox.bulkPut(ops.filter((_, at) => !batch[at]?.sent || !batch[at]?.hash));
-    return { state, ops };
+    const known = await readState(db);
+    const due = limits.ops > 0 ? await dueAfter(db, after).limit(limits.ops).toArray() : [];
+    const ops = nextBatch(due, limits).map(hashed);
+    const sent = Math.max(known.sent ?? 0, ops.at(-1)?.dseq ?? 0);
+    const state = { ...known, sent };
+    if (sent !== known.sent) await db.meta.put(state);
+    return { state, ops, booting: (await readBoot(db)) !== undefined };
   });
+}
+
+const dueAfter = (db: BookDb, after: number | undefined) =>
+  after === undefined
+    ? unjudgedIn(db)
+    : db.outbox.where("[judged+dseq]").between([0, after], [1], false, false);
+
+/** After a round: the counters, and whether anything is yet to be judged. */
+export async function standing(db: BookDb): Promise<{ state: State; left: boolean }> {
+  return db.transaction("r", db.outbox, db.meta, async () => ({
+    state: await readState(db),
+    left: await anyUnjudged(db),
+  }));
 }
 
 /**
@@ -57,10 +75,10 @@ export async function reincarnate(db: BookDb, incarnation: string): Promise<void
 
 /** Inside a transaction with `outbox`: the counters of a new incarnation, its waiting ops numbered from 1. */
 export async function remade(db: BookDb, state: State): Promise<State> {
-  const ops = renumbered(await db.outbox.toArray());
+  const ops = renumbered(await db.outbox.toArray(), state.sent);
   await db.outbox.bulkPut(ops);
   const dseq = ops.reduce((last, op) => Math.max(last, op.dseq), 0);
-  return { ...state, incarnation: newId(), node: randomHex(8), dseq, confirmed: 0 };
+  return { ...state, incarnation: newId(), node: randomHex(8), dseq, sent: 0, confirmed: 0 };
 }
 
 /** Sets a lone op aside that no request carrying it can get through (S9): listed, exportable, its number a hole. */

@@ -7,11 +7,16 @@ import type { BaseRow, BookDb } from "./db";
 import { eraOf } from "./state";
 import type { ParkedRow } from "./types";
 
+/** Up to this many rows are asked for one by one. */
+const SINGLY = 8;
+
 export interface Stored {
   /** The counters with digest, count and stamps brought up to date; not yet written. */
   state: State;
   /** What stands in the table now, of every record that came. */
   records: Map<string, ChangeRecord>;
+  /** Those of them that were not in the table as they came. */
+  changed: string[];
 }
 
 /**
@@ -26,13 +31,15 @@ export async function storeRecords(
   trusted = 0,
 ): Promise<Stored> {
   const newest = newestOf(came);
-  const keys = [...newest.keys()];
-  const before = state.count === 0 ? [] : await db.base.bulkGet(keys);
+  const before = state.count === 0 ? new Map<string, BaseRow>() : await held(db, [...newest.keys()]);
   const puts: BaseRow[] = [];
+  const changed: string[] = [];
   let { digest, count } = state;
-  for (const [at, key] of keys.entries()) {
-    const record = newest.get(key) as ChangeRecord;
-    const old = sameEra(before[at], state);
+  for (const [key, record] of newest) {
+    const old = sameEra(before.get(key), state);
+    // The same number is the same content (S10): an earlier page or answer has brought it.
+    if (old && trusted === 0 && old.seq === record.seq) continue;
+    changed.push(key);
     if (old && old.seq > Math.max(record.seq, trusted)) {
       newest.set(key, old);
       continue;
@@ -44,7 +51,7 @@ export async function storeRecords(
   await db.base.bulkPut(puts);
   await dropSettled(db, newest);
   const counted = count === undefined ? {} : { count };
-  return { state: { ...state, ...counted, digest, hlc: heard(state, came) }, records: newest };
+  return { state: { ...state, ...counted, digest, hlc: heard(state, came) }, records: newest, changed };
 }
 
 /** A record can stand twice in a page only if the server erred; the later seq then wins here too. */
@@ -53,6 +60,26 @@ function newestOf(came: readonly ChangeRecord[]): Map<string, ChangeRecord> {
   for (const record of [...came].sort((a, b) => a.seq - b.seq))
     newest.set(keyOf(record.t, record.id), record);
   return newest;
+}
+
+/**
+ * The rows of these keys. New entries' keys lie side by side, with few or none there yet: asking once which there are
+ * takes a fraction of asking for each. Where much else lies between them each is asked for.
+ */
+async function held(db: BookDb, keys: readonly string[]): Promise<Map<string, BaseRow>> {
+  const there = keys.length > SINGLY ? await keysAmong(db, keys) : keys;
+  const rows = await db.base.bulkGet([...there]);
+  return new Map(rows.filter((row) => row !== undefined).map((row) => [row.key, row]));
+}
+
+async function keysAmong(db: BookDb, keys: readonly string[]): Promise<readonly string[]> {
+  const sorted = [...keys].sort();
+  const range = db.base.where("key").between(sorted[0], sorted.at(-1), true, true);
+  const most = 2 * keys.length;
+  const there = await range.limit(most).primaryKeys();
+  if (there.length === most) return keys;
+  const wanted = new Set(keys);
+  return there.filter((key) => wanted.has(key));
 }
 
 function sameEra(row: BaseRow | undefined, state: State): ChangeRecord | undefined {

@@ -4,15 +4,15 @@
  * still knows comes back as a duplicate.
  */
 import { NO_SUMS } from "./core/digest";
-import { isHole, withoutVerdict } from "./core/outbox";
+import { hasLeft, isHole, marked, withoutVerdict } from "./core/outbox";
 import type { Op, State } from "./core/records";
 import { newId, randomHex } from "./core/uuid7";
-import type { AckedOp, BookDb } from "./db";
+import type { AckedOp, AckedRow, BookDb } from "./db";
 import { eraOf } from "./state";
 
 const KEPT_MS = 30 * 24 * 60 * 60_000;
 /** How many are let go with one answer: one answer must not take long. */
-const MOST_PRUNED = 500;
+const MOST_PRUNED = 50;
 
 export interface Times {
   /** The server's, undefined where it did not say. */
@@ -21,11 +21,23 @@ export interface Times {
 }
 
 /** Inside a transaction with `acked`: keeps what the server acknowledged. */
-export async function keepAcked(db: BookDb, ops: readonly Op[], times: Times): Promise<void> {
-  const rows = ops
-    .filter((op) => !isHole(op))
-    .map((op): AckedOp => ({ ...op, at: times.server ?? times.phone, mine: times.phone }));
-  await db.acked.bulkPut(rows);
+export async function keepAcked(db: BookDb, done: readonly Op[], times: Times): Promise<void> {
+  const ops = done.filter((op) => !isHole(op)).map(marked);
+  if (ops.length === 0) return;
+  await db.acked.put({ op: newId(), at: times.server ?? times.phone, mine: times.phone, ops });
+}
+
+/** The acknowledged ops of a row. */
+export function ackedOps(row: AckedRow | AckedOp): Op[] {
+  if ("ops" in row) return row.ops;
+  const { at: _at, mine: _mine, ...op } = row;
+  return [op];
+}
+
+/** Inside a transaction with `acked`: whether the server has acknowledged this op. Reads all of them: not for every save. */
+export async function isAcked(db: BookDb, id: string): Promise<boolean> {
+  const held = db.acked.filter((row) => ackedOps(row).some((op) => op.op === id));
+  return (await held.limit(1).toArray()).length > 0;
 }
 
 /**
@@ -49,16 +61,17 @@ export async function pruneAcked(db: BookDb, times: Times): Promise<void> {
  */
 export async function refilled(db: BookDb, state: State, epoch: string | undefined): Promise<State> {
   const waiting = await db.outbox.toArray();
-  const acked = await db.acked.toArray();
+  const acked = (await db.acked.toArray()).flatMap(ackedOps);
   const known = new Set(waiting.map((op) => op.op));
+  const fixed = waiting.map((op) => (hasLeft(op, state.sent ?? 0) ? marked(op) : op));
   const ops = [
     ...acked.filter((op) => !known.has(op.op)).map(asOp),
-    ...waiting.filter((op) => !isHole(op)).map(withoutVerdict),
+    ...fixed.filter((op) => !isHole(op)).map(withoutVerdict),
   ].sort((a, b) => (a.hlc < b.hlc ? -1 : a.hlc > b.hlc ? 1 : a.dseq - b.dseq));
   await db.outbox.bulkDelete(waiting.filter(isHole).map((op) => op.op));
   await db.outbox.bulkPut(ops.map((op, at) => ({ ...op, dseq: at + 1 })));
-  await db.acked.bulkDelete(acked.map((op) => op.op));
-  const line = { incarnation: newId(), node: randomHex(8), dseq: ops.length, confirmed: 0 };
+  await db.acked.clear();
+  const line = { incarnation: newId(), node: randomHex(8), dseq: ops.length, sent: 0, confirmed: 0 };
   return { ...(await anew(db, state)), ...line, ...(epoch ? { epoch } : {}) };
 }
 
@@ -68,6 +81,4 @@ export async function anew(db: BookDb, state: State): Promise<State> {
   return { ...state, cursor: 0, digest: NO_SUMS, count: 0, era: eraOf(state) + 1, sweep: true };
 }
 
-function asOp({ at: _at, mine: _mine, ...op }: AckedOp): Op {
-  return { ...withoutVerdict(op), again: true };
-}
+const asOp = (op: Op): Op => ({ ...withoutVerdict(op), again: true });

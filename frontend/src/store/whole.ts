@@ -51,7 +51,7 @@ export async function takeWholePage(
     await db.meta.put({ ...now, after: page.after, head });
     const done = { ...stored.state, cursor: Math.max(state.cursor, head) };
     const settled = page.after === null ? await settleEra(db, done) : { state: stored.state, swept: [] };
-    const keys = [...stored.records.keys(), ...settled.swept];
+    const keys = [...stored.changed, ...settled.swept];
     const live = await putLive(db, settled.state, await rebuilt(db, keys, stored.records));
     await db.meta.put(live.state);
     return live.written;

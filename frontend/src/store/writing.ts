@@ -8,6 +8,7 @@ import { type ChangeRecord, indexed, keyOf, type Op, splitKey } from "./core/rec
 import { newId } from "./core/uuid7";
 import type { BookDb, LiveRow } from "./db";
 import { keepPictures } from "./pictures";
+import { isAcked } from "./refill";
 import { putLive, readState } from "./state";
 import type { Mutation, Picture, Row } from "./types";
 
@@ -45,8 +46,7 @@ export async function saveOpAgain(
 ): Promise<Saved> {
   const wanted = toBeSaved(mutations);
   return db.transaction("rw", [...tablesFor(db, pictures), db.acked], async () => {
-    const there = (await db.outbox.get(op)) ?? (await db.acked.get(op));
-    if (there) return { op, written: [] };
+    if ((await db.outbox.get(op)) || (await isAcked(db, op))) return { op, written: [] };
     await keepPictures(db, pictures, nowMs);
     return written(db, wanted, nowMs, op);
   });
@@ -126,12 +126,12 @@ export async function withdrawOp(db: BookDb, id: string): Promise<LiveRow[] | un
   return db.transaction("rw", db.base, db.live, db.outbox, db.meta, async () => {
     const gone = await db.outbox.get(id);
     if (!gone) return undefined;
+    const state = await readState(db);
     const before = await db.outbox.where("dseq").aboveOrEqual(gone.dseq).toArray();
-    const after = withoutOp(before, id);
+    const after = withoutOp(before, id, state.sent);
     if (!after) return undefined;
     await db.outbox.delete(id);
     await db.outbox.bulkPut(after);
-    const state = await readState(db);
     const rows = await rebuilt(db, gone.keys);
     const put = await putLive(db, { ...state, dseq: state.dseq - 1 }, rows);
     await db.meta.put(put.state);

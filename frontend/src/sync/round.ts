@@ -5,8 +5,8 @@ import { type SyncAnswer, takeAnswer } from "../store/answers";
 import type { Book } from "../store/book";
 import { halved, PUSH_LIMITS } from "../store/core/outbox";
 import type { State } from "../store/core/records";
-import { anyUnjudged, quarantine, reincarnate, rewind, takePush } from "../store/lines";
-import { eraOf, readBoot, readState } from "../store/state";
+import { quarantine, reincarnate, rewind, standing, takePush } from "../store/lines";
+import { eraOf } from "../store/state";
 import { PROTO, readAnswer } from "./answer";
 import { type Failure, ODD, type request } from "./http";
 
@@ -42,8 +42,10 @@ export function createRounds(book: Book, household: string, send: Request, now: 
   let suspect: { op: string; failure: Failure } | undefined;
 
   async function next(): Promise<Ended> {
-    const { state, ops } = await takePush(book.db, { ...PUSH_LIMITS, ops: suspect || old ? 0 : most });
-    const booting = (await readBoot(book.db)) !== undefined;
+    const { state, ops, booting } = await takePush(book.db, {
+      ...PUSH_LIMITS,
+      ops: suspect || old ? 0 : most,
+    });
     const body: Schemas["SyncRequestRequest"] = {
       proto: PROTO,
       schema: kinds.schema,
@@ -88,8 +90,7 @@ export function createRounds(book: Book, household: string, send: Request, now: 
     most = PUSH_LIMITS.ops;
     if (answer.fork_detected) await reincarnate(book.db, asked.incarnation);
     else if (typeof answer.need_from === "number") await rewind(book.db, answer.need_from, asked.incarnation);
-    const left = await anyUnjudged(book.db);
-    const state = await readState(book.db);
+    const { state, left } = await standing(book.db);
     const caughtUp = !answer.has_more && state.cursor >= answer.cursor && eraOf(state) === eraOf(asked);
     return { kind: "done", quiet: caughtUp && (!left || old !== undefined), answer, asked };
   }

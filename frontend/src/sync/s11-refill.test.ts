@@ -2,13 +2,18 @@
 import { describe, expect, it, vi } from "vitest";
 import { newId } from "../store/core/uuid7";
 import { reincarnate } from "../store/lines";
+import { ackedOps } from "../store/refill";
 import { copyOf, counters, fakeHousehold, nameOf, outboxOf, putBack, shownIn, zone } from "./fake-household";
 
 const DAY = 24 * 60 * 60_000;
 const household = fakeHousehold();
 const book = () => household.book;
 const onServer = () => [...household.server.records.keys()].sort();
-const ackedIn = async () => (await book().db.acked.toArray()).map((op) => op.op).sort();
+const ackedIn = async () =>
+  (await book().db.acked.toArray())
+    .flatMap(ackedOps)
+    .map((op) => op.op)
+    .sort();
 
 /** Saves and sends; the op's id. */
 async function sent(name: string, id = newId()): Promise<string> {
@@ -28,11 +33,28 @@ describe("S11 what was acknowledged is kept 30 days", () => {
   it("whole, with its hash, from the answer on; holes are not", async () => {
     await household.sync.start();
     const op = await sent("Verge");
-    const [kept] = await book().db.acked.toArray();
-    expect(kept).toMatchObject({ op, dseq: 1, at: household.server.clock() });
+    const [row] = await book().db.acked.toArray();
+    expect(row).toMatchObject({ at: household.server.clock() });
+    const [kept] = row ? ackedOps(row) : [];
+    expect(kept).toMatchObject({ op, dseq: 1 });
     expect(kept?.hash).toBe(household.server.ops.get(op)?.op.hash);
     expect(kept?.m[0]?.set).toEqual({ name: { name: "Verge" } });
     expect(await outboxOf(book())).toEqual([]);
+  });
+
+  it("F22 F41 as older builds kept it, a row an op, as well: it goes out again", async () => {
+    await household.sync.start();
+    const backup = household.server.backup();
+    const op = await sent("Verge");
+    const [row] = await book().db.acked.toArray();
+    const [kept] = row ? ackedOps(row) : [];
+    await book().db.acked.clear();
+    const { at, mine } = row as NonNullable<typeof row>;
+    await book().db.acked.put({ ...(kept as NonNullable<typeof kept>), at, mine });
+    household.server.restore(backup);
+    await household.sync.kick();
+    expect([...household.server.ops.keys()]).toEqual([op]);
+    expect(await ackedIn()).toEqual([op]);
   });
 
   it("and goes after that", async () => {

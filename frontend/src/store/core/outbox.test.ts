@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { hole, isHole, marked, nextBatch, renumbered, rewound, unjudged, withoutOp } from "./outbox";
+import { hashed, hole, isHole, marked, nextBatch, renumbered, rewound, unjudged, withoutOp } from "./outbox";
 import { rebuild } from "./overlay";
 import { indexed, type Op } from "./records";
 
@@ -38,11 +38,15 @@ describe("S5 numbers", () => {
   it("start again at 1 in a new incarnation, in the same order, under the same ids and hashes (S8)", () => {
     fc.assert(
       fc.property(outbox, (ops) => {
-        const sent = ops.map((one) => (one.sent ? marked(one) : one));
-        const after = renumbered(sent);
+        const left = ops.filter((one) => one.sent).length;
+        const asMade = ops.map((one) => ({ ...one, sent: false }));
+        const after = renumbered(asMade, (asMade[0]?.dseq ?? 1) - 1 + left);
         const waiting = unjudged(after);
         expect(numbers(waiting)).toEqual(waiting.map((_, at) => at + 1));
-        expect(after.map((one) => [one.op, one.hash])).toEqual(sent.map((one) => [one.op, one.hash]));
+        const hashes = ops.map((one) => [one.op, one.sent ? hashed(one).hash : undefined]);
+        expect(after.map((one) => [one.op, one.hash])).toEqual(hashes);
+        expect(after.map((one) => one.sent)).toEqual(ops.map((one) => one.sent));
+        expect(renumbered(after).map((one) => [one.op, one.hash])).toEqual(hashes);
         expect(numbers(after)).toEqual([...numbers(after)].sort((a, b) => a - b));
       }),
     );
@@ -60,6 +64,8 @@ describe("taking an op back", () => {
 
   it("is refused once the op may be on the server (F2)", () => {
     expect(withoutOp([marked(op(1))], "op-1")).toBeUndefined();
+    expect(withoutOp([op(1), op(2)], "op-1", 1)).toBeUndefined();
+    expect(withoutOp([op(1), op(2)], "op-2", 1)).toEqual([op(1)]);
   });
 });
 

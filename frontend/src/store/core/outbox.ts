@@ -21,10 +21,14 @@ export function hashOf(op: Op): string {
   return sha256Hex(canonical({ op: op.op, dseq: op.dseq, hlc: op.hlc, schema: op.schema, m: op.m }));
 }
 
-/** The op with its hash fixed, marked as possibly on its way. */
-export function marked(op: Op): Op & { hash: string } {
-  return { ...op, hash: op.hash ?? hashOf(op), sent: true };
-}
+/** The op with its hash fixed. */
+export const hashed = (op: Op): Op & { hash: string } => ({ ...op, hash: op.hash ?? hashOf(op) });
+
+/** The op with its hash fixed, marked as possibly on the server, whatever number it gets. */
+export const marked = (op: Op): Op & { hash: string } => ({ ...hashed(op), sent: true });
+
+/** Whether it may be on the server; `sent` is the highest number that has left. */
+export const hasLeft = (op: Op, sent: number): boolean => op.sent || op.dseq <= sent;
 
 /** Ops the server has not judged yet, lowest number first. */
 export function unjudged(ops: readonly Op[]): Op[] {
@@ -51,11 +55,11 @@ export function halved(count: number): number {
 /**
  * Takes back an op that was never sent: later ops move up one number (none of them was sent
  * either, ops go out from the front), and what they were based on becomes what it was based on.
- * Undefined when it is not there or may already be on the server.
+ * Undefined when it is not there or may already be on the server: `sent` is the highest number that has left.
  */
-export function withoutOp(ops: readonly Op[], id: string): Op[] | undefined {
+export function withoutOp(ops: readonly Op[], id: string, sent = 0): Op[] | undefined {
   const gone = ops.find((op) => op.op === id);
-  if (!gone || gone.sent) return undefined;
+  if (!gone || hasLeft(gone, sent)) return undefined;
   return ops.filter((op) => op !== gone).map((op) => (op.dseq > gone.dseq ? rebased(op, gone) : op));
 }
 
@@ -84,13 +88,14 @@ export const isHole = (op: Op): boolean => op.m.length === 0;
 /**
  * A new incarnation (S8, fork_detected): what is not judged yet counts 1, 2, 3 … again, in the
  * same order and under the same ids and hashes. Judged ops that still wait for the cursor keep
- * their place in front by numbers below 1.
+ * their place in front by numbers below 1. `sent` is the highest old number that has left; of the new none has.
  */
-export function renumbered(ops: readonly Op[]): Op[] {
-  const judged = ops.filter((op) => op.seq !== undefined).sort(byNumber);
+export function renumbered(ops: readonly Op[], sent = 0): Op[] {
+  const known = ops.map((op) => (hasLeft(op, sent) ? marked(op) : op));
+  const judged = known.filter((op) => op.seq !== undefined).sort(byNumber);
   return [
     ...judged.map((op, at) => ({ ...op, dseq: at + 1 - judged.length })),
-    ...unjudged(ops).map((op, at) => ({ ...op, dseq: at + 1 })),
+    ...unjudged(known).map((op, at) => ({ ...op, dseq: at + 1 })),
   ];
 }
 

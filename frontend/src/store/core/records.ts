@@ -22,10 +22,10 @@ export interface Op {
   hlc: string;
   schema: number;
   m: SentMutation[];
-  /** Content hash, fixed at the first attempt to send and never computed again: a renumbered op
-   * stays recognisable as the same one (S8). */
+  /** Content hash under the number it was first sent with, kept from when it gets another: a renumbered op
+   * stays recognisable as the same one (S8). Without it, it is that of the op as it stands. */
   hash?: string;
-  /** True from just before the first attempt to send: it may be on the server from then on. */
+  /** True once it may be on the server under an earlier number; of the present numbers State.sent tells. */
   sent: boolean;
   /** The server's verdict came: it is in the household's book at this number. */
   seq?: number;
@@ -53,6 +53,8 @@ export interface State {
   node: string;
   /** The last number given to an op. */
   dseq: number;
+  /** Ops up to this number may be on the server: noted before they leave. Absent means none. */
+  sent?: number;
   /** The highest number the server has acknowledged. */
   confirmed: number;
   hlc: Hlc;
