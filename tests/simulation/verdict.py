@@ -118,6 +118,9 @@ class Verdict:
             if count > 1:
                 found.doubled += 1
                 self.witness.broken("P2", f"{what} lost {count} times")
+            key, group, version = what
+            if self.book.get(key, {}).get("groups", {}).get(group, {}).get("version") == version:
+                self.witness.broken("P2", f"{version} stands in {group} of {key}, and is kept as lost as well")
         for phone, must in current.items():
             if must:
                 self._alike(phone)

@@ -35,6 +35,10 @@ class Said:
     # its phone's storage was taken away or put back after it was made
     wiped: bool = False
 
+    def wrote(self, key: str, group: str) -> bool:
+        """Whether the op itself says something of a record's group."""
+        return any(f"{item['t']}:{item['id']}" == key and group in (item.get("set") or {}) for item in self.m)
+
 
 class Witness:
     """Memory of one run. `faults` holds each broken promise as "P1 …: sentence"."""
@@ -77,8 +81,6 @@ class Witness:
         if how == "whole":
             self.disks[phone] = {}
         tables = self.disks.setdefault(phone, {})
-        if how != "commit":
-            self._shown.pop(phone, None)
         for name, key, row in writes:
             table = tables.setdefault(name, {})
             if how == "commit":
@@ -94,6 +96,10 @@ class Witness:
                 self._ever_damaged.add(key)
         self._moved.add(phone)
         if how != "commit":
+            self._shown[phone] = {
+                key: {group: [said.get("version")] for group, said in row["groups"].items()}
+                for key, row in self.table(phone, "live").items()
+            }
             # a mended row may be missing again in what came back
             base = self.table(phone, "base")
             self._damaged = {(other, key) for other, key in self._damaged if other != phone}
@@ -171,6 +177,8 @@ class Witness:
             return  # somebody else's write, which its own phone brings back
         if self.restored and said and now in self.ops and self.ops[now].at >= said.at:
             return  # a later write, forgotten by the restored server, which its own phone has brought back
+        if self.restored and said and not said.wrote(key, group):
+            return  # the server wrote it in this op's name, where it met a deletion that the restored one never saw
         if said is not None and (said.gone or self.desk.parked(said.op) or said.op in self.table(phone, "parked")):
             return
         if (key, group, before) in self.lost() or (phone, key) in self._damaged:
