@@ -12,6 +12,8 @@ from lawn import nodejs
 
 HERE = Path(__file__).parent / "pouch"
 Entry = dict[str, Any]
+# How PouchDB is told to replicate: as it comes (batches of 100), and by batches as large as our pages.
+REPLICATION: dict[str, dict[str, int]] = {"default": {}, "by_1000": {"batch_size": 1000}}
 
 
 def ensure_installed(say: Callable[[str], None]) -> None:
@@ -38,12 +40,13 @@ def served() -> Iterator[str]:
                 process.kill()
 
 
-def between_nodes(url: str, number: int, entries: Sequence[Entry]) -> dict[str, float]:
-    """Entries sent by a phone in Node and fetched by a second, both on LevelDB; ms."""
+def between_nodes(url: str, number: int, entries: Sequence[Entry], how: str = "by_1000") -> dict[str, float]:
+    """Entries sent by a phone in Node and fetched by a second, both on LevelDB, set up as REPLICATION says; ms."""
     with tempfile.TemporaryDirectory(prefix="beside-phones-") as folder:
         file = Path(folder) / "entries.json"
         file.write_text(json.dumps(list(entries)))
-        command = [nodejs.node(), str(HERE / "phones.cjs"), f"{url}/db/nodes{number}", folder, str(file)]
+        command = [nodejs.node(), str(HERE / "phones.cjs"), f"{url}/db/nodes{number}{how}", folder, str(file)]
+        command.append(json.dumps(REPLICATION[how]))
         done = subprocess.run(command, check=True, capture_output=True, text=True)
     found: dict[str, float] = json.loads(done.stdout)
     return found

@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import Any
 
 from lawn import build, nodejs
+from tests.bench.beside import REPLICATION
 from tests.bench.entries import Entry
 from tests.journeys.browsers import chromium
 from tests.journeys.chromium import Chromium
@@ -26,13 +27,13 @@ return fetch("/api/v1/accounts/sign-up", { method: "POST", headers, body: JSON.s
   .then((answer) => answer.json()).then((me) => me.households[0].id);
 """
 _BESIDE = """
-const [server, number, entries] = arguments;
+const [server, number, entries, options] = arguments;
 return (async () => {
   const [writer, reader] = [new PouchDB(`writer${number}`), new PouchDB(`reader${number}`)];
   await writer.bulkDocs(entries.map(({ id, body }) => ({ _id: id, t: "entry", body })));
   const timed = async (work) => { const from = performance.now(); await work(); return performance.now() - from; };
-  const push = await timed(() => writer.replicate.to(server, { batch_size: 1000 }));
-  const pull = await timed(() => reader.replicate.from(server, { batch_size: 1000 }));
+  const push = await timed(() => writer.replicate.to(server, options));
+  const pull = await timed(() => reader.replicate.from(server, options));
   const { doc_count } = await reader.info();
   await writer.close();
   await reader.close();
@@ -99,10 +100,12 @@ class Ours:
         return found
 
 
-def beside(phone: Chromium, url: str, number: int, entries: Sequence[Entry]) -> dict[str, float]:
-    """The same by PouchDB, in a page of its own server: ms."""
+def beside(phone: Chromium, url: str, number: int, entries: Sequence[Entry], how: str = "by_1000") -> dict[str, float]:
+    """The same by PouchDB, in a page of its own server, set up as REPLICATION says: ms."""
     phone.goto(url + "/")
-    found: dict[str, float] = phone.evaluate(_BESIDE, f"{url}/db/browsers{number}", number, list(entries))
+    found: dict[str, float] = phone.evaluate(
+        _BESIDE, f"{url}/db/browsers{number}{how}", f"{number}{how}", list(entries), REPLICATION[how]
+    )
     _check(found.pop("held"), len(entries))
     return found
 
