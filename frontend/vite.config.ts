@@ -45,5 +45,8 @@ export default defineConfig({
     include: ["src/**/*.test.{ts,tsx}"],
     setupFiles: ["./tools/test-setup.ts"],
     restoreMocks: true,
+    // A crowded machine is slow without being wrong.
+    testTimeout: 120_000,
+    hookTimeout: 120_000,
   },
 });

@@ -1,10 +1,17 @@
-"""Fixtures that every folder of tests may use."""
+"""Fixtures that every folder of tests may use, and how Hypothesis runs in all of them."""
 
 from pathlib import Path
 
 import pytest
+from hypothesis import HealthCheck, settings
 
 from lawn import build
+
+# The same examples at every run, so that a change is refused for its own faults only. Values are judged, never time: a
+# loaded machine is slow without being wrong. `--hypothesis-profile=search` draws other examples each time.
+settings.register_profile("house", derandomize=True, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+settings.register_profile("search", settings.get_profile("house"), derandomize=False, print_blob=True)
+settings.load_profile("house")
 
 
 @pytest.fixture(scope="session")

@@ -1,2 +1,21 @@
-/** happy-dom has no IndexedDB; every test file gets an empty one of its own. */
+/**
+ * What every test file begins with. happy-dom has no IndexedDB: each file gets an empty one of its own. Properties are
+ * tried with the same examples at every run (`SEARCH=1` draws others), and waiting is patient: only a test that fails
+ * waits so long, and on a crowded machine a second is not long.
+ */
 import "fake-indexeddb/auto";
+import fc from "fast-check";
+import { expect, vi } from "vitest";
+
+const PATIENCE_MS = 15_000;
+
+if (!process.env["SEARCH"]) fc.configureGlobal({ seed: 20_261_125 });
+
+const waitFor = vi.waitFor;
+vi.waitFor = (look, how) =>
+  waitFor(look, { timeout: PATIENCE_MS, ...(typeof how === "number" ? { timeout: how } : how) });
+
+if (expect.getState().testPath?.endsWith(".tsx")) {
+  const { configure } = await import("@testing-library/preact");
+  configure({ asyncUtilTimeout: PATIENCE_MS });
+}

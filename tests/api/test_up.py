@@ -6,12 +6,16 @@ import subprocess
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
+from functools import partial
 from pathlib import Path
 
 import httpx
 import pytest
 
 from lawn.build import ROOT
+
+PATIENCE_S = 120  # a crowded machine is slow without being wrong
+get = partial(httpx.get, timeout=PATIENCE_S)
 
 
 @contextmanager
@@ -38,21 +42,21 @@ def up(data: Path, *options: str) -> Iterator[tuple[str, list[str]]]:
 def test_up_empty_serves_the_app_and_no_one_is_in_it(built_frontend: Path, tmp_path: Path) -> None:
     with up(tmp_path, "--empty") as (address, said):
         assert not any("demo" in line.lower() for line in said)
-        page = httpx.get(f"{address}/ground")
+        page = get(f"{address}/ground")
         assert (page.status_code, page.content) == (200, (built_frontend / "index.html").read_bytes())
-        worker = httpx.get(f"{address}/serviceworker.js")
+        worker = get(f"{address}/serviceworker.js")
         assert worker.text == (built_frontend / "serviceworker.js").read_text()
-        assert httpx.get(f"{address}/api/v1/accounts/me").status_code == 401
-        assert httpx.get(f"{address}/icons/icon-192.png").headers["content-type"] == "image/png"
+        assert get(f"{address}/api/v1/accounts/me").status_code == 401
+        assert get(f"{address}/icons/icon-192.png").headers["content-type"] == "image/png"
 
 
 def test_up_serves_every_script_and_style_the_page_names(built_frontend: Path, tmp_path: Path) -> None:
     with up(tmp_path, "--empty") as (address, _):
-        page = httpx.get(f"{address}/").text
+        page = get(f"{address}/").text
         named = re.findall(r'(?:src|href)="(/[^"]+)"', page)
         assert any(name.endswith(".js") for name in named)
         for name in named:
-            answer = httpx.get(f"{address}{name}", headers={"Accept-Encoding": "br"})
+            answer = get(f"{address}{name}", headers={"Accept-Encoding": "br"})
             assert answer.status_code == 200, name
             if name.endswith((".js", ".css")):
                 assert answer.headers["content-encoding"] == "br", name
@@ -72,7 +76,7 @@ def test_up_loads_the_demo_once_and_prints_a_sign_in_that_works(built_frontend: 
         found = re.fullmatch(r"sign in as (\S+) with the password (.+)", line)
         assert found is not None, line
         form = {"email": found[1], "password": found[2]}
-        me = httpx.post(f"{address}/api/v1/accounts/sign-in", json=form)
+        me = httpx.post(f"{address}/api/v1/accounts/sign-in", json=form, timeout=PATIENCE_S)
         assert me.status_code == 200
         assert len(me.json()["households"]) == 1
     with up(tmp_path) as (_, again):

@@ -30,6 +30,7 @@ const read = (name) => new Promise((done, fail) => {
 });
 return indexedDB.databases().then((all) => Promise.all(all.map(({name}) => read(name)))).then((found) => found.flat());
 """
+DRAFTS = OUTBOX.replace("outbox", "drafts").replace("found.flat()", "JSON.stringify(found)")
 
 
 def new_email() -> str:
@@ -72,7 +73,7 @@ def invite(phone: Phone) -> str:
     """Make an invitation; its link."""
     phone.open("/household")
     phone.tap("button", "Make an invitation")
-    return phone.value("Link")
+    return phone.wait(lambda: phone.value("Link"), "no link")
 
 
 def place(phone: Phone, name: str) -> None:
@@ -100,6 +101,16 @@ def all_saved(phone: Phone) -> None:
     """Wait until everything entered has reached the server."""
     phone.wait(lambda: waiting(phone) == 0, "the outbox does not empty")
     phone.see_role("link", re.compile(r"^All saved$"))
+
+
+def wait_waiting(phone: Phone, count: int) -> None:
+    """Wait until so many ops wait in the outbox."""
+    phone.wait(lambda: waiting(phone) == count, f"not {count} in the outbox")
+
+
+def wait_drafted(phone: Phone, *texts: str) -> None:
+    """Wait until each of these texts, just typed, lies among the drafts on this phone."""
+    phone.wait(lambda: all(text in str(phone.evaluate(DRAFTS)) for text in texts), f"{texts} not among the drafts")
 
 
 @dataclass
@@ -184,8 +195,15 @@ def choose_walk(phone: Phone, product: str, spreader: str) -> None:
 def tick_all(phone: Phone) -> None:
     """Tick every box on the page, one by one."""
     anything = re.compile(".")
+    phone.see_role("checkbox", anything)
     for at in range(phone.count("checkbox", anything)):
         phone.tap("checkbox", anything, nth=at)
+        phone.wait(lambda at=at: ticked(phone) > at, f"box {at + 1} is not ticked")  # type: ignore[misc]
+
+
+def ticked(phone: Phone) -> int:
+    """How many boxes are ticked."""
+    return int(phone.evaluate("return document.querySelectorAll('input[type=checkbox]:checked').length"))
 
 
 def walk_pass(phone: Phone, number: int, left: str) -> None:

@@ -21,9 +21,10 @@ FLAGS = [
     "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
     "--disable-background-networking", "--disable-component-update", "--disable-sync",
 ]  # fmt: skip
-_LOST = ("Execution context was destroyed", "navigat", "not attached", "detached", "Cannot find context")
-TAP_MS = 3_000  # a tap that finds its element covered or moving is tried again by the caller
-LOAD_MS = 30_000
+# Playwright itself waits for an element to stand still, uncovered and enabled. One that is taken off the page ends the
+# wait at once, and the caller looks again; a short wait might end after the tap and make it twice.
+TAP_MS = 30_000
+LOAD_MS = 120_000  # a whole page on a crowded machine; only a failure waits this long
 
 
 class Chromium(Phone):
@@ -54,9 +55,10 @@ class Chromium(Phone):
             viewport={"width": 360, "height": 640},
             has_touch=True,
             accept_downloads=True,
+            timeout=LOAD_MS,
         )
+        self.context.set_default_timeout(LOAD_MS)
         self.page: Page = self.context.pages[0] if self.context.pages else self.context.new_page()
-        self.page.set_default_timeout(LOAD_MS)
         self.context.set_offline(self._offline)
 
     def evaluate(self, body: str, *arguments: object) -> Any:
@@ -91,7 +93,10 @@ class Chromium(Phone):
 
     def option_words(self, element: ElementHandle, wanted: object) -> str | None:
         """The words of the matching option of a select element; None for any other element."""
-        words = element.evaluate("(element, wanted) => __journey.optionWords(element, wanted)", wanted)
+        try:
+            words = element.evaluate("(element, wanted) => __journey.optionWords(element, wanted)", wanted)
+        except Error as trouble:  # options may come after their field
+            raise _told(trouble) from trouble
         return None if words is None else str(words)
 
     def pick(self, element: ElementHandle, option: str) -> None:
@@ -104,7 +109,7 @@ class Chromium(Phone):
 
     def give_file(self, element: ElementHandle, path: Path) -> None:
         """Choose that file for a file input."""
-        element.set_input_files(path)
+        self._on_element(lambda: element.set_input_files(path))
 
     def size(self, width: int, height: int) -> None:
         """Give the page a viewport of that many CSS pixels."""
@@ -137,7 +142,6 @@ class Chromium(Phone):
     def add_tab(self) -> None:
         """Open another tab of the same browser and turn to it."""
         self.page = self.context.new_page()
-        self.page.set_default_timeout(LOAD_MS)
 
     def show_tab(self, number: int) -> None:
         """Turn to a tab by its number."""
@@ -188,8 +192,8 @@ def _wrapped(body: str) -> str:
 
 
 def _told(trouble: Error) -> Exception:
-    """A page that went away is worth another look; anything else is a fault."""
-    return Gone(str(trouble)) if any(sign in str(trouble) for sign in _LOST) else trouble
+    """A page that went away, or has not drawn yet what a script asks for, is worth another look; a dead one is not."""
+    return trouble if "has been closed" in str(trouble) else Gone(str(trouble))
 
 
 def processes_on(folder: str) -> list[tuple[int, bytes]]:

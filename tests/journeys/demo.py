@@ -111,7 +111,8 @@ def open_in_household(path: str, shown: Wanted) -> Callable[[Phone], None]:
 def open_member(phone: Phone) -> None:
     """Another member's page, their role to be chosen."""
     open_household(phone)
-    go(phone, str(phone.evaluate("return [...document.querySelectorAll('a[href*=\"/members/\"]')][1].pathname")))
+    second = "return [...document.querySelectorAll('a[href*=\"/members/\"]')][1]?.pathname"
+    go(phone, str(phone.wait(lambda: phone.evaluate(second), "no second member")))
     phone.see_role("heading", "Role")
 
 

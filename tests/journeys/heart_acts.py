@@ -1,7 +1,7 @@
 """What a person does at the tool's heart: walks an edge, traces a plan, sets out trays, counts strips, checks."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
@@ -68,6 +68,18 @@ def figure(phone: Phone, label: str) -> tuple[str, str]:
     return str(value), str(note)
 
 
+def numbers_of(phone: Phone, label: str, hold: Callable[[list[float]], bool], part: int = 0) -> list[float]:
+    """The numbers of that figure (part 0) or its note (part 1), once they are as they should be."""
+    found: list[float] = []
+
+    def holds() -> bool:
+        found[:] = numbers(figure(phone, label)[part])
+        return hold(found)
+
+    phone.wait(holds, f"{label}: not what it should be")
+    return found
+
+
 # A machine with other work to do, made certain: what the page asks of the arithmetic's worker waits until let go.
 HOLD = """
 const real = Worker.prototype.postMessage; const held = [];
@@ -108,7 +120,7 @@ def draw_plan(path: Path) -> None:
 
 def touch_board(phone: Phone, x: float, y: float) -> None:
     """Tap the plan there, in dots of the board."""
-    board = phone.element("return document.querySelector('.trace-board')")
+    board = phone.wait(lambda: phone.element("return document.querySelector('.trace-board')"), "no board")
     wide = float(phone.evaluate("return document.querySelector('.trace-board').getBoundingClientRect().width"))
     phone.touch(board, x * wide / BOARD_WIDE, y * wide / BOARD_WIDE)
 

@@ -40,7 +40,7 @@ class Line:
     def _serve(self, phone: socket.socket) -> None:
         """Relay one connection until either end goes, or it is cut."""
         try:
-            server = socket.create_connection(("127.0.0.1", self._server.port), timeout=5)
+            server = socket.create_connection(("127.0.0.1", self._server.port), timeout=60)
         except OSError:
             phone.close()
             return

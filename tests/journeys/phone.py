@@ -10,6 +10,7 @@ import threading
 import time
 from abc import ABC, abstractmethod
 from collections.abc import Callable
+from contextlib import suppress
 from pathlib import Path
 from typing import Any, TypeVar
 from urllib.parse import urljoin
@@ -18,14 +19,33 @@ from tests.journeys import scripts
 
 Wanted = str | re.Pattern[str]
 T = TypeVar("T")
-PATIENCE_S = 20.0  # far beyond what anything takes; only a failure waits this long
+PATIENCE_S = 60.0  # far beyond what anything takes, on a crowded machine too; only a failure waits this long
 _PAUSE_S = 0.04  # between two looks at a condition
+_LOOKS = 3  # a screen is at rest that shows the same so many times running
+_REST_S = 20.0  # a screen that does not come to rest is judged as it is
+_JUDGED = 3  # a fault is one that is still there when a screen at rest is looked at again
 
 AXE_RUN = """
 return axe.run(document, {resultTypes: ["violations"]}).then((found) => found.violations.map((v) => ({
   id: v.id, help: v.help,
   nodes: v.nodes.map((n) => n.target.join(" ") + ": " + (n.any[0]?.message ?? n.failureSummary)),
 })));
+"""
+
+
+# What a screen shows, or null while it is still on its way: figures being worked out, fonts, pictures, transitions.
+AT_REST = """
+const passing = (one) => one.playState === "running" && Number.isFinite(one.effect?.getComputedTiming().endTime ?? 0);
+const unread = (img) => !img.complete;
+if (document.readyState !== "complete" || document.fonts.status !== "loaded") return null;
+if (document.querySelector("[aria-busy='true'], [aria-busy='']") || document.getAnimations().some(passing)) return null;
+if ([...document.images].some(unread)) return null;
+const {scrollWidth, scrollHeight} = document.documentElement;
+const boxes = [...document.querySelectorAll("button, a, input, select")].map((one) => {
+  const {x, y, width, height} = one.getBoundingClientRect();
+  return [x, y, width, height];
+});
+return JSON.stringify([location.href, scrollWidth, scrollHeight, document.body.innerText, boxes]);
 """
 
 
@@ -143,15 +163,16 @@ class Phone(ABC):
 
     def wait(self, condition: Callable[[], T], what: str, patience_s: float = PATIENCE_S) -> T:
         """Look again and again until `condition` is truthy; its value."""
-        end = time.monotonic() + patience_s
+        end, trouble = time.monotonic() + patience_s, ""
         while True:
             try:
                 if value := condition():
                     return value
-            except Gone:
-                pass
+                trouble = ""
+            except Gone as gone:
+                trouble = f" ({gone})"
             if time.monotonic() > end:
-                raise Impatient(f"{self.browser}: {what}; the page shows:\n{self._outline()}")
+                raise Impatient(f"{self.browser}: {what}{trouble}; the page shows:\n{self._outline()}")
             threading.Event().wait(_PAUSE_S)
 
     def tap(self, role: str, name: Wanted, *, inside: tuple[str, Wanted] | None = None, nth: int = 0) -> None:
@@ -224,16 +245,40 @@ class Phone(ABC):
 
     def axe(self) -> list[str]:
         """Violations the accessibility checker finds on this screen, one sentence each."""
-        if not self.evaluate("return typeof axe !== 'undefined'"):
-            self.evaluate(scripts.axe())
-        found = self.evaluate(AXE_RUN)
-        return [f"{v['id']}: {v['help']} ({node})" for v in found for node in v["nodes"]]
+
+        def look() -> list[str]:
+            if not self.evaluate("return typeof axe !== 'undefined'"):
+                self.evaluate(scripts.axe())
+            found = self.evaluate(AXE_RUN)
+            return [f"{v['id']}: {v['help']} ({node})" for v in found for node in v["nodes"]]
+
+        return self._judged(look)
 
     def layout_faults(self, least_px: int = 44) -> list[str]:
         """Faults of layout on this screen: sideways scrolling, cut or overlapping text, covered or small controls."""
-        return [str(fault) for fault in self._ask("faults", least_px)]
+        return self._judged(lambda: [str(fault) for fault in self._ask("faults", least_px)])
 
     # Inner workings --------------------------------------------------------------------------
+
+    def rest(self) -> None:
+        """Wait until the screen shows the same at several looks running, with nothing still on its way."""
+        shown: list[object] = []
+
+        def still() -> bool:
+            shown.append(self.evaluate(AT_REST))
+            return shown[-1] is not None and shown[-_LOOKS:] == [shown[-1]] * _LOOKS
+
+        with suppress(Impatient):
+            self.wait(still, "the screen does not come to rest", _REST_S)
+
+    def _judged(self, look: Callable[[], list[str]]) -> list[str]:
+        """What is wrong with the screen at rest: faults still there when it is looked at again."""
+        for _ in range(_JUDGED):
+            self.rest()
+            found = look()
+            if not found:
+                return []
+        return found
 
     def _ask(self, name: str, *arguments: object) -> Any:
         """Call one of the finder's functions in the page, putting the finder there first if needed."""

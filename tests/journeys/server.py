@@ -12,8 +12,9 @@ import time
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[2]
-PATIENCE_S = 60.0
+PATIENCE_S = 180.0  # for a server to start; only a failure waits this long
 _PAUSE_S = 0.05
+ENDING_S = "10"  # what a stopping server gives open streams to end by themselves; they take no time to
 # Journeys sign up and in faster than people do, all from one address.
 _RATES = {
     f"SWARDBOOK_{name}_RATE": "100000/min"
@@ -26,7 +27,8 @@ class Server:
 
     def __init__(self, *, demo: bool = False) -> None:
         self._folder = tempfile.TemporaryDirectory(prefix="swardbook-", ignore_cleanup_errors=True)
-        self.port = _free_port()
+        self._held = _held_port()
+        self.port = int(self._held.getsockname()[1])
         self.url = f"http://127.0.0.1:{self.port}"
         self._process: subprocess.Popen[bytes] | None = None
         self.settings: dict[str, str] = {}  # what this server is started with besides
@@ -70,7 +72,7 @@ class Server:
         if self.running:
             return
         command = [sys.executable, "-m", "uvicorn", "lawn.asgi:application", "--host", "127.0.0.1"]
-        command += ["--port", str(self.port), "--log-level", "warning", "--timeout-graceful-shutdown", "1"]
+        command += ["--port", str(self.port), "--log-level", "warning", "--timeout-graceful-shutdown", ENDING_S]
         self._process = subprocess.Popen(command, cwd=ROOT, env=self.environment)
         end = time.monotonic() + PATIENCE_S
         while not self._answers():
@@ -103,6 +105,7 @@ class Server:
     def close(self) -> None:
         """Stop for good and remove its data."""
         self.kill()
+        self._held.close()
         self._folder.cleanup()
 
     def _answers(self) -> bool:
@@ -116,7 +119,9 @@ class Server:
             connection.close()
 
 
-def _free_port() -> int:
-    with socket.socket() as probe:
-        probe.bind(("127.0.0.1", 0))
-        return int(probe.getsockname()[1])
+def _held_port() -> socket.socket:
+    """A port that nobody else is given while the server is stopped: bound, never listened at (ip(7), SO_REUSEADDR)."""
+    held = socket.socket()
+    held.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+    held.bind(("127.0.0.1", 0))
+    return held

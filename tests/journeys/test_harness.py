@@ -21,17 +21,22 @@ GOOD = """<main><h1>Trial</h1><button id="add">Add one</button> <output>0 so far
 <fieldset><legend>Shape</legend><label><input type="radio" name="s">Circle</label>
 <label><input type="radio" name="s" id="sq">Square</label></fieldset>
 <button hidden>Unseen</button><dialog aria-label="Sure"><button id="no">No</button></dialog>
-<button id="ask">Ask</button></main>"""
+<button id="ask">Ask</button>
+<p><label>Late <select id="late"><option>none yet</option></select></label> <button id="later">Later</button></p>
+<button id="small" style="display:none">Soon large</button></main>"""
 SCRIPT = """
 let n = 0; const by = (id) => document.getElementById(id);
 by("add")?.addEventListener("click", () => { n += 1; document.querySelector("output").textContent = `${n} so far`; });
 by("ask")?.addEventListener("click", () => document.querySelector("dialog").showModal());
 by("no")?.addEventListener("click", () => document.querySelector("dialog").close());
+by("later")?.addEventListener("click", () => { by("small").className = "small"; by("small").style.display = "block";
+  setTimeout(() => { by("late").append(new Option("there now")); by("small").className = ""; }, 300); });
 by("w")?.addEventListener("input", (e) => { const bad = Number.isNaN(Number(e.target.value));
   e.target.setAttribute("aria-invalid", bad); by("wm").textContent = bad ? "Not a number. Write digits." : ""; });
 """
 GOOD_CSS = """body{margin:8px;font:16px/1.5 sans-serif;color:#111;background:#fff}
-button,input,select,label{min-height:48px} label{display:inline-block}"""
+button,input,select,label{min-height:48px} label{display:inline-block}
+button.small{min-height:18px;height:18px;padding:0}"""
 BAD = """<main><h1>Trial</h1><img src="none.png"><div class="wide">wide</div>
 <button class="cut">A long name cut</button>
 <p class="one">lies upon</p><p class="two">one another</p><button class="under">Under it</button>
@@ -94,7 +99,7 @@ def test_a_phone_acts_by_role_and_name(trial: Phone) -> None:
     assert trial.value("Unit") == "m"
     trial.choose("Shape", "Square")
     assert trial.evaluate("return document.getElementById('sq').checked")
-    assert trial.evaluate("return [innerWidth, innerHeight]") == [360, 640]
+    trial.wait(lambda: trial.evaluate("return [innerWidth, innerHeight]") == [360, 640], "not 360 × 640")
 
 
 def test_a_phone_does_not_find_what_a_person_cannot_reach(trial: Phone) -> None:
@@ -105,6 +110,17 @@ def test_a_phone_does_not_find_what_a_person_cannot_reach(trial: Phone) -> None:
     assert not trial.sees_role("button", "Add one"), "a modal dialog makes the rest of the page inert"
     trial.tap("button", "No")
     trial.tap("button", "Add one")
+
+
+def test_what_comes_late_is_waited_for(trial: Phone) -> None:
+    trial.tap("button", "Later")
+    trial.choose("Late", "there now")
+    assert trial.value("Late") == "there now"
+
+
+def test_a_screen_is_judged_once_it_is_at_rest(trial: Phone) -> None:
+    trial.tap("button", "Later")
+    assert trial.layout_faults() == []
 
 
 def test_waiting_ends_with_what_the_page_showed(trial: Phone) -> None:

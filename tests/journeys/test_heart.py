@@ -52,10 +52,10 @@ def test_ground_trays_and_three_walks_teach_the_curve(phone: Phone, server: Serv
     passes = passes_before
     for _ in range(2):
         passes += further_walk(phone)
-    after, passes_after = heart.sureness(phone, SPREADER)
+    # None of the passes is left out, and the curve is surer for them.
+    phone.wait(lambda: heart.sureness(phone, SPREADER)[1] == passes, f"it is not learnt from {passes} passes")
+    assert heart.sureness(phone, SPREADER)[0] < before
     phone.screenshot("sureness-after")
-    assert passes_after == passes  # none of them is left out
-    assert after < before
     acts.place(phone, "Today")
     acts.all_saved(phone)
 
@@ -86,10 +86,10 @@ def walk_the_edge(phone: Phone) -> None:
     phone.screenshot("edge")
     phone.tap("button", "Close the ring")
     # 20 m × 15 m on the ellipsoid.
-    between, likely = heart.figure(phone, "Area, likely between")
-    low, high = heart.numbers(between)
+    area = "Area, likely between"
+    phone.wait(lambda: "most likely 300" in heart.figure(phone, area)[1], "most likely it is not 300")
+    low, high = heart.numbers(heart.figure(phone, area)[0])
     assert low < 300 < high
-    assert "most likely 300" in likely
     phone.screenshot("edge-closed")
     phone.tap("button", "Save the zone")
     phone.see_role("heading", WALKED)
@@ -105,15 +105,14 @@ def trace_the_other(phone: Phone, plan: Path) -> None:
     heart.trace(phone, plan, wall_m="20")
     area = "Area, likely between"
     # Three corners are half the lawn.
-    assert heart.numbers(heart.figure(phone, area)[1])[0] == pytest.approx(100, abs=5)
+    heart.numbers_of(phone, area, lambda found: found[:1] == [pytest.approx(100, abs=5)], part=1)
     with heart.slow_arithmetic(phone):
         heart.trace_corner(phone, len(heart.CORNERS))
         phone.see("working it out anew")  # the half is no longer the area of what is drawn
     # The wall: 200 dots are 20 m, a dot 0.1 m. The lawn: 160 × 125 dots, 16 m × 12.5 m. A finger's tap lands on a
     # whole pixel of the screen, at worst one off at either end of each of the three lengths: 1/200 + 1/200 (the
     # scale counts twice) + 1/160 + 1/125 is 2.4 %, about 5 m².
-    _, likely = heart.figure(phone, area)
-    assert heart.numbers(likely)[0] == pytest.approx(200, abs=5)
+    heart.numbers_of(phone, area, lambda found: found[:1] == [pytest.approx(200, abs=5)], part=1)
     phone.screenshot("traced")
     phone.tap("button", "Save the zone")
     phone.see_role("heading", TRACED)
@@ -135,9 +134,9 @@ def set_out_trays(phone: Phone) -> None:
     # (14.25 on average, standard deviation 1.48 to 1.58: 10 or 11 %); five apart 14 11 8 8 11 14 13 11 11 13
     # (11.4 and 2.06 to 2.17: 18 or 19 %, too uneven).
     phone.wait(lambda: heart.numbers(heart.figure(phone, "Widest swath within 15%")[0]) == [2], "not 2 m wide")
-    assert 10 <= heart.numbers(heart.figure(phone, "Unevenness there")[0])[0] <= 11.1
+    heart.numbers_of(phone, "Unevenness there", lambda found: 10 <= found[0] <= 11.1)
     # Left of the middle 2 + 6 + 11 and half of 14: 26 of 57.
-    assert heart.numbers(heart.figure(phone, "Falls left of the middle")[0])[0] == pytest.approx(45.6, abs=0.5)
+    heart.numbers_of(phone, "Falls left of the middle", lambda found: found == [pytest.approx(45.6, abs=0.5)])
     phone.screenshot("trays")
     phone.fill("Walking speed", "4.8")
     phone.tap("button", re.compile("^Use .* as the swath$"))
@@ -152,10 +151,11 @@ def begin(phone: Phone) -> tuple[float, float]:
     phone.tap("link", "Start a walk")
     for name in GROUND:
         phone.tap("checkbox", re.compile(f"^{name}"))
+    phone.wait(lambda: acts.ticked(phone) == len(GROUND), "both lawns are not chosen")
     ground_m2 = heart.numbers(heart.figure(phone, "One ground of")[0])[0]
     acts.choose_walk(phone, PRODUCT, SPREADER)
-    load_kg = heart.numbers(heart.figure(phone, "For all passes together")[0])[0]
-    assert load_kg == pytest.approx(LABEL_KG_M2 * ground_m2, abs=0.1)  # the label's rate over both
+    over_both = pytest.approx(LABEL_KG_M2 * ground_m2, abs=0.1)  # the label's rate
+    load_kg = heart.numbers_of(phone, "For all passes together", lambda found: found[:1] == [over_both])[0]
     phone.screenshot("load")
     phone.tap("button", re.compile("^Into the yard: dial"))
     return load_kg, ground_m2
@@ -174,9 +174,9 @@ def first_walk(phone: Phone) -> None:
     phone.see_role("button", f"Strip {first_strips + 2} walked")
     phone.kill_page()
     phone.open("/walk")
-    at, of = heart.strips(phone)
-    assert at == first_strips + 2
-    assert acts.dial_shown(phone) == dial
+    phone.wait(lambda: heart.strips(phone)[0] == first_strips + 2, "another strip than before")
+    _, of = heart.strips(phone)
+    phone.wait(lambda: acts.dial_shown(phone) == dial, "another dial than before")
     phone.screenshot("resumed")
     heart.count_to(phone, of)
     left_kg = now_kg - falls(dial) * (ground_m2 - 300)
@@ -204,8 +204,8 @@ def check(phone: Phone, dial: float, now_kg: float, end_kg: float) -> float:
     phone.see_role("heading", re.compile("^Check after strip"))
     phone.choose("How do you know?", "Weighed")
     phone.fill("Weight left, hopper and bag", f"{now_kg:.2f}")
-    expected, _ = heart.figure(phone, "Expected by now")
-    assert now_kg < heart.numbers(expected)[0]  # this spreader throws more than the app could know
+    # This spreader throws more than the app could know.
+    heart.numbers_of(phone, "Expected by now", lambda found: now_kg < found[0])
     # What has come so far tells what comes yet; the answer to a weight half typed would be far from it.
     as_is = f"Left at the end, dial {dial:g}"
     phone.wait(
@@ -214,9 +214,8 @@ def check(phone: Phone, dial: float, now_kg: float, end_kg: float) -> float:
     phone.screenshot("check")
     phone.tap("button", re.compile("^Set dial to"))
     phone.see_role("heading", re.compile("^Pass 1 of"))
-    turned = acts.dial_shown(phone)
-    assert turned < dial  # too much came: the gate closes a little
-    return turned
+    phone.wait(lambda: acts.dial_shown(phone) < dial, "too much came, and the gate is not closed a little")
+    return acts.dial_shown(phone)
 
 
 def walk_the_rest(phone: Phone, left_kg: float, ground_m2: float) -> float:
@@ -237,7 +236,8 @@ def finish(phone: Phone, load_kg: float, left_kg: float) -> None:
     """The card at the end: what went down is what was loaded less what is left."""
     phone.tap("button", "Finish the walk")
     phone.see_role("heading", "The walk is in the book")
-    assert heart.numbers(heart.figure(phone, "Put down")[0])[0] == pytest.approx(load_kg - left_kg, abs=0.1)
+    down_kg = pytest.approx(load_kg - left_kg, abs=0.1)
+    heart.numbers_of(phone, "Put down", lambda found: found[:1] == [down_kg])
     phone.see("Next time start at")
     phone.screenshot("finish")
 
@@ -249,7 +249,8 @@ def further_walk(phone: Phone) -> int:
     heart.put_down(phone, 1, left_kg)
     left_kg = walk_the_rest(phone, left_kg, ground_m2)
     finish(phone, load_kg, left_kg)
-    passes = int(phone.evaluate("return document.querySelectorAll('[aria-label=\"Passes of this walk\"] > li').length"))
+    listed = "return document.querySelectorAll('[aria-label=\"Passes of this walk\"] > li').length"
+    passes = int(phone.wait(lambda: phone.evaluate(listed), "no passes on the card"))
     phone.tap("button", "Done")
     phone.see_role("heading", "Today")
     return passes

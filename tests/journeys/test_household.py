@@ -61,7 +61,7 @@ def test_f48_s22_what_a_removed_member_had_not_sent_is_held_until_the_keeper_acc
     member.open("/household")
     member.see("You are no longer in this household")
     member.see("1 entry is held for the keeper.")
-    assert acts.waiting(member) == 0
+    acts.wait_waiting(member, 0)
     assert member.axe() + member.layout_faults() == []
     acts.place(member, "Ground")
     member.see("Verge")

@@ -9,10 +9,6 @@ from tests.journeys.phone import Phone
 from tests.journeys.server import Server
 
 
-def has_one_waiting(phone: Phone) -> None:
-    phone.wait(lambda: acts.waiting(phone) == 1, "nothing in the outbox")
-
-
 def test_f31_s02_a_deletion_that_met_an_edit_is_offered_and_restored_without_signal(
     new_phone: Callable[[], Phone], server: Server, book: Book
 ) -> None:
@@ -31,7 +27,7 @@ def test_f31_s02_a_deletion_that_met_an_edit_is_offered_and_restored_without_sig
     second.fill("Zone name", "Street verge")
     second.tap("button", "Save the zone")
     for phone in (first, second):
-        has_one_waiting(phone)
+        acts.wait_waiting(phone, 1)
         phone.goto("about:blank")
     server.start()
     # The edit arrives first, then the deletion that knew nothing of it: the zone stays.

@@ -55,5 +55,5 @@ def test_the_app_draws_itself_under_its_own_policy(phone: Phone) -> None:
         phone.page.on("console", lambda message: complaints.append(message.text))
     phone.goto(phone.base_url)
     phone.evaluate(KEPT)
-    assert phone.evaluate("return document.querySelector('#app').childElementCount") > 0
+    phone.wait(lambda: phone.evaluate("return document.querySelector('#app').childElementCount"), "nothing is drawn")
     assert [text for text in complaints if "Content Security Policy" in text] == []

@@ -46,6 +46,7 @@ def narrow(phone: Phone, book: Book) -> Phone:
 
 
 def room(phone: Phone) -> Any:
+    phone.rest()
     return phone.evaluate(HEAD_ROOM)
 
 
@@ -80,4 +81,5 @@ def test_figures_stay_on_one_line(narrow: Phone, book: Book) -> None:
     acts.choose_walk(narrow, "Slow 24-0-6", "Rotary")
     narrow.see("Chance of running out")
     narrow.see(re.compile(r"(under|about) \d+ in 100"))
+    narrow.rest()
     assert narrow.evaluate(BROKEN_FIGURES) == []

@@ -31,6 +31,7 @@ PHOTOS = acts.OUTBOX.replace("outbox", "photos")
 # A camera's picture lies on its side and says so: shown upright, its first row is the right-hand side.
 ON_ITS_SIDE = 6
 CUTS = 20
+CUTS_S = 180  # each cut is followed by a pause
 CHUNK = 256 * 1024
 
 
@@ -120,11 +121,11 @@ def test_s19_f45_a_photo_taken_without_signal_comes_through_twenty_cuts(
         phone.evaluate(ONLINE)  # as a phone says when it believes to have signal again
         return len(line.cuts) <= cuts
 
-    phone.wait(lambda: down_to(CUTS // 2), "the uploads do not use up the cuts", patience_s=90)
+    phone.wait(lambda: down_to(CUTS // 2), "the uploads do not use up the cuts", patience_s=CUTS_S)
     server.kill()
     assert name not in stored(server, book)
     server.start()
-    phone.wait(lambda: down_to(0), "the uploads do not use up the cuts", patience_s=90)
+    phone.wait(lambda: down_to(0), "the uploads do not use up the cuts", patience_s=CUTS_S)
     phone.wait(lambda: phone.evaluate(ONLINE) or photos_here(phone) == {name: "sent"}, "it is not sent")
     phone.see_role("button", "Photo")
 
@@ -143,7 +144,7 @@ def test_s19_f45_a_photo_taken_without_signal_comes_through_twenty_cuts(
     second.tap("button", "Photo")
     second.wait(lambda: second.evaluate(SHOWN) == [1200, 1600], "the full picture does not come")
     second.see("On this phone and on the server.")
-    assert photos_here(second) == {name: "sent"}
+    second.wait(lambda: photos_here(second) == {name: "sent"}, "the picture does not lie on the second phone")
 
 
 def test_f47_where_the_photos_phone_is_lost_the_others_keep_the_thumbnail_and_say_so(
@@ -157,7 +158,7 @@ def test_f47_where_the_photos_phone_is_lost_the_others_keep_the_thumbnail_and_sa
     give(lost, CAMERA, shot)
     lost.see("Photo saved on this phone.")
     lost.see_role("link", "1 photo waiting")  # the entry goes though the picture cannot (P8)
-    assert acts.waiting(lost) == 0
+    acts.wait_waiting(lost, 0)
     [name] = photos_here(lost)
     assert photos_here(lost) == {name: "waiting"}
     lost.kill_page()  # and nobody ever opens it again

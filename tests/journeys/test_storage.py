@@ -64,7 +64,8 @@ def typed(phone: Phone, book: Book) -> Phone:
         phone.fill(field, text)
     for field, text in (("One click", "0.5"), ("Swath: distance between tracks", "5"), ("Walking speed", "3")):
         phone.fill(field, text)
-    phone.wait(lambda: acts.waiting(phone) == 0, "something waits already")
+    acts.wait_drafted(phone, "Old faithful", "0.5")
+    acts.wait_waiting(phone, 0)
     return phone
 
 

@@ -52,7 +52,7 @@ def test_f18_s21_nothing_of_one_member_is_sent_under_the_others_sign_in(
     phone.see("Verge")
     assert not phone.sees("North verge")
     phone.see_role("link", re.compile("^All saved$"))
-    assert acts.waiting(phone) == 1  # of the first, in a book of their own
+    acts.wait_waiting(phone, 1)  # of the first, in a book of their own
 
     sign_out(phone)
     phone.see_role("button", "Sign in")

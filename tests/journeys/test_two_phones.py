@@ -45,7 +45,7 @@ def rename(phone: Phone, name: str) -> None:
     phone.fill("Zone name", name)
     phone.tap("button", "Save the zone")
     phone.see_role("heading", name)
-    assert acts.waiting(phone) == 1
+    acts.wait_waiting(phone, 1)
 
 
 def test_a_mow_of_one_phone_counts_on_the_other(new_phone: Callable[[], Phone], book: Book) -> None:

@@ -8,6 +8,7 @@ Network emulation does not exist here either: out of signal means that the serve
 import os
 import signal
 import subprocess
+import time
 from collections.abc import Callable
 from contextlib import suppress
 from pathlib import Path
@@ -51,18 +52,33 @@ return frame().then(frame).then(frame).then(() => {
   const met = document.elementFromPoint(left + width / 2, top + height / 2);
   const same = before.every((value, k) => value === at()[k]);
   const able = !element.disabled && element.getAttribute("aria-disabled") !== "true";
-  return same && able && !!met && (element.contains(met) || met.contains(element));
+  if (!same || !able || !met || !(element.contains(met) || met.contains(element))) return false;
+  window.__tap = {element, met};
+  return true;
 });
 """
+# The page may be laid out anew between that look and the tap. So where the click was heard is noted.
+_LISTEN = """
+const {element, met} = window.__tap; const tap = window.__tap = {heard: ""};
+const label = (target) => [...(element.labels ?? [])].some((one) => one.contains(target));
+window.addEventListener("click", ({target}) => {
+  tap.heard ||= target === met || element.contains(target) || label(target) ? "here" : "elsewhere";
+}, {capture: true});
+return true;
+"""
+_HEARD = "return window.__tap ? window.__tap.heard : 'here'"  # a tap that led to another page was heard
 _ELEMENT_TROUBLE = (
     ElementClickInterceptedException,
     ElementNotInteractableException,
     StaleElementReferenceException,
 )
 
-START_S = 20
-START_TRIES = 4
-COMMAND_S = 90
+START_S = 30  # at the first try; each later one is given so much more
+START_TRIES = 5
+SCRIPT_S = 120
+LOAD_S = 120
+COMMAND_S = 180
+HEARD_S = 5.0  # from a tap to its click; WebDriver answers once it is made
 
 
 _WORK = "const end = performance.now() + 400; while (performance.now() < end) Math.sqrt(end);"
@@ -127,26 +143,26 @@ class WebKit(Phone):
         self._options.add_argument("--automation")
         self._options.add_argument("--full-screen")  # no toolbar, so that the window is the viewport
         self.driver = self._started(driver_path)
-        self.driver.set_script_timeout(60)
-        self.driver.set_page_load_timeout(30)
+        self.driver.set_script_timeout(SCRIPT_S)
+        self.driver.set_page_load_timeout(LOAD_S)
         self.size(360, 640)
 
     def _started(self, driver_path: str) -> webdriver.Remote:
         """Start driver and browser; on a crowded machine the browser now and then hangs while starting: again."""
-        for left in reversed(range(START_TRIES)):
+        for tried in range(1, START_TRIES + 1):
             self._service = Service(driver_path, env=self._environment)
             self._service.start()
             try:
-                return self._connected()
+                return self._connected(tried * START_S)
             except (TimeoutError, HTTPError, SessionNotCreatedException):
                 self._end_service()
-                if not left:
+                if tried == START_TRIES:
                     raise
         raise AssertionError("unreachable")
 
-    def _connected(self) -> webdriver.Remote:
+    def _connected(self, patience_s: int) -> webdriver.Remote:
         address = self._service.service_url
-        patient = ClientConfig(remote_server_addr=address, timeout=START_S)
+        patient = ClientConfig(remote_server_addr=address, timeout=patience_s)
         driver = webdriver.Remote(command_executor=RemoteConnection(client_config=patient), options=self._options)
         patient.timeout = COMMAND_S
         return driver
@@ -170,7 +186,7 @@ class WebKit(Phone):
         except (JavascriptException, NoSuchWindowException, StaleElementReferenceException) as trouble:
             raise Gone(str(trouble)) from trouble
         if "trouble" in answer:
-            raise RuntimeError(answer["trouble"])
+            raise Gone(answer["trouble"])
         return answer.get("value")
 
     def element(self, body: str, *arguments: object) -> WebElement | None:
@@ -199,6 +215,8 @@ class WebKit(Phone):
         def type_text() -> None:
             element.send_keys(Keys.CONTROL + "a", Keys.DELETE)
             element.send_keys(text)
+            if (value := element.get_property("value")) != text:
+                raise Gone(f"{text!r} was typed and {value!r} is there")
 
         self._on_element(type_text)
 
@@ -234,6 +252,12 @@ class WebKit(Phone):
 
     def size(self, width: int, height: int) -> None:
         """Give the page a viewport of that many CSS pixels."""
+        self._ask_size(width, height)
+        there = "return [innerWidth, innerHeight]"
+        self.wait(lambda: self.evaluate(there) == [width, height], f"the window is not {width} by {height}")
+
+    def _ask_size(self, width: int, height: int) -> None:
+        """Only the first window is without a toolbar, which keeps any other a little wider than asked for."""
         self.driver.set_window_size(width, height)
 
     def picture(self, path: Path) -> None:
@@ -248,14 +272,14 @@ class WebKit(Phone):
         self.driver.switch_to.window(old)
         self.driver.close()
         self.driver.switch_to.window(fresh)
-        self.size(360, 640)
+        self._ask_size(360, 640)
 
     def add_tab(self) -> None:
         """Open another window of the same browser, in view as well, and turn to it."""
         self._tabs = self._tabs or [self.driver.current_window_handle]
         self.driver.switch_to.new_window("window")
         self._tabs.append(self.driver.current_window_handle)
-        self.size(360, 640)
+        self._ask_size(360, 640)
 
     def show_tab(self, number: int) -> None:
         """Turn to a tab by its number."""
@@ -301,7 +325,20 @@ class WebKit(Phone):
         fixed bar may lie upon it.
         """
         self._wait_still(element)
+        self.driver.execute_script(_LISTEN)
         element.click()
+        heard, end = "", time.monotonic() + HEARD_S
+        while not heard and time.monotonic() < end:
+            heard = self._heard()
+        if heard != "here":
+            raise Gone(f"the tap was heard {heard or 'nowhere'}")
+
+    def _heard(self) -> str:
+        """Where the last tap was heard, "" for not yet."""
+        try:
+            return str(self.driver.execute_script(_HEARD))
+        except (JavascriptException, NoSuchWindowException):
+            return "here"
 
     def _wait_still(self, element: WebElement) -> None:
         if not self.evaluate(_STILL, element):

@@ -20,7 +20,8 @@ import psycopg
 
 from tests.journeys.browsers import install
 
-_PATIENCE_S = 180.0
+_PATIENCE_S = 180.0  # only a failure waits this long
+_CONNECT_S = 60
 _PAUSE_S = 0.02
 OWNER = "keeper"
 
@@ -149,12 +150,12 @@ class Cluster:
 
     def connect(self, database: str = "postgres") -> "psycopg.Connection[Any]":
         """A connection that commits each statement by itself."""
-        return psycopg.connect(self.conninfo(database), autocommit=True, connect_timeout=5)
+        return psycopg.connect(self.conninfo(database), autocommit=True, connect_timeout=_CONNECT_S)
 
     @staticmethod
     def at(url: str) -> "psycopg.Connection[Any]":
         """A connection to a database by its DATABASE_URL, apart from Django."""
-        return psycopg.connect(url.split("&options=")[0], autocommit=True, connect_timeout=5)
+        return psycopg.connect(url.split("&options=")[0], autocommit=True, connect_timeout=_CONNECT_S)
 
     def ask(self, statement: str, values: Sequence[Any] = (), database: str = "postgres") -> list[tuple[Any, ...]]:
         """The rows of one statement; [] for one without rows."""

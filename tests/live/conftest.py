@@ -10,7 +10,7 @@ from tests.live.cluster import Cluster
 from tests.live.history import History
 from tests.live.phones import KeepingPhone, check_alike
 from tests.live.server import Hosted
-from tests.sync.live import Guest
+from tests.sync.live import ANSWER_S, Guest
 
 DATABASES = ("sqlite", "postgresql")
 
@@ -54,7 +54,7 @@ class Home:
         """The household's id."""
         return self.keeper.household
 
-    def phone(self, timeout_s: float = 60.0) -> KeepingPhone:
+    def phone(self, timeout_s: float = ANSWER_S) -> KeepingPhone:
         """One more phone, of each member in turn."""
         guest = (self.keeper, self.member)[len(self.phones) % 2]
         self.phones.append(KeepingPhone(guest, self.history, f"phone {len(self.phones)}", timeout_s))

@@ -7,12 +7,12 @@ from typing import Any
 import httpx
 
 from tests.live.history import History
-from tests.sync.live import Guest
+from tests.sync.live import ANSWER_S, Guest
 from tests.sync.phone import Phone, canonical_hash
 
 LATER = (500, 502, 503, 504)  # never a verdict (S9)
 _PAUSE_S = 0.1
-_PATIENCE_S = 240.0
+_PATIENCE_S = 300.0  # only a failure waits this long
 
 
 class Later(Exception):
@@ -24,7 +24,7 @@ class KeepingPhone(Phone):
 
     Later = Later
 
-    def __init__(self, guest: Guest, history: History, name: str, timeout_s: float = 60.0) -> None:
+    def __init__(self, guest: Guest, history: History, name: str, timeout_s: float = ANSWER_S) -> None:
         device = guest.ask(f"households/{guest.household}/devices", {"name": name})["device"]
         self._line = httpx.Client(base_url=guest.http.base_url, cookies=guest.http.cookies, timeout=timeout_s)
         self._path, self.history, self.name = f"households/{guest.household}/sync", history, name

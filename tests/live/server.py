@@ -10,7 +10,7 @@ from contextlib import closing, contextmanager
 from pathlib import Path
 from typing import Any
 
-from tests.journeys.server import ROOT, Server
+from tests.journeys.server import ENDING_S, ROOT, Server
 from tests.live.cluster import Cluster, until
 
 WORKERS = 2
@@ -42,7 +42,7 @@ class Hosted(Server):
             return
         self.deaths.mkdir(exist_ok=True)
         command = [sys.executable, "-m", "uvicorn", APPLICATION, "--host", "127.0.0.1", "--port", str(self.port)]
-        command += ["--workers", str(self.workers), "--log-level", "critical", "--timeout-graceful-shutdown", "1"]
+        command += ["--workers", str(self.workers), "--log-level", "critical", "--timeout-graceful-shutdown", ENDING_S]
         self._process = subprocess.Popen(command, cwd=ROOT, env=self.environment, start_new_session=True)
         self.wait_whole()
 

@@ -13,6 +13,8 @@ import httpx
 from tests.journeys.server import Server
 from tests.sync.phone import Phone
 
+ANSWER_S = 180  # only a failure waits this long
+
 Result = TypeVar("Result")
 
 
@@ -30,7 +32,7 @@ class Guest:
     """A signed-in person, from whom phones of their household come."""
 
     def __init__(self, url: str) -> None:
-        self.http = httpx.Client(base_url=f"{url}/api/v1/", timeout=60)
+        self.http = httpx.Client(base_url=f"{url}/api/v1/", timeout=ANSWER_S)
         self.household = ""
 
     def ask(self, path: str, body: dict[str, Any]) -> dict[str, Any]:
@@ -57,7 +59,7 @@ class Guest:
     def phone(self) -> Phone:
         """A new phone of this person, with a connection of its own."""
         device = self.ask(f"households/{self.household}/devices", {"name": "Phone"})["device"]
-        line = httpx.Client(base_url=self.http.base_url, cookies=self.http.cookies, timeout=60)
+        line = httpx.Client(base_url=self.http.base_url, cookies=self.http.cookies, timeout=ANSWER_S)
 
         def post(body: dict[str, Any]) -> dict[str, Any]:
             response = line.post(f"households/{self.household}/sync", json=body)

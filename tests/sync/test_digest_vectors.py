@@ -5,7 +5,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from lawn.book import digest, repair
@@ -33,7 +33,6 @@ def test_digest_equals_the_shared_vectors(case: dict[str, Any]) -> None:
 rows = st.tuples(st.sampled_from(["zone", "entry"]), st.uuids().map(str), st.integers(1, 2**53))
 
 
-@settings(deadline=None, suppress_health_check=[HealthCheck.too_slow])  # a loaded machine is slow without being wrong
 @given(st.lists(rows, max_size=8), st.data())
 def test_rows_may_come_and_go_in_any_order(found: list[tuple[str, str, int]], data: st.DataObject) -> None:
     sums = Sums()

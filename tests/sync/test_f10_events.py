@@ -42,7 +42,7 @@ def member(server: LiveServer, keeper: Guest) -> Guest:
 @contextmanager
 def listening(guest: Guest) -> Iterator[Iterator[int]]:
     """The numbers a stream says, as they come; its comments are left out."""
-    with guest.http.stream("GET", f"households/{guest.household}/events", timeout=60) as response:
+    with guest.http.stream("GET", f"households/{guest.household}/events") as response:
         assert response.status_code == 200
         assert response.headers["content-type"] == "text/event-stream"
         lines = response.iter_lines()

@@ -12,7 +12,7 @@ import httpx
 import pytest
 
 from tests import pictures
-from tests.sync.live import Guest, LiveServer, at_once
+from tests.sync.live import ANSWER_S, Guest, LiveServer, at_once
 
 CHUNK = 64 * 1024
 CUTS = 20
@@ -44,7 +44,7 @@ class Sender:
     def __init__(self, guest: Guest, data: bytes) -> None:
         self.guest, self.data = guest, data
         self.path = f"households/{guest.household}/photos/{pictures.name(data)}"
-        self.http = httpx.Client(base_url=guest.http.base_url, cookies=guest.http.cookies, timeout=60)
+        self.http = httpx.Client(base_url=guest.http.base_url, cookies=guest.http.cookies, timeout=ANSWER_S)
 
     @property
     def have(self) -> int:
