@@ -10,5 +10,6 @@ PINNED = [
     102452,  # the checker took a later write, brought back to a restored server, for an older one
     200620,  # the checker knew no older write than one that was held, and took the one shown again for a newer
     301386,  # an edit had met a deletion, which the server was restored to before: the checker missed "not deleted"
+    310183,  # a member removed between two pages: what was judged vanished before the later page was here
     74,  # a judged write vanished between two pages: its number was passed, its record was in the later one
 ]

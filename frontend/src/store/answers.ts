@@ -50,7 +50,9 @@ export async function takeAnswer(
     const forgot = hasForgotten(answer, asked, state);
     // What was judged stays on top until the whole book is here: a record that an op is in may since have been moved
     // to a number that only a later page reaches, and the person's own write would vanish until then (P3).
-    const reached = fresh && !forgot && !answer.has_more ? cursor : 0;
+    // What a former member hands in is answered without a page: no epoch, and nothing is reached by it (S22).
+    const whole = Boolean(answer.epoch) && !forgot && fresh && !answer.has_more;
+    const reached = whole ? cursor : 0;
     const judged = await storeVerdicts(db, answer.results, reached, times);
     // A phone that slept past the 30 days still holds what the server may have lost meanwhile: sent again, not let go.
     if (!forgot) await pruneAcked(db, times);
@@ -58,7 +60,6 @@ export async function takeAnswer(
     const moved = forgot
       ? await refilled(db, stored.state, answer.epoch ?? undefined)
       : await movedOn(db, { ...stored.state, cursor }, answer, asked);
-    const whole = Boolean(answer.epoch) && !forgot && fresh && !answer.has_more;
     const settled = whole ? await settleEra(db, moved) : { state: moved, swept: [] };
     const keys = [...judged, ...stored.changed, ...settled.swept];
     const live = await putLive(db, settled.state, await rebuilt(db, keys, stored.records));

@@ -23,13 +23,12 @@ export const anyUnjudged = async (db: BookDb): Promise<boolean> =>
   (await unjudgedIn(db).limit(1).toArray()).length > 0;
 
 /**
- * The next push, of what is numbered beyond `after`. How far its numbers go is noted, durably, before they leave: from
- * then on its ops cannot be withdrawn.
+ * The next push. How far its numbers go is noted, durably, before they leave: from then on its ops cannot be withdrawn.
  */
-export async function takePush(db: BookDb, limits: Limits, after?: number): Promise<Push> {
+export async function takePush(db: BookDb, limits: Limits): Promise<Push> {
   return db.transaction("rw", db.outbox, db.meta, async () => {
     const known = await readState(db);
-    const due = limits.ops > 0 ? await dueAfter(db, after).limit(limits.ops).toArray() : [];
+    const due = limits.ops > 0 ? await unjudgedIn(db).limit(limits.ops).toArray() : [];
     const ops = nextBatch(due, limits).map(hashed);
     const sent = Math.max(known.sent ?? 0, ops.at(-1)?.dseq ?? 0);
     const state = { ...known, sent };
@@ -37,11 +36,6 @@ export async function takePush(db: BookDb, limits: Limits, after?: number): Prom
     return { state, ops, booting: (await readBoot(db)) !== undefined };
   });
 }
-
-const dueAfter = (db: BookDb, after: number | undefined) =>
-  after === undefined
-    ? unjudgedIn(db)
-    : db.outbox.where("[judged+dseq]").between([0, after], [1], false, false);
 
 /** After a round: the counters, and whether anything is yet to be judged. */
 export async function standing(db: BookDb): Promise<{ state: State; left: boolean }> {
