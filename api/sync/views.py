@@ -70,7 +70,7 @@ class SyncView(APIView):
             pushed = apply.push(household, device, incarnation, member, ops, now, confirmed)
         else:
             pushed = apply.standing(household, device, incarnation)
-        page = pull.page(household, sent["cursor"], sent["limit"])
+        page = pull.page(household, sent["cursor"], sent["limit"], pushed.entries)
         devices.seen(device, sessions.of_request(request._request), now)
         return _answer(now, pushed, vars(page))
 
@@ -95,7 +95,8 @@ class SyncView(APIView):
 
 def _answer(now: datetime, pushed: apply.Pushed, page: dict[str, Any]) -> Response:
     numbers = {"schema": kinds.schema(), "min_push_schema": MIN_PUSH_SCHEMA}
-    return Response({"server_time": instant(now), **numbers, **vars(pushed), **page})
+    line = {name: value for name, value in vars(pushed).items() if name != "entries"}
+    return Response({"server_time": instant(now), **numbers, **line, **page})
 
 
 def _read(request: Request) -> dict[str, Any]:

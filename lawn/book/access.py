@@ -5,17 +5,19 @@ household by showing a person who is its member now.
 """
 
 import uuid
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from functools import cache
 from typing import Any, TypeVar
 
 from django.db import DEFAULT_DB_ALIAS, connection, connections
+from django.db.backends.base.base import BaseDatabaseWrapper
 from django.db.models import Model, QuerySet
 
 from lawn import sessions
 from lawn.models import Change, Device, Household, Invitation, Member, ParkedOp, Person
 
 Row = TypeVar("Row", bound=Model)
+Columns = Mapping[str, Any]  # of one row, by the names its model gives them
 # a household, the member who looks into it, and the session (its hash) they look by
 Place = tuple[uuid.UUID, uuid.UUID, str]
 
@@ -31,20 +33,34 @@ def rows(model: type[Row], household_id: uuid.UUID) -> QuerySet[Row]:
 
 
 def add(rows_made: Sequence[Model]) -> None:
-    """Store new rows of one model at once, each of which names its household and its key.
-
-    One statement run with the values of each row: Django's bulk_create builds its SQL anew for every row, which costs
-    a push more than all else it does.
-    """
-    if not rows_made:
-        return
-    fields, statement = _insertion(type(rows_made[0]))
-    real = connections[DEFAULT_DB_ALIAS]  # itself, not its proxy, which looks it up at each touch
-    values = [[field.get_db_prep_save(getattr(row, field.attname), real) for field in fields] for row in rows_made]
-    with real.cursor() as cursor:
-        cursor.executemany(statement, values)
+    """Store new rows of one model at once, each of which names its household and its key."""
+    if rows_made:
+        insert(type(rows_made[0]), [vars(row) for row in rows_made])
     for row in rows_made:
         row._state.adding = False
+
+
+def insert(model: type[Model], made: Sequence[Columns]) -> None:
+    """Store new rows of a model at once, each given by all its columns, its household and its key among them.
+
+    One statement run with the values of each row: to make an instance of each and have bulk_create build SQL anew for
+    every row costs a push more than all else it does.
+    """
+    if not made:
+        return
+    fields, statement = _insertion(model)
+    real = connections[DEFAULT_DB_ALIAS]  # itself, not its proxy, which looks it up at each touch
+    columns = [_prepared(field, [row[field.attname] for row in made], real) for field in fields]
+    with real.cursor() as cursor:
+        cursor.executemany(statement, list(zip(*columns, strict=True)))
+
+
+def _prepared(field: Any, values: list[Any], real: BaseDatabaseWrapper) -> list[Any]:
+    """Return one column's values as the database takes them; what all rows of a push share is worked out once."""
+    first = values[0]
+    if all(value is first for value in values):
+        return [field.get_db_prep_save(first, real)] * len(values)
+    return [field.get_db_prep_save(value, real) for value in values]
 
 
 @cache

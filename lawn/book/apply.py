@@ -7,10 +7,8 @@ An op is a dict {op, dseq, hlc, schema, hash, m}: its id (UUIDv7 text), its numb
 schema it was made under, the phone's SHA-256 over the rest, and its items. An item is {t, id, body?, set?, base?}.
 """
 
-import hashlib
 import json
 import logging
-import re
 import uuid
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager, nullcontext
@@ -19,10 +17,12 @@ from datetime import datetime
 from typing import Any
 
 from django.db import InterfaceError, OperationalError, transaction
+from django.db.models import Model
 
-from lawn.book import access, edit
+from lawn.book import access, content, edit
 from lawn.book.edit import Author, Parked
 from lawn.book.feed import Feed, changing
+from lawn.book.record import Place
 from lawn.models import Device, Hole, Member, Op, ParkedOp, Stream
 
 log = logging.getLogger(__name__)
@@ -53,7 +53,6 @@ _HOLE = {
     "message": "This number carries nothing: its entry was never sent, and stays on the phone or was discarded there.",
 }
 _LATER = (OperationalError, InterfaceError)  # locked, gone, full: never a verdict on an op (S9)
-_HALF_PAIR = re.compile("[\ud800-\udfff]")
 
 
 class TooManyHeld(Exception):
@@ -62,12 +61,13 @@ class TooManyHeld(Exception):
 
 @dataclass
 class Pushed:
-    """What became of a push: a result an op, and where the phone's line stands."""
+    """What became of a push: a result an op, where the phone's line stands, and the entries as they now are."""
 
     results: list[Wire] = field(default_factory=list)
     acked_dseq: int = 0
     need_from: int | None = None
     fork_detected: bool = False
+    entries: dict[Place, Model] = field(default_factory=dict)
 
 
 def push(
@@ -91,6 +91,7 @@ def push(
         begin = _beginning(feed, device, incarnation, member, ops, now)
         line = _together(begin, feed, ops) or _singly(begin(), ops)
         line.close(confirmed_dseq)
+        line.pushed.entries = feed.entries
     return line.pushed
 
 
@@ -127,7 +128,7 @@ def apply_late(feed: Feed, parked: ParkedOp) -> Wire:
     member = access.rows(Member, feed.household_id).get(id=parked.member_id)
     author = Author(member, op["op"], op["hlc"], parked.received_at)
     try:
-        if _unreadable(op):
+        if content.unreadable(op):
             raise Parked(_UNREADABLE)
         result = _applied(feed, author, op, write=True)
     except Parked as still:
@@ -180,12 +181,6 @@ def standing(household_id: uuid.UUID, device: Device, incarnation: uuid.UUID) ->
     return Pushed(acked_dseq=found.acked_dseq if found else 0)
 
 
-def content_hash(op: Wire) -> str:
-    """Return a hash of what an op says, leaving out its number: after a fork the same op comes under a new one."""
-    said = {key: op.get(key) for key in ("op", "hlc", "schema", "m")}
-    return hashlib.sha256(json.dumps(said, sort_keys=True, separators=(",", ":")).encode()).hexdigest()
-
-
 def _beginning(
     feed: Feed, device: Device, incarnation: uuid.UUID, member: Member, ops: Sequence[Wire], now: datetime
 ) -> Callable[[], "_Line"]:
@@ -196,7 +191,7 @@ def _beginning(
         stream = Stream(household_id=feed.household_id, **key)
         access.add([stream])
     ids = [uuid.UUID(op["op"]) for op in ops]
-    known = {op.id: op for op in access.rows(Op, feed.household_id).filter(id__in=ids)}
+    known = {str(op.id): vars(op) for op in access.rows(Op, feed.household_id).filter(id__in=ids)}
     return lambda: _Line(feed, device, stream, member, now, known)
 
 
@@ -251,12 +246,12 @@ class _Line:
     write = False  # whether each op is written as it is taken
 
     def __init__(
-        self, feed: Feed, device: Device, stream: Stream, member: Member, now: datetime, known: dict[uuid.UUID, Op]
+        self, feed: Feed, device: Device, stream: Stream, member: Member, now: datetime, known: dict[str, Wire]
     ) -> None:
         self._feed, self._device, self._stream, self._member, self._now = feed, device, stream, member, now
         self.pushed = Pushed(acked_dseq=stream.acked_dseq)
         self._known = dict(known)
-        self._new: list[Op] = []
+        self._new: list[Wire] = []  # ledger rows, by their columns
         self._parked: dict[tuple[uuid.UUID, str], ParkedOp] = {}
         self._holes: list[Hole] = []
 
@@ -271,7 +266,7 @@ class _Line:
         if op["dseq"] > self.pushed.acked_dseq + 1:
             self.pushed.need_from = self.pushed.acked_dseq + 1
             return False
-        known = self._known.get(uuid.UUID(op["op"]))
+        known = self._known.get(op["op"])
         if known is None and op["dseq"] <= self.pushed.acked_dseq:
             self.pushed.fork_detected = True
             return False
@@ -282,7 +277,7 @@ class _Line:
 
     def close(self, confirmed_dseq: int) -> None:
         """Store the answers given, and where the line stands."""
-        access.add(self._new)
+        access.insert(Op, self._new)
         access.add(list(self._parked.values()))
         access.add(self._holes)
         access.rows(Stream, self._feed.household_id).filter(
@@ -290,39 +285,40 @@ class _Line:
         ).update(acked_dseq=self.pushed.acked_dseq, confirmed_dseq=confirmed_dseq)
         access.rows(Device, self._feed.household_id).filter(id=self._device.id).update(last_seen_at=self._now)
 
-    def _again(self, op: Wire, known: Op) -> Wire:
-        if op["hash"] == known.hash or content_hash(op) == known.content_hash:
+    def _again(self, op: Wire, known: Wire) -> Wire:
+        if op["hash"] == known["hash"] or content.hash_of(content.text_of(op)) == known["content_hash"]:
             # What was parked stays "parked" in every answer: the phone must list it however often the answer was lost.
-            verdict = known.result["s"] if known.result["s"] == "parked" else "duplicate"
-            return {**known.result, "s": verdict, "was": known.result["s"]}
+            was = known["result"]["s"]
+            return {**known["result"], "s": was if was == "parked" else "duplicate", "was": was}
         return self._park(op, _REUSED)
 
     def _first_time(self, op: Wire) -> Wire:
-        result = self._answer(op)
-        answered = Op(
-            household_id=self._feed.household_id,
-            id=uuid.UUID(op["op"]),
-            device_id=self._device.id,
-            incarnation=self._stream.incarnation,
-            dseq=op["dseq"],
-            member_id=self._member.id,
-            hlc=op["hlc"],
-            schema=op["schema"],
-            hash=op["hash"],
-            content_hash=content_hash(op),
-            result=result,
-            received_at=self._now,
-        )
-        self._known[answered.id] = answered
+        text = content.text_of(op)
+        result = self._answer(op, text)
+        answered = {
+            "household_id": self._feed.household_id,
+            "id": uuid.UUID(op["op"]),
+            "device_id": self._device.id,
+            "incarnation": self._stream.incarnation,
+            "dseq": op["dseq"],
+            "member_id": self._member.id,
+            "hlc": op["hlc"],
+            "schema": op["schema"],
+            "hash": op["hash"],
+            "content_hash": content.hash_of(text),
+            "result": result,
+            "received_at": self._now,
+        }
+        self._known[op["op"]] = answered
         self._new.append(answered)
         return result
 
-    def _answer(self, op: Wire) -> Wire:
+    def _answer(self, op: Wire, text: str) -> Wire:
         if op.get("m") == []:
             return self._hole(op)
         if self.held:
             return self._park(op, _HELD)
-        if _unreadable(op):
+        if content.unreadable(op, text):
             return self._park(op, _UNREADABLE)
         try:
             author = Author(self._member, op["op"], op["hlc"], self._now)
@@ -352,7 +348,7 @@ class _Line:
                 household_id=self._feed.household_id,
                 device_id=self._device.id,
                 member_id=self._member.id,
-                raw={"text": json.dumps(op)} if _unreadable(op) else op,
+                raw={"text": json.dumps(op)} if content.unreadable(op) else op,
                 why=why,
                 held=why is _HELD,
                 received_at=self._now,
@@ -371,24 +367,3 @@ def _trouble_parks(op: Wire) -> Iterator[None]:
     except Exception as error:
         log.exception("Op %s could not be applied", op["op"])
         raise Parked(_TROUBLE) from error
-
-
-def _unreadable(op: Wire) -> bool:
-    """Whether a text holds NUL or half a surrogate pair, which PostgreSQL or UTF-8 cannot store."""
-    text = json.dumps(op, ensure_ascii=False)
-    if "\\u0000" in text and "\x00" in "".join(_texts(op)):
-        return True
-    return _HALF_PAIR.search(text) is not None
-
-
-def _texts(value: object) -> Iterator[str]:
-    """Yield every text in a JSON value, names of fields included."""
-    if isinstance(value, str):
-        yield value
-    elif isinstance(value, dict):
-        for name, inner in value.items():
-            yield str(name)
-            yield from _texts(inner)
-    elif isinstance(value, list):
-        for inner in value:
-            yield from _texts(inner)

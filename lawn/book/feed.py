@@ -10,9 +10,10 @@ from contextlib import contextmanager
 from typing import Any
 
 from django.db import connection, transaction
+from django.db.models import Model
 
 from lawn.book import access, digest, record
-from lawn.models import Change, Conflict, Household
+from lawn.models import Change, Conflict, Entry, Household
 from lawn.models.record import Kept
 
 # The first write of every transaction that changes a book: it is lock and allocator in one. Reading the number and
@@ -69,6 +70,12 @@ class Feed:
         """Return a record as it stands, with what was gathered; to change it, `put` another in its place."""
         self.place_of(t, record_id)
         return self._rows.get((t, record_id))
+
+    @property
+    def entries(self) -> dict[record.Place, Model]:
+        """The log entries met, at the places where they now stand; their columns travel as they came."""
+        met = ((key, self._places[key], row) for key, row in self._rows.items() if isinstance(row, Entry))
+        return {(*key, place): row for key, place, row in met if place is not None}
 
     # --- gathering -----------------------------------------------------------------------------
     def put(self, t: str, row: Kept, columns: Iterable[str]) -> None:
@@ -131,14 +138,15 @@ class Feed:
             model: type[Any] = record.KEPT_MODELS[t]
             access.rows(model, self.household_id).filter(id=record_id).update(**values)
         access.add(list(self._conflicts.values()))
-        access.add([self._change(key, seq) for key, seq in self._born.items()])
-        access.move([self._change(key, seq) for key, seq in self._moved.items()])
+        access.insert(Change, [self._columns(key, seq) for key, seq in self._born.items()])
+        access.move([Change(**self._columns(key, seq)) for key, seq in self._moved.items()])
         for gathered in (self._new, self._changed, self._conflicts, self._born, self._moved):
             gathered.clear()
         self._journal.clear()
 
-    def _change(self, key: Key, seq: int) -> Change:
-        return Change(household_id=self.household_id, t=key[0], id=key[1], seq=seq)
+    def _columns(self, key: Key, seq: int) -> dict[str, Any]:
+        """Return the columns of a record's change row."""
+        return {"household_id": self.household_id, "t": key[0], "id": key[1], "seq": seq}
 
     def settle(self) -> None:
         """Give back the numbers not used and store the digest; the row is still locked by the first write."""

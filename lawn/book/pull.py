@@ -1,15 +1,17 @@
 """What a phone has not yet seen, a page at a time (S10). Reads only: no pull takes SQLite's write lock (S12)."""
 
 import uuid
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import Any
 
 from django.db import connection, transaction
+from django.db.models import Model
 
 from lawn.book import access, record
 from lawn.book.digest import Sums
+from lawn.book.record import NOTHING_AT_HAND, Place
 from lawn.models import Change, Household
 
 PAGE = 1000
@@ -67,8 +69,12 @@ def _deferred() -> Iterator[None]:
         sqlite.transaction_mode = usual
 
 
-def page(household_id: uuid.UUID, cursor: int, limit: int = PAGE) -> Pulled:
+def page(
+    household_id: uuid.UUID, cursor: int, limit: int = PAGE, at_hand: Mapping[Place, Model] = NOTHING_AT_HAND
+) -> Pulled:
     """Return the changes after `cursor`, oldest first, at most `limit` of them (1 .. 1,000).
+
+    What a push of the same request has just written is `at_hand`: it is not read back.
 
     A cursor beyond the head was given by a server that has since been restored from a backup: the answer is empty and
     says `reset`, and the phone pulls again from 0, keeping its outbox.
@@ -78,20 +84,20 @@ def page(household_id: uuid.UUID, cursor: int, limit: int = PAGE) -> Pulled:
         head, reset = household.seq, cursor > household.seq
         found = [] if reset else _after(household_id, cursor, head, limit)
         fits = _fitting(found, limit)
-        changes = record.wired(household_id, found[:fits])
+        changes = record.wired(household_id, found[:fits], at_hand)
     has_more = len(found) > fits
     reached = changes[-1]["seq"] if has_more else head
     sums = Sums(household.digest_a, household.digest_b)
     return Pulled(changes, 0 if reset else reached, head, has_more or reset, sums.text, str(household.epoch), reset)
 
 
-def _after(household_id: uuid.UUID, cursor: int, head: int, limit: int) -> list[tuple[str, uuid.UUID, int]]:
+def _after(household_id: uuid.UUID, cursor: int, head: int, limit: int) -> list[Place]:
     """Return (t, id, seq) of up to limit + 1 changes; the one too many tells that there are more."""
     found = access.rows(Change, household_id).filter(seq__gt=cursor, seq__lte=head).order_by("seq")
     return list(found.values_list("t", "id", "seq")[: limit + 1])
 
 
-def _fitting(found: list[tuple[str, uuid.UUID, int]], limit: int) -> int:
+def _fitting(found: list[Place], limit: int) -> int:
     """Return how many of the changes a page holds, by their weight; one at least."""
     total = 0
     for count, (t, _, _) in enumerate(found):

@@ -3,6 +3,7 @@
 import uuid
 from collections.abc import Iterable, Mapping
 from datetime import UTC, datetime
+from types import MappingProxyType
 from typing import Any
 
 from django.db.models import Model
@@ -24,6 +25,9 @@ KEPT_MODELS: dict[str, type[Kept]] = {
     "photo": Photo,
 }
 ALL_MODELS: dict[str, type[Model]] = {**KEPT_MODELS, "conflict": Conflict}
+# a kind, a record of it, and its number in the order of changes
+Place = tuple[str, uuid.UUID, int]
+NOTHING_AT_HAND: Mapping[Place, Model] = MappingProxyType({})
 # Made by the server only: a phone may change them but never bring a new one.
 SERVER_MADE = ("household", "member")
 
@@ -113,12 +117,20 @@ def _wire_conflict(row: Conflict, seq: int) -> dict[str, Any]:
     }  # fmt: skip
 
 
-def wired(household_id: uuid.UUID, found: Iterable[tuple[str, uuid.UUID, int]]) -> list[dict[str, Any]]:
-    """Return whole records for (t, id, seq), one query a kind, in the order asked."""
+def wired(
+    household_id: uuid.UUID, found: Iterable[Place], at_hand: Mapping[Place, Model] = NOTHING_AT_HAND
+) -> list[dict[str, Any]]:
+    """Return whole records by their places, in the order asked; those not at hand by one query a kind.
+
+    A record at hand need not be read again: at the same number it says the same, since every change moves it on (S10).
+    """
     wanted = list(found)
-    rows: dict[tuple[str, uuid.UUID], Model] = {}
-    for t in {t for t, _, _ in wanted}:
-        ids = [record_id for kind, record_id, _ in wanted if kind == t]
-        for row in access.rows(ALL_MODELS[t], household_id).filter(id__in=ids):
-            rows[(t, row.id)] = row  # type: ignore[attr-defined]
+    rows: dict[tuple[str, uuid.UUID], Model] = {place[:2]: at_hand[place] for place in wanted if place in at_hand}
+    missing: dict[str, list[uuid.UUID]] = {}
+    for t, record_id, _ in wanted:
+        if (t, record_id) not in rows:
+            missing.setdefault(t, []).append(record_id)
+    for t, ids in missing.items():
+        found_rows: Iterable[Any] = access.rows(ALL_MODELS[t], household_id).filter(id__in=ids)
+        rows.update({(t, row.id): row for row in found_rows})
     return [wire(rows[(t, record_id)], t, seq) for t, record_id, seq in wanted]

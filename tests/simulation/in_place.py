@@ -9,7 +9,7 @@ from django.db import transaction
 from django.db.models import Model
 from django.db.models.fields.related_descriptors import ForwardManyToOneDescriptor
 
-from lawn.book import access, devices, feed, pull
+from lawn.book import access, bootstrap, devices, feed, pull, repair
 from lawn.models import Household
 from tests.simulation.query import Asked, Query, same_id
 from tests.simulation.shelf import Shelf, form_of, part_of_key
@@ -26,9 +26,9 @@ def in_place(shelf: Shelf) -> Iterator[Shelf]:
     def rows(model: type[Model], household_id: uuid.UUID) -> Query:
         return Query(shelf, form_of(model), (_of_household(model, household_id),))
 
-    def add(made: Sequence[Model]) -> None:
-        for row in made:
-            shelf.insert(row)
+    def insert(model: type[Model], made: Sequence[access.Columns]) -> None:
+        for columns in made:
+            shelf.insert(model, columns)
 
     def move(changes: Sequence[Model]) -> None:
         for row in changes:
@@ -48,11 +48,11 @@ def in_place(shelf: Shelf) -> Iterator[Shelf]:
 
     swaps: list[tuple[Any, str, Any]] = [
         (access, "rows", rows),
-        (access, "add", add),
+        (access, "insert", insert),
         (access, "move", move),
         (feed, "_take", shelf.take),
         # one process and one request at a time: every read sees the same moment anyway
-        (pull, "snapshot", shelf.atomic),
+        *((reader, "snapshot", shelf.atomic) for reader in (pull, bootstrap, repair)),
         (devices, "_unhurried", shelf.atomic),
         (transaction, "atomic", shelf.atomic),
         (transaction, "on_commit", shelf.on_commit),

@@ -8,7 +8,7 @@ traces must be the same (test_shelf.py).
 
 import json
 import uuid
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from functools import cache
 from json.encoder import JSONEncoder, c_make_encoder, encode_basestring_ascii  # type: ignore[attr-defined]
@@ -64,9 +64,8 @@ class Form:
             raise NotImplementedError(f"{self.model.__name__} cannot be asked by {name} here")
         return found
 
-    def columns(self, row: Model) -> Columns:
+    def columns(self, said: Mapping[str, Any]) -> Columns:
         """Return a row as it is stored."""
-        said = row.__dict__
         return self.stored({name: said[name] for name in self.names})
 
     def stored(self, found: Columns) -> Columns:
@@ -149,24 +148,25 @@ class Shelf:
         else:
             rows[key] = columns
 
-    def insert(self, row: Model) -> None:
+    def insert(self, model: type[Model], said: Mapping[str, Any]) -> None:
         """Store a new row; raise IntegrityError where its key is taken."""
-        form = form_of(type(row))
-        columns = form.columns(row)
+        form = form_of(model)
+        columns = form.columns(said)
         key = form.key_of(columns)
-        if key in self.rows_of(form.model):
-            raise IntegrityError(f"{form.model.__name__} {key} is there already")
+        if key in self.rows_of(model):
+            raise IntegrityError(f"{model.__name__} {key} is there already")
         self.write(form, key, columns)
-        row._state.adding = False
 
     def save(self, row: Model, force_insert: bool = False, update_fields: Iterable[str] | None = None) -> None:
         """Do what Model.save does."""
         form = form_of(type(row))
-        columns = form.columns(row)
+        columns = form.columns(vars(row))
         key = form.key_of(columns)
         before = self.rows_of(form.model).get(key)
         if force_insert or before is None:
-            return self.insert(row)
+            self.insert(form.model, vars(row))
+            row._state.adding = False
+            return
         names = form.names if update_fields is None else [form.column_of(name) for name in update_fields]
         self.write(form, key, {**before, **{name: columns[name] for name in names}})
 

@@ -5,7 +5,7 @@ from typing import Any
 
 import pytest
 
-from lawn.book import apply, edit, merge, pull, record
+from lawn.book import apply, content, edit, merge, pull, record
 from tests.simulation import life
 from tests.simulation.batch import live
 from tests.simulation.in_place import swapped
@@ -38,7 +38,7 @@ def test_p1_an_entry_the_server_answers_and_does_not_keep_is_found(phones: Phone
 
 def test_p2_an_op_that_applies_each_time_it_comes_is_found(phones: Phones) -> None:
     def forget(again: Any) -> Any:
-        return lambda self, op, known: self._answer(op)
+        return lambda self, op, known: self._answer(op, content.text_of(op))
 
     assert found(phones, "P2", apply._Line, "_again", forget)
 
