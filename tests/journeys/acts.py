@@ -30,6 +30,7 @@ const read = (name) => new Promise((done, fail) => {
 });
 return indexedDB.databases().then((all) => Promise.all(all.map(({name}) => read(name)))).then((found) => found.flat());
 """
+META = OUTBOX.replace("outbox", "meta")
 DRAFTS = OUTBOX.replace("outbox", "drafts").replace("found.flat()", "JSON.stringify(found)")
 
 
@@ -106,6 +107,16 @@ def all_saved(phone: Phone) -> None:
 def wait_waiting(phone: Phone, count: int) -> None:
     """Wait until so many ops wait in the outbox."""
     phone.wait(lambda: waiting(phone) == count, f"not {count} in the outbox")
+
+
+def wait_on_its_way(phone: Phone) -> None:
+    """Wait until an op that waits may have left: the phone notes how far its numbers have gone."""
+
+    def left() -> bool:
+        gone = max((row.get("sent") or 0 for row in phone.evaluate(META)), default=0)
+        return any(op["sent"] or op["dseq"] <= gone for op in outbox(phone))
+
+    phone.wait(left, "nothing is on its way")
 
 
 def wait_drafted(phone: Phone, *texts: str) -> None:

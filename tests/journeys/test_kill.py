@@ -53,7 +53,7 @@ def test_f02_an_entry_said_to_be_saved_outlives_a_kill_and_is_sent_once(
 def test_f02_a_page_killed_while_it_sends_leaves_one_entry(kept: Phone, server: Server, book: Book) -> None:
     server.hang()
     kept.tap("button", "Mown: Verge")
-    kept.wait(lambda: any(op["sent"] for op in acts.outbox(kept)), "nothing is on its way")
+    acts.wait_on_its_way(kept)
     kept.kill_page()
     server.go_on()
     kept.open("/")

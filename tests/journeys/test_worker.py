@@ -83,7 +83,7 @@ def test_f42_a_worker_that_takes_over_while_entries_are_being_sent_loses_and_dou
     kept.see(NEWER)
     server.hang()
     kept.tap("button", "Mown: Verge")
-    kept.wait(lambda: any(op["sent"] for op in acts.outbox(kept)), "nothing is on its way")
+    acts.wait_on_its_way(kept)
     kept.tap("button", "Use it now")
     kept.wait(lambda: built_as(kept, "B"), "the newer build was not taken")
     server.go_on()

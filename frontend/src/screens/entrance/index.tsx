@@ -1,4 +1,5 @@
 /** The door: signing in, starting a book, joining one by invitation. */
+import { useRef } from "preact/hooks";
 import { Redirect, useLocation, useParams } from "wouter-preact";
 import { count } from "../../format";
 import { leftHere, session } from "../../models/session";
@@ -15,8 +16,10 @@ export default function Entrance() {
   const online = useOnline();
   const [, go] = useLocation();
   // Somebody signed in comes here only to sign in again after a long time away; the book stays open meanwhile.
-  const expired = session.value !== null && standing.value.state === "sign_in";
-  if (session.value && !token && !expired) return <Redirect to="/" replace />;
+  // A round that begins says so in between: who has come to sign in again stays until it is done.
+  const again = useRef(false);
+  again.current ||= session.value !== null && standing.value.state === "sign_in";
+  if (session.value && !token && !again.current) return <Redirect to="/" replace />;
   const signedIn = () => {
     syncNow();
     go("/", { replace: true });
@@ -39,7 +42,7 @@ export default function Entrance() {
       {token ? (
         <JoinForm token={token} />
       ) : (
-        <SignForms again={expired ? session.value?.person.email : undefined} onDone={signedIn} />
+        <SignForms again={again.current ? session.value?.person.email : undefined} onDone={signedIn} />
       )}
     </Page>
   );
