@@ -176,14 +176,51 @@ def test_s21_a_lost_phone_signed_out_from_afar_keeps_its_book_and_sends_after_th
     member.see_role("link", "Sign in to send 1")
     assert acts.waiting(member) == 1
     member.see_role("button", "Mown again: Verge")
-    member.tap("link", "Sign in to send 1")
-    member.tap("link", "Sign in again")
-    member.fill("Password", acts.PASSWORD)
-    member.tap("button", "Sign in")
-    member.see_role("heading", "Today")
+    sign_in_again(member, acts.PASSWORD)
     acts.all_saved(member)
     keeper.open("/log")
     keeper.see_role("link", re.compile("Mow"))
+
+
+def sign_in_again(phone: Phone, password: str) -> None:
+    """Follow the line that says what waits for a sign-in."""
+    phone.tap("link", "Sign in to send 1")
+    phone.tap("link", "Sign in again")
+    phone.fill("Password", password)
+    phone.tap("button", "Sign in")
+    phone.see_role("heading", "Today")
+
+
+def test_s21_a_new_password_and_signing_out_everywhere_keep_what_waits_on_other_phones(
+    new_phone: MakePhone, server: Server, book: Book
+) -> None:
+    book.zone("Verge")
+    here, there = new_phone(), new_phone()
+    for phone in (here, there):
+        acts.sign_in(phone, book.email)
+    mow_without_signal(there, server)
+
+    here.open("/household/sign-ins")
+    here.tap("button", "Choose a new password")
+    here.fill("Password now", "not the one")
+    here.fill("New password", "five more plain garden words")
+    assert here.axe() + here.layout_faults() == []
+    here.tap("button", "Change the password")
+    here.see_complaint("Password now", re.compile("."))
+    here.fill("Password now", acts.PASSWORD)
+    here.tap("button", "Change the password")
+    here.see("The new password holds from now on.")
+
+    there.open("/")
+    sign_in_again(there, "five more plain garden words")
+    acts.all_saved(there)
+
+    here.tap("button", "Sign out everywhere")
+    here.tap("button", "Sign out everywhere", inside=("dialog", "Sign out everywhere?"))
+    here.wait(lambda: here.path() == "/enter", "not at the door")
+    there.tap("button", "Mown again: Verge")
+    there.see_role("link", "Sign in to send 1")
+    assert acts.waiting(there) == 1
 
 
 def test_f17_signing_in_again_after_the_time_ran_out_is_a_quiet_line_and_everything_is_usable(
