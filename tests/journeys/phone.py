@@ -23,7 +23,7 @@ PATIENCE_S = 60.0  # far beyond what anything takes, on a crowded machine too; o
 _PAUSE_S = 0.04  # between two looks at a condition
 _LOOKS = 3  # a screen is at rest that shows the same so many times running
 _REST_S = 20.0  # a screen that does not come to rest is judged as it is
-_JUDGED = 3  # a fault is one that is still there when a screen at rest is looked at again
+_JUDGED = 6  # a fault is one that is still there when a screen at rest is looked at again
 
 AXE_RUN = """
 return axe.run(document, {resultTypes: ["violations"]}).then((found) => found.violations.map((v) => ({

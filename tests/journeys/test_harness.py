@@ -29,8 +29,10 @@ let n = 0; const by = (id) => document.getElementById(id);
 by("add")?.addEventListener("click", () => { n += 1; document.querySelector("output").textContent = `${n} so far`; });
 by("ask")?.addEventListener("click", () => document.querySelector("dialog").showModal());
 by("no")?.addEventListener("click", () => document.querySelector("dialog").close());
-by("later")?.addEventListener("click", () => { by("small").className = "small"; by("small").style.display = "block";
-  setTimeout(() => { by("late").append(new Option("there now")); by("small").className = ""; }, 300); });
+const busy = (is) => document.querySelector("main").setAttribute("aria-busy", is);
+by("later")?.addEventListener("click", () => { busy(true); by("small").className = "small";
+  by("small").style.display = "block";
+  setTimeout(() => { by("late").append(new Option("there now")); by("small").className = ""; busy(false); }, 300); });
 by("w")?.addEventListener("input", (e) => { const bad = Number.isNaN(Number(e.target.value));
   e.target.setAttribute("aria-invalid", bad); by("wm").textContent = bad ? "Not a number. Write digits." : ""; });
 """
