@@ -9,8 +9,8 @@ import os
 import signal
 import subprocess
 import time
-from collections.abc import Callable
-from contextlib import suppress
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Any
 
@@ -67,6 +67,8 @@ window.addEventListener("click", ({target}) => {
 return true;
 """
 _HEARD = "return window.__tap ? window.__tap.heard : 'here'"  # a tap that led to another page was heard
+_LOST = (JavascriptException, NoSuchWindowException, StaleElementReferenceException)
+_UNREAD = "Could not parse script result"  # the driver's words where the page left before it had answered
 _ELEMENT_TROUBLE = (
     ElementClickInterceptedException,
     ElementNotInteractableException,
@@ -125,6 +127,17 @@ class Display:
         self._process.wait()
 
 
+@contextmanager
+def _gone_where_lost() -> Iterator[None]:
+    """Raise Gone where the driver says that the page went away while it was asked."""
+    try:
+        yield
+    except WebDriverException as trouble:
+        if isinstance(trouble, _LOST) or _UNREAD in str(trouble):
+            raise Gone(str(trouble)) from trouble
+        raise
+
+
 class WebKit(Phone):
     """One MiniBrowser under WebKitWebDriver."""
 
@@ -181,20 +194,16 @@ class WebKit(Phone):
 
     def evaluate(self, body: str, *arguments: object) -> Any:
         """Run a function body in the page with `arguments`; a returned promise is awaited."""
-        try:
+        with _gone_where_lost():
             answer = self.driver.execute_async_script(_PROMISED % body, *arguments)
-        except (JavascriptException, NoSuchWindowException, StaleElementReferenceException) as trouble:
-            raise Gone(str(trouble)) from trouble
         if "trouble" in answer:
             raise Gone(answer["trouble"])
         return answer.get("value")
 
     def element(self, body: str, *arguments: object) -> WebElement | None:
         """Run a function body that returns an element; a handle on it, or None."""
-        try:
+        with _gone_where_lost():
             found = self.driver.execute_script(body, *arguments)
-        except (JavascriptException, StaleElementReferenceException) as trouble:
-            raise Gone(str(trouble)) from trouble
         return found if isinstance(found, WebElement) else None
 
     def goto(self, url: str) -> None:
@@ -345,8 +354,9 @@ class WebKit(Phone):
     def _heard(self) -> str:
         """Where the last tap was heard, "" for not yet."""
         try:
-            return str(self.driver.execute_script(_HEARD))
-        except (JavascriptException, NoSuchWindowException):
+            with _gone_where_lost():
+                return str(self.driver.execute_script(_HEARD))
+        except Gone:
             return "here"
 
     def _wait_still(self, element: WebElement) -> None:
