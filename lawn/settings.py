@@ -131,6 +131,8 @@ THROTTLE_RATES = {
     "sign_in_email": read.rate("SWARDBOOK_SIGN_IN_EMAIL_RATE", "10/min"),
     "sign_up": read.rate("SWARDBOOK_SIGN_UP_RATE", "20/hour"),
     "invitation": read.rate("SWARDBOOK_INVITATION_RATE", "60/min"),
+    "devices": read.rate("SWARDBOOK_DEVICES_RATE", "60/hour"),
+    "invites": read.rate("SWARDBOOK_INVITES_RATE", "60/hour"),
     "photos": read.rate("SWARDBOOK_PHOTOS_RATE", "1200/min"),
     "sync_phone": read.rate("SWARDBOOK_SYNC_PHONE_RATE", "120/min"),
     "sync_member": read.rate("SWARDBOOK_SYNC_MEMBER_RATE", "600/min"),

@@ -10,14 +10,23 @@ from rest_framework.response import Response
 from rest_framework.views import APIView
 
 from api.accounts.reading import error, read
+from api.errors import Refusal
 from api.households.inside import NO, TAG, member_of, only
 from api.households.serializers import DeviceIn, DeviceOut, DevicesOut, NewDeviceOut
+from api.households.throttles import DevicesPerPerson
 from lawn import sessions
 from lawn.book import devices
+
+_FULL = (
+    f"You have {devices.MOST_OPEN} phones in this household, the most one person may have. "
+    "Sign out those you no longer use, under Household."
+)
 
 
 class Devices(APIView):
     """The household's phones; one more of them."""
+
+    throttle_classes = [DevicesPerPerson]
 
     @extend_schema(operation_id="households_devices", tags=TAG, responses={200: DevicesOut, **NO})
     def get(self, request: Request, household: uuid.UUID) -> Response:
@@ -30,13 +39,23 @@ class Devices(APIView):
         operation_id="households_add_device",
         tags=TAG,
         request=DeviceIn,
-        responses={201: NewDeviceOut, 400: error("A field is wrong"), **NO},
+        responses={
+            201: NewDeviceOut,
+            400: error("A field is wrong"),
+            409: error("As many phones as one person may have: too_many_phones"),
+            429: error("Too many new phones"),
+            **NO,
+        },
     )
     def post(self, request: Request, household: uuid.UUID) -> Response:
         """Issue the id under which this phone pushes (sync.md, S5), and tie it to this session."""
         member = member_of(request, household)
         name = read(DeviceIn, request)["name"]
-        device = devices.register(member, name, timezone.now(), sessions.of_request(request._request))
+        try:
+            with only("Only a member adds a phone."):
+                device = devices.register(member, name, timezone.now(), sessions.of_request(request._request))
+        except devices.TooManyPhones:
+            raise Refusal(status.HTTP_409_CONFLICT, "too_many_phones", _FULL) from None
         return Response(NewDeviceOut({"device": device.id}).data, status=status.HTTP_201_CREATED)
 
 

@@ -15,9 +15,15 @@ from api.accounts.reading import error, read
 from api.errors import Refusal
 from api.households.inside import NO, TAG, member_of, only
 from api.households.serializers import InvitationsOut, KeptInvitationOut, NewInvitationIn, NewInvitationOut
+from api.households.throttles import InvitesPerPerson
 from lawn.book import membership
 
 _USED = "Somebody is in by this invitation already. Remove them under Household if they should not be."
+
+_MANY = (
+    f"{membership.MOST_OPEN} invitations stand open, the most there may be at once. "
+    "Take back those that nobody needs, or wait until they run out."
+)
 
 
 def drawn(link: str) -> str:
@@ -31,6 +37,8 @@ def drawn(link: str) -> str:
 
 class Invitations(APIView):
     """Invite a person into the household; see whom one invited."""
+
+    throttle_classes = [InvitesPerPerson]
 
     @extend_schema(
         operation_id="households_invitations",
@@ -48,14 +56,23 @@ class Invitations(APIView):
         operation_id="households_invite",
         tags=TAG,
         request=NewInvitationIn,
-        responses={201: NewInvitationOut, 403: error("Only a keeper invites"), **NO},
+        responses={
+            201: NewInvitationOut,
+            403: error("Only a keeper invites"),
+            409: error("Too many stand open: too_many_invitations"),
+            429: error("Too many new invitations"),
+            **NO,
+        },
     )
     def post(self, request: Request, household: uuid.UUID) -> Response:
         """Make a one-time invitation; only the hash of its token is kept."""
         member = member_of(request, household)
         read(NewInvitationIn, request)
-        with only("Only a keeper of the household invites people."):
-            invitation, token = membership.create_invitation(member, timezone.now())
+        try:
+            with only("Only a keeper of the household invites people."):
+                invitation, token = membership.create_invitation(member, timezone.now())
+        except membership.TooManyInvitations:
+            raise Refusal(status.HTTP_409_CONFLICT, "too_many_invitations", _MANY) from None
         link = request.build_absolute_uri(f"/join/{token}")
         answer = {"id": invitation.id, "link": link, "svg": drawn(link), "expires_at": invitation.expires_at}
         return Response(NewInvitationOut(answer).data, status=status.HTTP_201_CREATED)

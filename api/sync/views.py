@@ -66,10 +66,14 @@ class SyncView(APIView):
             raise Http404 from None
         now, ops = timezone.now(), sent["ops"]
         confirmed, incarnation = sent["confirmed_dseq"], sent["incarnation"]
-        if ops:
-            pushed = apply.push(household, device, incarnation, member, ops, now, confirmed)
-        else:
-            pushed = apply.standing(household, device, incarnation)
+        try:
+            pushed = (
+                apply.push(household, device, incarnation, member, ops, now, confirmed)
+                if ops
+                else apply.standing(household, device, incarnation)
+            )
+        except access.NoAccess:  # ended while the lock was waited for
+            raise Http404 from None
         page = pull.page(household, sent["cursor"], sent["limit"], pushed.entries)
         devices.seen(device, sessions.of_request(request._request), now)
         return _answer(now, pushed, vars(page))
@@ -87,6 +91,8 @@ class SyncView(APIView):
         now, cursor = timezone.now(), sent["cursor"]
         try:
             pushed = apply.hold(household, device, sent["incarnation"], member, sent["ops"], now)
+        except access.NoAccess:
+            raise Http404 from None
         except apply.TooManyHeld:
             raise Refusal(429, "too_many_held", _FULL, wait_s=3600) from None
         nothing = pull.Pulled([], cursor, cursor, has_more=False, digest=None, epoch=None, reset=False)

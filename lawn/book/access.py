@@ -89,6 +89,25 @@ def member_of(person: Person, household_id: uuid.UUID) -> Member:
     return found
 
 
+def as_now(member: Member) -> Member:
+    """Return an active membership as it stands now that the household's lock is held (A11).
+
+    What a request read before it waited for the lock may have ended meanwhile: then NoAccess is raised.
+    """
+    found = rows(Member, member.household_id).filter(id=member.id, active=True).first()
+    if found is None:
+        raise NoAccess("household")
+    return found
+
+
+def keeper_now(member: Member, otherwise: str) -> Member:
+    """Return a keeper as they stand now that the lock is held; raise PermissionError where they are none any more."""
+    found = rows(Member, member.household_id).filter(id=member.id).first()
+    if found is None or not found.is_keeper:
+        raise PermissionError(otherwise)
+    return found
+
+
 def former_member_of(person: Person, household_id: uuid.UUID) -> Member:
     """Return the place of a person who is no longer in the household; raise NoAccess where there is none."""
     found = rows(Member, household_id).filter(person_id=person.id, active=False).first()

@@ -31,6 +31,7 @@ Wire = dict[str, Any]
 
 # What a former member may hand in for the keeper to look at; more is refused for now and stays on their phone.
 MOST_HELD = 2_000
+ONLY_A_KEEPER = "Only a keeper of the household decides about what is held."
 
 _REUSED = {
     "code": "op_reused",
@@ -83,10 +84,14 @@ def push(
 
     The whole push is one transaction; what an op that cannot be applied has begun is taken back, and it takes nothing
     with it. The envelope of every op must be well formed (the serializers see to it); what is inside may be anything.
-    Raises Household.DoesNotExist. Database trouble (locked, gone, full) is raised, never written down as a verdict.
+    Membership and phone count as they stand once the lock is held (A11): NoAccess where either ended while it was
+    waited for. Raises Household.DoesNotExist. Database trouble (locked, gone, full) is raised, never written down as
+    a verdict.
     """
     most = sum(edit.most_changes(op.get("m")) for op in ops)
     with changing(household_id, most) as feed:
+        member = access.as_now(member)
+        device = access.device_of(member, device.id)
         feed.foresee(key for op in ops for key in edit.keys_of(op.get("m")))
         begin = _beginning(feed, device, incarnation, member, ops, now)
         line = _together(begin, feed, ops) or _singly(begin(), ops)
@@ -105,9 +110,12 @@ def hold(
 ) -> Pushed:
     """Keep the ops of someone no longer in the household for a keeper to look at (S22); each is answered as parked.
 
-    Raises TooManyHeld when this person has handed in MOST_HELD: what does not fit stays on their phone.
+    Raises TooManyHeld when this person has handed in MOST_HELD: what does not fit stays on their phone; NoAccess where
+    they are in the household again by now: their next round is a push like any other.
     """
     with changing(household_id, 0) as feed:
+        if access.rows(Member, household_id).filter(id=member.id, active=True).exists():
+            raise access.NoAccess("held")
         handed_in = access.rows(ParkedOp, household_id).filter(held=True, member_id=member.id).count()
         if handed_in + len(ops) > MOST_HELD:
             raise TooManyHeld
@@ -145,9 +153,13 @@ def said_by(parked: ParkedOp) -> Wire:
 
 
 def accept_held(keeper: Member, held_id: uuid.UUID, now: datetime) -> Wire:
-    """Apply a held op as its author's; return the result. Raises NoAccess for what is not held here or is settled."""
+    """Apply a held op as its author's; return the result.
+
+    Raises NoAccess for what is not held here or is settled, PermissionError for who is no keeper by now (A11).
+    """
     most = edit.most_changes(said_by(_held(keeper.household_id, held_id)).get("m"))
     with changing(keeper.household_id, most) as feed:
+        access.keeper_now(keeper, ONLY_A_KEEPER)
         parked = _held(keeper.household_id, held_id)  # again, under the lock: it may have been settled meanwhile
         result = apply_late(feed, parked)
         if result["s"] != "parked":
@@ -156,8 +168,9 @@ def accept_held(keeper: Member, held_id: uuid.UUID, now: datetime) -> Wire:
 
 
 def decline_held(keeper: Member, held_id: uuid.UUID, now: datetime) -> None:
-    """Mark a held op as declined; it stays, whole. Raises NoAccess for what is not held here or is settled."""
+    """Mark a held op as declined; it stays, whole. Raises as `accept_held` does."""
     with changing(keeper.household_id, 0):
+        access.keeper_now(keeper, ONLY_A_KEEPER)
         settle(_held(keeper.household_id, held_id), "declined", now, keeper.id)
 
 

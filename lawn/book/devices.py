@@ -16,10 +16,17 @@ from django.db.models import Count
 
 from lawn import sessions
 from lawn.book import access
+from lawn.book.feed import changing
 from lawn.models import Device, Hole, Member, Person, Stream
 
 # How often a round that only pulls may write down that the phone was heard of (S12).
 SEEN_EVERY = timedelta(minutes=5)
+# Phones of one member that are not signed out; browsers whose store was cleared come again as new ones.
+MOST_OPEN = 50
+
+
+class TooManyPhones(Exception):
+    """This member has as many phones in the household as one person may; some must be signed out first."""
 
 
 @dataclass(frozen=True)
@@ -37,15 +44,30 @@ def register(member: Member, name: str, now: datetime, session: str = "") -> Dev
     """Make a phone of this member known and tie it to the session it asks from; return the device.
 
     A browser has one book of one person and household, so an older phone tied to the same session has lost its own
-    and is no longer ended along with it.
+    and is no longer ended along with it. Raises NoAccess where the membership has ended once the household's lock is
+    held (A11), TooManyPhones.
     """
-    with transaction.atomic():
+    with changing(member.household_id, 0):
+        access.as_now(member)
+        _make_room(member)
         if session:
             _of_member(member).filter(session=session).update(session="")
         device = Device(household_id=member.household_id, member_id=member.id, name=name[:80], created_at=now)
         device.session = session
         device.save(force_insert=True)
     return device
+
+
+def _make_room(member: Member) -> None:
+    """Forget phones signed out before they sent anything; raise TooManyPhones where too many are left open."""
+    phones = list(_of_member(member).values_list("id", "closed_at"))
+    shut = [device_id for device_id, closed_at in phones if closed_at is not None]
+    if shut:
+        wrote = access.rows(Stream, member.household_id).filter(device_id__in=shut)
+        kept = set(wrote.values_list("device_id", flat=True))
+        _of_member(member).filter(id__in=[device_id for device_id in shut if device_id not in kept]).delete()
+    if len(phones) - len(shut) >= MOST_OPEN:
+        raise TooManyPhones
 
 
 def listed(household_id: uuid.UUID, session: str) -> list[Known]:
@@ -116,9 +138,10 @@ def sign_out(actor: Member, device_id: uuid.UUID, now: datetime) -> Device:
     """Close a phone and end the session it rides on; return it. It can send nothing more and must sign in anew.
 
     Raises NoAccess for a phone the household does not know, PermissionError where it is neither the actor's own nor
-    the actor a keeper.
+    the actor a keeper, both as they stand once the household's lock is held (A11).
     """
-    with transaction.atomic():
+    with changing(actor.household_id, 0):
+        actor = access.as_now(actor)
         device = access.rows(Device, actor.household_id).select_for_update().filter(id=device_id).first()
         if device is None:
             raise access.NoAccess("device")

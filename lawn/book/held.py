@@ -49,4 +49,4 @@ def decline(keeper: Member, held_id: uuid.UUID, now: datetime) -> None:
 
 def _only_a_keeper(member: Member) -> None:
     if not member.is_keeper:
-        raise PermissionError("Only a keeper of the household decides about what is held.")
+        raise PermissionError(apply.ONLY_A_KEEPER)

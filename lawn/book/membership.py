@@ -20,12 +20,21 @@ from lawn.models.ids import new_id
 from lawn.models.record import Kept
 
 INVITATION_LASTS = timedelta(days=7)
+# Open ones of a household at once: a party's worth. Unused ones are forgotten a while after they have run out.
+MOST_OPEN = 20
+_FORGOTTEN = timedelta(days=30)
+# Of those that were used, with the open ones, the newest are shown.
+MOST_SHOWN = 200
 # The node part of stamps made by the server (see lawn.book.clock).
 _SERVER_NODE = "00000000"
 
 
 class LastKeeper(Exception):
     """A household must keep one keeper: nobody else could invite, remove or take over."""
+
+
+class TooManyInvitations(Exception):
+    """The household has as many open invitations as may stand open at once."""
 
 
 class InvitationClosed(Exception):
@@ -169,20 +178,28 @@ def hash_token(token: str) -> str:
 def create_invitation(member: Member, now: datetime) -> tuple[Invitation, str]:
     """Create an invitation; return it with its token, which is stored nowhere.
 
-    Raises PermissionError when the member is not the keeper.
+    Raises PermissionError when the member is no keeper once the household's lock is held (A11), TooManyInvitations.
     """
-    if not member.is_keeper:
-        raise PermissionError("Only a keeper of the household can invite.")
     token = secrets.token_urlsafe(32)
-    invitation = Invitation(
-        token_hash=hash_token(token),
-        household_id=member.household_id,
-        made_by=member.id,
-        created_at=now,
-        expires_at=now + INVITATION_LASTS,
-    )
-    invitation.save(force_insert=True)
+    with changing(member.household_id, 0):
+        access.keeper_now(member, "Only a keeper of the household can invite.")
+        _make_room(member.household_id, now)
+        invitation = Invitation(
+            token_hash=hash_token(token),
+            household_id=member.household_id,
+            made_by=member.id,
+            created_at=now,
+            expires_at=now + INVITATION_LASTS,
+        )
+        invitation.save(force_insert=True)
     return invitation, token
+
+
+def _make_room(household_id: uuid.UUID, now: datetime) -> None:
+    """Forget what ran out unused long ago; raise TooManyInvitations where too many stand open still."""
+    access.rows(Invitation, household_id).filter(used_at=None, expires_at__lt=now - _FORGOTTEN).delete()
+    if _open(household_id).filter(expires_at__gt=now).count() >= MOST_OPEN:
+        raise TooManyInvitations
 
 
 def _open(household_id: uuid.UUID) -> QuerySet[Invitation]:
@@ -194,18 +211,19 @@ def invitations(member: Member) -> list[Invitation]:
     """Return the household's invitations, newest first. Raises PermissionError when the member is not the keeper."""
     if not member.is_keeper:
         raise PermissionError("Only a keeper of the household sees its invitations.")
-    return list(access.rows(Invitation, member.household_id).order_by("-created_at", "-id"))
+    return list(access.rows(Invitation, member.household_id).order_by("-created_at", "-id")[:MOST_SHOWN])
 
 
 def withdraw(member: Member, invitation_id: uuid.UUID, now: datetime) -> Invitation:
     """Take an invitation back; return it. One withdrawn before stays as it was.
 
-    Raises NoAccess, PermissionError when the member is not the keeper, InvitationClosed when somebody has used it.
+    Raises NoAccess, PermissionError when the member is no keeper once the household's lock is held (A11),
+    InvitationClosed when somebody has used it.
     """
-    if not member.is_keeper:
-        raise PermissionError("Only a keeper of the household withdraws invitations.")
-    _open(member.household_id).filter(id=invitation_id).update(withdrawn_at=now)
-    found = access.rows(Invitation, member.household_id).filter(id=invitation_id).first()
+    with changing(member.household_id, 0):
+        access.keeper_now(member, "Only a keeper of the household withdraws invitations.")
+        _open(member.household_id).filter(id=invitation_id).update(withdrawn_at=now)
+        found = access.rows(Invitation, member.household_id).filter(id=invitation_id).first()
     if found is None:
         raise access.NoAccess("invitation")
     if found.used_at is not None:

@@ -18,7 +18,16 @@ ENDING_S = "10"  # what a stopping server gives open streams to end by themselve
 # Journeys sign up and in faster than people do, all from one address.
 _RATES = {
     f"SWARDBOOK_{name}_RATE": "100000/min"
-    for name in ("SIGN_IN_ADDRESS", "SIGN_IN_EMAIL", "SIGN_UP", "INVITATION", "SYNC_PHONE", "SYNC_MEMBER")
+    for name in (
+        "SIGN_IN_ADDRESS",
+        "SIGN_IN_EMAIL",
+        "SIGN_UP",
+        "INVITATION",
+        "DEVICES",
+        "INVITES",
+        "SYNC_PHONE",
+        "SYNC_MEMBER",
+    )
 }
 
 
