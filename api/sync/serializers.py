@@ -18,6 +18,31 @@ _BIGGEST = 2**53 - 1  # the largest whole number a phone's JavaScript can count 
 _HASH = re.compile(r"\A[0-9a-f]{64}\Z")
 
 
+class Exactly(serializers.RegexField):
+    """A text that is the pattern and nothing more: what is checked is what is handed on, so nothing is trimmed."""
+
+    def __init__(self, pattern: re.Pattern[str], **more: Any) -> None:
+        """Take a pattern that is anchored at both ends; the schema shows it with the anchors of other languages."""
+        self._whole = pattern
+        super().__init__("^" + pattern.pattern[2:-2] + "$", trim_whitespace=False, **more)
+
+    def to_internal_value(self, data: Any) -> str:
+        """Return the text as it came; refuse another sort, and anything round it."""
+        if not isinstance(data, str) or self._whole.match(data) is None:
+            self.fail("invalid")
+        return str(data)
+
+
+class Counted(serializers.IntegerField):
+    """A whole number, as JSON writes one: never a text or a yes that could be read as a number."""
+
+    def to_internal_value(self, data: Any) -> int:
+        """Return the number as it came; refuse another sort."""
+        if type(data) is not int:
+            self.fail("invalid")
+        return int(super().to_internal_value(data))
+
+
 def _plainly_sound(op: Any) -> bool:
     """Whether an op's envelope is as phones write it: the usual case, hundreds of times in a push."""
     if not isinstance(op, dict) or "m" not in op or op["m"] is None or not is_id(op.get("op")):
@@ -26,27 +51,27 @@ def _plainly_sound(op: Any) -> bool:
     if type(dseq) is not int or type(schema) is not int or type(hlc) is not str or type(hashed) is not str:
         return False
     numbers = 1 <= dseq <= _BIGGEST and 1 <= schema < 2**31
-    return numbers and STAMP.match(hlc) is not None and "\n" not in hlc and _HASH.match(hashed) is not None
+    return numbers and STAMP.match(hlc) is not None and _HASH.match(hashed) is not None
 
 
 class OpSerializer(serializers.Serializer[Any]):
     """The envelope of one op. `m` may be anything: an op that says nonsense is parked, not refused."""
 
     op = serializers.UUIDField()
-    dseq = serializers.IntegerField(min_value=1, max_value=_BIGGEST)
-    hlc = serializers.RegexField(STAMP)
-    schema = serializers.IntegerField(min_value=1, max_value=2**31 - 1)
+    dseq = Counted(min_value=1, max_value=_BIGGEST)
+    hlc = Exactly(STAMP)
+    schema = Counted(min_value=1, max_value=2**31 - 1)
     m = serializers.JSONField()
-    hash = serializers.RegexField(r"^[0-9a-f]{64}$")
+    hash = Exactly(_HASH)
 
     def run_validation(self, data: Any = empty) -> Any:
         """Pass an op whose envelope is plainly sound at once; of the others the fields above say what is wrong."""
         return data if _plainly_sound(data) else super().run_validation(data)
 
     def to_internal_value(self, data: Any) -> dict[str, Any]:
-        """Return the op as it came, once its envelope is known to be sound."""
+        """Return the op whole, its envelope as it was checked and not as it was written."""
         sound = super().to_internal_value(data)
-        return {**data, "op": str(sound["op"])}
+        return {**data, **sound, "op": str(sound["op"])}
 
 
 class SyncRequestSerializer(serializers.Serializer[Any]):
@@ -167,8 +192,8 @@ class BootstrapLineSerializer(serializers.Serializer[Any]):
 class DigestAskSerializer(serializers.Serializer[Any]):
     """Which bucket is wanted."""
 
-    prefix = serializers.RegexField(
-        rf"^[0-9a-f]{{0,{repair.LONGEST_PREFIX}}}$", required=False, default="", allow_blank=True
+    prefix = Exactly(
+        re.compile(rf"\A[0-9a-f]{{0,{repair.LONGEST_PREFIX}}}\Z"), required=False, default="", allow_blank=True
     )
 
 

@@ -29,7 +29,7 @@ class Write(NamedTuple):
     @property
     def rank(self) -> tuple[str, str]:
         """What decides between concurrent writes."""
-        return (self.hlc, self.version)
+        return (clock.rank(self.hlc), self.version)
 
 
 class Known(NamedTuple):

@@ -5,6 +5,7 @@ from tests.plants.fault import Planted, by
 _MERGE = "lawn/book/merge.py"
 _LAWS = "tests/properties/test_merge_groups.py"
 _SYNC = "tests/sync/test_s02_merge.py"
+_STAMPS = "tests/sync/test_a01_stamps.py"
 
 PLANTS = (
     Planted(
@@ -27,8 +28,8 @@ PLANTS = (
         "tie_by_op_dropped",
         "Two writes with one stamp are told apart by the order of their arrival.",
         _MERGE,
-        "return (self.hlc, self.version)",
-        'return (self.hlc, "")',
+        "return (clock.rank(self.hlc), self.version)",
+        'return (clock.rank(self.hlc), "")',
         by(_LAWS, "test_s02_b_equal_stamps_are_decided_by_the_op_id"),
     ),
     Planted(
@@ -62,6 +63,46 @@ PLANTS = (
         "return clock.clamp(self.hlc, int(self.now.timestamp() * 1000))",
         "return self.hlc",
         by(_SYNC, "test_s02_b_f26_a_clock_two_days_ahead_is_held_to_a_minute"),
+    ),
+    Planted(
+        "stamp_trimmed",
+        "A stamp with blanks round it is checked without them and stored with them, before every clock's reach.",
+        "api/sync/serializers.py",
+        "if not isinstance(data, str) or self._whole.match(data) is None:",
+        "if not isinstance(data, str) or self._whole.match(data.strip()) is None:",
+        by(_STAMPS, "test_a01_a_stamp_with_anything_round_it_is_refused_and_named"),
+    ),
+    Planted(
+        "envelope_as_written",
+        "What is handed on of an op is what was written, not what was checked.",
+        "api/sync/serializers.py",
+        'return {**data, **sound, "op": str(sound["op"])}',
+        "return {**sound, **data}",
+        by(_STAMPS, "test_a01_an_id_in_another_spelling_is_handed_on_as_checked"),
+    ),
+    Planted(
+        "bad_stamp_wins",
+        "A stamp that no phone can have been given, once in the table, beats every right one for ever.",
+        "lawn/book/clock.py",
+        'return stamp if is_stamp(stamp) else ""',
+        "return stamp",
+        by(_STAMPS, "test_a02_a_bad_stamp_in_the_table_freezes_nothing_whether_the_writer_saw_it_or_not"),
+    ),
+    Planted(
+        "bad_stamps_not_mended",
+        "The doctor names bad stamps and leaves them as they are.",
+        "lawn/operations/doctor/__init__.py",
+        "done = book.mend_stamps() + book.mend_sums()",
+        "done = book.mend_sums()",
+        by(_STAMPS, "test_a02_the_doctor_finds_a_bad_stamp_and_mends_it_for_every_phone"),
+    ),
+    Planted(
+        "phone_follows_bad_stamp",
+        "A phone moves its clock to a stamp past all time, and none of its ops is taken any more.",
+        "frontend/src/store/core/hlc.ts",
+        "return match && ms <= LAST_MS ?",
+        "return match ?",
+        by("frontend/src/store/core/hlc.test.ts", "A2: %j in the book moves no clock"),
     ),
     Planted(
         "conflict_not_stored",

@@ -92,22 +92,26 @@ describe("S2 what two phones wrote apart", () => {
 
   it("F31 closes once the mark is later than the deletion, and stays open while it is older", () => {
     const { store, model } = book();
-    store.put(lost("c", "deleted", { deleted: true }, "deletion", "won", { hlc: "0000000000300-0000-b" }));
+    store.put(
+      lost("c", "deleted", { deleted: true }, "deletion", "won", { hlc: "0000000000300-0000-bbbbbbbb" }),
+    );
     const marked = (hlc: string) =>
       store.put({
         t: "zone",
         id: "z",
         groups: { deleted: { value: { deleted: false }, version: "mark", hlc } },
       });
-    marked("0000000000100-0000-a");
+    marked("0000000000100-0000-aaaaaaaa");
     expect(model.matters.value.length).toBe(1);
-    marked("0000000000400-0000-a");
+    marked("0000000000400-0000-aaaaaaaa");
     expect(model.matters.value).toEqual([]);
   });
 
   it("F31 takes the record out where the person prefers the deletion", async () => {
     const { store, model } = book();
-    store.put(lost("c", "deleted", { deleted: true }, "deletion", "won", { hlc: "0000000000300-0000-b" }));
+    store.put(
+      lost("c", "deleted", { deleted: true }, "deletion", "won", { hlc: "0000000000300-0000-bbbbbbbb" }),
+    );
     const [matter] = model.matters.value;
     const [other] = matter?.others ?? [];
     if (!matter || !other) return expect.fail("nothing offered");

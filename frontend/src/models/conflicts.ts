@@ -3,6 +3,7 @@
  * however many wrote it; it is settled by writing either side again, which every phone then hears of. Offline too.
  */
 import { computed } from "@preact/signals";
+import { isAfter } from "../store/core/hlc";
 import type { Row, Store } from "../store/types";
 
 interface Lost {
@@ -78,7 +79,7 @@ function openOnes(all: readonly Written[]): Written[] {
 function deletionMetEdit({ group, lost, record }: Written): boolean {
   if (group !== "deleted") return false;
   const state = record.groups[group];
-  return !state || (state.hlc ?? "") < (lost.hlc ?? "");
+  return !state || isAfter(lost.hlc, state.hlc ?? "");
 }
 
 function matterOf(key: string, open: Written[]): Matter | undefined {

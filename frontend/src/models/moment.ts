@@ -1,5 +1,6 @@
 /** Moments between the book (ISO 8601 with the zone offset of the place) and the inputs of a form. */
 import { isoMoment } from "../format";
+import { parseHlc } from "../store/core/hlc";
 
 /** A datetime-local text as a moment of this place; undefined when it is not a date. */
 export function momentFromLocal(text: string): string | undefined {
@@ -19,6 +20,6 @@ export function dayOfMoment(moment: string): string {
 
 /** The wall time of a write, from the millisecond part of its hybrid logical clock. */
 export function timeOfHlc(hlc: string | undefined): string | undefined {
-  const ms = Number(hlc?.split("-")[0]);
-  return Number.isFinite(ms) && ms > 0 ? isoMoment(new Date(ms)) : undefined;
+  const ms = parseHlc(hlc ?? "")?.ms;
+  return ms ? isoMoment(new Date(ms)) : undefined;
 }

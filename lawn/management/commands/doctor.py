@@ -17,7 +17,7 @@ class Command(BaseCommand):
 
     def add_arguments(self, parser: ArgumentParser) -> None:
         """Declare --repair and --new-epoch."""
-        parser.add_argument("--repair", action="store_true", help="work digest sums out anew where they are wrong")
+        parser.add_argument("--repair", action="store_true", help="work wrong digest sums and stamps out anew")
         parser.add_argument(
             "--new-epoch",
             action="store_true",

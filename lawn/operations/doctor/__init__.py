@@ -1,7 +1,8 @@
 """Looking the whole store over: settings, database, every household's book, files.
 
 Each finding is one sentence with what to do about it. Looking changes nothing; `repair` works out anew what follows
-from other rows (the digest sums), tries ops again whose kind is known by now, and never deletes.
+from other rows (the digest sums, stamps that no phone can have been given), tries ops again whose kind is known by
+now, and never deletes.
 """
 
 from collections.abc import Callable, Iterator
@@ -34,7 +35,7 @@ def look() -> list[Finding]:
 
 def repair() -> list[str]:
     """Mend what can be worked out anew; return what was done, a sentence each."""
-    done = book.mend_sums()
+    done = book.mend_stamps() + book.mend_sums()
     applied = retry.again(timezone.now())
     return (
         [*done, f"{applied} entries set aside as of an unknown kind are known by now and applied."] if applied else done

@@ -8,7 +8,9 @@ from django.db import transaction
 from django.db.models import BigIntegerField, Exists, F, OuterRef, QuerySet
 from django.db.models.fields.json import KT
 from django.db.models.functions import Cast
+from django.utils import timezone
 
+from lawn.book import stamps
 from lawn.book.record import ALL_MODELS
 from lawn.models import Change, Device, Household, Member, Op, ParkedOp, Stream
 from lawn.operations import sums
@@ -28,6 +30,7 @@ def findings() -> Iterator[Finding]:
         f"Household {household}: the changes name a kind unknown here, {t}. Update the program."
         for household, t in Change.objects.exclude(t__in=ALL_MODELS).values_list("household_id", "t").distinct()
     )
+    yield from some(_stamps_wrong())
     yield from some(_lines_wrong())
     yield from _waiting()
 
@@ -94,6 +97,27 @@ def _lines_wrong() -> Iterator[str]:
     member = Member.objects.filter(household_id=OuterRef("household_id"), id=OuterRef("member_id"))
     for device in Device.objects.exclude(Exists(member)).order_by("household_id", "id"):
         yield f"Household {device.household_id}: phone {device.id} belongs to no member. {_HELP}"
+
+
+def _stamps_wrong() -> Iterator[str]:
+    now = timezone.now()
+    for household in stamps.households():
+        for t, record in stamps.wrong_in(household, now):
+            yield (
+                f"Household {household}: {t} {record} has a stamp that no phone can have been given. "
+                "Say: manage.py doctor --repair"
+            )
+
+
+def mend_stamps() -> list[str]:
+    """Give wrong stamps the time at which their writes came, a household at a time; return what was done."""
+    mended = {household: stamps.mend(household, timezone.now()) for household in stamps.households()}
+    return [
+        f"Household {household}: {count} {'record has' if count == 1 else 'records have'} sound stamps again; phones "
+        "hear of it at their next sync."
+        for household, count in mended.items()
+        if count
+    ]
 
 
 def _waiting() -> Iterator[Finding]:

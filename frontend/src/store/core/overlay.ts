@@ -1,5 +1,6 @@
 /** A record as this phone shows it: the server's, with this phone's waiting ops on top (S15). */
 import type { Row, SentMutation } from "../types";
+import { isAfter } from "./hlc";
 import { type ChangeRecord, keyOf, type Op } from "./records";
 
 /** The server's record as a row; without one, an empty row. */
@@ -22,7 +23,7 @@ export function rowOf(t: string, id: string, record: ChangeRecord | undefined): 
 export function overlay(row: Row, m: SentMutation, op: Pick<Op, "op" | "hlc" | "again">): Row {
   const groups = { ...row.groups };
   for (const [name, value] of Object.entries(m.set ?? {})) {
-    if (op.again && (groups[name]?.hlc ?? "") > op.hlc) continue;
+    if (op.again && isAfter(groups[name]?.hlc, op.hlc)) continue;
     groups[name] = { value, version: op.op, hlc: op.hlc };
   }
   const next: Row = { ...row, groups, pending: true };
