@@ -5,6 +5,9 @@ from typing import Any
 from lawn import units
 from lawn.demo.asking import Item, ask, si, typed
 
+# The form's answer to where the widths were taken, in the engine's word.
+_METHODS = {"ends": "trapezoid", "middle": "sum", "simpson": "simpson"}
+
 
 def ground(row: dict[str, Any]) -> Item:
     """Area, likely error, measurements as typed and outline of a zone of the scenario."""
@@ -58,7 +61,7 @@ def _offsets(measure: dict[str, Any]) -> tuple[str, Item, Item]:
     args = {
         "spacing_m": si(measure["spacing"]),
         "offsets_m": [units.convert(amount, unit) for amount in offsets],
-        "method": measure["rule"],
+        "method": _METHODS[measure["rule"]],
     }
     lines = {"amounts": offsets, "unit": unit}
     return "area.offsets", args, {"spacing": typed(measure["spacing"]), "offsets": lines, "rule": measure["rule"]}

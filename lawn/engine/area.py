@@ -77,29 +77,32 @@ def offsets(
 
     Args:
         spacing_m: distance from one offset to the next [m; 0.01 to 1000]
-        offsets_m: the widths in order, both ends included (0 where the shape comes to a point), 2 to 400 [list]
-        method?: sum (the handbooks' sum times spacing, the default) or simpson (odd number of offsets) [text]
+        offsets_m: the widths in order, 2 to 400; both ends included (0 where the shape comes to a point), except for
+            sum, where each stands in the middle of a strip as wide as the spacing [list]
+        method?: trapezoid (ends count half, the default), simpson (odd number of offsets) or sum (the handbooks' sum
+            times spacing, for widths from the middle of equal strips or ends of 0) [text]
     Returns:
         area_m2: area [m2]
         sd_m2: likely error, from the published "within 5 %" taken as two standard deviations [m2]
-        outline_m: corners [x, y] over the line, drawn straight from offset to offset and sized to the area; null
-            where an offset between the ends is 0 [list]
+        outline_m: corners [x, y] over the line, drawn straight from offset to offset, sized to the area for simpson;
+            null where an offset between the ends is 0 [list]
     Raises:
         out_of_range: an offset is outside 0 to 5000 m
         wrong_count: too few or too many offsets; for simpson an even number of them
         impossible: all offsets are 0
     Source: SANTAANA-49
-    Checked: offsets 15, 10, 15, 25, 20 ft every 10 ft is 850 ft2 (SANTAANA-49)
+    Checked: offsets 0, 15, 10, 15, 25, 20, 0 ft every 10 ft is 850 ft2 (SANTAANA-49)
     """
     spacing = number("spacing_m", spacing_m)
-    way = "sum" if method is None else choice("method", method, ("sum", "simpson"))
-    rows = listing("offsets_m", offsets_m, 2 if way == "sum" else 3, MOST_OFFSETS)
+    way = "trapezoid" if method is None else choice("method", method, ("trapezoid", "sum", "simpson"))
+    rows = listing("offsets_m", offsets_m, 3 if way == "simpson" else 2, MOST_OFFSETS)
     widths = [number("offsets_m[" + str(at) + "]", row, 0.0, 5000.0) for at, row in enumerate(rows)]
-    weights = _simpson_weights(len(widths)) if way == "simpson" else [1.0] * len(widths)
+    weights = _weights(way, len(widths))
     added = total([weights[at] * widths[at] for at in range(len(widths))])
     area_m2 = positive("offsets_m", spacing * added, "Every offset is 0, so there is no ground.")
     sd_m2 = OFFSET_ERROR * area_m2
-    outline_m = _pairs(offsets_ring(spacing, widths, area_m2)) if min(widths[1:-1] + [1.0]) > 0.0 else None
+    drawn = min(widths[1:-1] + [1.0]) > 0.0
+    outline_m = _pairs(offsets_ring(spacing, widths, area_m2, way == "sum")) if drawn else None
     return {"area_m2": area_m2, "sd_m2": sd_m2, "outline_m": outline_m}, [
         _offset_step(way, spacing, added, area_m2),
         _offset_error_step(area_m2, sd_m2),
@@ -228,7 +231,12 @@ def _part(path: str, item: object) -> "tuple[float, float, dict[str, object], li
     return (area_m2 if adds else -area_m2), spread, shown, ring
 
 
-def _simpson_weights(count: int) -> list[float]:
+def _weights(way: str, count: int) -> list[float]:
+    """How much each width counts, in spacings: an end of the line has ground on one side only."""
+    if way == "sum":
+        return [1.0] * count
+    if way == "trapezoid":
+        return [0.5] + [1.0] * (count - 2) + [0.5]
     if count % 2 == 0:
         raise EngineError(
             code="wrong_count",
@@ -262,15 +270,18 @@ def _length_error_step(share: float, assumed: bool, sd_m2: float) -> dict[str, o
 
 
 def _offset_step(way: str, spacing_m: float, added: float, area_m2: float) -> dict[str, object]:
-    simpson = way == "simpson"
-    weighted = "sum of the offsets, weighted 1, 4, 2 ... 4, 1 and divided by 3, times their spacing"
+    formulas = {
+        "trapezoid": "sum of the offsets, the two ends counted half, times their spacing",
+        "sum": "sum of the offsets, each in the middle of its strip, times their spacing",
+        "simpson": "sum of the offsets, weighted 1, 4, 2 ... 4, 1 and divided by 3, times their spacing",
+    }
     return step(
         what="Area from offsets",
-        formula=weighted if simpson else "sum of the offsets times their spacing",
+        formula=formulas[way],
         numbers={"sum_m": added, "spacing_m": spacing_m},
         result=area_m2,
         unit="m2",
-        source=DEFINITION if simpson else "SANTAANA-49",
+        source="SANTAANA-49" if way == "sum" else DEFINITION,
     )
 
 

@@ -61,13 +61,21 @@ def radii_ring(lengths: list[float], area_m2: float) -> "list[tuple[float, float
     return [(size * x, size * y) for x, y in ring]
 
 
-def offsets_ring(spacing_m: float, widths: list[float], area_m2: float) -> "list[tuple[float, float]]":
+def offsets_ring(spacing_m: float, widths: list[float], area_m2: float, middles: bool) -> "list[tuple[float, float]]":
     """Corners over a straight line, from widths measured square to it at equal spacing [m].
 
-    The edge runs straight from width to width; all widths are then sized alike so that it encloses the area stated.
+    The edge runs straight from width to width. Widths from the middle of equal strips (`middles`) begin half a strip
+    in, and the first and the last run level to the ends of the line. All widths are then sized alike so that the edge
+    encloses the area stated; only Simpson's needs it.
     """
-    over = [(at * spacing_m, width) for at, width in enumerate(widths) if width > 0.0]
-    ring = [(0.0, 0.0), ((len(widths) - 1) * spacing_m, 0.0)] + over[::-1]
+    first = 0.5 if middles else 0.0
+    over = [((at + first) * spacing_m, width) for at, width in enumerate(widths)]
+    if middles and widths[0] > 0.0:
+        over.insert(0, (0.0, widths[0]))
+    if middles and widths[-1] > 0.0:
+        over.append((len(widths) * spacing_m, widths[-1]))
+    base = [(over[0][0], 0.0), (over[-1][0], 0.0)]
+    ring = base + [corner for corner in over[::-1] if corner[1] > 0.0]
     if len(ring) < 3:  # two offsets, and no ground between them
         return ring
     size = area_m2 / abs(signed_area_m2(ring))

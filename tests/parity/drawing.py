@@ -132,7 +132,8 @@ def _outline(s: Random) -> Json:
 
 def _offsets(s: Random) -> Json:
     widths = [_in(s, "offset_m", 0, 40) for _ in range(s.randint(2, 20))]
-    return _some(s, {"spacing_m": s.uniform(0.5, 5), "offsets_m": widths}, method=s.choice(["sum", "simpson"]))
+    method = s.choice(["trapezoid", "sum", "simpson"])
+    return _some(s, {"spacing_m": s.uniform(0.5, 5), "offsets_m": widths}, method=method)
 
 
 def _radii(s: Random) -> Json:

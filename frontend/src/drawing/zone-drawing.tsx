@@ -18,6 +18,8 @@ interface ZoneDrawingProps {
   parts?: ShapePart[];
   spacing_m?: number;
   offsets_m?: number[];
+  /** How the engine adds those up, which says where they stand. */
+  method?: string;
   radii_m?: number[];
   /** Corners, and what is cut out of them, as the engine's `area.outline` takes and gives them. */
   points_m?: Point[];
@@ -51,7 +53,7 @@ const SMALL: Room = { wide: 96, tall: 72, margin: 4, foot: 20, northFoot: 24 };
 
 function outlinesOf(props: ZoneDrawingProps): Outline[] {
   if (props.parts) return partsOutlines(props.parts);
-  if (props.offsets_m) return offsetsOutline(props.spacing_m ?? 0, props.offsets_m);
+  if (props.offsets_m) return offsetsOutline(props.spacing_m ?? 0, props.offsets_m, props.method);
   if (props.radii_m) return radiiOutline(props.radii_m);
   const { points_m = [], holes_m = [], circles_m = [] } = props;
   return points_m.length > 2 ? groundOutlines({ points_m, holes_m, circles_m }) : [];

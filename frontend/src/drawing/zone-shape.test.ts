@@ -53,6 +53,7 @@ describe("drawn ground", () => {
   it("draws offsets along their base line", () => {
     expect(extent(offsetsOutline(3, [0, 4, 6, 0]))).toEqual({ wide: 9, tall: 6 });
     expect(offsetsOutline(3, [0, 0])).toEqual([]);
+    expect(extent(offsetsOutline(3, [4, 6], "sum"))).toEqual({ wide: 6, tall: 6 });
   });
 
   it("draws four equal radii as a square on its corner", () => {

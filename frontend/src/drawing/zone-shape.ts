@@ -121,14 +121,18 @@ export function partsOutlines(parts: ShapePart[]): Outline[] {
   });
 }
 
-/** Ground measured by offsets square to a straight base line. */
-export function offsetsOutline(spacing_m: number, offsets_m: number[]): Outline[] {
+/** Ground measured by offsets square to a straight base line; each in the middle of its strip where they are summed. */
+export function offsetsOutline(spacing_m: number, offsets_m: number[], method?: string): Outline[] {
   if (!(spacing_m > 0) || offsets_m.length < 2) return [];
   const deepest = Math.max(...offsets_m);
   if (!(deepest > 0)) return [];
-  const edge = offsets_m.map((offset, k) => [k * spacing_m, deepest - offset] as Point);
+  const [aside, count] = method === "sum" ? [0.5, offsets_m.length] : [0, offsets_m.length - 1];
+  const tops = offsets_m.map((offset, k) => [(k + aside) * spacing_m, deepest - offset] as Point);
+  const [first = deepest, last = deepest] = [tops[0]?.[1], tops.at(-1)?.[1]];
+  const span = count * spacing_m;
+  const edge: Point[] = aside ? [[0, first], ...tops, [span, last]] : tops;
   const base: Point[] = [
-    [(offsets_m.length - 1) * spacing_m, deepest],
+    [span, deepest],
     [0, deepest],
   ];
   return [{ points: [...edge, ...base], cut: false }];

@@ -5,6 +5,7 @@ import type { Row, Store } from "../store/types";
 import { ask, type Engine } from "./ask";
 import { formOfOutline, NO_OUTLINE, type OutlineForm, outlineArgs, outlineRecord } from "./outline";
 import { type AreaResult, type ZoneOutline, zoneOutline } from "./zone-outline";
+import { callOnRecord } from "./zone-widths";
 
 export interface OutlineDraft {
   outline: OutlineForm;
@@ -42,9 +43,9 @@ export function createOutlines({ store, engine, system, check }: Parts) {
 
   /** The outline a zone's own measurements give, where they were kept and are of one shape. */
   async function fromMeasures(row: Row): Promise<ZoneOutline | undefined> {
-    const { measured } = groundOf(row);
-    if (!SHAPED.includes(measured?.call)) return undefined;
-    const { value } = await engine.call<AreaResult>(measured.call, measured.args);
+    const measured = callOnRecord(groundOf(row));
+    if (!measured || !SHAPED.includes(measured.name)) return undefined;
+    const { value } = await engine.call<AreaResult>(measured.name, measured.args);
     if (!value?.outline_m) return undefined;
     return { points_m: value.outline_m, holes_m: [], circles_m: [], north_deg: null };
   }

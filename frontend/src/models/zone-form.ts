@@ -5,6 +5,7 @@ import { given } from "./entries";
 import { type GpsForm, NO_WALK } from "./gps-walk";
 import { formOfOutline, isOutline, NO_OUTLINE, type OutlineForm } from "./outline";
 import { noTrace, type TraceForm } from "./trace";
+import { ruleOf, type WidthRule } from "./zone-widths";
 
 export type Method = "shapes" | "offsets" | "radii" | "gps" | "trace" | "outline" | "typed";
 export type ShapeKey = "rectangle" | "triangle" | "triangle_sides" | "circle" | "ellipse" | "trapezoid";
@@ -82,7 +83,7 @@ export interface Measures {
   lengthError: string;
   spacing: Typed;
   offsets: LinesForm;
-  rule: "sum" | "simpson";
+  rule: WidthRule;
   radii: LinesForm;
   gps: GpsForm;
   trace: TraceForm;
@@ -124,7 +125,7 @@ function blankMeasures(system: System): Measures {
     lengthError: "",
     spacing: { amount: "", unit },
     offsets: { amounts: ["", "", ""], unit },
-    rule: "sum",
+    rule: "ends",
     radii: { amounts: ["", "", "", "", "", ""], unit },
     gps: NO_WALK,
     trace: noTrace(unit),
@@ -229,7 +230,7 @@ function fromArguments(method: Method, args: Record<string, any>): Partial<Measu
   if (method === "shapes" && Array.isArray(args["parts"]))
     return { method, parts: args["parts"].map(partOf) };
   if (method === "offsets" && Array.isArray(args["offsets_m"])) {
-    const rule = args["method"] === "simpson" ? "simpson" : "sum";
+    const rule = ruleOf(args["method"]);
     return { method, rule, spacing: metres(args["spacing_m"]), offsets: lines(args["offsets_m"]) };
   }
   if (method === "radii" && Array.isArray(args["radii_m"])) return { method, radii: lines(args["radii_m"]) };

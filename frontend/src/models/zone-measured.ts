@@ -5,6 +5,7 @@ import { type GpsForm, gpsArgs } from "./gps-walk";
 import { outlineArgs } from "./outline";
 import { obstacles, pointing, type TraceForm } from "./trace";
 import { type Errors, type LinesForm, type Measures, SHAPES } from "./zone-form";
+import { WIDTH_METHODS } from "./zone-widths";
 
 const LEAST_CORNERS = 3;
 
@@ -113,7 +114,7 @@ export function measuredBy(form: Measures): Measured {
     case "offsets": {
       const spacing_m = metresOf(form.spacing, "Spacing", "spacing", errors, "above 0");
       const offsets_m = measuredLines(form.offsets, "Width", "offsets", errors, "from 0");
-      return done("area.offsets", { spacing_m, offsets_m, method: form.rule });
+      return done("area.offsets", { spacing_m, offsets_m, method: WIDTH_METHODS[form.rule] });
     }
     case "radii":
       return done("area.radii", { radii_m: measuredLines(form.radii, "Length", "radii", errors, "above 0") });

@@ -8,6 +8,7 @@ import { DrawOutline } from "./outline";
 import { PartsFields } from "./parts-fields";
 import { type MeasureProps, shownErrors, type WayProps } from "./shown";
 import { TracePlan } from "./trace";
+import { Widths } from "./widths";
 import "./ground.css";
 
 const METHODS: { value: Method; label: string }[] = [
@@ -34,50 +35,13 @@ export function MeasureFields({ editor, form }: MeasureProps) {
         choices={METHODS}
       />
       {measures.method === "shapes" ? <PartsFields editor={editor} measures={measures} set={set} /> : null}
-      {measures.method === "offsets" ? <Offsets editor={editor} measures={measures} set={set} /> : null}
+      {measures.method === "offsets" ? <Widths editor={editor} measures={measures} set={set} /> : null}
       {measures.method === "radii" ? <Radii editor={editor} measures={measures} set={set} /> : null}
       {measures.method === "gps" ? <WalkEdge editor={editor} measures={measures} set={set} /> : null}
       {measures.method === "trace" ? <TracePlan editor={editor} measures={measures} set={set} /> : null}
       {measures.method === "outline" ? <DrawOutline editor={editor} measures={measures} set={set} /> : null}
       {measures.method === "typed" ? <TypedArea editor={editor} measures={measures} set={set} /> : null}
     </section>
-  );
-}
-
-function Offsets({ editor, measures, set }: WayProps) {
-  const errors = shownErrors(editor);
-  return (
-    <div class="stack">
-      <p class="quiet">
-        Lay a line the long way through. At equal steps along it measure the width of the grass square to the
-        line, the two ends included; where it comes to a point the width is 0.
-      </p>
-      <UnitField
-        label="Spacing along the line"
-        units={unitsFor("length", units.value)}
-        value={measures.spacing}
-        onInput={(spacing) => set({ spacing })}
-        error={errors["spacing"]}
-      />
-      <LinesFields
-        what="Width"
-        least={2}
-        at="offsets"
-        lines={measures.offsets}
-        errors={errors}
-        onInput={(offsets) => set({ offsets })}
-      />
-      <ChoiceField
-        label="Rule"
-        value={measures.rule}
-        onInput={(rule) => set({ rule })}
-        hint={measures.rule === "simpson" ? "Simpson’s rule wants an odd number of widths." : undefined}
-        choices={[
-          { value: "sum", label: "Sum of widths" },
-          { value: "simpson", label: "Simpson" },
-        ]}
-      />
-    </div>
   );
 }
 

@@ -8,7 +8,8 @@ import { today as day } from "../../models/clock";
 import { sayGrass } from "../../models/grasses";
 import type { AreaResult, Zone } from "../../models/ground";
 import { units } from "../../models/session";
-import { Button, Empty, Figure, Page, Sheet, Standing, showToast } from "../../parts";
+import { callOnRecord, recordReadsHigh } from "../../models/zone-widths";
+import { Button, Empty, Figure, Notice, Page, Sheet, Standing, showToast } from "../../parts";
 import { Photos } from "../photos/strip";
 import { ShowTag } from "./list";
 import { SITE } from "./site";
@@ -39,6 +40,7 @@ function ZoneDetail({ zone }: { zone: Zone }) {
       <div class="columns">
         <div class="stack stack--wide">
           <Figures zone={zone} />
+          <WidthsUnsaid zone={zone} />
           <div class="row">
             <WalkButton id={zone.id} />
             <ChangeButton id={zone.id} />
@@ -83,8 +85,8 @@ function ChangeButton({ id }: { id: string }) {
 
 function Figures({ zone }: { zone: Zone }) {
   const system = units.value;
-  const measured = zone.row.groups["ground"]?.value?.measured;
-  const again = useEngine<AreaResult>(measured?.call ?? "area.shapes", measured?.call ? measured.args : null);
+  const measured = callOnRecord(zone.row.groups["ground"]?.value);
+  const again = useEngine<AreaResult>(measured?.name ?? "area.shapes", measured?.args ?? null);
   const { totals, area_m2, area_sd_m2 } = zone;
   const working = ground.totals.value?.working?.filter((step) => step.of === zone.id);
   return (
@@ -112,6 +114,20 @@ function Figures({ zone }: { zone: Zone }) {
         note={totals?.last_feed ? date(totals.last_feed) : undefined}
       />
     </div>
+  );
+}
+
+/** An area from before the widths' places were asked: said, never changed by itself. */
+function WidthsUnsaid({ zone }: { zone: Zone }) {
+  if (!recordReadsHigh(zone.row.groups["ground"]?.value)) return null;
+  return (
+    <Notice kind="warn" title="This area may read high">
+      <p>
+        Both end widths were counted in full. Nothing was changed. Say where you measured the widths, and the
+        area is worked out again.
+      </p>
+      <Button href={`/ground/${zone.id}/edit`}>Check the widths</Button>
+    </Notice>
   );
 }
 
