@@ -106,6 +106,10 @@ def _wrong_number(rule: Rule, says: str, value: Any) -> str | None:
     if is_number(value) and low <= value <= high:
         return None
     found = value if isinstance(value, int | float) else "not a number"
+    if unit == "share":
+        # as a form asks for it: stored from 0 to 1, written in percent
+        found = f"{value * 100:g}%" if is_number(value) else found
+        return f"{says} is {found}; allowed is {low * 100:g} to {high * 100:g}%."
     return f"{says} is {found}; allowed is {low} to {high} {unit}".rstrip() + "."
 
 

@@ -86,6 +86,12 @@ HEADING = "Heading of the strips, clockwise from up on the outline"
             {"highest": "Highest number on the dial (fully open) must be more than the lowest, 5."},
         ),
         ("product", "analysis", {"n_percent": 101}, {"n_percent": "Nitrogen, N is 101; allowed is 0 to 100 %."}),
+        (
+            "product",
+            "analysis",
+            {"slow_n_share": 1.5},
+            {"slow_n_share": "Share of the nitrogen that is slow-release is 150%; allowed is 0 to 100%."},
+        ),
     ],
 )
 def test_groups(kind: str, group: str, value: Any, wrong: dict[str, str]) -> None:

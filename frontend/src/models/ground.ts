@@ -6,6 +6,7 @@ import type { Row, Store } from "../store/types";
 import { ask } from "./ask";
 import { given, NOTHING_YET, type Totals, type ZoneTotals } from "./entries";
 import { type PlanPicture, pictureKey } from "./plan-picture";
+import type { Check } from "./shed-editor";
 import { createTotals, type TotalsSignal } from "./totals";
 import type { TraceForm } from "./trace";
 import {
@@ -17,7 +18,7 @@ import {
   typedMeasures,
   type ZoneForm,
 } from "./zone-form";
-import { measuredBy } from "./zone-measured";
+import { measuredBy, refusalOf } from "./zone-measured";
 import { type AreaResult, outlineFound, sdFound, type ZoneOutline, zoneOutline } from "./zone-outline";
 
 export type { AreaResult } from "./zone-outline";
@@ -48,8 +49,6 @@ export interface Draft {
 function draftKey(id: string | null): string {
   return `zone-form:${id ?? "new"}`;
 }
-
-export type Check = (t: string, group: string, value: object, system: System) => Errors;
 
 export interface GroundParts {
   store: Store;
@@ -240,18 +239,27 @@ export function createZoneEditor({ store, engine, system, check }: EditorParts, 
     return found;
   });
 
-  /** The same with the engine's own refusal, under "ground". */
-  const errors = computed<Errors>(() => {
-    const refusal = answer.value?.error;
-    return { ...formErrors.value, ...(refusal ? { ground: refusal.message } : {}), ...refused.value };
+  /** The engine's own refusal, under the field it is about; "ground" where it is about the whole. */
+  const refusal = computed(() => {
+    const error = answer.value?.error;
+    return error && form.value ? refusalOf(form.value.measures, error, system()) : undefined;
   });
+
+  const errors = computed<Errors>(() => ({
+    ...formErrors.value,
+    ...(refusal.value ? { [refusal.value.field]: refusal.value.says } : {}),
+    ...refused.value,
+  }));
 
   /** The area of what is measured now, whatever the screen still shows. */
   async function measure(): Promise<AreaResult | undefined> {
     const { call: wanted, area_m2 } = measured.value;
     if (!wanted) return area_m2 === undefined ? undefined : { area_m2 };
     const got = await engine.call<AreaResult>(wanted.name, wanted.args);
-    if (got.error) refused.value = { ground: got.error.message };
+    if (got.error && form.value) {
+      const { field, says } = refusalOf(form.value.measures, got.error, system());
+      refused.value = { [field]: says };
+    }
     return got.value;
   }
 
@@ -314,6 +322,7 @@ export function createZoneEditor({ store, engine, system, check }: EditorParts, 
     measured,
     answer,
     busy,
+    refusal,
     errors,
     open,
     change,

@@ -1,7 +1,7 @@
 /** What each field may hold, from fixtures/kinds.json: the very file by which the server checks. */
 import table from "@fixtures/kinds.json";
-import { grouped, type Quantity, type System } from "../format";
-import { limit } from "../format/limit";
+import { type Quantity, type System, unit as unitNamed } from "../format";
+import { allowedIs, quantityIn, scaleOf } from "../format/limit";
 
 export type FieldType =
   | "text"
@@ -37,19 +37,26 @@ interface KindTable {
 }
 
 const KINDS = table.kinds as unknown as Record<string, KindTable>;
-const EXACT: Record<string, Quantity> = {
-  m2: "area",
-  kg: "mass",
-  m: "length",
-  mm: "height",
-  "m/s": "speed",
-  "kg/m2": "rate",
-  "kg/m3": "density",
-};
 
 /** What a field measures, where it is written in units of the person's choosing. */
 export function quantityOf({ unit }: { unit?: string }): Quantity | undefined {
-  return unit ? EXACT[unit] : undefined;
+  return quantityIn(unit);
+}
+
+/** Whether a field is stored as a share (0 to 1) and written in percent. */
+export const isShare = ({ unit }: { unit?: string }): boolean => unit === "share";
+
+/** The units a form's fields are set to, by field: limits are said in them. */
+export type UnitsSet = Readonly<Record<string, string>>;
+
+/** "cut_height_mm" → "cut_height_typed": the field that keeps another one as it was typed. */
+export const typedName = (name: string): string =>
+  `${name.replace(/_(kg_m2|kg_m3|m_s|kg|m2|mm|m)$/, "")}_typed`;
+
+/** The unit a value was typed in, where the group keeps it. */
+function unitTyped(given: Record<string, any>, name: string): string | undefined {
+  const typed = given[typedName(name)] ?? given["hopper_typed"]?.[name];
+  return unitNamed(typed?.unit) ? typed.unit : undefined;
 }
 
 /**
@@ -74,13 +81,21 @@ export function limits(t: string, group: string, field: string): Limits {
 
 /**
  * What is wrong with the values of a group, field by field, in the person's units: empty when all
- * is well. Fields that kinds.json does not name pass: they belong to a later build.
+ * is well. Fields that kinds.json does not name pass: they belong to a later build. Limits are said in the unit the field
+ * is set to: as `set` tells, else as it was typed, else the person's own.
  */
-export function checkGroup(t: string, group: string, value: object, sys: System): Record<string, string> {
+export function checkGroup(
+  t: string,
+  group: string,
+  value: object,
+  sys: System,
+  set: UnitsSet = {},
+): Record<string, string> {
   const wrong: Record<string, string> = {};
   const given = value as Record<string, unknown>;
   for (const [name, field] of Object.entries(fieldsOf(t, group))) {
-    const message = checkField(field, given[name], sys);
+    const says = allowed(field, sys, set[name] ?? unitTyped(given, name));
+    const message = checkField(field, given[name], says);
     if (message) wrong[name] = message;
   }
   return { ...wrong, ...checkTogether(t, group, given) };
@@ -100,27 +115,24 @@ function isMissing({ type }: Limits, value: unknown): boolean {
 }
 
 /** Never milder than the server's check: what passes here must not be set aside there. */
-function checkField(field: Limits, value: unknown, sys: System): string | undefined {
-  if (isMissing(field, value))
-    return field.required ? `${field.says} is missing. ${allowed(field, sys)}` : undefined;
-  return CHECKS[field.type]?.(field, value, sys);
+function checkField(field: Limits, value: unknown, says: string): string | undefined {
+  if (isMissing(field, value)) return field.required ? `${field.says} is missing. ${says}` : undefined;
+  return CHECKS[field.type]?.(field, value, says);
 }
 
-type Check = (field: Limits, value: unknown, sys: System) => string | undefined;
+type Check = (field: Limits, value: unknown, says: string) => string | undefined;
 
 const isText = (value: unknown): value is string => typeof value === "string";
 
-function checkNumber(field: Limits, value: unknown, sys: System): string | undefined {
+function checkNumber(field: Limits, value: unknown, says: string): string | undefined {
   if (typeof value !== "number" || !Number.isFinite(value)) {
-    return `${field.says} is not a number. ${allowed(field, sys)}`;
+    return `${field.says} is not a number. ${says}`;
   }
   if (field.type === "integer" && !Number.isInteger(value)) {
-    return `${field.says} must be a whole number. ${allowed(field, sys)}`;
+    return `${field.says} must be a whole number. ${says}`;
   }
-  if (field.low !== undefined && value < field.low)
-    return `${field.says} is too small. ${allowed(field, sys)}`;
-  if (field.high !== undefined && value > field.high)
-    return `${field.says} is too large. ${allowed(field, sys)}`;
+  if (field.low !== undefined && value < field.low) return `${field.says} is too small. ${says}`;
+  if (field.high !== undefined && value > field.high) return `${field.says} is too large. ${says}`;
   return undefined;
 }
 
@@ -155,10 +167,10 @@ const CHECKS: Partial<Record<FieldType, Check>> = {
   integer: checkNumber,
   text: checkText,
   moment: checkMoment,
-  choice: (field, value, sys) =>
+  choice: (field, value, says) =>
     isText(value) && field.choices?.includes(value)
       ? undefined
-      : `${field.says} is not one of the choices. ${allowed(field, sys)}`,
+      : `${field.says} is not one of the choices. ${says}`,
   flag: (field, value) => (typeof value === "boolean" ? undefined : `${field.says} must be yes or no.`),
   date: (field, value) => (isDay(value) ? undefined : `${field.says} is not a date.`),
   id: (field, value) => (isId(value) ? undefined : `${field.says} is not chosen.`),
@@ -166,21 +178,10 @@ const CHECKS: Partial<Record<FieldType, Check>> = {
     Array.isArray(value) && value.every(isId) ? undefined : `${field.says} are not chosen.`,
 };
 
-/** What is allowed, as a sentence: "Allowed is 5 to 200 mm." */
-export function allowed(field: Limits, sys: System): string {
+/** What is allowed, as a sentence: "Allowed is 5 to 200 mm." `key` is the unit the field is set to. */
+export function allowed(field: Limits, sys: System, key?: string): string {
   if (field.choices)
     return `Choose one of: ${field.choices.map((choice) => choice.replaceAll("_", " ")).join(", ")}.`;
-  const low = field.low === undefined ? undefined : bound(field, field.low, sys, "low");
-  const high = field.high === undefined ? undefined : bound(field, field.high, sys, "high");
-  if (low !== undefined && high !== undefined) return `Allowed is ${low} to ${high}.`;
-  if (low !== undefined) return `Allowed is ${low} or more.`;
-  if (high !== undefined) return `Allowed is up to ${high}.`;
-  return field.type === "text" ? "Write something here." : "Fill this in.";
-}
-
-function bound(field: Limits, value: number, sys: System, side: "low" | "high"): string {
-  const quantity = quantityOf(field);
-  if (quantity) return limit(value, quantity, sys, side);
-  const unit = field.unit === "day" ? " days" : field.unit === "h" ? " hours" : field.unit === "%" ? "%" : "";
-  return `${grouped(value, 2, sys)}${unit}`;
+  const says = allowedIs(field, scaleOf(field.unit, sys, key), sys);
+  return says || (field.type === "text" ? "Write something here." : "Fill this in.");
 }

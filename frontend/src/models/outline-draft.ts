@@ -1,9 +1,11 @@
 /** The outline of a zone in the book, drawn or mended; kept as a draft until it is saved or thrown away. */
+
 import { computed, signal } from "@preact/signals";
 import type { System } from "../format";
 import type { Row, Store } from "../store/types";
 import { ask, type Engine } from "./ask";
 import { formOfOutline, NO_OUTLINE, type OutlineForm, outlineArgs, outlineRecord } from "./outline";
+import { sayRefusal } from "./refusal";
 import { type AreaResult, type ZoneOutline, zoneOutline } from "./zone-outline";
 import { callOnRecord } from "./zone-widths";
 
@@ -86,7 +88,7 @@ export function createOutlines({ store, engine, system, check }: Parts) {
       const args = outlineArgs(now.outline);
       const found = await engine.call<AreaResult>("area.outline", args);
       if (found.error) {
-        refused.value = found.error.message;
+        refused.value = sayRefusal(found.error, system());
         return false;
       }
       const outline = outlineRecord(now.outline);

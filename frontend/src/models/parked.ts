@@ -4,7 +4,7 @@
  */
 import { amountIn, parse, readNumber, type System, type Typed, unitOf } from "../format";
 import type { Mutation, ParkedRow, SentMutation } from "../store/types";
-import { checkGroup, fieldsOf, type Limits, quantityOf } from "./kinds";
+import { checkGroup, fieldsOf, isShare, type Limits, quantityOf, typedName } from "./kinds";
 import { localOfMoment, momentFromLocal } from "./moment";
 
 /** What stands in an input: text, a tick, or an amount with its unit. */
@@ -102,8 +102,8 @@ function wayOf(limits: Limits): MendField["way"] {
   return limits.type;
 }
 
-/** "cut_height_mm" → "cut_height_typed". */
-const typedName = (name: string): string => `${name.replace(/_(kg_m2|kg_m3|m_s|kg|m2|mm|m)$/, "")}_typed`;
+/** A share is stored from 0 to 1 and written in percent. */
+const PERCENT = 100;
 
 function startOf(value: Value, name: string, limits: Limits, system: System): Filled {
   const is = value[name];
@@ -117,6 +117,7 @@ function startOf(value: Value, name: string, limits: Limits, system: System): Fi
     return { amount: typeof is === "number" ? amountIn(is, key) : "", unit: key };
   }
   if (is === undefined || is === null) return "";
+  if (isShare(limits) && typeof is === "number") return String(Number((is * PERCENT).toPrecision(6)));
   return limits.type === "moment" ? localOfMoment(String(is)) : String(is);
 }
 
@@ -164,7 +165,7 @@ function write(value: Value, field: MendField, now: Filled): string | undefined 
     if (now === true) delete value[name];
   } else if (way === "amount") return writeAmount(value, field, now as Typed);
   else if (String(now).trim() === "") delete value[name];
-  else if (way === "number") return writeNumber(value, name, String(now));
+  else if (way === "number") return writeNumber(value, field, String(now));
   else if (way === "moment") {
     const moment = momentFromLocal(String(now));
     if (moment === undefined) return `${limits.says} is not a date and time. Choose both.`;
@@ -186,10 +187,10 @@ function writeAmount(value: Value, { name, typed }: MendField, now: Typed): stri
   return undefined;
 }
 
-function writeNumber(value: Value, name: string, text: string): string | undefined {
-  const read = readNumber(text);
+function writeNumber(value: Value, { name, limits }: MendField, text: string): string | undefined {
+  const read = readNumber(isShare(limits) ? text.replace("%", "") : text);
   if (!read.ok) return read.message;
-  value[name] = read.value;
+  value[name] = isShare(limits) ? read.value / PERCENT : read.value;
   return undefined;
 }
 

@@ -2,9 +2,10 @@
 import { computed, signal } from "@preact/signals";
 import type { System } from "../format";
 import type { Row, Store } from "../store/types";
+import type { UnitsSet } from "./kinds";
 import type { Errors, Groups } from "./shed-forms";
 
-export type Check = (t: string, group: string, value: object, system: System) => Errors;
+export type Check = (t: string, group: string, value: object, system: System, set?: UnitsSet) => Errors;
 
 export interface EditorParts {
   store: Store;
@@ -17,7 +18,8 @@ export interface Shape<F> {
   t: "product" | "spreader";
   blank: (system: System) => F;
   formOf: (row: Row, system: System) => F;
-  groupsOf: (form: F, errors: Errors) => Groups;
+  /** `set` takes the unit each field is set to, in which its limits are said. */
+  groupsOf: (form: F, errors: Errors, set?: Record<string, string>) => Groups;
   /** Groups checked even while empty, since a record cannot do without them. */
   needed: readonly string[];
 }
@@ -74,11 +76,12 @@ export function createShedEditor<F extends object>(
 
   const read = computed(() => {
     const errors: Errors = {};
-    const groups = form.value ? groupsOf(form.value, errors) : {};
+    const set: Record<string, string> = {};
+    const groups = form.value ? groupsOf(form.value, errors, set) : {};
     const unreadable = { ...errors };
     for (const [group, value] of Object.entries(groups)) {
       if (needed.includes(group) || Object.keys(value).length)
-        for (const [field, message] of Object.entries(check(t, group, value, system())))
+        for (const [field, message] of Object.entries(check(t, group, value, system(), set)))
           errors[field] ??= message;
     }
     return { groups, errors, unreadable };

@@ -155,9 +155,10 @@ export function spreaderFormOf(row: Row, system: System): SpreaderForm {
 }
 
 /** Reads fields one by one; a blank one is not given, an unreadable one leaves its message under its name. */
-function reader(errors: Errors) {
+function reader(errors: Errors, set: Record<string, string>) {
   return {
     amount(field: string, typed: Typed): { si?: number; typed?: Typed } {
+      set[field] = typed.unit;
       if (typed.amount.trim() === "") return {};
       const read = parse(typed.amount, typed.unit);
       if (read.ok) return { si: read.si, typed: read.typed };
@@ -175,8 +176,8 @@ function reader(errors: Errors) {
 }
 
 /** The groups a product form stands for, all SI; what cannot be read is said in `errors` by field. */
-export function productGroups(form: ProductForm, errors: Errors): Groups {
-  const { amount, number } = reader(errors);
+export function productGroups(form: ProductForm, errors: Errors, set: Record<string, string> = {}): Groups {
+  const { amount, number } = reader(errors, set);
   const net = amount("net_kg", form.net);
   const coverage = amount("coverage_m2", form.coverage);
   const [n, p, k] = [
@@ -185,9 +186,10 @@ export function productGroups(form: ProductForm, errors: Errors): Groups {
     number("k2o_percent", form.k2o),
   ];
   const slow = number("slow_n_share", form.slow);
-  if ((n ?? 0) + (p ?? 0) + (k ?? 0) > 100)
-    errors["n_percent"] =
-      "The three numbers add up to more than 100 %. Copy each from the bag: N, P2O5, K2O.";
+  const [most, sum] = [Math.max(n ?? 0, p ?? 0, k ?? 0), (n ?? 0) + (p ?? 0) + (k ?? 0)];
+  // One number that is too large by itself is told so beside its own field.
+  if (sum > 100 && most <= 100)
+    errors["n_percent"] = "The three numbers add up to more than 100%. Copy each from the bag: N, P2O5, K2O.";
   return {
     name: { name: form.name.trim(), sort: form.sort },
     label: given({
@@ -237,8 +239,8 @@ function checkHopper(form: SpreaderForm, errors: Errors): void {
 }
 
 /** The groups a spreader form stands for, all SI. */
-export function spreaderGroups(form: SpreaderForm, errors: Errors): Groups {
-  const { amount, number } = reader(errors);
+export function spreaderGroups(form: SpreaderForm, errors: Errors, set: Record<string, string> = {}): Groups {
+  const { amount, number } = reader(errors, set);
   const fields = { lowest: number("lowest", form.lowest), highest: number("highest", form.highest) };
   const dial = given({ ...fields, step: number("step", form.step) });
   const [swath, speed] = [amount("swath_m", form.swath), amount("speed_m_s", form.speed)];

@@ -29,18 +29,18 @@ const FIVE = {
 
 describe("a tray test as typed", () => {
   it("goes to the engine in grams and metres (60 cm; an ounce is 28.349523125 g, exact)", () => {
-    expect(readTrays(FIVE).args).toEqual({
+    expect(readTrays(FIVE, "metric").args).toEqual({
       catches_g: [1, 4, 6.5, 4, 1],
       tray_spacing_m: 0.6,
       pattern: "back_and_forth",
       cv_limit_share: 0.15,
     });
-    const ounces = readTrays({ ...FIVE, unit: "oz", catches: ["1", "1", "1", "1", "1"] });
+    const ounces = readTrays({ ...FIVE, unit: "oz", catches: ["1", "1", "1", "1", "1"] }, "metric");
     expect(ounces.args?.catches_g[0]).toBeCloseTo(28.349523125, 9);
   });
 
   it("asks nothing while a tray is blank, and says which once saving was tried", () => {
-    const read = readTrays({ ...FIVE, catches: ["1", "", "6", "lots", "1"] });
+    const read = readTrays({ ...FIVE, catches: ["1", "", "6", "lots", "1"] }, "metric");
     expect(read.args).toBeNull();
     expect(Object.keys(read.unreadable.catches ?? {})).toEqual(["3"]);
     expect(Object.keys(read.errors.catches ?? {})).toEqual(["1", "3"]);
@@ -48,25 +48,25 @@ describe("a tray test as typed", () => {
   });
 
   it("takes an empty tray as 0 and refuses less", () => {
-    expect(readTrays({ ...FIVE, catches: ["0", "4", "6", "4", "0"] }).args?.catches_g[0]).toBe(0);
-    expect(readTrays({ ...FIVE, catches: ["-1", "4", "6", "4", "0"] }).errors.catches?.[0]).toContain(
-      "0 or more",
-    );
+    expect(readTrays({ ...FIVE, catches: ["0", "4", "6", "4", "0"] }, "metric").args?.catches_g[0]).toBe(0);
+    expect(
+      readTrays({ ...FIVE, catches: ["-1", "4", "6", "4", "0"] }, "metric").errors.catches?.[0],
+    ).toContain("0 or more");
   });
 
   it("keeps what was written beyond the row when the row is made shorter", () => {
     const short = { ...FIVE, trays: "3" };
     expect(traysShown(short)).toBe(3);
-    expect(readTrays(short).args?.catches_g).toEqual([1, 4, 6.5]);
+    expect(readTrays(short, "metric").args?.catches_g).toEqual([1, 4, 6.5]);
     expect(short.catches).toHaveLength(5);
     expect(traysShown({ ...FIVE, trays: "many" })).toBe(5);
-    expect(readTrays({ ...FIVE, trays: "99" }).errors.trays).toContain("3 to 41");
+    expect(readTrays({ ...FIVE, trays: "99" }, "metric").errors.trays).toContain("3 to 41");
   });
 
   it("refuses a spacing nobody can set", () => {
-    const read = readTrays({ ...FIVE, spacing: { amount: "60", unit: "m" } });
+    const read = readTrays({ ...FIVE, spacing: { amount: "60", unit: "m" } }, "metric");
     expect(read.args).toBeNull();
-    expect(read.errors.spacing).toContain("5 m");
+    expect(read.errors.spacing).toContain("5\u00a0m.");
   });
 });
 

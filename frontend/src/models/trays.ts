@@ -1,8 +1,11 @@
 /** A catch-tray test being entered, and those in the book: what the trays across the swath caught. */
+
 import { computed, signal } from "@preact/signals";
 import { amountIn, parse, readNumber, type System, type Typed, unit } from "../format";
+import { allowedIs, scaleOf } from "../format/limit";
 import type { Row, Store } from "../store/types";
 import { type Entry, entryOf, given } from "./entries";
+import { checkGroup } from "./kinds";
 import type { Check } from "./shed-editor";
 
 export type TrayPattern = "back_and_forth" | "circuit";
@@ -66,14 +69,21 @@ export function traysShown(form: TrayForm): number {
   return countOf(form.trays) ?? Math.max(FEWEST_TRAYS, form.catches.length);
 }
 
+/** As the server takes a catch. */
+const MOST_CAUGHT_KG = 10;
+const CAUGHT = { low: 0, high: MOST_CAUGHT_KG };
 const GRAM = unit("g")?.factor ?? Number.NaN;
 
 /** A catch in grams, with what is wrong with it. */
-function gramsOf(text: string, unitKey: string): { grams?: number; error?: string } {
+function gramsOf(text: string, unitKey: string, system: System): { grams?: number; error?: string } {
   if (text.trim() === "") return { error: "Write what this tray caught; 0 if nothing." };
   const read = parse(text, unitKey);
   if (!read.ok) return { error: read.message };
   if (read.si < 0) return { error: "A catch is 0 or more." };
+  if (read.si > MOST_CAUGHT_KG)
+    return {
+      error: `That is too much for a tray. ${allowedIs(CAUGHT, scaleOf("kg", system, unitKey), system)}`,
+    };
   return { grams: Number((read.si / GRAM).toPrecision(12)) };
 }
 
@@ -93,27 +103,39 @@ export interface TrayRead {
   unreadable: TrayErrors;
 }
 
-function readSpacing({ spacing }: TrayForm): { metres?: number; error?: string } {
+const TRAY_SPACING = "tray_spacing_m";
+
+function readSpacing({ spacing }: TrayForm, system: System): { metres?: number; error?: string } {
   if (spacing.amount.trim() === "") return { error: "How far apart do the trays stand, middle to middle?" };
   const read = parse(spacing.amount, spacing.unit);
   if (!read.ok) return { error: read.message };
-  const fits = read.si >= 0.05 && read.si <= 5;
-  return fits ? { metres: read.si } : { error: "Trays stand 2 in to 16 ft (5 cm to 5 m) apart." };
+  const error = checkGroup("entry", "tray_test", { [TRAY_SPACING]: read.si }, system, {
+    [TRAY_SPACING]: spacing.unit,
+  })[TRAY_SPACING];
+  return error ? { error } : { metres: read.si };
+}
+
+function readDial(text: string, system: System): { value?: number; error?: string } {
+  if (text.trim() === "") return {};
+  const read = readNumber(text);
+  if (!read.ok) return { error: read.message };
+  const error = checkGroup("entry", "tray_test", { dial: read.value }, system)["dial"];
+  return error ? { error } : { value: read.value };
 }
 
 /** The form brought to SI; every error beside its field. */
-export function readTrays(form: TrayForm): TrayRead {
+export function readTrays(form: TrayForm, system: System): TrayRead {
   const count = countOf(form.trays);
-  const spacing = readSpacing(form);
+  const spacing = readSpacing(form, system);
   const caught = Array.from({ length: traysShown(form) }, (_, k) =>
-    gramsOf(form.catches[k] ?? "", form.unit),
+    gramsOf(form.catches[k] ?? "", form.unit, system),
   );
   const wrong = caught.flatMap(({ error }, k) => (error ? [[k, error] as const] : []));
   const written = wrong.filter(([k]) => (form.catches[k] ?? "").trim() !== "");
-  const dialRead = form.dial.trim() === "" ? undefined : readNumber(form.dial);
+  const dial = readDial(form.dial, system);
   const always: TrayErrors = {
     ...(count === undefined ? { trays: `A row has ${FEWEST_TRAYS} to ${MOST_TRAYS} trays.` } : {}),
-    ...(dialRead && !dialRead.ok ? { dial: dialRead.message } : {}),
+    ...(dial.error ? { dial: dial.error } : {}),
   };
   const say = (list: (readonly [number, string])[]): TrayErrors =>
     list.length ? { catches: Object.fromEntries(list) } : {};
@@ -129,7 +151,7 @@ export function readTrays(form: TrayForm): TrayRead {
           cv_limit_share: form.limit_share,
         }
       : null,
-    dial: dialRead?.ok ? dialRead.value : undefined,
+    dial: dial.value,
     errors: { ...always, ...spaced, ...say(wrong) },
     unreadable: { ...always, ...(form.spacing.amount.trim() ? spaced : {}), ...say(written) },
   };
@@ -165,7 +187,7 @@ export function createTrayTest({ store, system, now, memberId, check }: TraysPar
   const resumed = signal(false);
   const tried = signal(false);
   const saving = signal(false);
-  const read = computed(() => (form.value ? readTrays(form.value) : undefined));
+  const read = computed(() => (form.value ? readTrays(form.value, system()) : undefined));
 
   async function open(): Promise<void> {
     if (form.peek()) return;

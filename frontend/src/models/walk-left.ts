@@ -2,9 +2,12 @@
  * What a person says is left, at the end of a pass or on the way. Here it is only read; kilograms are the engine's
  * (`hopper.mass` for a level, `spreading.used` for the balance, `swath.tour` for a part of the ground).
  */
+
 import type { Answer, EngineCall } from "../engine/types";
 import { mass, parse, readNumber, type System, type Typed } from "../format";
 import { given } from "./entries";
+import { checkGroup } from "./kinds";
+import { sayRefusal } from "./refusal";
 import type { Hopper } from "./shed-facts";
 import { hopperArgs } from "./walk-asks";
 import { coveredBy, type Part, partArgs } from "./walk-rows";
@@ -102,7 +105,7 @@ function inWhole(walked: number, of: number): Part | { message: string } {
 }
 
 /** The bulk density to read a level with: what was typed here, else the product's own. */
-export function densityOf(form: LeftForm, plan: Plan): Amount {
+export function densityOf(form: LeftForm, plan: Plan, system: System = "us"): Amount {
   if (form.density.amount.trim() === "") {
     const own = plan.product.bulk_density_kg_m3;
     return own
@@ -111,8 +114,10 @@ export function densityOf(form: LeftForm, plan: Plan): Amount {
   }
   const read = parse(form.density.amount, form.density.unit);
   if (!read.ok) return { message: read.message };
-  const fits = read.si >= 100 && read.si <= 2500;
-  return fits ? { si: read.si } : { message: "Allowed: 100 to 2,500 kg/m³ (6.2 to 156 lb/ft³)." };
+  const field = "bulk_density_kg_m3";
+  const set = { [field]: form.density.unit };
+  const message = checkGroup("entry", "pass", { [field]: read.si }, system, set)[field];
+  return message ? { message } : { si: read.si };
 }
 
 const PLAIN = { level: null, in_bag_kg: null, ran_out: false, nothing_came: false };
@@ -124,9 +129,9 @@ function byScale(form: LeftForm): LeftAsk | LeftTrouble {
   return { ...PLAIN, field: "weight", measured: "scale", left: { left_kg: read.si }, typed };
 }
 
-function byLevel(form: LeftForm, { plan, hopper }: LeftContext): LeftAsk | LeftTrouble {
+function byLevel(form: LeftForm, { plan, hopper, system }: LeftContext): LeftAsk | LeftTrouble {
   if (form.level_share === null) return no("level", "Set the drawn level to where the product stands.");
-  const density = densityOf(form, plan);
+  const density = densityOf(form, plan, system);
   if ("message" in density) return no("density", density.message);
   const bag = form.in_bag.amount.trim() === "" ? { si: 0 } : amount(form.in_bag, "");
   if ("message" in bag) return no("in_bag", bag.message);
@@ -169,10 +174,14 @@ export function askLeft(form: LeftForm, context: LeftContext): LeftAsk | LeftTro
 }
 
 /** The drawn level in kg, put with what is in the bag. */
-async function readLevel(call: EngineCall, ask: LeftAsk): Promise<Record<string, number> | LeftTrouble> {
+async function readLevel(
+  call: EngineCall,
+  ask: LeftAsk,
+  system: System,
+): Promise<Record<string, number> | LeftTrouble> {
   if (!ask.level) return ask.left;
   const answer = await call<HopperMass>("hopper.mass", ask.level);
-  if (!answer.value) return no("level", answer.error?.message ?? "");
+  if (!answer.value) return no("level", sayRefusal(answer.error, system));
   const { mass_kg, sd_kg } = answer.value;
   return { ...ask.left, hopper_kg: mass_kg, hopper_sd_kg: sd_kg };
 }
@@ -190,7 +199,7 @@ export async function balance(
   before: Before,
   system: System,
 ): Promise<UsedValue | LeftTrouble> {
-  const left = await readLevel(call, ask);
+  const left = await readLevel(call, ask, system);
   if ("ok" in left) return left as LeftTrouble;
   const { measured } = ask;
   const answer = await call<UsedValue>("spreading.used", { ...given({ ...before }), ...left, measured });
@@ -202,7 +211,7 @@ function refused({ error }: Answer, { field }: LeftAsk, system: System): LeftTro
     const most = mass(error.high, system).text;
     return no(field, `That is more than the ${most} there was. At most ${most} can be left.`);
   }
-  return no(field, error?.message ?? "The balance could not be worked out.");
+  return no(field, sayRefusal(error, system) || "The balance could not be worked out.");
 }
 
 /** Whether the person counted some strips, but not all: what of the ground was covered must then be said. */

@@ -1,5 +1,7 @@
 /** What can be done in the yard: counting strips, looking into the hopper, pouring in, stopping for the day. */
+
 import { computed, signal } from "@preact/signals";
+import { sayRefusal } from "./refusal";
 import { type CheckValue, checkArgs, decided, MOST_PARTS, partsWalked, readLook } from "./walk-check";
 import type { Change, Keeper } from "./walk-keep";
 import { layOut, rateAt } from "./walk-lay";
@@ -106,7 +108,7 @@ export function createYard({ keeper, seen, asked, once, refuse, parts }: Tools) 
       const past = history.value;
       const ask = checkArgs(on.plan, on.pass, read.look, Math.max(1, asked.toGo.value), past);
       const { value, error } = await call<CheckValue>("spreading.check", ask);
-      if (!value) refuse(error?.message ?? "");
+      if (!value) refuse(sayRefusal(error, system()));
       if (!value || !mayChange(on.pass, dial)) return false;
       const at = now();
       const kept = await keeper.settle((then) =>

@@ -6,9 +6,11 @@
  * What a screen shows may lag behind a fast thumb by a moment, so every action asks the engine
  * afresh for what it writes down.
  */
+
 import { computed, signal } from "@preact/signals";
 import { given } from "./entries";
 import { learningOf } from "./learning";
+import { sayRefusal } from "./refusal";
 import {
   type AimValue,
   aimArgs,
@@ -76,7 +78,7 @@ export function createWalk(parts: WalkParts) {
   async function fresh<V>(name: string, args: object | null): Promise<V | undefined> {
     if (!args) return undefined;
     const answer = await engine.call<V>(name, args);
-    if (answer.error) refused.value = answer.error.message;
+    if (answer.error) refused.value = sayRefusal(answer.error, system());
     return answer.value;
   }
 

@@ -1,8 +1,10 @@
 /** From what is written, fixed or traced on the form to the engine call that measures it, or what is wrong with which field. */
-import { parse, readNumber, type Typed } from "../format";
+import type { EngineError } from "../engine/types";
+import { parse, readNumber, type System, type Typed } from "../format";
 import { given } from "./entries";
 import { type GpsForm, gpsArgs } from "./gps-walk";
 import { outlineArgs } from "./outline";
+import { lastName, sayRefusal } from "./refusal";
 import { obstacles, pointing, type TraceForm } from "./trace";
 import { type Errors, type LinesForm, type Measures, SHAPES } from "./zone-form";
 import { WIDTH_METHODS } from "./zone-widths";
@@ -140,4 +142,37 @@ function typedArea(area: Typed, errors: Errors): Measured {
       ? "Area is missing. Write a number such as 5,000."
       : read.message;
   return { errors, call: null };
+}
+
+/** The field the engine's refusal is about, with the unit it is set to; the ground as a whole where it is no one field. */
+function refusedField(form: Measures, name: string): { field: string; unit?: string; label?: string } {
+  const at = Number(/\[(\d+)\]/.exec(name)?.[1] ?? Number.NaN);
+  const last = lastName(name);
+  const part = form.parts[at];
+  const size = part?.sizes[last];
+  if (form.method === "shapes" && part && size) {
+    const label = SHAPES[part.shape].sizes.find(([field]) => field === last)?.[1];
+    return { field: `parts.${part.key}.${last}`, unit: size.unit, ...given({ label }) };
+  }
+  if (form.method === "shapes" && last === "length_error_share") return { field: "lengthError" };
+  if (form.method === "offsets" && last === "spacing_m")
+    return { field: "spacing", unit: form.spacing.unit, label: "Spacing" };
+  if (form.method === "offsets" && form.offsets.amounts[at] !== undefined)
+    return { field: `offsets.${at}`, unit: form.offsets.unit, label: `Width ${at + 1}` };
+  if (form.method === "radii" && form.radii.amounts[at] !== undefined)
+    return { field: `radii.${at}`, unit: form.radii.unit, label: `Length ${at + 1}` };
+  if (form.method === "trace" && last === "distance_m")
+    return { field: "trace.distance", unit: form.trace.distance.unit };
+  return { field: "ground" };
+}
+
+/** The engine's refusal of a measurement, beside the field it is about and in that field's unit. */
+export function refusalOf(
+  form: Measures,
+  error: EngineError,
+  system: System,
+): { field: string; says: string } {
+  const { field, unit, label } = refusedField(form, error.name ?? "");
+  const says = sayRefusal(error, system, unit);
+  return { field, says: label ? `${label}: ${says}` : says };
 }

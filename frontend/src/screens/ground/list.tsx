@@ -6,6 +6,7 @@ import { ground } from "../../models";
 import { today as day } from "../../models/clock";
 import { sayGrass } from "../../models/grasses";
 import type { Zone } from "../../models/ground";
+import { sayRefusal } from "../../models/refusal";
 import { units } from "../../models/session";
 import { Button, Empty, Figure, Notice, Page, PlaceActions } from "../../parts";
 import "./ground.css";
@@ -27,7 +28,9 @@ export function GroundList() {
             <MeasureButton />
           </div>
           {problem ? (
-            <Notice kind="bad">What the log says of the zones cannot be worked out: {problem.message}</Notice>
+            <Notice kind="bad">
+              What the log says of the zones cannot be worked out: {sayRefusal(problem, units.value)}
+            </Notice>
           ) : null}
           <ul class="lines lines--columns">
             {zones.map((zone) => (

@@ -1,9 +1,11 @@
 /** The outline of a zone that is in the book already: drawn for the plans of its walks, or mended. */
+
 import { useEffect, useMemo } from "preact/hooks";
 import { useLocation } from "wouter-preact";
 import { area } from "../../format";
 import { ground, outlines } from "../../models";
 import type { Outlines } from "../../models/outline-draft";
+import { sayRefusal } from "../../models/refusal";
 import { units } from "../../models/session";
 import { Button, CheckField, Empty, Figure, Notice, Page, showToast } from "../../parts";
 import { store } from "../../store";
@@ -105,7 +107,7 @@ function Areas({ editor, row }: Pick<BodyProps, "editor" | "row">) {
   if (answer?.error) {
     return (
       <Notice kind="bad" alert title="This encloses no ground">
-        <p>{answer.error.message}</p>
+        <p>{sayRefusal(answer.error, units.value)}</p>
       </Notice>
     );
   }

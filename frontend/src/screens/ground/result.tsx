@@ -23,7 +23,7 @@ export function Result({ editor, form }: MeasureProps) {
     return (
       <div aria-invalid="true" tabIndex={-1}>
         <Notice kind="bad" alert title="This measures no ground">
-          <p>{answer.error.message}</p>
+          <p>{editor.refusal.value?.says ?? answer.error.message}</p>
         </Notice>
       </div>
     );

@@ -1,5 +1,5 @@
 import { type Typed, unitsFor } from "../../format";
-import { allowed, quantityOf } from "../../models/kinds";
+import { allowed, isShare, quantityOf } from "../../models/kinds";
 import type { Filled, MendField } from "../../models/parked";
 import { units } from "../../models/session";
 import { CheckField, ChoiceField, NumberField, TextField, UnitField } from "../../parts";
@@ -14,7 +14,7 @@ interface MendInputProps {
 /** One field of an entry, by what kinds.json says it may hold. */
 export function MendInput({ field, value, error, onInput }: MendInputProps) {
   const { limits, way } = field;
-  const label = limits.says;
+  const label = isShare(limits) ? `${limits.says}, %` : limits.says;
   const shared = { label, error, onInput };
   if (way === "flag") return <CheckField label={label} checked={value === true} onInput={onInput} />;
   if (way === "drop")
@@ -26,7 +26,8 @@ export function MendInput({ field, value, error, onInput }: MendInputProps) {
         onInput={onInput}
       />
     );
-  const hint = error ? undefined : allowed(limits, units.value);
+  const key = way === "amount" ? (value as Typed).unit : undefined;
+  const hint = error ? undefined : allowed(limits, units.value, key);
   if (way === "amount") {
     const quantity = quantityOf(limits) ?? "length";
     return (

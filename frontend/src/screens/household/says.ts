@@ -7,6 +7,7 @@ import {
   height,
   length,
   mass,
+  percent,
   type Quantity,
   rate,
   type Shown,
@@ -14,7 +15,7 @@ import {
   showTyped,
   speed,
 } from "../../format";
-import { fieldsOf, type Limits, quantityOf } from "../../models/kinds";
+import { fieldsOf, isShare, type Limits, quantityOf } from "../../models/kinds";
 import type { Mutation, Row } from "../../store/types";
 import { sayKind } from "../log/says";
 
@@ -80,6 +81,7 @@ export interface Reader {
 function sayNumber(value: number, field: Limits | undefined, { system }: Reader): string {
   const figure = FIGURES[quantityOf(field ?? {}) ?? "nitrogen"];
   if (figure) return figure(value, system).text;
+  if (isShare(field ?? {})) return percent(value).text;
   const plain = String(Number(value.toPrecision(6)));
   return field?.unit ? `${plain} ${field.unit === "day" ? "days" : field.unit}` : plain;
 }

@@ -114,7 +114,9 @@ export function CountSheet({ open, onClose }: SheetState) {
   }, [open]);
   const read = parse(left.amount, left.unit);
   const problem = read.ok
-    ? checkGroup("entry", "stock_count", { product_id: product, left_kg: read.si }, system)["left_kg"]
+    ? checkGroup("entry", "stock_count", { product_id: product, left_kg: read.si }, system, {
+        left_kg: left.unit,
+      })["left_kg"]
     : read.message;
   async function save(event: Event): Promise<void> {
     event.preventDefault();

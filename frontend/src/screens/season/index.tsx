@@ -4,6 +4,7 @@ import { useState } from "preact/hooks";
 import { area, nitrogen } from "../../format";
 import { ground } from "../../models";
 import { today as day } from "../../models/clock";
+import { sayRefusal } from "../../models/refusal";
 import { units } from "../../models/session";
 import { Button, Empty, Notice, Page, PlaceActions, Sheet, Working } from "../../parts";
 
@@ -32,7 +33,7 @@ function Nitrogen() {
   return (
     <section class="section" aria-labelledby="nitrogen">
       <h2 id="nitrogen">Nitrogen in {day().slice(0, 4)}</h2>
-      {totals?.error ? <Notice kind="bad">{totals.error.message}</Notice> : null}
+      {totals?.error ? <Notice kind="bad">{sayRefusal(totals.error, units.value)}</Notice> : null}
       <table class="table">
         <caption class="sr">Nitrogen put down this year, per zone</caption>
         <thead>

@@ -5,6 +5,7 @@ import { count, percent, rate, unitOf } from "../../format";
 import { curve, log, shed } from "../../models";
 import { type CurveAnswer, curveArgs, type LearntPass, learntPasses, productsMet } from "../../models/curve";
 import type { HistoryRow } from "../../models/history";
+import { sayRefusal } from "../../models/refusal";
 import { units } from "../../models/session";
 import { type Spreader, writeDial } from "../../models/shed-facts";
 import { Button, ChoiceField, Empty, Figure } from "../../parts";
@@ -57,7 +58,7 @@ function Learnt({ spreader, rows }: { spreader: Spreader; rows: readonly History
         choices={met.map((one) => ({ value: one, label: log.nameOf(one) ?? "A product not on this phone" }))}
         onInput={setWanted}
       />
-      {answer?.error ? <p role="status">{answer.error.message}</p> : null}
+      {answer?.error ? <p role="status">{sayRefusal(answer.error, units.value)}</p> : null}
       {answer?.value ? (
         <>
           <Sureness answer={answer} busy={busy} />

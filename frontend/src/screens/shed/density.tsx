@@ -1,6 +1,7 @@
 import { useState } from "preact/hooks";
 import { useEngine } from "../../engine";
 import { amountIn, density, unitsFor } from "../../format";
+import { sayRefusal } from "../../models/refusal";
 import { units } from "../../models/session";
 import { densityCall } from "../../models/shed";
 import { Button, Figure, UnitField } from "../../parts";
@@ -56,7 +57,7 @@ function Sample({ editor }: PartProps) {
           value={sampleWeight}
           units={unitsFor("mass", units.value)}
           onInput={(typed) => editor.change({ sampleWeight: typed })}
-          error={errors.weight ?? (args ? answer?.error?.message : undefined)}
+          error={errors.weight ?? (args && answer?.error ? sayRefusal(answer.error, units.value) : undefined)}
         />
       </div>
       {found === undefined || !args ? null : (

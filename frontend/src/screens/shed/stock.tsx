@@ -1,6 +1,7 @@
 import { useState } from "preact/hooks";
 import { date, mass, parse, type Typed, unitOf, unitsFor } from "../../format";
 import { log, shed } from "../../models";
+import { checkGroup } from "../../models/kinds";
 import { units } from "../../models/session";
 import { Button, Figure, Sheet, showToast, UnitField } from "../../parts";
 
@@ -34,8 +35,9 @@ function CountSheet({ id, open, onClose }: { id: string; open: boolean; onClose:
   async function count(): Promise<void> {
     const read = parse(typed.amount, typed.unit);
     if (!read.ok) return setError(read.message);
-    if (read.si < 0 || read.si > 20000)
-      return setError("Allowed is 0 to 20,000 kg. Write 0 if none is left.");
+    const asked = { product_id: id, left_kg: read.si };
+    const wrong = checkGroup("entry", "stock_count", asked, units.value, { left_kg: typed.unit })["left_kg"];
+    if (wrong) return setError(`${wrong} Write 0 if none is left.`);
     setBusy(true);
     await log.countStock(id, read.si, read.typed);
     setBusy(false);

@@ -3,6 +3,7 @@ import { TrayOverlap, UnevennessChart } from "../../drawing";
 import { type Answer, useEngine } from "../../engine";
 import { length, percent, unitsFor } from "../../format";
 import { trays } from "../../models";
+import { sayRefusal } from "../../models/refusal";
 import { units } from "../../models/session";
 import type { TrayAnswer, TrayForm, TrayRead, TrayTest } from "../../models/trays";
 import { Button, ChoiceField, Figure, Notice, showToast, UnitField } from "../../parts";
@@ -30,7 +31,7 @@ export function TrayResult({ test, row, answer, busy }: ResultProps) {
   return (
     <section class="section" aria-labelledby="says">
       <h2 id="says">What it says</h2>
-      {answer?.error ? <p role="status">{answer.error.message}</p> : null}
+      {answer?.error ? <p role="status">{sayRefusal(answer.error, units.value)}</p> : null}
       {found ? (
         <>
           <Widest found={found} answer={answer} form={form} busy={busy} />

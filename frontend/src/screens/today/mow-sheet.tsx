@@ -4,6 +4,7 @@ import { height, isoMoment, parse, percent, type System, type Typed, unitOf, uni
 import { today } from "../../models";
 import { checkGroup } from "../../models/kinds";
 import { momentFromLocal } from "../../models/moment";
+import { sayRefusal } from "../../models/refusal";
 import { units } from "../../models/session";
 import { Button, CheckField, ChoiceField, Figure, Notice, Sheet, TextField, UnitField } from "../../parts";
 import { noteMow } from "./note-mow";
@@ -49,7 +50,7 @@ function errorsOf(form: Form, system: System): Errors {
     const read = parse(form[field].amount, form[field].unit);
     if (!read.ok) return [[field, read.message]];
     const name = field === "cut" ? "cut_height_mm" : "height_before_mm";
-    const said = checkGroup("entry", "mow", { [name]: read.si }, system)[name];
+    const said = checkGroup("entry", "mow", { [name]: read.si }, system, { [name]: form[field].unit })[name];
     return said ? [[field, said]] : [];
   });
   return {
@@ -172,7 +173,7 @@ function ThirdCheck({ before, cut, system }: { before: Typed; cut: Typed; system
   const { answer } = useEngine<CutAnswer>("mowing.cut", asked);
   if (!asked) return <p class="quiet">With both heights written, the one-third rule is checked here.</p>;
   if (!answer) return <p aria-busy="true">Checking …</p>;
-  if (answer.error) return <Notice kind="bad">{answer.error.message}</Notice>;
+  if (answer.error) return <Notice kind="bad">{sayRefusal(answer.error, system)}</Notice>;
   const { allowed, cut_to_mm, removed_share } = answer.value;
   return (
     <div aria-live="polite" class="stack">

@@ -3,6 +3,8 @@ import type { Step } from "../../engine/types";
 import { daysAgo } from "../../format";
 import { claims, today } from "../../models";
 import { today as day } from "../../models/clock";
+import { sayRefusal } from "../../models/refusal";
+import { units } from "../../models/session";
 import type { DueZone } from "../../models/today";
 import { Button, Notice, Sheet, Working } from "../../parts";
 import { sayClaimOn, takeOn } from "./claim-it";
@@ -80,7 +82,7 @@ export function Mowing() {
       <h2 id="mowing">Mowing</h2>
       {problem ? (
         <Notice kind="bad">
-          <p>What is due cannot be worked out: {problem.message}</p>
+          <p>What is due cannot be worked out: {sayRefusal(problem, units.value)}</p>
         </Notice>
       ) : null}
       {zones.length ? (

@@ -1,8 +1,10 @@
 /** Small pieces every step of a walk uses. */
+
 import type { ComponentChildren } from "preact";
-import type { Answer } from "../../engine";
+import type { Answer, EngineError } from "../../engine";
 import { grouped, mass, nitrogen, range } from "../../format";
 import { walk } from "../../models";
+import { allowedInstead } from "../../models/refusal";
 import { units } from "../../models/session";
 import { WHY } from "../../models/walk";
 import type { Advice, Basis } from "../../models/walk-asks";
@@ -23,13 +25,18 @@ export function Refusal({ answer }: { answer: Answer | undefined }) {
   const error = answer?.error;
   if (!error) return null;
   if (error.code === "engine_unavailable") return <NoEngine />;
+  const range = sayRange(error);
   return (
     <Notice kind="bad" alert title={error.message}>
-      {typeof error.high === "number" && error.code === "over_label" ? (
-        <p>At most {sayMost(error.name ?? "", error.high)} goes on this ground.</p>
-      ) : null}
+      {range ? <p>{range}</p> : null}
     </Notice>
   );
+}
+
+function sayRange(error: EngineError): string {
+  if (error.code === "over_label" && typeof error.high === "number")
+    return `At most ${sayMost(error.name ?? "", error.high)} goes on this ground.`;
+  return allowedInstead(error, units.value);
 }
 
 function sayMost(name: string, high: number): string {
