@@ -201,11 +201,16 @@ class _Walk:
             "sort": self.product["sort"],
             **({"n_percent": self.n_percent} if self.n_percent is not None else {}),
             **({"slow_n_share": slow} if slow is not None else {}),
-            "zones": ask("spreading.split", used_kg=used_kg, zones=self.zones, n_percent=self.n_percent)["zones"],
+            "zones": self._shares(passes),
             "last_dial": passes[-1]["dial"],
             "passes": len(passes),
             "pattern": "offset",
         }
+
+    def _shares(self, passes: list[Item]) -> Any:
+        """What each zone got, by the ground each pass covered."""
+        walked = [{name: body[name] for name in ("used_kg", "area_m2", "parts") if name in body} for body in passes]
+        return ask("spreading.split", passes=walked, zones=self.zones, n_percent=self.n_percent)["zones"]
 
     def _head(self, kind: str, step: int) -> Item:
         return {

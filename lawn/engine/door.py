@@ -22,6 +22,7 @@ from lawn.engine import (
     leftover,
     mowing,
     record,
+    sharing,
     spreading,
     swath,
     swath_trays,
@@ -86,7 +87,7 @@ CALLS: "dict[str, tuple[Any, tuple[str, ...], tuple[str, ...]]]" = {
         SPREADING + ("left_kg", "passes_to_go"),
         ("left_sd_kg", "missing_kg_m2", "passes") + WALKING,
     ),
-    "spreading.split": (spreading.split, ("used_kg", "zones"), ("n_percent",)),
+    "spreading.split": (sharing.split, ("zones",), ("used_kg", "passes", "n_percent", "p2o5_percent")),
     "spreading.start": (spreading.start, SPREADING, ("passes",) + WALKING),
     "spreading.taught": (taught.taught, LEARNING + ("walked",), ("since",) + WALKING),
     "spreading.used": (

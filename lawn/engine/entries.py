@@ -81,7 +81,7 @@ def _texts(path: str, value: object) -> list[str]:
 
 
 def _walk_zones(value: object, unsaid: float | None) -> "list[Any]":
-    """Zone and nitrogen of a walk's zones; unsaid is what nitrogen nobody entered counts as."""
+    """Zone and nitrogen of the zones a walk reached; unsaid is what nitrogen nobody entered counts as."""
     if value is None:
         return []
     rows = []
@@ -89,6 +89,8 @@ def _walk_zones(value: object, unsaid: float | None) -> "list[Any]":
         here = "zones[" + str(at) + "]"
         zone = item if isinstance(item, dict) else group(here, item, ())
         n_kg_m2 = optional_number(here + ".n_kg_m2", zone.get("n_kg_m2"))
+        if zone.get("used_kg") == 0:
+            continue  # set out for, but it ran out or was ended before
         rows.append((text(here + ".zone_id", zone.get("zone_id")), unsaid if n_kg_m2 is None else n_kg_m2))
     return rows
 

@@ -2,7 +2,6 @@
 
 from collections import namedtuple
 
-from lawn.engine.bags import zone_rows
 from lawn.engine.choosing import last_pass_click, share_click, start_click
 from lawn.engine.dial import setting_of
 from lawn.engine.dial_steps import (
@@ -19,7 +18,7 @@ from lawn.engine.dial_steps import (
     share_step,
     suspect_steps,
 )
-from lawn.engine.numeric import number, optional_number, total, whole
+from lawn.engine.numeric import number, optional_number, whole
 from lawn.engine.outlook import Outlook, outlook_of
 from lawn.engine.settling import (
     REASONS,
@@ -32,13 +31,11 @@ from lawn.engine.settling import (
     rates,
     settle,
 )
-from lawn.engine.working import DEFINITION, nitrogen_step, step
 
 FIRST_MEETING_PASSES = 3  # source: computed (the design's simulation), as the next one
 KNOWN_PASSES = 2
 BAD_FROM = 0.5  # a pass more likely bad than not is named as bad
 FURTHER_FROM = 0.15  # of the aim missing after the last pass calls for one more
-MOST_ZONES = 60
 SHARE_RULE = "click expected nearest to the aim, but none whose chance of emptying everything is above 5 %"
 LAST_RULE = "click of the least expected loss; of two alike the lower"
 AHEAD_RULE = "of the clicks round the nearest one, that after which the last pass is expected to end best"
@@ -205,50 +202,6 @@ def next_pass(
     return answer, working + suspect_steps(asked) + [further_step(over, FURTHER_FROM)]
 
 
-def split(
-    *, used_kg: float, zones: list[object], n_percent: float | None = None
-) -> tuple[dict[str, object], list[dict[str, object]]]:
-    """Share out what a walk put down among its zones, by area, for the log entry.
-
-    Args:
-        used_kg: product put down on all of them [kg; 0 to 5000]
-        zones: the zones walked, 1 to 60 [list]
-        zones.id: the zone [text]
-        zones.area_m2: its area [m2; 0.5 to 100000]
-        n_percent?: nitrogen on the label [%; 0 to 100]
-    Returns:
-        zones: for each zone zone_id, area_m2, used_kg, n_kg_m2 (null if the label's nitrogen is unknown) [list]
-        rate_kg_m2: product per area on every zone [kg/m2]
-    Raises:
-        out_of_range: an argument is outside its range
-        repeated: a zone stands twice in the list
-    Source: definition
-    """
-    used = number("used_kg", used_kg)
-    percent = optional_number("n_percent", n_percent)
-    rows = zone_rows("zones", zones, MOST_ZONES)
-    area_m2 = total([row[1] for row in rows])
-    rate_kg_m2 = used / area_m2
-    n_kg_m2 = None if percent is None else rate_kg_m2 * percent / 100.0
-    shared = [
-        {"zone_id": row[0], "area_m2": row[1], "used_kg": rate_kg_m2 * row[1], "n_kg_m2": n_kg_m2} for row in rows
-    ]
-    working = [
-        step(
-            what="Product per area on the zones walked",
-            formula="product put down over the area of all of them",
-            numbers={"used_kg": used, "area_m2": area_m2},
-            result=rate_kg_m2,
-            unit="kg/m2",
-            source=DEFINITION,
-        )
-    ]
-    if percent is not None and n_kg_m2 is not None:
-        working.append(nitrogen_step(rate_kg_m2, percent, n_kg_m2))
-    working.extend([_zone_step(rate_kg_m2, row[0], row[1]) for row in rows])
-    return {"zones": shared, "rate_kg_m2": rate_kg_m2}, working
-
-
 def _doubted(asked: Question, load: Load) -> Outlook:
     """The outlook with the error of what there is in it."""
     outlook: Outlook = asked.outlook
@@ -307,15 +260,3 @@ def _answer(
     working.extend(left_steps("Left after this pass", load.there_kg, load.sd_kg, rate, load.ground_m2, left))
     working.append(chance_step(there_kg_m2, rate["mid"], chance))
     return value, working
-
-
-def _zone_step(rate_kg_m2: float, zone_id: str, area_m2: float) -> dict[str, object]:
-    return step(
-        what="Product on a zone",
-        formula="product per area times the zone's area",
-        numbers={"rate_kg_m2": rate_kg_m2, "area_m2": area_m2},
-        result=rate_kg_m2 * area_m2,
-        unit="kg",
-        source=DEFINITION,
-        of=zone_id,
-    )

@@ -35,7 +35,7 @@ def step(
     return built
 
 
-def nitrogen_step(rate_kg_m2: float, n_percent: float, n_kg_m2: float) -> dict[str, object]:
+def nitrogen_step(rate_kg_m2: float, n_percent: float, n_kg_m2: float, of: str | None = None) -> dict[str, object]:
     """Build the step for the nitrogen that comes with a product rate."""
     return step(
         what="Nitrogen per area",
@@ -44,4 +44,5 @@ def nitrogen_step(rate_kg_m2: float, n_percent: float, n_kg_m2: float) -> dict[s
         result=n_kg_m2,
         unit=N_UNIT,
         source="UMN-SULIS-F1",
+        of=of,
     )

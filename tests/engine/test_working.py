@@ -81,6 +81,22 @@ def test_nitrogen_is_never_written_as_product() -> None:
                 assert of_nitrogen == (row["unit"] == "kg N/m2"), row["what"]
 
 
+SUMS = ("feeding.ledger", "record.totals", "record.clashes", "spreading.split")
+
+
+def test_a_sum_of_nitrogen_or_product_shows_what_was_added_not_how_many() -> None:
+    seen = set()
+    for case in [one for one in ANSWERED if one.row["call"] in SUMS]:
+        for row in call(case.row["call"], case.row["args"])["working"]:
+            if "added" not in row["formula"] or "kg" not in row["unit"] or row["what"].startswith("Nitrogen where"):
+                continue
+            lists = [item for name, item in row["numbers"].items() if "kg" in name and isinstance(item, list)]
+            assert len(lists) == 1, row
+            assert math.isclose(math.fsum(lists[0]), row["result"], rel_tol=1e-12, abs_tol=1e-15), row
+            seen.add(case.row["call"])
+    assert seen == set(SUMS)
+
+
 def test_no_excuse_is_left_over() -> None:
     paths = {path for case in ANSWERED for path, _ in numbers(call(case.row["call"], case.row["args"])["value"])}
     for excuse in NOT_WORKED_OUT:
@@ -95,4 +111,6 @@ def test_a_step_about_one_of_several_names_it_and_no_id_stands_among_its_numbers
         ids = set(zones) if isinstance(zones, dict) else {row["zone_id"] for row in zones}
         named = {row["of"] for row in answer["working"] if "of" in row}
         assert named == ids | set(answer["value"].get("products", {}))
-        assert not any(value in ids for row in answer["working"] for value in row["numbers"].values())
+        for row in answer["working"]:
+            for value in row["numbers"].values():
+                assert not ids.intersection(value if isinstance(value, list) else [value])

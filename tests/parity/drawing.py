@@ -296,6 +296,20 @@ def _trays(s: Random) -> Json:
     return _some(s, args, cv_limit_share=s.uniform(0.02, 0.6), trays_apart=s.randint(1, len(caught)))
 
 
+def _split(s: Random) -> Json:
+    zones = _zones(s, 8)
+    ground_m2 = sum(zone["area_m2"] for zone in zones)
+    passes = [
+        {"used_kg": s.choice([0, s.uniform(0, 20)]), "area_m2": max(0.5, ground_m2 * s.uniform(0.2, 0.999))}
+        for _ in range(s.randint(0, 4))
+    ]
+    for row in passes:
+        if s.random() < 0.5:
+            row["parts"] = [{"area_m2": s.uniform(0, 50), "used_kg": s.uniform(0, 5)} for _ in range(s.randint(1, 4))]
+    args = {"zones": zones, **s.choice([{"used_kg": s.uniform(0, 50)}, {"passes": passes}])}
+    return _some(s, args, n_percent=s.uniform(0, 46), p2o5_percent=s.uniform(0, 46))
+
+
 MAKERS: dict[str, Callable[[Random], Json]] = {
     "area.gps": walked,
     "area.offsets": _offsets,
@@ -334,9 +348,7 @@ MAKERS: dict[str, Callable[[Random], Json]] = {
     "spreading.check": _check,
     "spreading.curve": _learning,
     "spreading.next": _next,
-    "spreading.split": lambda s: _some(
-        s, {"used_kg": s.uniform(0, 50), "zones": _zones(s, 8)}, n_percent=s.uniform(0, 46)
-    ),
+    "spreading.split": _split,
     "spreading.start": lambda s: _some(s, _spreading(s), passes=s.randint(1, 4)),
     "spreading.taught": _taught,
     "spreading.used": _used,

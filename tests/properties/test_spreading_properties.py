@@ -3,6 +3,7 @@
 import math
 from typing import Any
 
+import pytest
 from hypothesis import assume, example, given
 from hypothesis import strategies as st
 
@@ -175,3 +176,49 @@ def test_a_split_shares_out_everything_at_one_rate(areas: list[float], used: flo
     for row, area in zip(got["zones"], areas, strict=True):
         assert math.isclose(row["used_kg"], got["rate_kg_m2"] * area, rel_tol=1e-12)
         assert math.isclose(row["n_kg_m2"], got["rate_kg_m2"] * n / 100, rel_tol=1e-12, abs_tol=1e-300)
+
+
+PASSES = st.lists(
+    st.tuples(st.floats(0, 40), st.floats(0.01, 1), st.lists(st.tuples(st.floats(0, 60), st.floats(0, 9)), max_size=4)),
+    max_size=6,
+)
+
+
+@given(st.lists(st.floats(1, 900), min_size=1, max_size=8), PASSES, st.floats(0.1, 46))
+def test_a_split_by_passes_loses_nothing_and_gives_nothing_to_ground_no_pass_reached(
+    areas: list[float], drawn: list[Any], n: float
+) -> None:
+    """Each pass against the plain sum over zones of what lies before its end."""
+    ground = math.fsum(areas)
+    zones = [{"id": f"z{at}", "area_m2": area} for at, area in enumerate(areas)]
+    passes = [
+        {
+            "used_kg": used,
+            "area_m2": max(0.5, ground * share),
+            "parts": [{"area_m2": m2, "used_kg": kg} for m2, kg in parts],
+        }
+        for used, share, parts in drawn
+    ]
+    got = value("spreading.split", zones=zones, passes=passes, n_percent=n)
+    used = math.fsum(row["used_kg"] for row in passes)
+    assert math.isclose(math.fsum(row["used_kg"] for row in got["zones"]), used, rel_tol=1e-9, abs_tol=1e-12)
+    furthest = max([row["area_m2"] for row in passes if row["used_kg"] > 0], default=0.0)
+    before = 0.0
+    for row, area in zip(got["zones"], areas, strict=True):
+        if before >= furthest:
+            assert row["used_kg"] == row["n_kg_m2"] == row["covered_m2"] == 0
+        assert row["covered_m2"] <= area * (1 + 1e-9)
+        assert row["n_most_kg_m2"] >= row["n_kg_m2"] * (1 - 1e-9)
+        before += area
+
+
+@given(st.floats(1, 900), st.floats(1, 900), st.floats(0.1, 20), st.floats(0.1, 20))
+def test_a_split_counts_each_stretch_with_its_own_rate(
+    one_m2: float, other_m2: float, one: float, other: float
+) -> None:
+    """The setting was changed just between two zones: each keeps what its own stretch put down."""
+    zones = [{"id": "a", "area_m2": one_m2}, {"id": "b", "area_m2": other_m2}]
+    parts = [{"area_m2": one_m2, "used_kg": one}, {"area_m2": other_m2, "used_kg": other}]
+    row = {"used_kg": one + other, "area_m2": one_m2 + other_m2, "parts": parts}
+    got = value("spreading.split", zones=zones, passes=[row])["zones"]
+    assert [zone["used_kg"] for zone in got] == [pytest.approx(one), pytest.approx(other)]

@@ -1,10 +1,10 @@
-import { execFileSync } from "node:child_process";
 import { effect } from "@preact/signals";
 import { describe, expect, it } from "vitest";
 import type { Answer } from "../engine/types";
 import { type Clash, createClashes } from "./clashes";
 import { entryOf } from "./entries";
 import { fakeBook, fakeEngine, groups, refuses, says, settled } from "./fake-book";
+import { realEngine } from "./real-engine";
 import { productOf } from "./shed-facts";
 import { warningsFor } from "./walk-warnings";
 
@@ -43,13 +43,6 @@ const CLASH: Clash = {
   n_year_kg_m2: null,
   ceiling_kg_m2: null,
 };
-
-/** The engine itself, as it runs on a phone. */
-function realEngine(call: string, args: object): Answer {
-  const input = JSON.stringify({ cases: [{ call, args }] });
-  const run = ["tools/engine-node.mjs", "--batch"];
-  return JSON.parse(execFileSync(process.execPath, run, { input, encoding: "utf8" }))[0];
-}
 
 function open(answer: (args: object) => Answer) {
   const store = fakeBook();

@@ -86,13 +86,16 @@ export function engine(over: Record<string, (args: any) => any> = {}) {
     "spreading.used": used,
     "spreading.curve": () => refuses("not asked here"),
     "swath.tour": tour,
-    "spreading.split": ({ used_kg }) =>
-      says({
+    "spreading.split": ({ passes }) => {
+      const used_kg = passes.reduce((sum: number, pass: any) => sum + pass.used_kg, 0);
+      return says({
+        used_kg,
         zones: [
-          { zone_id: "verge", area_m2: 120, used_kg: used_kg * 0.6, n_kg_m2: 0.01 },
-          { zone_id: "long", area_m2: 80, used_kg: used_kg * 0.4, n_kg_m2: 0.01 },
+          { zone_id: "verge", area_m2: 120, used_kg: used_kg * 0.6, rate_kg_m2: 0.05, n_kg_m2: 0.01 },
+          { zone_id: "long", area_m2: 80, used_kg: used_kg * 0.4, rate_kg_m2: 0.05, n_kg_m2: 0.01 },
         ],
-      }),
+      });
+    },
     "hopper.level": ({ mass_kg }) =>
       mass_kg > 8 ? refuses("more than it holds") : says({ level_share: mass_kg / 8 }),
     "hopper.mass": ({ level_share }) => says({ mass_kg: level_share * 8, sd_kg: 0.5, capacity_kg: 8 }),

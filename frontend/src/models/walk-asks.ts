@@ -50,9 +50,22 @@ export interface NextValue {
   further_pass?: boolean;
 }
 
+/** What one zone got, over all of it; `n_most_kg_m2` is the most nitrogen any of its ground got. */
+export interface ZoneShare {
+  zone_id: string;
+  area_m2: number;
+  used_kg: number;
+  covered_m2: number;
+  rate_kg_m2: number;
+  n_kg_m2: number | null;
+  n_most_kg_m2: number | null;
+  p2o5_kg_m2: number | null;
+}
+
 export interface SplitValue {
   rate_kg_m2: number;
-  zones: { zone_id: string; area_m2: number; used_kg: number; n_kg_m2: number | null }[];
+  used_kg: number;
+  zones: ZoneShare[];
 }
 
 /** What has been chosen, with the facts of the choice; parts are missing until chosen. */
@@ -176,7 +189,14 @@ export function hopperArgs(
     : null;
 }
 
-export function splitArgs(plan: Plan, used_kg: number): object {
+/** `spreading.split`: each pass over the ground it covered, the zones in walking order. */
+export function splitArgs(plan: Plan, passes: readonly PassDone[]): object {
   const zones = plan.zones.map(({ id, area_m2 }) => ({ id, area_m2 }));
-  return { used_kg, zones, ...given({ n_percent: plan.n_percent }) };
+  const { n_percent, p2o5_percent } = plan;
+  return { passes: passes.map(walkedOn), zones, ...given({ n_percent, p2o5_percent }) };
+}
+
+function walkedOn({ used_kg, area_m2, parts }: PassDone): object {
+  const stretches = parts.map((part) => ({ area_m2: part.area_m2, used_kg: part.used_kg }));
+  return { used_kg, area_m2, ...(stretches.length ? { parts: stretches } : {}) };
 }

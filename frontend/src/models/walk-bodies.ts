@@ -3,7 +3,7 @@ import { given } from "./entries";
 import type { PassPart } from "./history";
 import type { SplitValue } from "./walk-asks";
 import { LEAST_PART_M2 } from "./walk-check";
-import { lastDial, usedSoFar } from "./walk-steps";
+import { lastDial } from "./walk-steps";
 import type { PassDone, PassOnFoot, Plan, Reading, WalkDraft } from "./walk-types";
 
 interface Signed {
@@ -65,6 +65,12 @@ export function partsOf(pass: PassOnFoot, reading: Reading, used_kg: number): Pa
   return [...parts.slice(0, -1), { ...before, ...whole }];
 }
 
+/** The zones that got something; where nothing came at all, those that were walked for it. */
+function reached(plan: Plan, { zones }: SplitValue): string[] {
+  const got = zones.filter(({ used_kg }) => used_kg > 0).map(({ zone_id }) => zone_id);
+  return got.length ? got : plan.zones.map(({ id }) => id);
+}
+
 /** The walk: what the ledger and the stock count. */
 export function walkBody(
   draft: WalkDraft,
@@ -73,29 +79,24 @@ export function walkBody(
   split: SplitValue,
   signed: Signed,
 ): object {
-  const zones = split.zones.map(({ zone_id, area_m2, used_kg, n_kg_m2 }) => ({
-    zone_id,
-    area_m2,
-    used_kg,
-    n_kg_m2,
-  }));
   return {
     kind: "walk",
     ...given({ ...signed }),
-    zone_ids: plan.zones.map((zone) => zone.id),
+    zone_ids: reached(plan, split),
     product_id: plan.product.id,
     spreader_id: draft.spreader_id,
     aim: draft.aim,
     area_m2: plan.area_m2,
     target_kg_m2: plan.target_kg_m2,
-    used_kg: usedSoFar(passes),
+    used_kg: split.used_kg,
     ...given({
       sort: plan.product.sort,
       n_percent: plan.n_percent,
+      p2o5_percent: plan.p2o5_percent,
       slow_n_share: plan.slow_n_share,
       last_dial: lastDial(passes),
     }),
-    zones,
+    zones: split.zones,
     pattern: draft.crossing,
     passes: passes.length,
   };

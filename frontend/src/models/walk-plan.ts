@@ -44,7 +44,7 @@ export function planOf(choice: Choice, { aim, load_kg, load_kg_m2, passes }: Gro
   const { zones, area_m2, product, spreader } = choice;
   if (!product || !spreader) return undefined;
   const { lowest, highest, step } = spreader.dial;
-  const { id, name, sort, bulk_density_kg_m3, granules, n_percent, slow_n_share } = product;
+  const { id, name, sort, bulk_density_kg_m3, granules, n_percent, p2o5_percent, slow_n_share } = product;
   return {
     zones: [...zones],
     area_m2,
@@ -54,7 +54,7 @@ export function planOf(choice: Choice, { aim, load_kg, load_kg_m2, passes }: Gro
     load_kg_m2,
     passes,
     product: { id, name, sort, ...given({ bulk_density_kg_m3, granules }) },
-    ...given({ n_percent, slow_n_share, n_kg_m2: aim.n_kg_m2 }),
+    ...given({ n_percent, p2o5_percent, slow_n_share, n_kg_m2: aim.n_kg_m2 }),
     dial: { lowest, highest, step },
     ...given({ swath_m: spreader.swath_m, speed_m_s: spreader.speed_m_s }),
   } as Plan;

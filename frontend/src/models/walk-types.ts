@@ -105,6 +105,7 @@ export interface Plan {
   passes: number;
   product: { id: string; name: string; sort?: string; bulk_density_kg_m3?: number; granules?: string };
   n_percent?: number;
+  p2o5_percent?: number;
   slow_n_share?: number;
   /** Nitrogen the aim brings, kg per m2. */
   n_kg_m2?: number;

@@ -27,7 +27,7 @@ import type { Keeper } from "./walk-keep";
 import { densityOf, type HopperMass, type LeftContext, type ReadLeft, readLeft } from "./walk-left";
 import { answered, hopperLevelNow, type LevelAsk, type LevelNow, levelAsk } from "./walk-level";
 import { checkLoad } from "./walk-plan";
-import { passesOf, passesToGo, standsAt, usedSoFar } from "./walk-steps";
+import { passesOf, passesToGo, standsAt } from "./walk-steps";
 import type { LeftForm, WalkDraft, WalkStep, WalkZone } from "./walk-types";
 import { warningsFor } from "./walk-warnings";
 
@@ -159,7 +159,7 @@ export function askWalk(
   // The cards between two passes and at the end: what stood there of the pass or the walk before is not shown again.
   const splitAsk = () => {
     const plan = draft.value?.plan;
-    return plan ? splitArgs(plan, usedSoFar(passes.value)) : null;
+    return plan ? splitArgs(plan, passes.value) : null;
   };
   const split = ask<SplitValue>(engine, "spreading.split", splitAsk, { forget: true });
   const againAsk = () => {

@@ -30,7 +30,7 @@ import { askLeft, balance, type LeftContext, readLeft } from "./walk-left";
 import { upgraded } from "./walk-migrate";
 import { checkLoad, planOf } from "./walk-plan";
 import { patternOf } from "./walk-rows";
-import { blankWalk, type Going, leftNow, onFoot, reopened, stepBack, usedSoFar } from "./walk-steps";
+import { blankWalk, type Going, leftNow, onFoot, reopened, stepBack } from "./walk-steps";
 import type { Crossing, PassDone, Plan, Reading, Suggestion, WalkDraft, WalkStep } from "./walk-types";
 import { askWalk, type WalkParts, watchWalk } from "./walk-watch";
 import { createYard } from "./walk-yard";
@@ -186,7 +186,7 @@ export function createWalk(parts: WalkParts) {
     once(async () => {
       const { plan, ops = {} } = draft.value ?? {};
       if (!draft.value || !plan || ops[draft.value.id]) return false;
-      const split = await fresh<SplitValue>("spreading.split", splitArgs(plan, usedSoFar(passes.value)));
+      const split = await fresh<SplitValue>("spreading.split", splitArgs(plan, passes.value));
       if (!split) return false;
       const body = walkBody(draft.value, plan, passes.value, split, signed());
       const { op } = await store.save([{ t: "entry", id: draft.value.id, body }]);

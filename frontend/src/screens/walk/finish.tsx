@@ -49,7 +49,8 @@ function Delivered({ plan }: { plan: Plan }) {
   const used_kg = usedSoFar(walk.passes.value);
   const answer = walk.split.value;
   const ranOut = walk.passes.value.some((pass) => pass.ran_out);
-  const n = answer?.value?.zones[0]?.n_kg_m2;
+  const [only, ...more] = answer?.value?.zones ?? [];
+  const n = more.length ? undefined : only?.n_kg_m2;
   const measured = walk.history.value.at(-1)?.measured;
   const used = useEngine<UsedValue>("spreading.used", usedArgs(plan, walk.passes.value, measured)).answer;
   const share = used?.value?.share_of_aim;
@@ -84,12 +85,13 @@ function Delivered({ plan }: { plan: Plan }) {
   );
 }
 
-/** What each zone got, shared by area. */
+/** What each zone got, by the ground each pass covered there. */
 function ZoneShares({ plan }: { plan: Plan }) {
   const system = units.value;
   const split = walk.split.value?.value;
   if (!split) return <Waiting />;
-  const { zones, rate_kg_m2 } = split;
+  const { zones } = split;
+  const fed = zones.some(({ n_kg_m2 }) => typeof n_kg_m2 === "number");
   const nameOf = (id: string | undefined) => plan.zones.find((zone) => zone.id === id)?.name ?? "A zone";
   return (
     <div class="scroll-x">
@@ -104,6 +106,11 @@ function ZoneShares({ plan }: { plan: Plan }) {
             <th scope="col" class="num">
               Rate
             </th>
+            {fed ? (
+              <th scope="col" class="num">
+                Nitrogen
+              </th>
+            ) : null}
           </tr>
         </thead>
         <tbody>
@@ -111,7 +118,8 @@ function ZoneShares({ plan }: { plan: Plan }) {
             <tr key={zone.zone_id}>
               <th scope="row">{nameOf(zone.zone_id)}</th>
               <td class="num">{mass(zone.used_kg, system).text}</td>
-              <td class="num">{rate(rate_kg_m2, system).text}</td>
+              <td class="num">{rate(zone.rate_kg_m2, system).text}</td>
+              {fed ? <td class="num">{nitrogen(zone.n_kg_m2 ?? 0, system).text}</td> : null}
             </tr>
           ))}
         </tbody>
