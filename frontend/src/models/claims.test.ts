@@ -70,6 +70,41 @@ describe("S4 what members say they will do", () => {
     expect(model.open.value.map(({ id }) => id)).toEqual(["feed"]);
   });
 
+  it("takes the whole yard for done only once every zone is", () => {
+    const { store, model, put, mow } = open();
+    store.put({ t: "zone", id: "a" });
+    store.put({ t: "zone", id: "b" });
+    put("all", { job: "mow", day: TODAY });
+    mow("m1", ["a"]);
+    expect(model.open.value.map(({ id }) => id)).toEqual(["all"]);
+    expect(model.onZone("b", "mow")?.id).toBe("all");
+    mow("m2", ["b"]);
+    expect(model.open.value).toEqual([]);
+  });
+
+  it("takes neither lime nor seed for a feed, nor another product without nitrogen", () => {
+    const { store, model, put } = open();
+    put("feed", { job: "feed", day: TODAY, zone_ids: ["a"] });
+    const put_down = (id: string, more: object) =>
+      store.put({ t: "entry", id, body: { kind: "walk", occurred_at: NOW, zone_ids: ["a"], ...more } });
+    for (const sort of ["lime", "seed", "pre_emergent", "post_emergent", "other"]) put_down(sort, { sort });
+    expect(model.open.value.map(({ id }) => id)).toEqual(["feed"]);
+    put_down("humus", { sort: "other", n_percent: 3 });
+    expect(model.open.value).toEqual([]);
+  });
+
+  it("does not take a zone for fed that the walk never reached", () => {
+    const { store, model, put } = open();
+    put("feed", { job: "feed", day: TODAY, zone_ids: ["a", "b"] });
+    const zones = [
+      { zone_id: "a", used_kg: 5 },
+      { zone_id: "b", used_kg: 0 },
+    ];
+    const body = { kind: "walk", occurred_at: NOW, zone_ids: ["a", "b"], sort: "fertilizer", zones };
+    store.put({ t: "entry", id: "w", body });
+    expect(model.open.value.map(({ id }) => id)).toEqual(["feed"]);
+  });
+
   it("stands beside its zones today; one without zones beside all", () => {
     const { model, put } = open();
     put("tomorrow", { job: "mow", day: "2026-05-15", zone_ids: ["a"] });

@@ -54,16 +54,32 @@ const SPRAYED = ["pre_emergent", "post_emergent"];
 function isJob({ kind, body }: Entry, job: Job): boolean {
   if (job === "mow") return kind === "mow";
   if (kind !== "walk") return false;
-  const sprayed = SPRAYED.includes(body["sort"]);
-  return job === "spray" ? sprayed : job === "feed" && !sprayed;
+  if (job === "spray") return SPRAYED.includes(body["sort"]);
+  return job === "feed" && isFeed(body);
 }
 
-/** Done by whomever: an entry that names the claim, or entries of that job and day that cover its zones together. */
-function isDone(claim: Omit<Claim, "done">, entries: readonly Entry[]): boolean {
+/** Lime and seed feed nothing. Entries of before the sort was noted, and other products, are feeds by their nitrogen. */
+function isFeed({ sort = "other", n_percent = 0 }: Entry["body"]): boolean {
+  return sort === "fertilizer" || (sort === "other" && n_percent > 0);
+}
+
+/** The zones an entry was really done on: of those a walk set out for, the ones that got something. */
+function doneOn({ zoneIds, body }: Entry): readonly string[] {
+  const rows = (body["zones"] ?? []) as { zone_id: string; used_kg?: number }[];
+  const without = rows.filter(({ used_kg }) => used_kg === 0).map(({ zone_id }) => zone_id);
+  return zoneIds.filter((id) => !without.includes(id));
+}
+
+/**
+ * Done by whomever: an entry that names the claim, or entries of that job and day that cover its zones together; for the
+ * whole yard, all of them.
+ */
+function isDone(claim: Omit<Claim, "done">, entries: readonly Entry[], yard: readonly string[]): boolean {
   if (entries.some(({ body }) => body["claim_id"] === claim.id)) return true;
   const found = entries.filter((entry) => entry.at.slice(0, 10) === claim.day && isJob(entry, claim.job));
-  const covered = new Set(found.flatMap(({ zoneIds }) => zoneIds));
-  return found.length > 0 && claim.zoneIds.every((id) => covered.has(id));
+  const covered = new Set(found.flatMap(doneOn));
+  const wanted = claim.zoneIds.length ? claim.zoneIds : yard;
+  return found.length > 0 && wanted.every((id) => covered.has(id));
 }
 
 function claimOf(row: Row, me: string | undefined): Omit<Claim, "done"> {
@@ -105,7 +121,8 @@ export function createClaims({ store, day, now, memberId }: ClaimParts) {
   const claims = computed<Claim[]>(() => {
     if (!near.value.length) return [];
     const recent = entries.value.filter(({ at, struck }) => !struck && !(daysBetween(at, day()) > 2));
-    return near.value.map((claim) => ({ ...claim, done: isDone(claim, recent) })).sort(inOrder);
+    const yard = store.rows("zone").value.map(({ id }) => id);
+    return near.value.map((claim) => ({ ...claim, done: isDone(claim, recent, yard) })).sort(inOrder);
   });
 
   async function claim({ job, day: when, zoneIds = [], note = "" }: Saying): Promise<Made> {
