@@ -160,6 +160,7 @@ def _over(walks: "list[dict[str, Any]]", limits: dict[str, float | None], year: 
         latest = rows[-1][0]
         key = "nitrogen:" + zone_id + ":" + str(year) + ":" + str(len(rows)) + ":" + latest["id"]
         clash = _clash("nitrogen", key, [walk for walk, _ in rows], [zone_id])
+        clash["addends"] = [(walk["date"], n_kg_m2) for walk, n_kg_m2 in rows]
         clash["n_year_kg_m2"] = n_year_kg_m2
         clash["ceiling_kg_m2"] = limit
         found.append(clash)
@@ -203,6 +204,7 @@ def _clash(kind: str, key: str, rows: "list[dict[str, Any]]", zone_ids: list[str
 
 def _steps(clash: "dict[str, Any]") -> list[dict[str, object]]:
     key, entries = clash["key"], len(clash["entry_ids"])
+    addends = clash.pop("addends", [])
     if clash["kind"] == "nitrogen":
         return [
             _said(
@@ -216,8 +218,12 @@ def _steps(clash: "dict[str, Any]") -> list[dict[str, object]]:
             ),
             _said(
                 "Nitrogen of the year over the zone's ceiling",
-                "nitrogen of this year's walks on it, added, against the ceiling",
-                {"walks": entries, "ceiling_kg_m2": clash["ceiling_kg_m2"]},
+                "nitrogen of this year's walks on it, added; against the ceiling",
+                {
+                    "days": [day for day, _ in addends],
+                    "n_kg_m2": [n_kg_m2 for _, n_kg_m2 in addends],
+                    "ceiling_kg_m2": clash["ceiling_kg_m2"],
+                },
                 clash["n_year_kg_m2"],
                 N_UNIT,
                 DEFINITION,

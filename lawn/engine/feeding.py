@@ -57,7 +57,7 @@ def ledger(
         "breaches": breaches,
         "feedings": len(by_day),
     }
-    return value, _working(len(by_day), year_kg_m2, slow_kg_m2, yearly, left)
+    return value, _working(rows, year_kg_m2, slow_kg_m2, yearly, left)
 
 
 def _limits(ceilings: object) -> dict[str, float | None]:
@@ -106,13 +106,18 @@ def _breach(ceiling: str, limit: float, fed: float, date: str) -> dict[str, obje
 
 
 def _working(
-    feedings: int, year_kg_m2: float, slow_kg_m2: float, yearly: float | None, left: float | None
+    rows: list[tuple[str, float, float]],
+    year_kg_m2: float,
+    slow_kg_m2: float,
+    yearly: float | None,
+    left: float | None,
 ) -> list[dict[str, object]]:
+    days = [row[0] for row in rows]
     working = [
         step(
             what="Nitrogen so far this year",
             formula="nitrogen of every feeding since 1 January, added",
-            numbers={"feedings": feedings},
+            numbers={"days": days, "n_kg_m2": [row[1] for row in rows]},
             result=year_kg_m2,
             unit=N_UNIT,
             source=DEFINITION,
@@ -120,7 +125,7 @@ def _working(
         step(
             what="Of it known to be slow-release",
             formula="nitrogen times its slow-release share, added; unknown shares count as quick",
-            numbers={"feedings": feedings},
+            numbers={"days": days, "slow_n_kg_m2": [row[2] for row in rows]},
             result=slow_kg_m2,
             unit=N_UNIT,
             source=DEFINITION,

@@ -54,9 +54,9 @@ def totals(*, entries: list[object], today: str) -> tuple[dict[str, object], lis
         _count_zone_facts(entry, year, zones)
     fed = _nitrogen(rows, year)
     for zone_id in sorted(fed):
-        _zone(zones, zone_id)["n_year_kg_m2"] = total(fed[zone_id])
+        _zone(zones, zone_id)["n_year_kg_m2"] = total([row[1] for row in fed[zone_id]])
     products = stock_of(rows)
-    working = [_nitrogen_step(zone_id, zones[zone_id], len(fed.get(zone_id, []))) for zone_id in sorted(zones)]
+    working = [_nitrogen_step(zone_id, zones[zone_id], fed.get(zone_id, [])) for zone_id in sorted(zones)]
     working.extend([_stock_step(product_id, products[product_id]) for product_id in sorted(products)])
     working.append(_count_step(len(rows)))
     return {"zones": zones, "products": products}, working
@@ -133,13 +133,14 @@ def _count_zone_facts(entry: "dict[str, Any]", year: int, zones: "dict[str, Any]
             zone["last_feed"] = entry["date"]
 
 
-def _nitrogen(rows: "list[dict[str, Any]]", year: int) -> dict[str, list[float]]:
-    fed: dict[str, list[float]] = {}
+def _nitrogen(rows: "list[dict[str, Any]]", year: int) -> dict[str, list[tuple[str, float]]]:
+    """Day and nitrogen of this year's walks, by zone."""
+    fed: dict[str, list[tuple[str, float]]] = {}
     for entry in rows:
         if entry["kind"] != "walk" or entry["year"] != year:
             continue
         for zone_id, n_kg_m2 in entry["zones"]:
-            fed.setdefault(zone_id, []).append(n_kg_m2 or 0.0)
+            fed.setdefault(zone_id, []).append((entry["date"], n_kg_m2 or 0.0))
     return fed
 
 
@@ -157,11 +158,15 @@ def _due(mown: int | None, every: float | None, now: int) -> dict[str, object]:
     return row
 
 
-def _nitrogen_step(zone_id: str, zone: "dict[str, Any]", walks: int) -> dict[str, object]:
+def _nitrogen_step(zone_id: str, zone: "dict[str, Any]", walks: list[tuple[str, float]]) -> dict[str, object]:
     return step(
         what="Nitrogen on a zone so far this year",
         formula="nitrogen of this year's walks on it, added",
-        numbers={"walks": walks, "without_known_nitrogen": zone["n_unknown_feeds"]},
+        numbers={
+            "days": [row[0] for row in walks],
+            "n_kg_m2": [row[1] for row in walks],
+            "without_known_nitrogen": zone["n_unknown_feeds"],
+        },
         result=zone["n_year_kg_m2"],
         unit=N_UNIT,
         source=DEFINITION,
