@@ -45,6 +45,14 @@ _UNREADABLE = {
     "code": "unreadable_text",
     "message": "A text in this entry holds characters that cannot be stored. The entry is kept aside, whole.",
 }
+_TOO_DEEP = {
+    "code": "too_deep",
+    "message": f"This entry is nested deeper than {content.MOST_DEPTH} levels. It is kept aside, whole.",
+}
+_TOO_LARGE = {
+    "code": "invalid",
+    "message": "A number in this entry is larger than any that can be kept. The entry is kept aside, whole.",
+}
 _HELD = {
     "code": "held",
     "message": "You are no longer in this household. The keeper can still accept this entry.",
@@ -136,8 +144,9 @@ def apply_late(feed: Feed, parked: ParkedOp) -> Wire:
     member = access.rows(Member, feed.household_id).get(id=parked.member_id)
     author = Author(member, op["op"], op["hlc"], parked.received_at)
     try:
-        if content.unreadable(op):
-            raise Parked(_UNREADABLE)
+        unfit = _unfit(op)
+        if unfit:
+            raise Parked(unfit)
         result = _applied(feed, author, op, write=True)
     except Parked as still:
         access.rows(ParkedOp, feed.household_id).filter(id=parked.id).update(why=still.why)
@@ -248,6 +257,15 @@ def _applied(feed: Feed, author: Author, op: Wire, write: bool) -> Wire:
     }
 
 
+def _unfit(op: Wire, text: str | None = None) -> Wire | None:
+    """Return why an op cannot be looked into at all; None for one that can."""
+    if content.unreadable(op, text):
+        return _UNREADABLE
+    if content.is_too_deep(op, text):
+        return _TOO_DEEP
+    return _TOO_LARGE if content.is_too_large(op, text) else None
+
+
 def _verdict_parked(op: Wire, why: Wire) -> Wire:
     return {"op": op["op"], "s": "parked", "seq": None, "lost": [], "why": why}
 
@@ -331,8 +349,9 @@ class _Line:
             return self._hole(op)
         if self.held:
             return self._park(op, _HELD)
-        if content.unreadable(op, text):
-            return self._park(op, _UNREADABLE)
+        unfit = _unfit(op, text)
+        if unfit:
+            return self._park(op, unfit)
         try:
             author = Author(self._member, op["op"], op["hlc"], self._now)
             return _applied(self._feed, author, op, self.write)

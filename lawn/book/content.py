@@ -3,12 +3,30 @@
 import hashlib
 import json
 import re
+import sys
 from collections.abc import Iterator
 from typing import Any
 
 _HALF_PAIR = re.compile("[\ud800-\udfff]")
 # NUL and halves of surrogate pairs as JSON in ASCII writes them; whole pairs and other texts may look like these
 _ODD_ESCAPE = re.compile(r"\\u(?:0000|d[89a-f])")
+
+
+_MANY_DIGITS = re.compile("[0-9]{309}")
+_LARGEST = int(sys.float_info.max)
+# JSON nested deeper than this says nothing a record of ours would say, and not every reader follows it.
+MOST_DEPTH = 64
+
+
+def is_deeper(value: object, most: int) -> bool:
+    """Whether a JSON value is nested deeper than `most` lists and groups; taken level by level, however deep it is."""
+    level = [value] if isinstance(value, dict | list) else []
+    for _ in range(most):
+        inner = [one for held in level for one in (held.values() if isinstance(held, dict) else held)]
+        level = [one for one in inner if isinstance(one, dict | list)]
+        if not level:
+            return False
+    return True
 
 
 def text_of(op: dict[str, Any]) -> str:
@@ -36,6 +54,26 @@ def unreadable(op: dict[str, Any], text: str | None = None) -> bool:
     if "\\u0000" in whole and "\x00" in "".join(_texts(op)):
         return True
     return _HALF_PAIR.search(whole) is not None
+
+
+def is_too_deep(op: dict[str, Any], text: str | None = None) -> bool:
+    """Whether what an op says is nested too deep; with few brackets in its `text` that is seen at a glance."""
+    if text is not None and text.count("[") + text.count("{") <= MOST_DEPTH:
+        return False
+    return is_deeper(op.get("m"), MOST_DEPTH)
+
+
+def is_too_large(op: dict[str, Any], text: str | None = None) -> bool:
+    """Whether an op holds a whole number without a like on a phone: JSON sets no end to them, a phone does."""
+    if text is not None and not _MANY_DIGITS.search(text):
+        return False
+    level: list[Any] = [op.get("m")]
+    while level:
+        if any(isinstance(one, int) and not -_LARGEST <= one <= _LARGEST for one in level):
+            return True
+        groups = [one.values() if isinstance(one, dict) else one for one in level if isinstance(one, dict | list)]
+        level = [inner for held in groups for inner in held]
+    return False
 
 
 def _texts(value: object) -> Iterator[str]:

@@ -2,6 +2,7 @@
 
 import copy
 import uuid
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from datetime import datetime
 from typing import Any
@@ -14,6 +15,10 @@ from lawn.models import Conflict, Entry, Member
 from lawn.models.record import Kept
 
 Item = dict[str, Any]
+
+
+# As a conflict's group has room for (lawn.models.change).
+_LONGEST_NAME = 60
 
 
 class Parked(Exception):
@@ -102,11 +107,22 @@ def _well_formed(item: object) -> Item:
     sets, base = item.get("set") or {}, item.get("base") or {}
     if not isinstance(sets, dict) or not isinstance(base, dict) or not (sets or "body" in item):
         raise _parked("malformed", "The entry changes nothing.")
+    if not all(0 < len(name) <= _LONGEST_NAME for name in _names(item, sets)):
+        raise _parked("malformed", f"A kind, group or field has a name that is not 1 to {_LONGEST_NAME} letters long.")
     if item["t"] not in record.KEPT_MODELS:
         if item["t"] == "conflict":
             raise _parked("not_allowed", "Only the server writes conflicts.")
         raise _parked("unknown_kind", f"This server does not know “{item['t']}” yet. The entry is kept aside, whole.")
     return {**item, "set": sets, "base": base}
+
+
+def _names(item: Item, sets: dict[str, Any]) -> Iterator[str]:
+    """Yield what names a part of the item: they are stored, or told in an answer, and so have a limit."""
+    yield item["t"]
+    yield from sets
+    for fields in (item.get("body"), *sets.values()):
+        if isinstance(fields, dict):
+            yield from fields
 
 
 def _apply_item(feed: Feed, author: Author, item: Item) -> Merged:

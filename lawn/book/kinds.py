@@ -132,15 +132,19 @@ def _wrong_flag(rule: Rule, says: str, value: Any) -> str | None:
 
 
 def _wrong_choice(rule: Rule, says: str, value: Any) -> str | None:
-    return None if value in rule["choices"] else f"{says} must be one of: {', '.join(rule['choices'])}."
+    if isinstance(value, str) and value in rule["choices"]:
+        return None
+    return f"{says} must be one of: {', '.join(rule['choices'])}."
 
 
 def _wrong_date(rule: Rule, says: str, value: Any) -> str | None:
-    try:
-        date.fromisoformat(value)
-    except (TypeError, ValueError):
-        return f"{says} must be a date such as 2026-05-01."
-    return None
+    if isinstance(value, str) and _DAY.match(value):
+        try:
+            date.fromisoformat(value)
+            return None
+        except ValueError:
+            pass
+    return f"{says} must be a date such as 2026-05-01."
 
 
 def _wrong_moment(rule: Rule, says: str, value: Any) -> str | None:
@@ -170,6 +174,7 @@ def _wrong_json(rule: Rule, says: str, value: Any) -> str | None:
 
 # One spelling of the many ISO 8601 allows: what the engine and every phone can read. Years 1900 to 2199.
 _MOMENT = re.compile(r"\A(19|20|21)\d\d-\d\d-\d\dT\d\d:\d\d(:\d\d(\.\d{1,6})?)?(Z|[+-]\d\d:\d\d)\Z", re.ASCII)
+_DAY = re.compile(r"\A(19|20|21)\d\d-\d\d-\d\d\Z", re.ASCII)
 _SORTS: dict[str, Callable[[Rule, str, Any], str | None]] = {
     "number": _wrong_number,
     "integer": _wrong_integer,
