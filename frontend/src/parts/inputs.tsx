@@ -147,7 +147,8 @@ function ChoiceList<V extends string>({ value, onInput, choices, look: _, ...fie
           onChange={(event) => onInput(event.currentTarget.value as V)}
         >
           {choices.map((choice) => (
-            <option key={choice.value} value={choice.value}>
+            // Two labels may lead to one value: a grass and what it is called elsewhere.
+            <option key={`${choice.value}|${choice.label}`} value={choice.value}>
               {choice.label}
             </option>
           ))}

@@ -1,14 +1,11 @@
 import { height, range, unitsFor } from "../../format";
-import { GRASSES, grassOf, saySource } from "../../models/grasses";
+import { GRASS_CHOICES, grassOf, printedCut, saySource } from "../../models/grasses";
 import { units } from "../../models/session";
 import { CheckField, ChoiceField, NumberField, TextField, UnitField } from "../../parts";
 import { type MeasureProps, shownErrors } from "./shown";
 import { orBlank, SITE } from "./site";
 
-const GRASS_CHOICES = [
-  { value: "", label: "Not known" },
-  ...GRASSES.map(({ key, name, season }) => ({ value: key, label: `${name} (${season} season)` })),
-];
+const CHOICES = [{ value: "", label: "Not known" }, ...GRASS_CHOICES];
 
 export function GrassFields({ editor, form }: MeasureProps) {
   const errors = shownErrors(editor);
@@ -22,7 +19,7 @@ export function GrassFields({ editor, form }: MeasureProps) {
         hint="The main one, where it is a mixture."
         value={form.grass}
         onInput={(grass) => editor.change({ grass })}
-        choices={known ? GRASS_CHOICES : [...GRASS_CHOICES, { value: form.grass, label: form.grass }]}
+        choices={known ? CHOICES : [...CHOICES, { value: form.grass, label: form.grass }]}
         error={errors["grass"]}
       />
       <PrintedCut grass={form.grass} />
@@ -51,21 +48,22 @@ function PrintedCut({ grass }: { grass: string }) {
   if (!found) return null;
   const system = units.value;
   const between = (low: number, high: number) => range(height(low, system), height(high, system)).text;
-  if (!found.cut_mm)
+  const { range: shared, rows } = printedCut(found);
+  if (!rows.length)
     return <p class="quiet">No published height of cut for a home lawn was found for this grass.</p>;
   return (
     <details>
-      <summary>Published for home lawns: {between(found.cut_mm.low, found.cut_mm.high)}</summary>
+      <summary>
+        Published for home lawns: {shared ? between(shared.low, shared.high) : "it depends on the place"}
+      </summary>
       <ul class="stack stack--tight">
-        {found.cut_rows
-          .filter((row) => row.home_lawn)
-          .map((row) => (
-            <li key={row.sources.join()}>
-              {between(row.low_mm, row.high_mm)}
-              {row.remark ? ` (${row.remark})` : ""}:{" "}
-              <span class="quiet">{row.sources.map(saySource).join("; ")}</span>
-            </li>
-          ))}
+        {rows.map((row) => (
+          <li key={row.sources.join()}>
+            {row.where}: {between(row.low_mm, row.high_mm)}
+            {row.remark ? ` (${row.remark})` : ""}.{" "}
+            <span class="quiet">{row.sources.map(saySource).join("; ")}</span>
+          </li>
+        ))}
       </ul>
     </details>
   );
