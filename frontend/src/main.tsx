@@ -3,6 +3,7 @@ import "./styles/index.css";
 import { render } from "preact";
 import { App } from "./app";
 import { startEngine } from "./engine";
+import { showRest } from "./models/rest";
 import { heedSignOut, startSession } from "./models/session";
 import { recoverTheme } from "./models/theme";
 import { startClashes } from "./screens/clash/late";
@@ -41,6 +42,7 @@ function startSync(): Promise<unknown> {
 const place = document.getElementById("app");
 if (!place) throw new Error("index.html lacks #app");
 startSession();
+showRest();
 render(<App />, place);
 afterPaint(() => {
   openChosen();

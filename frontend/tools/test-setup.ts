@@ -6,10 +6,17 @@
 import "fake-indexeddb/auto";
 import fc from "fast-check";
 import { expect, vi } from "vitest";
+import { waitBy } from "../src/models/rest";
 
 const PATIENCE_MS = 15_000;
 
 if (!process.env["SEARCH"]) fc.configureGlobal({ seed: 20_261_125 });
+
+// No thumb shakes here: what rests after a record, or keeps still under a thumb, is over at once, unless a test waits.
+waitBy((over) => {
+  over();
+  return () => {};
+});
 
 const waitFor = vi.waitFor;
 vi.waitFor = (look, how) =>

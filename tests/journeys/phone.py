@@ -25,6 +25,8 @@ _LOOKS = 3  # a screen is at rest that shows the same so many times running
 _REST_S = 20.0  # a screen that does not come to rest is judged as it is
 _JUDGED = 6  # a fault is one that is still there when a screen at rest is looked at again
 
+# After something is recorded the app takes no tap for a moment; a person's next one comes later.
+RESTING = "return document.documentElement.hasAttribute('data-resting')"
 AXE_RUN = """
 return axe.run(document, {resultTypes: ["violations"]}).then((found) => found.violations.map((v) => ({
   id: v.id, help: v.help,
@@ -176,8 +178,9 @@ class Phone(ABC):
             threading.Event().wait(_PAUSE_S)
 
     def tap(self, role: str, name: Wanted, *, inside: tuple[str, Wanted] | None = None, nth: int = 0) -> None:
-        """Tap the control of that role and name, once it is there and enabled."""
-        self._act(self._find(role, name, inside, nth), self.click, f"no {role} {name!r} to tap")
+        """Tap the control of that role and name, once it is there, enabled, and the app has rested after a record."""
+        found = self._find(role, name, inside, nth)
+        self._act(lambda: None if self.evaluate(RESTING) else found(), self.click, f"no {role} {name!r} to tap")
 
     def fill(self, label: Wanted, text: str, *, inside: tuple[str, Wanted] | None = None) -> None:
         """Type into the field of that label."""

@@ -44,7 +44,12 @@ return indexedDB.databases().then((all) => new Promise((done, fail) => {
   opening.onsuccess = () => { const {version} = opening.result; opening.result.close(); done(version); };
 }));
 """
-TAP = "const found = __journey.one('button', arguments[0]); found?.click(); return !!found"
+TAP = """
+const found = __journey.one("button", arguments[0]);
+if (!found || document.documentElement.hasAttribute("data-resting")) return false;
+found.click();
+return true;
+"""
 # The round of a phone that hears no news comes after nearly a minute: here, never.
 NO_IDLE_ROUNDS = """
 const real = window.setTimeout;

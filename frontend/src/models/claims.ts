@@ -3,6 +3,7 @@ import { computed } from "@preact/signals";
 import { daysBetween } from "../format";
 import type { Row, Store } from "../store/types";
 import { type Entry, entryOf, given } from "./entries";
+import { createStill } from "./still";
 
 export type Job = "mow" | "feed" | "spray" | "water" | "other";
 
@@ -125,6 +126,11 @@ export function createClaims({ store, day, now, memberId }: ClaimParts) {
     return near.value.map((claim) => ({ ...claim, done: isDone(claim, recent, yard) })).sort(inOrder);
   });
 
+  /** Those still to be done, of today and later; yesterday's that nobody did. */
+  const open = computed(() => claims.value.filter((one) => !one.done));
+  /** The same as it is drawn: a line that leaves keeps its place for a moment. */
+  const still = createStill(open);
+
   async function claim({ job, day: when, zoneIds = [], note = "" }: Saying): Promise<Made> {
     const id = store.newId();
     const value = { job, day: when ?? day(), zone_ids: [...zoneIds], ...given({ note: note.trim() }) };
@@ -133,6 +139,7 @@ export function createClaims({ store, day, now, memberId }: ClaimParts) {
   }
 
   async function giveUp({ id }: { id: string }): Promise<Made> {
+    still.hold();
     const { op } = await store.save([{ t: "claim", id, set: { deleted: { deleted: true } } }]);
     return { op, id };
   }
@@ -140,6 +147,7 @@ export function createClaims({ store, day, now, memberId }: ClaimParts) {
   /** Writes into the log that it was done: a mow as a mow, all else in words. */
   async function done({ id, job, zoneIds, note }: Claim): Promise<Made> {
     const made = store.newId();
+    still.hold();
     const said = job === "mow" ? { kind: "mow" } : { kind: "observation", text: note || `${DOINGS[job]}.` };
     const body = { ...said, ...given({ occurred_at: now(), by: memberId() }), claim_id: id };
     // A mow is of some ground: a claim that names none is of all of it.
@@ -150,8 +158,8 @@ export function createClaims({ store, day, now, memberId }: ClaimParts) {
 
   return {
     claims,
-    /** Those still to be done, of today and later; yesterday's that nobody did. */
-    open: computed(() => claims.value.filter((one) => !one.done)),
+    open,
+    still,
     /** The open claim of somebody on a zone for a job today; a claim without zones is of the whole yard. */
     onZone: (zoneId: string, job: Job) =>
       claims.value.find(

@@ -2,7 +2,7 @@
 import table from "@fixtures/kinds.json";
 import { call } from "../engine";
 import { isoMoment } from "../format";
-import { store } from "../store";
+import { store as bare } from "../store";
 import { createClaims } from "./claims";
 import { today as day, followDays } from "./clock";
 import { createCurve } from "./curve";
@@ -12,6 +12,7 @@ import { checkGroup } from "./kinds";
 import { createLog } from "./log";
 import { createOutlines } from "./outline-draft";
 import { createPhotos } from "./photos";
+import { restful } from "./rest";
 import { session, units } from "./session";
 import { createShed } from "./shed";
 import { createToday } from "./today";
@@ -20,6 +21,8 @@ import { createTrays } from "./trays";
 import { createWalk } from "./walk";
 
 const engine = { call };
+/** Whatever these models record, the thumb rests after it. */
+const store = restful(bare);
 const memberId = () => session.value?.member_id;
 const system = () => units.value;
 const now = () => isoMoment();

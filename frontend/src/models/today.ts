@@ -4,6 +4,7 @@ import type { EngineCall } from "../engine/types";
 import type { Row, Store } from "../store/types";
 import { ask } from "./ask";
 import { entryOf, given } from "./entries";
+import { createStill } from "./still";
 import { createTotals, type TotalsSignal } from "./totals";
 
 export interface Due {
@@ -101,8 +102,12 @@ export function createToday({
       .sort(inOrder),
   );
 
+  /** The list as it is drawn: it keeps still under a thumb after each tap. */
+  const still = createStill(dueZones);
+
   async function mow(zoneIds: readonly string[], details: MowDetails = {}): Promise<Noted> {
     const id = store.newId();
+    still.hold();
     const { note, occurred_at, ...facts } = details;
     const body = given({ kind: "mow", occurred_at: occurred_at ?? now(), by: memberId(), ...facts });
     const { op } = await store.save([
@@ -113,11 +118,13 @@ export function createToday({
         ...(note?.trim() ? { set: { note: { note } } } : {}),
       },
     ]);
+    still.hold();
     return { op, id };
   }
 
   /** Takes the entry back out of the outbox; when it has already gone, strikes it out for everybody. */
   async function undo({ op, id }: Noted): Promise<void> {
+    still.hold();
     if (await store.withdraw(op)) return;
     await store.save([
       {
@@ -134,6 +141,7 @@ export function createToday({
     totals,
     due,
     dueZones,
+    still,
     products: store.rows("product"),
     spreaders: store.rows("spreader"),
     wanting: computed(() => dueZones.value.filter((zone) => zone.state !== "ok")),

@@ -1,24 +1,29 @@
 /** The models that only the household's own screens use: made when those are first opened, not with the first paint. */
 import { store } from "../store";
-import { request } from "../sync/http";
+import { request as bare } from "../sync/http";
 import { createAccount } from "./account";
 import { createConflicts } from "./conflicts";
 import { createDevices } from "./devices";
 import { createHeld } from "./held";
 import { createInvitations } from "./invitations";
 import { createMembers } from "./members";
+import { rest, restful } from "./rest";
 import { confirmSession, session, signOut } from "./session";
 import { createSignIns } from "./sign-ins";
 import { syncNow } from "./sync";
 
 const root = () => (session.value ? `households/${session.value.household.id}` : undefined);
 
+/** What the server is asked to do is followed by the rest, as what is recorded here is; looking at a list is not. */
+const request: typeof bare = (method, ...asked) =>
+  method === "GET" ? bare(method, ...asked) : rest.during(() => bare(method, ...asked));
+
 async function changed(): Promise<void> {
   await confirmSession();
   syncNow();
 }
 
-export const conflicts = createConflicts({ store });
+export const conflicts = createConflicts({ store: restful(store) });
 export const members = createMembers({ request, root, changed });
 export const devices = createDevices({ request, root });
 export const held = createHeld({ request, root, synced: syncNow });

@@ -4,6 +4,7 @@
  */
 import { signal } from "@preact/signals";
 import type { Store } from "../store/types";
+import { rest } from "./rest";
 import type { WalkDraft } from "./walk-types";
 
 /** Where a walk on foot is kept; Today looks here. */
@@ -34,9 +35,11 @@ export function createKeeper({ drafts }: Store, refuse: (message: string) => voi
 
   /**
    * Kept first, then shown: for steps that must not be lost once they are seen. Typing meanwhile is kept too. False where
-   * the phone refused to keep it; the step is then not made.
+   * the phone refused to keep it; the step is then not made. Either way the thumb rests: another page lies under it.
    */
-  function settle(change: Change): Promise<boolean> {
+  const settle = (change: Change) => rest.during(() => settled(change));
+
+  function settled(change: Change): Promise<boolean> {
     return inTurn(async () => {
       if (!draft.value) return false;
       try {
@@ -59,7 +62,7 @@ export function createKeeper({ drafts }: Store, refuse: (message: string) => voi
   /** Takes the draft away for good, after all that is being written. */
   async function drop(): Promise<WalkDraft | null> {
     const last = draft.value ?? null;
-    await inTurn(() => drafts.remove(WALK_KEY));
+    await rest.during(() => inTurn(() => drafts.remove(WALK_KEY)));
     draft.value = null;
     return last;
   }

@@ -180,8 +180,14 @@ export function unread(form: WalkDraft["left"]): WalkDraft["left"] {
 }
 
 /** The way of reading used last, but a run-out or a blocked gate is not a habit. */
-function usualWay({ way }: WalkDraft["left"]): WalkDraft["left"]["way"] {
-  return way === "ran_out" || way === "nothing" ? "scale" : way;
+export function usualWay({ way, usual = "scale" }: WalkDraft["left"]): WalkDraft["left"]["way"] {
+  return way === "ran_out" || way === "nothing" ? usual : way;
+}
+
+/** The form at the end of a pass walked to its end: a run-out or a blocked gate looked at before is not said again by it. */
+export function asUsual(form: WalkDraft["left"]): WalkDraft["left"] {
+  const way = usualWay(form);
+  return way === form.way ? form : { ...form, way, covered: "" };
 }
 
 /**

@@ -23,6 +23,8 @@ export type LeftWay = "scale" | "level" | "handfuls" | "ran_out" | "nothing";
 /** What is left, half filled in; every way keeps its own text so that switching loses nothing. */
 export interface LeftForm {
   way: LeftWay;
+  /** The way used before a run-out was opened, to go back to. */
+  usual?: LeftWay;
   weight: Typed;
   /** Null until the person has set it: a level nobody read is no reading. */
   level_share: number | null;

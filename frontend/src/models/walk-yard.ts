@@ -8,7 +8,7 @@ import { layOut, rateAt } from "./walk-lay";
 import type { LeftContext } from "./walk-left";
 import { loadedSoFar, type PourTrouble, poured, pourSums, readPour } from "./walk-pour";
 import { coveredBy, standing } from "./walk-rows";
-import { redialled, unread } from "./walk-steps";
+import { asUsual, redialled, unread, usualWay } from "./walk-steps";
 import type { PassOnFoot, Plan, WalkDraft } from "./walk-types";
 import type { Asked, WalkParts, Watched } from "./walk-watch";
 
@@ -34,12 +34,12 @@ function onPass(id: string, change: (pass: PassOnFoot) => Partial<PassOnFoot>): 
     draft.pass?.id === id ? { ...draft, pass: { ...draft.pass, ...change(draft.pass) } } : draft;
 }
 
-/** The same for a strip counted, on or back: a level half read belongs to the strip it was read at. */
+/** The same for a strip counted, on or back: what is half read, of a level or of what is left, belongs to the strip it was read at. */
 function onStrip(id: string, from: number, to: number): Change {
   return (draft) => {
-    const { pass, check } = draft;
+    const { pass, left, check } = draft;
     return pass?.id === id && pass.done === from
-      ? { ...draft, pass: { ...pass, done: to }, check: unread(check) }
+      ? { ...draft, pass: { ...pass, done: to }, left: unread(left), check: unread(check) }
       : draft;
   };
 }
@@ -76,15 +76,19 @@ export function createYard({ keeper, seen, asked, once, refuse, parts }: Tools) 
     await keeper.show(onPass(pass.id, (then) => (same(then) ? { rows, rate_kg_m2 } : {})));
   }
 
+  function restNow(): void {
+    resting.value = true;
+    rest(() => {
+      resting.value = false;
+    });
+  }
+
   /** One row more, if it is still the row that was seen: a second tap, or a late one, counts nothing. */
   const count = () =>
     once(async () => {
       const { pass } = walking() ?? {};
       if (!pass || resting.value || pass.done >= pass.rows.length) return false;
-      resting.value = true;
-      rest(() => {
-        resting.value = false;
-      });
+      restNow();
       const { done } = pass;
       return keeper.settle(onStrip(pass.id, done, done + 1));
     });
@@ -93,7 +97,8 @@ export function createYard({ keeper, seen, asked, once, refuse, parts }: Tools) 
   const uncount = () =>
     once(async () => {
       const { pass } = walking() ?? {};
-      if (!pass || pass.done <= pass.part.rows) return false;
+      if (!pass || resting.value || pass.done <= pass.part.rows) return false;
+      restNow();
       const { done } = pass;
       return keeper.settle(onStrip(pass.id, done, done - 1));
     });
@@ -157,12 +162,22 @@ export function createYard({ keeper, seen, asked, once, refuse, parts }: Tools) 
       return kept;
     });
 
+  /** The pass is walked: on to what is left, by the usual way of telling it; not by the tap that counted the last strip. */
+  const endPass = () =>
+    once(async () =>
+      resting.value ? false : keeper.settle((then) => ({ ...then, step: "left", left: asUsual(then.left) })),
+    );
+
   /** It ran out here: the rows counted are the ground covered, to be put right if they are not. */
   const ranOut = () =>
     keeper.settle((then) => {
       const { done, rows } = then.pass ?? { done: 0, rows: [] };
       const covered = rows.length > 1 && done > 0 ? `${done} of ${rows.length}` : then.left.covered;
-      return { ...then, step: "left", left: { ...then.left, way: "ran_out", covered } };
+      return {
+        ...then,
+        step: "left",
+        left: { ...then.left, way: "ran_out", usual: usualWay(then.left), covered },
+      };
     });
 
   function setDial(dial: number): Promise<void> {
@@ -199,6 +214,7 @@ export function createYard({ keeper, seen, asked, once, refuse, parts }: Tools) 
     pour,
     setStrips,
     ranOut,
+    endPass,
     setDial,
     openCheck: () => {
       const measured = choice.value.spreader?.hopper !== undefined;

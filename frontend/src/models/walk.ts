@@ -11,6 +11,7 @@ import { computed, signal } from "@preact/signals";
 import { given } from "./entries";
 import { learningOf } from "./learning";
 import { sayRefusal } from "./refusal";
+import { rest } from "./rest";
 import {
   type AimValue,
   aimArgs,
@@ -62,13 +63,19 @@ export function createWalk(parts: WalkParts) {
   }
   const change = (patch: Partial<WalkDraft>) => keeper.show((then) => ({ ...then, ...patch }));
 
+  /** Another page: what lies under the thumb then is not what was tapped. */
+  function go(step: WalkStep): Promise<void> {
+    rest.begin();
+    return change({ step });
+  }
+
   /** One thing at a time: a second tap of a gloved thumb does nothing. */
   async function once<T>(work: () => Promise<T>): Promise<T | undefined> {
     if (busy.value) return undefined;
     busy.value = true;
     refused.value = undefined;
     try {
-      return await work();
+      return await rest.during(work);
     } finally {
       busy.value = false;
     }
@@ -206,10 +213,10 @@ export function createWalk(parts: WalkParts) {
     change,
     /** Later passes between the first tracks, or the last one across them. */
     setPattern: (crossing: Crossing) => change({ crossing }),
-    go: (step: WalkStep) => change({ step }),
+    go,
     back() {
       const to = seen.step.value ? stepBack(seen.step.value) : null;
-      return to ? change({ step: to }) : undefined;
+      return to ? go(to) : undefined;
     },
     setOff,
     record,

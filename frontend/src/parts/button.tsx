@@ -1,5 +1,6 @@
 import type { ComponentChildren } from "preact";
 import { Link } from "wouter-preact";
+import { rest } from "../models/rest";
 
 export type Tone = "plain" | "signal" | "quiet" | "danger";
 
@@ -28,22 +29,19 @@ function classes({ tone = "plain", wide, size }: ButtonProps): string {
     .join(" ");
 }
 
+/** A tap within the rest after a record is the shake of the one before: it does nothing, not even follow a link. */
+function heeding(onClick: ButtonProps["onClick"], busy = false): (event: Event) => void {
+  return (event) => {
+    if (busy || rest.resting.peek()) event.preventDefault();
+    else onClick?.(event);
+  };
+}
+
 export function Button(props: ButtonProps) {
-  const {
-    children,
-    href,
-    onClick,
-    type = "button",
-    disabled,
-    busy,
-    label,
-    pressed,
-    describedBy,
-    form,
-  } = props;
+  const { children, href, type = "button", disabled, busy, label, pressed, describedBy, form } = props;
   if (href !== undefined && !disabled) {
     return (
-      <Link href={href} className={classes(props)} aria-label={label} onClick={onClick}>
+      <Link href={href} className={classes(props)} aria-label={label} onClick={heeding(props.onClick)}>
         {children}
       </Link>
     );
@@ -59,7 +57,7 @@ export function Button(props: ButtonProps) {
       aria-pressed={pressed}
       aria-describedby={describedBy}
       form={form}
-      onClick={busy ? (event) => event.preventDefault() : onClick}
+      onClick={heeding(props.onClick, busy)}
     >
       {children}
     </button>

@@ -71,6 +71,7 @@ async function kept(
 
 /** "I'll do it", said to the whole household. */
 export function takeOn(saying: Saying, what: string): Promise<boolean> {
+  today.still.hold();
   return kept(
     () => claims.claim(saying),
     `${what}: everybody sees that you will.`,

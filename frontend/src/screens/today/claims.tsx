@@ -9,15 +9,15 @@ import { giveUp, JOBS, noteDone, sayClaimOn, takeOn } from "./claim-it";
 
 /** Who said they will do what; one's own with what became of it. */
 export function Claims() {
-  const open = claims.open.value;
+  const lines = claims.still.rows.value;
   const [saying, setSaying] = useState(false);
   return (
     <section class="section" aria-labelledby="claims">
       <h2 id="claims">Who will do what</h2>
-      {open.length ? (
+      {lines.length ? (
         <ul class="lines">
-          {open.map((claim) => (
-            <ClaimLine key={claim.id} claim={claim} />
+          {lines.map(({ id, was, now }) => (
+            <ClaimLine key={id} claim={now ?? was} gone={now === undefined} />
           ))}
         </ul>
       ) : (
@@ -31,7 +31,8 @@ export function Claims() {
   );
 }
 
-function ClaimLine({ claim }: { claim: Claim }) {
+/** A line that has left the list keeps its place for a moment, and takes no tap. */
+function ClaimLine({ claim, gone }: { claim: Claim; gone: boolean }) {
   const says = sayClaimOn(claim);
   const zones = claim.zoneIds.map((id) => log.nameOf(id) ?? "a zone not on this phone").join(", ");
   return (
@@ -43,10 +44,10 @@ function ClaimLine({ claim }: { claim: Claim }) {
       </span>
       {claim.mine ? (
         <span class="row">
-          <Button label={`Done: ${says}`} onClick={() => noteDone(claim)}>
+          <Button label={`Done: ${says}`} disabled={gone} onClick={() => noteDone(claim)}>
             Done
           </Button>
-          <Button tone="quiet" label={`Give up: ${says}`} onClick={() => giveUp(claim)}>
+          <Button tone="quiet" label={`Give up: ${says}`} disabled={gone} onClick={() => giveUp(claim)}>
             Give up
           </Button>
         </span>

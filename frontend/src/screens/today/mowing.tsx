@@ -1,10 +1,11 @@
-import { useState } from "preact/hooks";
+import { useRef, useState } from "preact/hooks";
 import type { Step } from "../../engine/types";
 import { daysAgo } from "../../format";
 import { claims, today } from "../../models";
 import { today as day } from "../../models/clock";
 import { sayRefusal } from "../../models/refusal";
 import { units } from "../../models/session";
+import type { StillRow } from "../../models/still";
 import type { DueZone } from "../../models/today";
 import { Button, Notice, Sheet, Working } from "../../parts";
 import { sayClaimOn, takeOn } from "./claim-it";
@@ -21,8 +22,10 @@ function DueTag({ zone }: { zone: DueZone }) {
   return <span class="tag tag--good">Due {daysAgo(zone.due_on ?? "", day())}</span>;
 }
 
-function ZoneLine({ zone }: { zone: DueZone }) {
-  const mownToday = zone.lastMow !== null && zone.lastMow.slice(0, 10) === day();
+const mownToday = ({ lastMow }: DueZone) => lastMow !== null && lastMow.slice(0, 10) === day();
+
+function ZoneLine({ was, now }: StillRow<DueZone>) {
+  const zone = now ?? was;
   return (
     <li class="line">
       <span class="line__main">
@@ -31,26 +34,36 @@ function ZoneLine({ zone }: { zone: DueZone }) {
           <DueTag zone={zone} />
           {zone.lastMow ? <span class="line__facts">mown {daysAgo(zone.lastMow, day())}</span> : null}
         </span>
-        <ClaimOn zone={zone} />
+        <ClaimOn zone={zone} wanted={was.state !== "ok"} />
       </span>
       <Button
-        label={`${mownToday ? "Mown again" : "Mown"}: ${zone.name}`}
+        label={`${mownToday(zone) ? "Mown again" : "Mown"}: ${zone.name}`}
+        disabled={now === undefined}
         onClick={() => noteMow([zone.id], zone.name)}
       >
-        {mownToday ? "Mown again" : "Mown"}
+        {mownToday(zone) ? "Mown again" : "Mown"}
       </Button>
     </li>
   );
 }
 
-/** Who said they will mow it tonight; else, where it wants a mow, the tap that says so oneself. */
-function ClaimOn({ zone }: { zone: DueZone }) {
+/**
+ * Who said they will mow it tonight; else, where it wants a mow, the tap that says so oneself. Where it wanted one a
+ * moment ago the room is kept, so that the lines below stay where they are.
+ */
+function ClaimOn({ zone, wanted }: { zone: DueZone; wanted: boolean }) {
   const claim = claims.onZone(zone.id, "mow");
-  if (claim) return <span class="claim-on">{sayClaimOn(claim)}</span>;
-  if (zone.state === "ok") return null;
+  const room = wanted ? "claim-room" : undefined;
+  if (claim)
+    return (
+      <span class={room}>
+        <span class="claim-on">{sayClaimOn(claim)}</span>
+      </span>
+    );
+  if (zone.state === "ok") return wanted ? <span class={room} /> : null;
   const say = () => takeOn({ job: "mow", zoneIds: [zone.id] }, zone.name);
   return (
-    <span>
+    <span class={room}>
       <Button tone="quiet" label={`I’ll do it: ${zone.name}`} onClick={say}>
         I’ll do it
       </Button>
@@ -58,13 +71,20 @@ function ClaimOn({ zone }: { zone: DueZone }) {
   );
 }
 
-/** Every zone that wants a mow and that nobody has spoken for. */
-function TakeAll({ zones }: { zones: readonly DueZone[] }) {
+/** Every zone that wants a mow and that nobody has spoken for; where some were a moment ago the button keeps its place. */
+function TakeAll({ zones, wanted }: { zones: readonly DueZone[]; wanted: number }) {
   const free = zones.filter(({ id }) => !claims.onZone(id, "mow"));
-  if (free.length < 2) return null;
+  const offered = useRef(false);
+  const held = today.still.held.value && offered.current && wanted > 1;
+  offered.current = free.length > 1 || held;
+  if (!offered.current) return null;
   const what = free.length === zones.length ? "All that is due" : "The rest of what is due";
   return (
-    <Button wide onClick={() => takeOn({ job: "mow", zoneIds: free.map(({ id }) => id) }, what)}>
+    <Button
+      wide
+      disabled={free.length < 2}
+      onClick={() => takeOn({ job: "mow", zoneIds: free.map(({ id }) => id) }, what)}
+    >
       I’ll mow tonight
     </Button>
   );
@@ -72,7 +92,10 @@ function TakeAll({ zones }: { zones: readonly DueZone[] }) {
 
 export function Mowing() {
   const zones = today.dueZones.value;
+  const rows = today.still.rows.value;
   const wanting = today.wanting.value;
+  const wanted = rows.filter(({ was }) => was.state !== "ok").length;
+  const again = zones.length > 0 && zones.every(mownToday);
   const [details, setDetails] = useState(false);
   const [why, setWhy] = useState(false);
   const said = today.due.value;
@@ -97,12 +120,12 @@ export function Mowing() {
               )
             }
           >
-            Whole yard mown
+            {again ? "Whole yard mown again" : "Whole yard mown"}
           </Button>
-          <TakeAll zones={wanting} />
+          <TakeAll zones={wanting} wanted={wanted} />
           <ul class="lines">
-            {zones.map((zone) => (
-              <ZoneLine key={zone.id} zone={zone} />
+            {rows.map((row) => (
+              <ZoneLine key={row.id} {...row} />
             ))}
           </ul>
         </>

@@ -3,6 +3,7 @@ import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import { createClaims } from "../../models/claims";
 import { fakeBook, fakeEngine, groups, says } from "../../models/fake-book";
 import { createLog } from "../../models/log";
+import { rest, restful, type Wait, waitBy } from "../../models/rest";
 import { createToday } from "../../models/today";
 import { clearToasts, Toasts } from "../../parts";
 
@@ -24,13 +25,32 @@ const { default: Today } = await import("./index");
 const DAY = "2026-05-14";
 const NOW = `${DAY}T18:05:00-04:00`;
 
-function open(zones: boolean) {
-  const store = fakeBook();
-  const engine = fakeEngine({
-    "record.totals": () => says({ zones: {}, products: {} }),
-    "record.due": () => says({ zones: { z: { due_on: null, overdue_days: 0, state: "never" } } }),
+const NAMES = { z: "Street verge", k: "Kitchen lawn", l: "Long side" };
+type ZoneId = keyof typeof NAMES;
+
+const DUE = { due_on: null, overdue_days: 0, state: "never" };
+const MOWED = { due_on: "2026-05-17", overdue_days: 0, state: "ok" };
+
+/** As `record.totals` has it: the last mow of each zone that has one. */
+function totals({ entries }: any) {
+  const zones: Record<string, object> = {};
+  for (const { kind, zone_ids } of entries)
+    if (kind === "mow") for (const id of zone_ids) zones[id] = { last_mow: DAY };
+  return says({ zones, products: {} });
+}
+
+function due({ zones }: any) {
+  return says({
+    zones: Object.fromEntries(zones.map(({ id, last_mow }: any) => [id, last_mow ? MOWED : DUE])),
   });
-  if (zones) store.put({ t: "zone", id: "z", groups: groups({ name: { name: "Street verge" } }) });
+}
+
+function open(zones: boolean | ZoneId[]) {
+  const book = fakeBook();
+  const store = Object.assign(restful(book), { saved: book.saved, put: book.put });
+  const engine = fakeEngine({ "record.totals": totals, "record.due": due });
+  for (const id of zones === true ? (["z"] as ZoneId[]) : zones || [])
+    store.put({ t: "zone", id, groups: groups({ name: { name: NAMES[id] } }) });
   made.models["today"] = createToday({
     store,
     engine,
@@ -51,9 +71,123 @@ function open(zones: boolean) {
 }
 
 beforeEach(() => window.history.replaceState(null, "", "/"));
+const atOnce: Wait = (over) => {
+  over();
+  return () => {};
+};
+
 afterEach(() => {
   cleanup();
   clearToasts();
+  waitBy(atOnce);
+  rest.begin();
+});
+
+/** Time that passes only when told to. */
+function clock(): (ms: number) => void {
+  let at = 0;
+  let waits: { when: number; over: () => void }[] = [];
+  waitBy((over, ms) => {
+    const one = { when: at + ms, over };
+    waits.push(one);
+    return () => {
+      waits = waits.filter((other) => other !== one);
+    };
+  });
+  return (ms) => {
+    at += ms;
+    const over = waits.filter(({ when }) => when <= at);
+    waits = waits.filter(({ when }) => when > at);
+    for (const one of over) one.over();
+  };
+}
+
+const rows = () =>
+  within(screen.getByRole("region", { name: "Mowing" }))
+    .getAllByRole("button", { name: /^Mown/ })
+    .map((button) => button.getAttribute("aria-label")?.split(": ")[1]);
+
+/** Whatever lies in the place of that button by now is tapped, as a thumb does. */
+const place = (at: number) =>
+  within(screen.getByRole("region", { name: "Mowing" })).getAllByRole("button", { name: /^Mown/ })[
+    at
+  ] as HTMLElement;
+
+describe("a thumb that shakes", () => {
+  it("notes one zone by a double tap on Mown, whatever the list does under it", async () => {
+    const pass = clock();
+    const store = open(["z", "k", "l"]);
+    await waitFor(() => expect(rows()).toEqual(["Kitchen lawn", "Long side", "Street verge"]));
+    fireEvent.click(place(0));
+    await screen.findByText("Kitchen lawn: mow noted.");
+    pass(300);
+    fireEvent.click(place(0));
+    expect(store.saved).toHaveLength(1);
+    pass(1000);
+    fireEvent.click(place(1));
+    await screen.findByText("Long side: mow noted.");
+    expect(store.saved.flat().map(({ body }) => (body as any).zone_ids)).toEqual([["k"], ["l"]]);
+  });
+
+  it("leaves the list as it is for two seconds after a mow, then sorts it", async () => {
+    const pass = clock();
+    open(["z", "k", "l"]);
+    await waitFor(() => expect(rows()).toHaveLength(3));
+    fireEvent.click(place(0));
+    await screen.findByText(/^mown /);
+    expect(rows()).toEqual(["Kitchen lawn", "Long side", "Street verge"]);
+    pass(2000);
+    await waitFor(() => expect(rows()).toEqual(["Long side", "Street verge", "Kitchen lawn"]));
+  });
+
+  it("writes one mow by a double tap on the whole yard", async () => {
+    const pass = clock();
+    const store = open(["z", "k"]);
+    fireEvent.click(await screen.findByRole("button", { name: "Whole yard mown" }));
+    await screen.findByText("Whole yard: mow noted.");
+    pass(400);
+    fireEvent.click(screen.getByRole("button", { name: /^Whole yard mown/ }));
+    expect(store.saved).toHaveLength(1);
+  });
+
+  it("does not undo a mow by the second tap where the offer comes to lie under the thumb", async () => {
+    const pass = clock();
+    const store = open(true);
+    fireEvent.click(await screen.findByRole("button", { name: "Mown: Street verge" }));
+    const undo = await within(screen.getByRole("status")).findByRole("button", { name: "Undo" });
+    pass(300);
+    fireEvent.click(undo);
+    expect(store.rows("entry").value).toHaveLength(1);
+    pass(1000);
+    fireEvent.click(undo);
+    await waitFor(() => expect(store.rows("entry").value).toEqual([]));
+  });
+
+  it("takes a job once, and keeps the others' lines where they are while one leaves the list", async () => {
+    const pass = clock();
+    const store = open(true);
+    for (const id of ["one", "two"])
+      store.put({
+        t: "claim",
+        id,
+        by: "me",
+        groups: groups({ claim: { job: "other", day: DAY, note: id } }),
+      });
+    const list = () => within(screen.getByRole("region", { name: "Who will do what" }));
+    const done = () => list().getAllByRole("button", { name: /^Done/ }) as HTMLButtonElement[];
+    await waitFor(() => expect(done()).toHaveLength(2));
+    fireEvent.click(done()[0] as HTMLElement);
+    await waitFor(() => expect(store.saved).toHaveLength(1));
+    pass(300);
+    fireEvent.click(done()[0] as HTMLElement);
+    pass(1000);
+    // Its line still keeps its place, and takes no tap.
+    expect(done()).toHaveLength(2);
+    fireEvent.click(done()[0] as HTMLElement);
+    expect(store.saved).toHaveLength(1);
+    pass(1000);
+    await waitFor(() => expect(done()).toHaveLength(1));
+  });
 });
 
 describe("Today as a person meets it", () => {

@@ -192,7 +192,7 @@ function Decide({ value, pass, write }: DecideProps) {
         Keep {write(pass.dial)}
       </Button>
       {value.advice === "close" ? (
-        <Button tone="signal" size="walk" wide busy={busy} onClick={() => void walk.go("left")}>
+        <Button tone="signal" size="walk" wide busy={busy} onClick={() => void walk.endPass()}>
           End the pass here
         </Button>
       ) : null}

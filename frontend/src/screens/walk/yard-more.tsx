@@ -50,7 +50,7 @@ export function YardMore({ plan, pass, at }: Props) {
         It ran out
       </Button>
       {at.of > 1 && at.row ? (
-        <Button size="walk" wide onClick={() => void walk.go("left")}>
+        <Button size="walk" wide onClick={() => void walk.endPass()}>
           Pass {pass.number} walked
         </Button>
       ) : null}

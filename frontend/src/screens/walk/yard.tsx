@@ -104,7 +104,7 @@ function Onward({ pass, at }: OnwardProps) {
   if (!row || !counts(at))
     return (
       <div class="yard__foot">
-        <Button tone="signal" size="walk" wide onClick={() => void walk.go("left")}>
+        <Button tone="signal" size="walk" wide busy={walk.resting.value} onClick={() => void walk.endPass()}>
           Pass {pass.number} walked
         </Button>
       </div>

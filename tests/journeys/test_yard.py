@@ -1,0 +1,128 @@
+"""What must not be recorded wrongly in the yard: by a thumb that shakes, by a mistake, by a step back."""
+
+import re
+
+import pytest
+
+from tests.journeys import acts
+from tests.journeys import heart_acts as heart
+from tests.journeys.book import Book
+from tests.journeys.phone import Phone
+
+PRODUCT, SPREADER = "Plain 24-0-6", "Green rotary"
+NAMES = ("Kitchen lawn", "Long side", "Street verge")
+# Two taps of one thumb on one place of the screen, whatever lies there by the second.
+SHAKE = """
+const found = __journey.one("button", arguments[0]);
+if (!found || document.documentElement.hasAttribute("data-resting")) return false;
+found.scrollIntoView({block: "center"});
+const box = found.getBoundingClientRect();
+const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+const tap = () => document.elementFromPoint(x, y)?.closest("a, button, label")?.click();
+tap();
+return new Promise((done) => setTimeout(() => { tap(); done(true); }, arguments[1]));
+"""
+# Notes when the list was tapped, and when its order has changed since.
+WATCHED = """
+const list = document.querySelector("section[aria-labelledby=mowing]");
+const order = () => [...list.querySelectorAll(".line__title")].map((one) => one.textContent).join();
+const before = order();
+let tapped;
+list.addEventListener("click", () => { tapped = performance.now(); }, {capture: true, once: true});
+const watch = new MutationObserver(() => {
+  if (order() === before) return;
+  window.__sorted_ms = performance.now() - tapped;
+  watch.disconnect();
+});
+watch.observe(list, {subtree: true, childList: true, characterData: true});
+"""
+LISTED = """
+return [...document.querySelectorAll("section[aria-labelledby=mowing] .line__title")].map((one) => one.textContent);
+"""
+
+
+@pytest.fixture
+def yard(phone: Phone, book: Book) -> Phone:
+    """A phone of the narrowest size, with three zones, a product and a spreader."""
+    for name in NAMES:
+        book.zone(name)
+    book.product(PRODUCT)
+    book.spreader(SPREADER)
+    phone.size(360, 640)
+    acts.sign_in(phone, book.email)
+    phone.see_role("button", f"Mown: {NAMES[-1]}")
+    return phone
+
+
+def shake(phone: Phone, button: str, ms: int = 250) -> None:
+    """Tap it as a shaking thumb does: twice."""
+    phone.put_finder()
+    phone.wait(lambda: phone.evaluate(SHAKE, button, ms), f"no button {button!r} to tap twice")
+
+
+def to_the_yard(phone: Phone, *names: str) -> None:
+    """From Today into the yard with these zones."""
+    phone.tap("link", "Start a walk")
+    for name in names:
+        phone.tap("checkbox", re.compile(f"^{name}"))
+    phone.wait(lambda: acts.ticked(phone) == len(names), "the zones are not chosen")
+    acts.choose_walk(phone, PRODUCT, SPREADER)
+    phone.tap("button", re.compile("^Into the yard: dial"))
+    phone.see_role("heading", re.compile("^Pass 1 of"))
+
+
+def count_by(phone: Phone, zone: str, strips: int) -> None:
+    """Say how many strips a zone without outline takes."""
+    phone.fill(f"Strips across {zone}", str(strips))
+    phone.tap("button", "Count by these strips")
+    phone.see_role("button", "Strip 1 walked")
+
+
+def test_a_double_tap_notes_one_mow(yard: Phone) -> None:
+    """C26: neither the next zone by the list's new order, nor the whole yard twice."""
+    shake(yard, f"Mown: {NAMES[0]}")
+    yard.see(f"{NAMES[0]}: mow noted.")
+    acts.place(yard, "Log")
+    yard.wait(lambda: yard.count("link", re.compile("^Mow")) == 1, "not one mow")
+    acts.place(yard, "Today")
+    shake(yard, "Whole yard mown", 400)
+    yard.see("Whole yard: mow noted.")
+    acts.place(yard, "Log")
+    yard.wait(lambda: yard.count("link", re.compile("^Mow")) == 2, "not two mows")
+
+
+def test_the_list_keeps_its_order_under_the_thumb(yard: Phone) -> None:
+    """C26: the zone just mown goes down the list a while later, not at once."""
+    assert yard.evaluate(LISTED) == list(NAMES)
+    yard.evaluate(WATCHED)
+    yard.tap("button", f"Mown: {NAMES[0]}")
+    later = [*NAMES[1:], NAMES[0]]
+    yard.wait(lambda: yard.evaluate(LISTED) == later, "it is not sorted")
+    assert yard.evaluate("return window.__sorted_ms") >= 2000
+
+
+def test_the_last_strips_double_tap_does_not_end_the_pass(yard: Phone) -> None:
+    """C26."""
+    to_the_yard(yard, NAMES[0])
+    count_by(yard, NAMES[0], 2)
+    heart.count_strip(yard, 1)
+    shake(yard, "Strip 2 walked")
+    yard.see_role("button", "Pass 1 walked")
+    yard.see_role("heading", re.compile("^Pass 1 of"))
+    yard.tap("button", "Pass 1 walked")
+    yard.see_role("heading", "Left after pass 1")
+
+
+def test_a_run_out_opened_by_mistake_is_not_preselected_later(yard: Phone) -> None:
+    """C27."""
+    to_the_yard(yard, NAMES[0])
+    count_by(yard, NAMES[0], 5)
+    heart.count_to(yard, 2)
+    yard.tap("button", "It ran out")
+    yard.see("How much of the ground was covered")
+    yard.tap("button", "Back a step")
+    heart.count_to(yard, 5)
+    yard.tap("button", "Pass 1 walked")
+    yard.see("Weight left, hopper and bag")
+    assert not yard.sees("How much of the ground was covered")
+    yard.screenshot("left-after-mistake")
