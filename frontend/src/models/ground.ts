@@ -192,7 +192,9 @@ export function createZoneEditor({ store, engine, system, check }: EditorParts, 
     if (!form.value || !opened.value) return;
     form.value = { ...form.value, ...part };
     refused.value = {};
-    void store.drafts.put(key, { form: form.value, opened: opened.value } satisfies Draft);
+    void store.drafts
+      .put(key, { form: form.value, opened: opened.value } satisfies Draft)
+      .catch(() => undefined);
   }
 
   /** Throws the draft away; gives back what was written, for the undo (nothing where nothing was). */
@@ -307,7 +309,8 @@ export function createZoneEditor({ store, engine, system, check }: EditorParts, 
       const zone = row?.id ?? store.newId();
       const set = changed(now, was, row, ground);
       if (Object.keys(set).length) await store.save([{ t: "zone", id: zone, set }]);
-      await store.drafts.remove(key);
+      // It is in the book: a draft that cannot be removed now is no reason to save it twice.
+      await store.drafts.remove(key).catch(() => undefined);
       return zone;
     } finally {
       saving.value = false;

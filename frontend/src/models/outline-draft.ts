@@ -75,7 +75,7 @@ export function createOutlines({ store, engine, system, check }: Parts) {
       if (!draft.value) return;
       draft.value = { ...draft.value, ...part };
       refused.value = undefined;
-      void store.drafts.put(draftKey(id), draft.value);
+      void store.drafts.put(draftKey(id), draft.value).catch(() => undefined);
     }
 
     /** Saves; false where the engine or the book refuses (`refused` says why). */
@@ -102,7 +102,8 @@ export function createOutlines({ store, engine, system, check }: Parts) {
       refused.value = Object.values(wrong)[0];
       if (refused.value) return false;
       await write(row, part);
-      await store.drafts.remove(draftKey(id));
+      // It is in the book: a draft that cannot be removed now is no reason to save it twice.
+      await store.drafts.remove(draftKey(id)).catch(() => undefined);
       return true;
     }
 

@@ -31,6 +31,16 @@ export interface Remote<V> {
 const NO_SIGNAL =
   "No answer from the server: this needs signal. What is in the book stays as it is; try again later.";
 
+const UNREADABLE = "The server’s answer could not be read. Update the app and try again.";
+
+/** A request that broke before any answer is told like one that got none. */
+const unanswered = (): { ok: false } & Failure => ({
+  ok: false,
+  status: 0,
+  code: "no_answer",
+  message: NO_SIGNAL,
+});
+
 export function sayFailure({ status, code, message }: Failure): string {
   if (status === 401) return "The server wants you to sign in again first.";
   return code === "no_answer" ? NO_SIGNAL : message;
@@ -58,7 +68,8 @@ export function createRemote<V, A = unknown>(
   function asked<B>(of: string, method: "GET" | "POST", path: string, body?: object) {
     const from = root();
     const mine = last.then(() => askedNow<B>(from, of, method, path, body));
-    last = mine;
+    // One that breaks must not keep all later ones waiting behind it.
+    last = mine.catch(() => undefined);
     return mine;
   }
 
@@ -74,7 +85,7 @@ export function createRemote<V, A = unknown>(
       busy.value = of;
       problem.value = undefined;
     });
-    const outcome = await request<B>(method, `${from}/${path}`, body);
+    const outcome = await request<B>(method, `${from}/${path}`, body).catch(unanswered);
     batch(() => {
       busy.value = undefined;
       if (!outcome.ok) problem.value = problemOf(of, outcome);
@@ -84,7 +95,12 @@ export function createRemote<V, A = unknown>(
 
   async function look(): Promise<void> {
     const found = await asked<A>("", "GET", list);
-    if (found) kept.value = { root: found.from, value: read(found.answer) };
+    if (!found) return;
+    try {
+      kept.value = { root: found.from, value: read(found.answer) };
+    } catch {
+      problem.value = { of: "", says: UNREADABLE };
+    }
   }
 
   return {
@@ -96,10 +112,14 @@ export function createRemote<V, A = unknown>(
     async act<B>(of: string, path: string, body: object = {}) {
       if (busy.value) return undefined;
       busy.value = of;
-      const done = await asked<B>(of, "POST", path, body);
-      if (!done) return undefined;
-      await look();
-      return { answer: done.answer };
+      try {
+        const done = await asked<B>(of, "POST", path, body);
+        if (!done) return undefined;
+        await look();
+        return { answer: done.answer };
+      } finally {
+        busy.value = undefined;
+      }
     },
   };
 }

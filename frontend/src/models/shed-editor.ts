@@ -62,7 +62,9 @@ export function createShedEditor<F extends object>(
   function change(part: Partial<F>): void {
     if (!form.value || !opened.value) return;
     form.value = { ...form.value, ...part };
-    void store.drafts.put(key, { form: form.value, opened: opened.value } satisfies Draft<F>);
+    void store.drafts
+      .put(key, { form: form.value, opened: opened.value } satisfies Draft<F>)
+      .catch(() => undefined);
   }
 
   /** Throws the half-filled form away; what is in the book stays as it is. */
@@ -107,7 +109,8 @@ export function createShedEditor<F extends object>(
       const own = row?.id ?? store.newId();
       const set = changed(row);
       if (Object.keys(set).length) await store.save([{ t, id: own, set }]);
-      await store.drafts.remove(key);
+      // It is in the book: a draft that cannot be removed now is no reason to save it twice.
+      await store.drafts.remove(key).catch(() => undefined);
       return own;
     } finally {
       saving.value = false;

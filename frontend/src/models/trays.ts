@@ -200,7 +200,7 @@ export function createTrayTest({ store, system, now, memberId, check }: TraysPar
   function change(part: Partial<TrayForm>): void {
     if (!form.value) return;
     form.value = { ...form.value, ...part };
-    void store.drafts.put(key, form.value);
+    void store.drafts.put(key, form.value).catch(() => undefined);
   }
 
   function setCatch(at: number, text: string): void {
@@ -230,7 +230,8 @@ export function createTrayTest({ store, system, now, memberId, check }: TraysPar
     try {
       const id = store.newId();
       const { op } = await store.save([{ t: "entry", id, body }]);
-      await store.drafts.remove(key);
+      // It is in the book: a draft that cannot be removed now is no reason to save it twice.
+      await store.drafts.remove(key).catch(() => undefined);
       return { op, id };
     } finally {
       saving.value = false;

@@ -5,13 +5,11 @@
 import { signal } from "@preact/signals";
 import type { Store } from "../store/types";
 import { rest } from "./rest";
+import { sayNotSaved } from "./saving";
 import type { WalkDraft } from "./walk-types";
 
 /** Where a walk on foot is kept; Today looks here. */
 export const WALK_KEY = "walk";
-
-const FULL =
-  "The phone could not keep this step, so it was not made. Its storage may be full: free some, then try again.";
 
 export type Change = (draft: WalkDraft) => WalkDraft;
 
@@ -29,7 +27,11 @@ export function createKeeper({ drafts }: Store, refuse: (message: string) => voi
   function show(change: Change): Promise<void> {
     if (draft.value) draft.value = change(draft.value);
     return inTurn(async () => {
-      if (draft.value) await drafts.put(WALK_KEY, draft.value);
+      try {
+        if (draft.value) await drafts.put(WALK_KEY, draft.value);
+      } catch (error) {
+        refuse(sayNotSaved(error));
+      }
     });
   }
 
@@ -44,8 +46,8 @@ export function createKeeper({ drafts }: Store, refuse: (message: string) => voi
       if (!draft.value) return false;
       try {
         await drafts.put(WALK_KEY, change(draft.value));
-      } catch {
-        refuse(FULL);
+      } catch (error) {
+        refuse(sayNotSaved(error));
         return false;
       }
       if (draft.value) draft.value = change(draft.value);

@@ -12,6 +12,7 @@ import { given } from "./entries";
 import { learningOf } from "./learning";
 import { sayRefusal } from "./refusal";
 import { rest } from "./rest";
+import { sayNotSaved } from "./saving";
 import {
   type AimValue,
   aimArgs,
@@ -76,6 +77,9 @@ export function createWalk(parts: WalkParts) {
     refused.value = undefined;
     try {
       return await rest.during(work);
+    } catch (error) {
+      refused.value = sayNotSaved(error);
+      return undefined;
     } finally {
       busy.value = false;
     }

@@ -21,6 +21,7 @@ export { Notice, type NoticeKind, type NoticeProps } from "./notice";
 export { Page, type PageProps } from "./page";
 export { PlaceActions } from "./place-actions";
 export { PlaceBar } from "./place-bar";
+export { NotSaved, orSay, useSaving } from "./saving";
 export { Sheet, type SheetProps } from "./sheet";
 export { Standing, sayStanding } from "./standing";
 export { clearToasts, showToast, type ToastOffer, Toasts } from "./toast";

@@ -52,6 +52,15 @@ it("F43 a page older than the book's tables says what can be done and what not",
   expect(screen.getByRole("link", { name: "To the export" }).getAttribute("href")).toBe("/household");
 });
 
+it("F38 a save on a lost connection says that it was not saved, and what to do, until one is made", async () => {
+  show("lost");
+  expect(await screen.findByText(/^Not saved\. This phone’s storage did not answer\./)).toBeTruthy();
+  expect(screen.getByRole("button", { name: "Restart the app" })).toBeTruthy();
+  expect(document.activeElement).toBe(screen.getByLabelText("Typed"));
+  trouble.value = null;
+  await waitFor(() => expect(screen.queryByText(/Not saved/)).toBeNull());
+});
+
 it("F37 a save without room offers what makes room, and the form stays", async () => {
   show("full");
   await screen.findByText("No room left on this phone");

@@ -1,9 +1,11 @@
 /** What is wrong with the phone's store, over whatever page is open; it takes no focus and closes no form. */
 import { useSignalEffect } from "@preact/signals";
 import { useState } from "preact/hooks";
+import { sayNotSaved } from "../models/saving";
 import { freeSentPhotos, standing, storeTrouble } from "../store";
 import { Button } from "./button";
 import { Notice } from "./notice";
+import { orSay } from "./saving";
 import { Sheet } from "./sheet";
 import { showToast } from "./toast";
 
@@ -19,12 +21,13 @@ async function lookForNewer(): Promise<void> {
 
 /** Syncing is not part of the first script. */
 async function sendNow(): Promise<void> {
-  const { syncNow } = await import("../models/sync");
-  syncNow();
+  await orSay(async () => (await import("../models/sync")).syncNow());
 }
 
 async function freePhotos(): Promise<void> {
-  const gone = await freeSentPhotos();
+  const freed = await orSay(freeSentPhotos);
+  if (!freed) return;
+  const gone = freed.value;
   const text = gone
     ? `${gone} ${gone === 1 ? "photo" : "photos"} let go here. The server keeps them.`
     : "No photo here is on the server already.";
@@ -48,6 +51,12 @@ export function RoomNotice() {
               Another tab still holds the older book. Look at that tab once, or close it; this page then goes
               on by itself.
             </p>
+          </Notice>
+        ) : null}
+        {trouble === "lost" ? (
+          <Notice kind="bad">
+            <p>{sayNotSaved({ kind: trouble })} What you typed is still there.</p>
+            <Button onClick={openAgain}>Restart the app</Button>
           </Notice>
         ) : null}
         {trouble === "newer" ? <Newer /> : null}

@@ -1,5 +1,6 @@
 import { signal } from "@preact/signals";
 import { useLayoutEffect, useRef } from "preact/hooks";
+import { sayNotSaved } from "../models/saving";
 import { Button } from "./button";
 
 export interface ToastOffer {
@@ -73,7 +74,9 @@ function Toast({ id, text, undo, dismiss }: Standing) {
         <Button
           onClick={() => {
             dropToast(id);
-            void undo.act();
+            void Promise.resolve(undo.act()).catch((error: unknown) =>
+              showToast({ text: sayNotSaved(error), seconds: 10 }),
+            );
           }}
         >
           {undo.label ?? "Undo"}

@@ -93,7 +93,11 @@ export function keepRoom(db: BookDb): Room {
       return done;
     } catch (error) {
       const refused = explain(error);
-      if (refused instanceof NotStored) trouble.value = refused.kind;
+      if (refused instanceof NotStored) {
+        // Said again each time: what was put away after the first failure must not hide the next.
+        trouble.value = null;
+        trouble.value = refused.kind;
+      }
       throw refused;
     }
   }

@@ -3,7 +3,7 @@ import type { Clash } from "../../models/clashes";
 import { clashes } from "../../models/clashing";
 import { checkGroup } from "../../models/kinds";
 import { units } from "../../models/session";
-import { Button, Sheet, showToast, TextField } from "../../parts";
+import { Button, NotSaved, Sheet, showToast, TextField, useSaving } from "../../parts";
 
 interface SettleProps {
   clash: Clash;
@@ -24,18 +24,14 @@ async function settle(clash: Clash, note: string): Promise<void> {
 /** Both entries stay as they are; the household has seen it. */
 export function SettleSheet({ clash, title, open, onClose }: SettleProps) {
   const [note, setNote] = useState("");
+  const saving = useSaving();
   const [problem, setProblem] = useState<string | undefined>(undefined);
   async function save(event: Event): Promise<void> {
     event.preventDefault();
     const wrong = checkGroup("settlement", "settled", { clash: clash.key, note }, units.value)["note"];
     setProblem(wrong);
     if (wrong) return;
-    try {
-      await settle(clash, note);
-      onClose();
-    } catch {
-      setProblem("This could not be stored on this phone. The warning stands; free some room and try again.");
-    }
+    if (await saving.run(() => settle(clash, note))) onClose();
   }
   return (
     <Sheet open={open} onClose={onClose} title={title}>
@@ -48,7 +44,8 @@ export function SettleSheet({ clash, title, open, onClose }: SettleProps) {
           onInput={setNote}
           error={problem}
         />
-        <Button type="submit" tone="signal" wide>
+        <NotSaved of={saving} />
+        <Button type="submit" tone="signal" wide busy={saving.busy.value}>
           Settle
         </Button>
       </form>

@@ -3,7 +3,7 @@ import { useLocation } from "wouter-preact";
 import { ground } from "../../models";
 import type { ZoneEditor } from "../../models/ground";
 import type { ZoneForm } from "../../models/zone-form";
-import { Button, Notice, Page, showToast, TextField } from "../../parts";
+import { Button, Notice, orSay, Page, showToast, TextField } from "../../parts";
 import { store } from "../../store";
 import type { Row } from "../../store/types";
 import { GrassFields, SiteFields } from "./describe";
@@ -44,22 +44,17 @@ function ZoneFormBody({ editor, form, row, back }: BodyProps) {
   const onGround = ["gps", "trace"].includes(form.measures.method) && !call && area_m2 === undefined;
   async function save(event: Event): Promise<void> {
     event.preventDefault();
-    try {
-      const zone = await editor.save(row);
-      if (zone) {
-        go(`/ground/${zone}`, { replace: true });
-        showToast({ text: `${form.name.trim()} saved on this phone.` });
-      } else
-        setTimeout(() => element.current?.querySelector<HTMLElement>("[aria-invalid='true']")?.focus(), 0);
-    } catch {
-      showToast({
-        text: "This could not be stored on this phone. Your writing is still here; free some room and try again.",
-        seconds: 10,
-      });
-    }
+    const made = await orSay(() => editor.save(row));
+    if (made?.value) {
+      go(`/ground/${made.value}`, { replace: true });
+      showToast({ text: `${form.name.trim()} saved on this phone.` });
+    } else if (made)
+      setTimeout(() => element.current?.querySelector<HTMLElement>("[aria-invalid='true']")?.focus(), 0);
   }
   async function discard(): Promise<void> {
-    const kept = await editor.discard(row);
+    const done = await orSay(() => editor.discard(row));
+    if (!done) return;
+    const kept = done.value;
     go(back);
     if (!kept) return;
     const bringBack = async () => {

@@ -7,7 +7,7 @@ import { ground, outlines } from "../../models";
 import type { Outlines } from "../../models/outline-draft";
 import { sayRefusal } from "../../models/refusal";
 import { units } from "../../models/session";
-import { Button, CheckField, Empty, Figure, Notice, Page, showToast } from "../../parts";
+import { Button, CheckField, Empty, Figure, Notice, orSay, Page, showToast } from "../../parts";
 import { store } from "../../store";
 import type { Row } from "../../store/types";
 import { OutlineFields } from "./outline";
@@ -45,19 +45,15 @@ function Body({ id, editor, row, back }: BodyProps) {
   const draft = editor.draft.value;
   if (!draft) return null;
   async function save(): Promise<void> {
-    try {
-      if (!(await editor.save(row))) return;
-      go(back, { replace: true });
-      showToast({ text: "The outline is saved on this phone." });
-    } catch {
-      showToast({
-        text: "This could not be stored on this phone. The drawing is still here; try again.",
-        seconds: 10,
-      });
-    }
+    const made = await orSay(() => editor.save(row));
+    if (!made?.value) return;
+    go(back, { replace: true });
+    showToast({ text: "The outline is saved on this phone." });
   }
   async function discard(): Promise<void> {
-    const kept = await editor.discard();
+    const done = await orSay(() => editor.discard());
+    if (!done) return;
+    const kept = done.value;
     go(back);
     if (!kept) return;
     const bringBack = async () => {

@@ -9,7 +9,7 @@ import { sayGrass } from "../../models/grasses";
 import type { AreaResult, Zone } from "../../models/ground";
 import { units } from "../../models/session";
 import { callOnRecord, recordReadsHigh } from "../../models/zone-widths";
-import { Button, Empty, Figure, Notice, Page, Sheet, Standing, showToast } from "../../parts";
+import { Button, Empty, Figure, Notice, orSay, Page, Sheet, Standing, showToast } from "../../parts";
 import { Photos } from "../photos/strip";
 import { ShowTag } from "./list";
 import { SITE } from "./site";
@@ -61,13 +61,14 @@ function ZoneDetail({ zone }: { zone: Zone }) {
 function WalkButton({ id }: { id: string }) {
   const [, go] = useLocation();
   async function start(): Promise<void> {
-    await walk.open();
-    if (walk.finished.value) await walk.putAway();
-    if (!walk.draft.value) {
+    const ready = await orSay(async () => {
+      await walk.open();
+      if (walk.finished.value) await walk.putAway();
+      if (walk.draft.value) return;
       walk.begin();
       await walk.change({ zone_ids: [id] });
-    }
-    go("/walk");
+    });
+    if (ready) go("/walk");
   }
   return (
     <Button tone="signal" onClick={start}>
@@ -196,11 +197,12 @@ function TakeOut({ zone }: { zone: Zone }) {
   const [, go] = useLocation();
   async function takeOut(): Promise<void> {
     setAsking(false);
-    const taken = await ground.takeOut(zone.id);
+    const taken = await orSay(() => ground.takeOut(zone.id));
+    if (!taken) return;
     go("/ground");
     showToast({
       text: `${zone.name} taken out of the book.`,
-      undo: { act: () => ground.putBack(zone.id, taken) },
+      undo: { act: () => ground.putBack(zone.id, taken.value) },
     });
   }
   return (

@@ -1,6 +1,6 @@
 import { session, setTheme, setUnits, switchHousehold, theme, units } from "../../models/session";
 import { canSpeak, setSpeech, speech } from "../../models/speech";
-import { CheckField, ChoiceField } from "../../parts";
+import { CheckField, ChoiceField, orSay } from "../../parts";
 
 /** What each person and each phone may choose for themselves. */
 export function Choices() {
@@ -12,7 +12,7 @@ export function Choices() {
         label="Units"
         hint="Yours alone: others see the same book in theirs. What was typed stays as typed."
         value={units.value}
-        onInput={(choice) => void setUnits(choice)}
+        onInput={(choice) => void orSay(() => setUnits(choice))}
         choices={[
           { value: "us", label: "lb, ft², in" },
           { value: "metric", label: "kg, m², mm" },

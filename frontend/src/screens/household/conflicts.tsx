@@ -4,7 +4,7 @@ import type { Matter, Other } from "../../models/conflicts";
 import { timeOfHlc } from "../../models/moment";
 import { units } from "../../models/session";
 import { conflicts } from "../../models/together";
-import { Button, Notice, showToast } from "../../parts";
+import { Button, Notice, orSay, showToast } from "../../parts";
 import { Facts } from "./facts";
 import { sayGroup, sayRecord } from "./says";
 
@@ -32,12 +32,7 @@ function sayWho(by: string | undefined, hlc: string | undefined): string {
 }
 
 async function choose(write: () => Promise<unknown>, says: string): Promise<void> {
-  try {
-    await write();
-    showToast({ text: says });
-  } catch {
-    showToast({ text: "This could not be stored on this phone. Nothing was changed.", seconds: 10 });
-  }
+  if (await orSay(write)) showToast({ text: says });
 }
 
 const sayOut = (value: Record<string, unknown> | undefined) =>

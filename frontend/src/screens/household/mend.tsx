@@ -5,14 +5,11 @@ import { household, log } from "../../models";
 import { type Filled, isHeld, mend, mendFields, needsNewId } from "../../models/parked";
 import { units } from "../../models/session";
 import { syncNow } from "../../models/sync";
-import { Button, Empty, Notice, Page, showToast } from "../../parts";
+import { Button, Empty, Notice, NotSaved, Page, showToast, useSaving } from "../../parts";
 import { mendParked, newId, type ParkedRow } from "../../store";
 import { Facts } from "./facts";
 import { MendInput } from "./mend-field";
 import { sayFacts, sayItems } from "./says";
-
-const NOT_STORED =
-  "This could not be stored on this phone. Nothing was changed; free some room and try again.";
 
 export function MendPage({ op }: { op: string }) {
   const row = household.standing.value.parked.find((one) => one.op === op);
@@ -41,6 +38,7 @@ function MendForm({ row }: { row: ParkedRow }) {
   const [wrong, setWrong] = useState<Wrong | undefined>(undefined);
   const [problem, setProblem] = useState("");
   const [, go] = useLocation();
+  const saving = useSaving();
   const fields = mendFields(row, units.value);
 
   async function send(event: Event): Promise<void> {
@@ -55,14 +53,10 @@ function MendForm({ row }: { row: ParkedRow }) {
       setTimeout(() => form.current?.querySelector<HTMLElement>("[aria-invalid='true']")?.focus(), 0);
       return;
     }
-    try {
-      await mendParked(row, done.mutations);
-      syncNow();
-      go("/household/entries");
-      showToast({ text: "Mended. It is sent again." });
-    } catch {
-      setProblem(NOT_STORED);
-    }
+    if (!(await saving.run(() => mendParked(row, done.mutations)))) return;
+    syncNow();
+    go("/household/entries");
+    showToast({ text: "Mended. It is sent again." });
   }
 
   return (
@@ -92,7 +86,8 @@ function MendForm({ row }: { row: ParkedRow }) {
         <Facts facts={sayFacts(row.m, { system: units.value, nameOf: log.nameOf })} />
       </details>
       <div aria-live="assertive">{problem ? <Notice kind="bad">{problem}</Notice> : null}</div>
-      <Button type="submit" tone="signal" wide>
+      <NotSaved of={saving} />
+      <Button type="submit" tone="signal" wide busy={saving.busy.value}>
         Send it again
       </Button>
     </form>

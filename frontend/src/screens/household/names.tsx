@@ -2,7 +2,7 @@ import { useState } from "preact/hooks";
 import { household } from "../../models";
 import { checkGroup } from "../../models/kinds";
 import { units } from "../../models/session";
-import { Button, Sheet, showToast, TextField } from "../../parts";
+import { Button, NotSaved, Sheet, showToast, TextField, useSaving } from "../../parts";
 
 export type Naming = "" | "me" | "household";
 
@@ -42,25 +42,21 @@ interface NameFormProps {
 function NameForm({ t, start, save, onClose }: NameFormProps) {
   const [name, setName] = useState(start);
   const [problem, setProblem] = useState<string | undefined>(undefined);
+  const saving = useSaving();
   async function send(event: Event): Promise<void> {
     event.preventDefault();
     const wrong = checkGroup(t, "name", { name: name.trim() }, units.value)["name"];
     setProblem(wrong);
     if (wrong) return;
-    try {
-      await save(name);
-      onClose();
-      showToast({ text: "Saved." });
-    } catch {
-      setProblem(
-        "This could not be stored on this phone. Nothing was changed; free some room and try again.",
-      );
-    }
+    if (!(await saving.run(() => save(name)))) return;
+    onClose();
+    showToast({ text: "Saved." });
   }
   return (
     <form class="stack" onSubmit={send} noValidate>
       <TextField label="Name" maxLength={60} value={name} onInput={setName} error={problem} />
-      <Button type="submit" tone="signal" wide>
+      <NotSaved of={saving} />
+      <Button type="submit" tone="signal" wide busy={saving.busy.value}>
         Save the name
       </Button>
     </form>

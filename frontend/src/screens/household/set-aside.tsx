@@ -3,20 +3,18 @@ import { dateTime } from "../../format";
 import { log } from "../../models";
 import { isHeld } from "../../models/parked";
 import { former } from "../../models/session";
-import { Button, Notice, showToast } from "../../parts";
+import { Button, Notice, orSay, showToast } from "../../parts";
 import { discardParked, type ParkedRow, sendParkedAgain } from "../../store";
 import { Ask } from "./ask";
 import { sayItems } from "./says";
-
-const NOT_STORED =
-  "This could not be stored on this phone. Nothing was changed; free some room and try again.";
 
 /** Entries that could not be taken as they are: each in words, with why, and what can be done about it. */
 export function SetAside({ rows }: { rows: readonly ParkedRow[] }) {
   const [dropping, setDropping] = useState<ParkedRow | undefined>(undefined);
   async function drop(): Promise<void> {
-    if (dropping) await discardParked(dropping);
+    const row = dropping;
     setDropping(undefined);
+    if (row) await orSay(() => discardParked(row));
   }
   if (!rows.length) return null;
   return (
@@ -50,12 +48,7 @@ function OneAside({ row, onDrop }: { row: ParkedRow; onDrop: () => void }) {
   const what = sayItems(row.m, log.nameOf);
   const held = isHeld(row);
   async function again(): Promise<void> {
-    try {
-      await sendParkedAgain(row);
-      showToast({ text: "It is sent once more." });
-    } catch {
-      showToast({ text: NOT_STORED, seconds: 10 });
-    }
+    if (await orSay(() => sendParkedAgain(row))) showToast({ text: "It is sent once more." });
   }
   return (
     <li class="stack stack--tight entry-card">

@@ -4,7 +4,18 @@ import { log } from "../../models";
 import { checkGroup } from "../../models/kinds";
 import { momentFromLocal } from "../../models/moment";
 import { units } from "../../models/session";
-import { Button, CheckField, ChoiceField, Notice, Sheet, showToast, TextField, UnitField } from "../../parts";
+import {
+  Button,
+  CheckField,
+  ChoiceField,
+  Notice,
+  NotSaved,
+  Sheet,
+  showToast,
+  TextField,
+  UnitField,
+  useSaving,
+} from "../../parts";
 import { store } from "../../store";
 import { PhotoDraftField, usePhotoDraft } from "../photos/draft";
 
@@ -20,7 +31,6 @@ interface Seen {
 }
 
 const NO_WHEN = "When is missing. Choose a day and a time.";
-const NOT_STORED = "This could not be stored on this phone. Nothing was noted; free some room and try again.";
 
 /** What was seen is kept as a draft while it is written: a call or a dead battery loses nothing. */
 const DRAFT = "log:seen";
@@ -29,6 +39,7 @@ const DRAFT_PHOTOS = "log:seen:photos";
 export function ObserveSheet({ open, onClose }: SheetState) {
   const [form, setForm] = useState<Seen>({ text: "", zones: [], when: "" });
   const [tried, setTried] = useState(false);
+  const saving = useSaving();
   const photos = usePhotoDraft(DRAFT_PHOTOS, open);
   useEffect(() => {
     if (!open) return;
@@ -39,7 +50,7 @@ export function ObserveSheet({ open, onClose }: SheetState) {
   const set = (part: Partial<Seen>) => {
     const next = { ...form, ...part };
     setForm(next);
-    void store.drafts.put(DRAFT, next);
+    void store.drafts.put(DRAFT, next).catch(() => undefined);
   };
   const problem = form.text.trim()
     ? checkGroup("entry", "observation", { text: form.text }, units.value)["text"]
@@ -49,15 +60,11 @@ export function ObserveSheet({ open, onClose }: SheetState) {
     event.preventDefault();
     setTried(true);
     if (problem || !when) return;
-    try {
-      await log.observe(form.text.trim(), form.zones, when, photos.taken);
-      await store.drafts.remove(DRAFT);
-      await photos.clear();
-      onClose();
-      showToast({ text: "Noted in the log." });
-    } catch {
-      showToast({ text: NOT_STORED, seconds: 10 });
-    }
+    if (!(await saving.run(() => log.observe(form.text.trim(), form.zones, when, photos.taken)))) return;
+    // It is in the book: a draft that cannot be removed now is no reason to save it twice.
+    await Promise.all([store.drafts.remove(DRAFT), photos.clear()]).catch(() => undefined);
+    onClose();
+    showToast({ text: "Noted in the log." });
   }
   return (
     <Sheet open={open} onClose={onClose} title="Note something seen">
@@ -93,7 +100,8 @@ export function ObserveSheet({ open, onClose }: SheetState) {
           error={tried && !when ? NO_WHEN : undefined}
         />
         <PhotoDraftField draft={photos} />
-        <Button type="submit" tone="signal" wide>
+        <NotSaved of={saving} />
+        <Button type="submit" tone="signal" wide busy={saving.busy.value}>
           Save
         </Button>
       </form>
@@ -106,6 +114,7 @@ export function CountSheet({ open, onClose }: SheetState) {
   const [product, setProduct] = useState("");
   const [left, setLeft] = useState<Typed>({ amount: "", unit: unitOf("mass", system).key });
   const [tried, setTried] = useState(false);
+  const saving = useSaving();
   useEffect(() => {
     if (!open) return;
     setTried(false);
@@ -122,13 +131,9 @@ export function CountSheet({ open, onClose }: SheetState) {
     event.preventDefault();
     setTried(true);
     if (!read.ok || problem || !product) return;
-    try {
-      await log.countStock(product, read.si, read.typed);
-      onClose();
-      showToast({ text: "Counted. What is left is worked out from here." });
-    } catch {
-      showToast({ text: NOT_STORED, seconds: 10 });
-    }
+    if (!(await saving.run(() => log.countStock(product, read.si, read.typed)))) return;
+    onClose();
+    showToast({ text: "Counted. What is left is worked out from here." });
   }
   return (
     <Sheet open={open} onClose={onClose} title="Count stock">
@@ -152,7 +157,8 @@ export function CountSheet({ open, onClose }: SheetState) {
             onInput={setLeft}
             error={tried ? problem : undefined}
           />
-          <Button type="submit" tone="signal" wide>
+          <NotSaved of={saving} />
+          <Button type="submit" tone="signal" wide busy={saving.busy.value}>
             Save the count
           </Button>
         </form>

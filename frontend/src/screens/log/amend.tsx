@@ -5,7 +5,7 @@ import type { Entry } from "../../models/entries";
 import { checkGroup } from "../../models/kinds";
 import { localOfMoment, momentFromLocal } from "../../models/moment";
 import { units } from "../../models/session";
-import { Button, Sheet, showToast, TextField } from "../../parts";
+import { Button, NotSaved, Sheet, showToast, TextField, useSaving } from "../../parts";
 
 interface AmendProps {
   entry: Entry;
@@ -17,6 +17,7 @@ interface AmendProps {
 function useAmend(open: boolean, start: string, onClose: () => void) {
   const [text, setText] = useState(start);
   const [problem, setProblem] = useState<string | undefined>(undefined);
+  const saving = useSaving();
   // biome-ignore lint/correctness/useExhaustiveDependencies: what stood when the sheet opened is the start
   useEffect(() => {
     if (!open) return;
@@ -34,21 +35,15 @@ function useAmend(open: boolean, start: string, onClose: () => void) {
     if (wrong) return;
     // Saved unchanged: there is nothing to add to the history.
     if (text === start && start !== "") return onClose();
-    try {
-      await write();
-      onClose();
-      showToast({ text: done });
-    } catch {
-      setProblem(
-        "This could not be stored on this phone. Nothing was changed; free some room and try again.",
-      );
-    }
+    if (!(await saving.run(write))) return;
+    onClose();
+    showToast({ text: done });
   }
-  return { text, setText, problem, save };
+  return { text, setText, problem, saving, save };
 }
 
 export function NoteSheet({ entry, open, onClose }: AmendProps) {
-  const { text, setText, problem, save } = useAmend(open, entry.note, onClose);
+  const { text, setText, problem, saving, save } = useAmend(open, entry.note, onClose);
   const wrong = checkGroup("entry", "note", { note: text }, units.value)["note"];
   return (
     <Sheet open={open} onClose={onClose} title="What to remember of this entry">
@@ -58,7 +53,8 @@ export function NoteSheet({ entry, open, onClose }: AmendProps) {
         onSubmit={(event) => save(event, wrong, () => log.setNote(entry, text.trim()), "Note saved.")}
       >
         <TextField label="Note" multiline maxLength={4000} value={text} onInput={setText} error={problem} />
-        <Button type="submit" tone="signal" wide>
+        <NotSaved of={saving} />
+        <Button type="submit" tone="signal" wide busy={saving.busy.value}>
           Save the note
         </Button>
       </form>
@@ -67,7 +63,7 @@ export function NoteSheet({ entry, open, onClose }: AmendProps) {
 }
 
 export function MoveSheet({ entry, open, onClose }: AmendProps) {
-  const { text, setText, problem, save } = useAmend(open, localOfMoment(entry.at), onClose);
+  const { text, setText, problem, saving, save } = useAmend(open, localOfMoment(entry.at), onClose);
   const moment = momentFromLocal(text);
   const wrong = moment ? undefined : "When is missing. Choose a day and a time.";
   return (
@@ -85,7 +81,8 @@ export function MoveSheet({ entry, open, onClose }: AmendProps) {
           onInput={setText}
           error={problem}
         />
-        <Button type="submit" tone="signal" wide>
+        <NotSaved of={saving} />
+        <Button type="submit" tone="signal" wide busy={saving.busy.value}>
           Save
         </Button>
       </form>
@@ -94,7 +91,7 @@ export function MoveSheet({ entry, open, onClose }: AmendProps) {
 }
 
 export function StrikeSheet({ entry, open, onClose }: AmendProps) {
-  const { text, setText, problem, save } = useAmend(open, "", onClose);
+  const { text, setText, problem, saving, save } = useAmend(open, "", onClose);
   const wrong = checkGroup("entry", "void", { void: true, why: text }, units.value)["why"];
   return (
     <Sheet open={open} onClose={onClose} title="Strike this entry out?">
@@ -113,7 +110,8 @@ export function StrikeSheet({ entry, open, onClose }: AmendProps) {
           <p>Its passes stay, for what they taught about the dial. Each can be struck out by itself.</p>
         ) : null}
         <TextField label="Why (if you like)" maxLength={400} value={text} onInput={setText} error={problem} />
-        <Button type="submit" tone="danger" wide>
+        <NotSaved of={saving} />
+        <Button type="submit" tone="danger" wide busy={saving.busy.value}>
           Strike out
         </Button>
       </form>

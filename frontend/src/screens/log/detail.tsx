@@ -5,7 +5,7 @@ import type { Entry } from "../../models/entries";
 import { historyOf, type Said } from "../../models/log";
 import { localOfMoment } from "../../models/moment";
 import { units } from "../../models/session";
-import { Button, Empty, Notice, Page, Standing, showToast } from "../../parts";
+import { Button, Empty, Notice, orSay, Page, Standing, showToast } from "../../parts";
 import { Photos } from "../photos/strip";
 import { MoveSheet, NoteSheet, StrikeSheet } from "./amend";
 import { EntryLine } from "./line";
@@ -87,7 +87,7 @@ function Amending({ entry }: { entry: Entry }) {
   const [open, setOpen] = useState<"" | "note" | "when" | "strike">("");
   const close = () => setOpen("");
   async function putBack(): Promise<void> {
-    await log.putBack(entry);
+    if (!(await orSay(() => log.putBack(entry)))) return;
     showToast({ text: "Put back: it counts again." });
   }
   return (

@@ -1,6 +1,7 @@
 import { Camera, ImagePlus } from "lucide-preact";
 import { useState } from "preact/hooks";
 import { photos } from "../../models";
+import { sayNotSaved } from "../../models/saving";
 import type { Taken } from "../../photos/take";
 import { NOT_A_PICTURE } from "./says";
 
@@ -27,7 +28,7 @@ export function PickPhoto({ onTaken }: PickPhotoProps) {
   async function one(file: File): Promise<void> {
     const taken = await photos.take(file).catch(() => undefined);
     if (!taken) return setTrouble(`${file.name} ${NOT_A_PICTURE}`);
-    await onTaken(taken).catch((error: unknown) => setTrouble(String((error as Error).message)));
+    await onTaken(taken).catch((error: unknown) => setTrouble(sayNotSaved(error)));
   }
   return (
     <div class="field">

@@ -28,4 +28,4 @@ export function sayPrint(at: number, of: number, caption: string, state: Picture
 
 export const NOT_A_PICTURE =
   "cannot be read as a picture here. Choose a JPEG, PNG or HEIC picture from this phone.";
-export const NOT_STORED = "The photo could not be stored on this phone. Free some room and try again.";
+export { NOT_SAVED as NOT_STORED } from "../../models/saving";

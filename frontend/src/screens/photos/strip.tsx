@@ -4,7 +4,7 @@ import type { Of } from "../../models/photos";
 import { showToast } from "../../parts";
 import { PickPhoto } from "./pick";
 import { Print } from "./prints";
-import { NOT_STORED, sayPrint } from "./says";
+import { sayPrint } from "./says";
 import { Viewer } from "./viewer";
 import "./photos.css";
 
@@ -15,9 +15,7 @@ export function Photos({ of, id }: { of: Of; id: string }) {
   const all = found.value;
   const shown = all.find((photo) => photo.id === open);
   async function add(taken: Parameters<typeof photos.add>[2][number]): Promise<void> {
-    await photos.add(of, id, [taken]).catch((error: unknown) => {
-      throw (error as { kind?: unknown }).kind ? error : new Error(NOT_STORED);
-    });
+    await photos.add(of, id, [taken]);
     showToast({ text: "Photo saved on this phone." });
   }
   return (

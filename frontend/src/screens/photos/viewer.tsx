@@ -2,7 +2,7 @@ import { X } from "lucide-preact";
 import { useEffect, useId, useRef, useState } from "preact/hooks";
 import { log, photos } from "../../models";
 import type { Photo } from "../../models/photos";
-import { Button, showToast, TextField } from "../../parts";
+import { Button, NotSaved, showToast, TextField, useSaving } from "../../parts";
 import { NEVER_SENT, sayOrigin, sayWhere } from "./says";
 
 export interface ViewerProps {
@@ -101,14 +101,14 @@ function Where({ photo, full }: { photo: Photo; full: Full }) {
 /** The words under it, written anew at a tap; and the way out of the book. */
 function Caption({ photo, onGone }: { photo: Photo; onGone: () => void }) {
   const [text, setText] = useState<string | undefined>(undefined);
+  const saving = useSaving();
   const origin = sayOrigin(photo, log.nameOf(photo.by));
   async function save(event: Event): Promise<void> {
     event.preventDefault();
-    await photos.setCaption(photo, (text ?? "").trim());
-    setText(undefined);
+    if (await saving.run(() => photos.setCaption(photo, (text ?? "").trim()))) setText(undefined);
   }
   async function remove(): Promise<void> {
-    await photos.remove(photo);
+    if (!(await saving.run(() => photos.remove(photo)))) return;
     onGone();
     showToast({ text: "Photo taken out.", undo: { act: async () => void (await photos.putBack(photo)) } });
   }
@@ -116,6 +116,7 @@ function Caption({ photo, onGone }: { photo: Photo; onGone: () => void }) {
     return (
       <form class="stack" onSubmit={save} noValidate>
         <TextField label="Caption" value={text} maxLength={200} onInput={setText} />
+        <NotSaved of={saving} />
         <div class="row">
           <Button type="submit" tone="signal">
             Save the caption
@@ -128,6 +129,7 @@ function Caption({ photo, onGone }: { photo: Photo; onGone: () => void }) {
     <div class="stack">
       {photo.caption ? <p>{photo.caption}</p> : null}
       {origin ? <p class="quiet small">{origin}</p> : null}
+      <NotSaved of={saving} />
       <div class="row">
         <Button onClick={() => setText(photo.caption)}>
           {photo.caption ? "Change the caption" : "Add a caption"}

@@ -1,11 +1,11 @@
-import { useState } from "preact/hooks";
 import { MarkSwatch } from "../../drawing";
 import { area, date, mass, percent, rate } from "../../format";
 import { log } from "../../models";
 import type { LearntPass } from "../../models/curve";
 import { leftOut } from "../../models/history";
+import { NOT_SAVED } from "../../models/saving";
 import { units } from "../../models/session";
-import { Button, Notice, Sheet, showToast } from "../../parts";
+import { Button, Notice, Sheet, showToast, useSaving } from "../../parts";
 
 const WHY: Record<string, string> = {
   bad: "Left out of learning.",
@@ -52,23 +52,26 @@ export function PassLine({ pass, write, open }: LineProps) {
 
 /** Leaves a pass out of learning or takes it in again; nothing is asked where the mark would change nothing. */
 function Toggle({ pass, short, what }: { pass: LearntPass; short?: boolean; what: string }) {
-  const [busy, setBusy] = useState(false);
+  const saving = useSaving();
   const entry = log.entryNow(pass.entryId);
   if (!entry || (pass.left_out && pass.left_out !== "bad")) return null;
   const out = leftOut(entry);
   const label = out ? "Take in again" : short ? "Leave out" : "Leave out of learning";
   async function turn(): Promise<void> {
     if (!entry) return;
-    setBusy(true);
-    await log.setLearning(entry, !out, "");
-    setBusy(false);
+    const made = await saving.run(() => log.setLearning(entry, !out, ""));
+    if (!made) return void showToast({ text: saving.problem.value ?? NOT_SAVED, seconds: 10 });
     showToast({
       text: out ? "Taken into learning again." : "Left out of learning.",
       undo: { act: () => log.setLearning(log.entryNow(pass.entryId) ?? entry, out, "") },
     });
   }
   return (
-    <Button busy={busy} onClick={() => void turn()} label={short ? `${label}: ${what}` : undefined}>
+    <Button
+      busy={saving.busy.value}
+      onClick={() => void turn()}
+      label={short ? `${label}: ${what}` : undefined}
+    >
       {label}
     </Button>
   );

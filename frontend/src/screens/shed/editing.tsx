@@ -1,10 +1,10 @@
 /** What both forms of the shed share: opening a draft, saving, taking out with a way back. */
 import type { ComponentChildren } from "preact";
-import { useEffect, useMemo, useState } from "preact/hooks";
+import { useEffect, useMemo } from "preact/hooks";
 import { useLocation } from "wouter-preact";
 import { shed } from "../../models";
 import type { ProductEditor, SpreaderEditor } from "../../models/shed";
-import { Button, Empty, Notice, Page, showToast } from "../../parts";
+import { Button, Empty, Notice, NotSaved, Page, showToast, useSaving } from "../../parts";
 import type { Row } from "../../store/types";
 
 type Sort = "product" | "spreader";
@@ -39,6 +39,7 @@ const GONE = {
 /** The page round a form. Nothing is drawn before the draft is read, so no keystroke can land in the wrong form. */
 export function FormPage({ sort, title, editor, row, id, children }: FormPageProps) {
   const [, go] = useLocation();
+  const saving = useSaving();
   const back = { back: "/shed", backLabel: "Back to the shed" };
   const gone = id !== null && shed.loaded.value && (!row || row.groups["deleted"]?.value?.deleted === true);
   if (gone)
@@ -58,8 +59,12 @@ export function FormPage({ sort, title, editor, row, id, children }: FormPagePro
 
   async function save(event: Event): Promise<void> {
     event.preventDefault();
-    const saved = await editor.save(row);
-    if (!saved) return focusFirstError();
+    const made = await saving.run(async () => {
+      if (await editor.save(row)) return true;
+      focusFirstError();
+      return false;
+    });
+    if (!made) return;
     showToast({ text: "Saved on this phone." });
     go("/shed");
   }
@@ -69,6 +74,7 @@ export function FormPage({ sort, title, editor, row, id, children }: FormPagePro
       <form class="shed__form" noValidate onSubmit={save}>
         {editor.resumed.value ? <Resumed discard={() => editor.discard(row)} /> : null}
         {children}
+        <NotSaved of={saving} />
         <SaveBar editor={editor} />
       </form>
       {row ? <TakeOut sort={sort} row={row} /> : null}
@@ -113,10 +119,13 @@ function focusFirstError(): void {
 
 function TakeOut({ sort, row }: { sort: Sort; row: Row }) {
   const [, go] = useLocation();
-  const [busy, setBusy] = useState(false);
+  const saving = useSaving();
   async function takeOut(): Promise<void> {
-    setBusy(true);
-    const { op } = await shed.takeOut(sort, row.id);
+    let op = "";
+    const made = await saving.run(async () => {
+      op = (await shed.takeOut(sort, row.id)).op;
+    });
+    if (!made) return;
     go("/shed");
     const name = row.groups["name"]?.value?.name ?? "It";
     showToast({
@@ -128,8 +137,9 @@ function TakeOut({ sort, row }: { sort: Sort; row: Row }) {
     <section class="section" aria-labelledby="take-out">
       <h2 id="take-out">Take out</h2>
       <p class="quiet">Log entries that name it stay as they are.</p>
+      <NotSaved of={saving} />
       <div>
-        <Button tone="danger" busy={busy} onClick={takeOut}>
+        <Button tone="danger" busy={saving.busy.value} onClick={takeOut}>
           Take out of the shed
         </Button>
       </div>

@@ -3,7 +3,7 @@ import { date, mass, parse, type Typed, unitOf, unitsFor } from "../../format";
 import { log, shed } from "../../models";
 import { checkGroup } from "../../models/kinds";
 import { units } from "../../models/session";
-import { Button, Figure, Sheet, showToast, UnitField } from "../../parts";
+import { Button, Figure, NotSaved, Sheet, showToast, UnitField, useSaving } from "../../parts";
 
 /** What is left in the shed, and the count that says so. */
 export function StockCount({ id }: { id: string }) {
@@ -31,18 +31,16 @@ export function StockCount({ id }: { id: string }) {
 function CountSheet({ id, open, onClose }: { id: string; open: boolean; onClose: () => void }) {
   const [typed, setTyped] = useState<Typed>({ amount: "", unit: unitOf("mass", units.value).key });
   const [error, setError] = useState<string | undefined>(undefined);
-  const [busy, setBusy] = useState(false);
+  const saving = useSaving();
   async function count(): Promise<void> {
     const read = parse(typed.amount, typed.unit);
     if (!read.ok) return setError(read.message);
     const asked = { product_id: id, left_kg: read.si };
     const wrong = checkGroup("entry", "stock_count", asked, units.value, { left_kg: typed.unit })["left_kg"];
     if (wrong) return setError(`${wrong} Write 0 if none is left.`);
-    setBusy(true);
-    await log.countStock(id, read.si, read.typed);
-    setBusy(false);
-    setTyped({ ...typed, amount: "" });
     setError(undefined);
+    if (!(await saving.run(() => log.countStock(id, read.si, read.typed)))) return;
+    setTyped({ ...typed, amount: "" });
     onClose();
     showToast({ text: "Counted." });
   }
@@ -52,7 +50,7 @@ function CountSheet({ id, open, onClose }: { id: string; open: boolean; onClose:
       onClose={onClose}
       title="Count what is left"
       actions={
-        <Button tone="signal" busy={busy} onClick={count}>
+        <Button tone="signal" busy={saving.busy.value} onClick={count}>
           Save the count
         </Button>
       }
@@ -65,6 +63,7 @@ function CountSheet({ id, open, onClose }: { id: string; open: boolean; onClose:
         onInput={setTyped}
         error={error}
       />
+      <NotSaved of={saving} />
     </Sheet>
   );
 }

@@ -6,7 +6,7 @@ import { trays } from "../../models";
 import { sayRefusal } from "../../models/refusal";
 import { units } from "../../models/session";
 import type { TrayAnswer, TrayForm, TrayRead, TrayTest } from "../../models/trays";
-import { Button, ChoiceField, Figure, Notice, showToast, UnitField } from "../../parts";
+import { Button, ChoiceField, Figure, Notice, orSay, showToast, UnitField } from "../../parts";
 import type { Row } from "../../store/types";
 import { Lopsided } from "./trays-lopsided";
 
@@ -188,7 +188,8 @@ function UseSwath({ test, form, row, swath_m, within, busy }: UseProps) {
   if (!within) return <p class="quiet">{said} is over the limit, so it is not offered as the swath.</p>;
   if (walking.swath_m === swath_m) return <p role="status">{said} is this spreader's swath.</p>;
   async function use(): Promise<void> {
-    const { op, wrong: message } = await trays.setSwath(row, form, swath_m);
+    const set = await orSay(() => trays.setSwath(row, form, swath_m));
+    const { op, wrong: message } = set?.value ?? {};
     setWrong(message);
     if (!op) return;
     showToast({

@@ -6,7 +6,18 @@ import { percent, unitsFor } from "../../format";
 import { shed, trays } from "../../models";
 import { units } from "../../models/session";
 import { type TrayPattern, type TrayTest, traysShown } from "../../models/trays";
-import { Button, ChoiceField, Empty, Notice, NumberField, Page, showToast, UnitField } from "../../parts";
+import {
+  Button,
+  ChoiceField,
+  Empty,
+  Notice,
+  NotSaved,
+  NumberField,
+  Page,
+  showToast,
+  UnitField,
+  useSaving,
+} from "../../parts";
 import { saySource, useSources } from "../../parts/sources";
 import type { Row } from "../../store/types";
 import { TrayResult, useTrayAnswer } from "./trays-result";
@@ -42,12 +53,17 @@ export function TraysPage({ id }: { id: string }) {
 function TestForm({ test, row, back }: { test: TrayTest; row: Row; back: string }) {
   const [, go] = useLocation();
   const { answer, busy } = useTrayAnswer(test);
+  const saving = useSaving();
   const wrong = test.tried.value && Object.keys(test.errors.value).length > 0;
   async function save(event: Event): Promise<void> {
     event.preventDefault();
     if (busy) return; // the swath at hand is that of older catches
-    const saved = await test.save(answer?.value?.widest_m ?? null);
-    if (!saved) return focusFirstError();
+    const made = await saving.run(async () => {
+      if (await test.save(answer?.value?.widest_m ?? null)) return true;
+      focusFirstError();
+      return false;
+    });
+    if (!made) return;
     showToast({ text: "The tray test is in the log." });
     go(back);
   }
@@ -65,6 +81,7 @@ function TestForm({ test, row, back }: { test: TrayTest; row: Row; back: string 
       <Catches test={test} />
       <Reading test={test} />
       <TrayResult test={test} row={row} answer={answer} busy={busy} />
+      <NotSaved of={saving} />
       <div class="shed__save">
         <p class="shed__wrong" role="status">
           {wrong ? "Something is still missing; nothing you wrote is lost." : ""}

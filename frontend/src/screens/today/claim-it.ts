@@ -3,7 +3,7 @@ import { daysBetween, weekday } from "../../format";
 import { claims, log, today } from "../../models";
 import type { Claim, Job, Made, Saying } from "../../models/claims";
 import { today as day } from "../../models/clock";
-import { showToast } from "../../parts";
+import { orSay, showToast } from "../../parts";
 
 const WILL: Record<Job, string> = {
   mow: "mow",
@@ -46,27 +46,20 @@ export function sayClaimOn(claim: Claim): string {
   return claim.mine ? `You said you ${what}` : `${sayWho(claim)} said they ${what}`;
 }
 
-const NOT_STORED =
-  "This could not be stored on this phone, so nothing was changed. Free some room and try again.";
-
 async function kept(
   write: () => Promise<Made>,
   text: string,
   back: (made: Made) => Promise<unknown>,
   backSays: string,
 ): Promise<boolean> {
-  try {
-    const made = await write();
-    const act = async () => {
-      await back(made);
-      showToast({ text: backSays });
-    };
-    showToast({ text, undo: { act } });
-    return true;
-  } catch {
-    showToast({ text: NOT_STORED, seconds: 10 });
-    return false;
-  }
+  const made = await orSay(write);
+  if (!made) return false;
+  const act = async () => {
+    await back(made.value);
+    showToast({ text: backSays });
+  };
+  showToast({ text, undo: { act } });
+  return true;
 }
 
 /** "I'll do it", said to the whole household. */

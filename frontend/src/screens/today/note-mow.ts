@@ -1,6 +1,6 @@
 import { today } from "../../models";
 import type { MowDetails, Noted } from "../../models/today";
-import { showToast } from "../../parts";
+import { orSay, showToast } from "../../parts";
 
 function offerUndo(noted: Noted, what: string): void {
   showToast({
@@ -20,14 +20,7 @@ export async function noteMow(
   what: string,
   details?: MowDetails,
 ): Promise<boolean> {
-  try {
-    offerUndo(await today.mow(zoneIds, details), what);
-    return true;
-  } catch {
-    showToast({
-      text: "The mow could not be stored on this phone, so nothing was noted. Free some room and try again.",
-      seconds: 10,
-    });
-    return false;
-  }
+  const noted = await orSay(() => today.mow(zoneIds, details));
+  if (noted) offerUndo(noted.value, what);
+  return noted !== undefined;
 }

@@ -221,7 +221,7 @@ describe("Today as a person meets it", () => {
     const store = open(true);
     store.save = () => Promise.reject(new Error("quota"));
     fireEvent.click(await screen.findByRole("button", { name: "Whole yard mown" }));
-    expect(await screen.findByText(/could not be stored on this phone, so nothing was noted/)).toBeTruthy();
+    expect(await screen.findByText(/Not saved. Free some space on this phone and try again./)).toBeTruthy();
   });
 
   it("asks for a zone and a time before it saves a mow with details", async () => {

@@ -8,7 +8,7 @@ import { writeDial } from "../../models/shed-facts";
 import { leftNow, usedSoFar } from "../../models/walk-steps";
 import { type UsedValue, usedArgs } from "../../models/walk-taught";
 import type { Plan } from "../../models/walk-types";
-import { Button, CheckField, Figure, Notice, Page } from "../../parts";
+import { Button, CheckField, Figure, Notice, orSay, Page } from "../../parts";
 import { Waiting, WhySetting } from "./bits";
 import { PassList } from "./next";
 import { Taught } from "./taught";
@@ -19,8 +19,7 @@ export function FinishStep() {
   const plan = walk.draft.value?.plan;
   if (!plan) return null;
   async function done(): Promise<void> {
-    await walk.putAway();
-    go("/");
+    if (await orSay(() => walk.putAway())) go("/");
   }
   return (
     <Page title="The walk is in the book" back="/" backLabel="Back to Today">
