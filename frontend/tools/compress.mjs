@@ -9,7 +9,7 @@ import { fileURLToPath } from "node:url";
 import { brotliCompressSync, gzipSync } from "node:zlib";
 
 const assets = join(process.argv[2] ?? fileURLToPath(new URL("../dist", import.meta.url)), "assets");
-const PACKED = new Set([".js", ".mjs", ".css", ".json", ".wasm", ".svg"]);
+const PACKED = new Set([".js", ".mjs", ".css", ".json", ".wasm", ".bin", ".svg"]);
 const SMALLEST_BYTES = 512;
 
 for (const name of readdirSync(assets)) {

