@@ -9,6 +9,7 @@ from lawn.engine.dial import Dial, click_near, opening_of, setting_of
 from lawn.engine.dial_steps import SOURCE, chance_step, dial_step, learnt_steps, left_steps, rate_steps
 from lawn.engine.errors import out_of_range
 from lawn.engine.evidence import PASS_VAR, Pass
+from lawn.engine.leftover import MOST_ERRORS
 from lawn.engine.numeric import at_least, number, optional_number, whole
 from lawn.engine.outlook import Outlook, outlook_of
 from lawn.engine.passes import Memory
@@ -36,8 +37,9 @@ CHECK_REASONS = {
     "higher": "Now that this pass is known better, a higher setting fits what the strips to go still lack.",
 }
 
-# The part walked: what there was, what there is, its likely error, ground done and to go, setting and its opening.
-Part = namedtuple("Part", ("start_kg", "now_kg", "sd_kg", "done_m2", "to_go_m2", "setting", "click"))
+# The part walked: what there was, what there is, its likely error, ground done and to go, setting and its click, and
+# the likely error of what is gone: that of both readings.
+Part = namedtuple("Part", ("start_kg", "now_kg", "sd_kg", "done_m2", "to_go_m2", "setting", "click", "used_sd_kg"))
 
 
 def check(
@@ -53,6 +55,7 @@ def check(
     dial_now: float,
     now_sd_kg: float | None = None,
     left_kg: float | None = None,
+    left_sd_kg: float | None = None,
     passes_to_go: int | None = None,
     missing_kg_m2: float | None = None,
     swath_m: float | None = None,
@@ -72,6 +75,7 @@ def check(
         dial_now: setting walked so far [dial; -1000 to 1000]
         now_sd_kg?: likely error of what there is now [kg; 0 to 20000]
         left_kg?: what there was when the pass, or this part of it, began; aim x area when not said [kg; 0 to 20000]
+        left_sd_kg?: likely error of that, where it was a reading [kg; 0 to 20000]
         passes_to_go?: passes still to walk, this one included; 1 when not said [passes; 1 to 20]
         missing_kg_m2?: what the strips still to walk lack per area, all passes together. Only where each part of the
             ground is dialled for what it lacks itself; what there was over all ground when not said [kg/m2; 0 to 50]
@@ -90,7 +94,7 @@ def check(
         rate_kg_m2: low, mid and high of what the strips still to walk get at the new setting [kg/m2]
         rate_as_is_kg_m2: the same at the setting walked so far [kg/m2]
     Raises:
-        out_of_range: an argument is outside its range, or there is more now than there was
+        out_of_range: an argument is outside its range, or there is more now than there was and than its error allows
         impossible: the dial has no click
     Source: computed
     Checked: what should be left by now agrees with a numerical integration over the same curves (computed)
@@ -99,16 +103,19 @@ def check(
     most_kg_m2 = number("target_kg_m2", target_kg_m2)
     ground_m2 = number("area_m2", area_m2)
     start_kg = optional_number("left_kg", left_kg)
+    now_error_kg = optional_number("now_sd_kg", now_sd_kg) or 0.0
+    start_error_kg = optional_number("left_sd_kg", left_sd_kg) or 0.0
     part = Part(
         most_kg_m2 * ground_m2 if start_kg is None else start_kg,
         number("now_kg", now_kg),
-        optional_number("now_sd_kg", now_sd_kg) or 0.0,
+        now_error_kg,
         number("area_done_m2", area_done_m2),
         number("area_to_go_m2", area_to_go_m2),
         number("dial_now", dial_now),
         _click_now(asked.dial, dial_now),
+        math.sqrt(now_error_kg**2 + start_error_kg**2),
     )
-    if not at_least(part.start_kg, part.now_kg):
+    if not at_least(part.start_kg + MOST_ERRORS * start_error_kg, part.now_kg):
         raise out_of_range(name="now_kg", value=part.now_kg, low=0.0, high=part.start_kg)
     to_go = 1 if passes_to_go is None else whole("passes_to_go", passes_to_go)
     missing = optional_number("missing_kg_m2", missing_kg_m2)
@@ -184,7 +191,7 @@ def _expected(asked: Question, part: Part) -> dict[str, float]:
 
 def _nothing_came(part: Part, expected_kg: float) -> bool:
     """Whether nothing at all came out on the part walked, and surely so."""
-    nothing: bool = part.now_kg >= part.start_kg and part.start_kg - expected_kg > SURE_ERRORS * part.sd_kg
+    nothing: bool = part.now_kg >= part.start_kg and part.start_kg - expected_kg > SURE_ERRORS * part.used_sd_kg
     return nothing
 
 
@@ -202,10 +209,10 @@ def _after_nothing(asked: Question, part: Part) -> Question:
 def _rest(asked: Question, part: Part) -> Outlook:
     """What the clicks may put down on the strips still to walk, the part walked weighed in."""
     used_kg = part.start_kg - part.now_kg
-    if used_kg <= 0.0:
-        untold: Outlook = asked.outlook
+    if used_kg <= part.used_sd_kg:
+        untold: Outlook = asked.outlook  # what its readings may be off by is no rate
         return untold
-    relative = part.sd_kg / used_kg
+    relative = part.used_sd_kg / used_kg
     return after_part(
         outlook=asked.outlook,
         opening=opening_of(asked.dial, part.setting),

@@ -11,6 +11,10 @@ from lawn.engine.working import DEFINITION, step
 
 SOURCE = "computed"
 HALF_OPEN = 0.5
+NAMED = {
+    "unmeasured": "it used no more than the readings before and after it may be off",
+    "unreadable": "a figure of it is missing or outside what is allowed",
+}
 MEAN = "mean over all curves that fit the past passes, each by its weight"
 
 
@@ -47,7 +51,24 @@ def learnt_steps(asked: Question) -> list[dict[str, object]]:
             unit="kg/m2",
             source=SOURCE,
         ),
-    ]
+    ] + [_left_out_step(row) for row in asked.memory.left_out if row["why"] in NAMED]
+
+
+def _left_out_step(row: dict[str, object]) -> dict[str, object]:
+    """A pass that cannot be learnt from as it stands, and why; others are left out by the person or by age."""
+    error = row.get("error")
+    numbers: dict[str, object] = {"place_in_history": row["index"]}
+    if isinstance(error, dict):
+        numbers["field"] = error["name"]
+    why = str(row["why"])
+    return step(
+        what="Pass left out of learning",
+        formula=NAMED[why],
+        numbers=numbers,
+        result=why,
+        unit="reason",
+        source=DEFINITION,
+    )
 
 
 def rate_steps(asked: Question, click: int, rate: dict[str, float]) -> list[dict[str, object]]:

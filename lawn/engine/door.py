@@ -79,7 +79,7 @@ CALLS: "dict[str, tuple[Any, tuple[str, ...], tuple[str, ...]]]" = {
     "spreading.check": (
         checking.check,
         SPREADING + ("now_kg", "area_done_m2", "area_to_go_m2", "dial_now"),
-        ("now_sd_kg", "left_kg", "passes_to_go", "missing_kg_m2") + WALKING,
+        ("now_sd_kg", "left_kg", "left_sd_kg", "passes_to_go", "missing_kg_m2") + WALKING,
     ),
     "spreading.curve": (learnt.curve, LEARNING, WALKING),
     "spreading.next": (
@@ -93,7 +93,8 @@ CALLS: "dict[str, tuple[Any, tuple[str, ...], tuple[str, ...]]]" = {
     "spreading.used": (
         leftover.used,
         ("start_kg", "measured"),
-        ("left_kg", "handfuls", "handful_kg", "hopper_kg", "hopper_sd_kg", "in_bag_kg", "added_kg", "aim_kg"),
+        ("start_sd_kg", "left_kg", "handfuls", "handful_kg", "hopper_kg", "hopper_sd_kg", "in_bag_kg", "added_kg")
+        + ("aim_kg",),
     ),
     "swath.tour": (
         swath.tour,

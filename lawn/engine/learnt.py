@@ -5,6 +5,7 @@ import math
 from lawn.engine.belief import densities
 from lawn.engine.dial import Dial, setting_of
 from lawn.engine.dial_steps import SOURCE, learnt_steps, rate_steps
+from lawn.engine.passes import Read
 from lawn.engine.settling import Question, question_of, rates
 from lawn.engine.working import DEFINITION, step
 
@@ -30,8 +31,9 @@ def curve(
     Returns:
         points: for every click, or about 60 of them, dial and rate_kg_m2 with low, mid and high; 90 % of passes lie
             between low and high [list]
-        past: of every pass index, dial, rate_kg_m2 at this swath, speed and bulk density, same_product, bad_chance
-            (null where not weighed) and left_out: why, or null [list]
+        past: of every pass index, dial, rate_kg_m2 at this swath, speed and bulk density, measured_kg_m2 as measured
+            then, same_product, bad_chance (null where not weighed) and left_out: why, or null. An unreadable pass has
+            neither dial nor rates, an unmeasured one no rate_kg_m2 [list]
         passes_used: passes learnt from [passes]
         band_share: high over low less 1, its median over the clicks that surely flow; smaller is surer [share]
         within_share: how far up the band reaches from its middle, which is as far down as a factor [share]
@@ -127,10 +129,18 @@ def _past(asked: Question) -> list[dict[str, object]]:
             {
                 "index": one.index,
                 "dial": row.setting,
-                "rate_kg_m2": 0.0 if one.nothing else math.exp(one.log_rate) * scale,
+                "rate_kg_m2": _shown_kg_m2(row, scale),
+                "measured_kg_m2": row.measured_kg_m2,
                 "same_product": one.product == asked.product.id,
                 "bad_chance": chances.get(one.index),
                 "left_out": row.why or None,
             }
         )
     return points
+
+
+def _shown_kg_m2(row: Read, scale: float) -> float | None:
+    """Rate of a past pass at today's swath, speed and bulk density; nothing where it has none [kg/m2]."""
+    if row.why in ("unreadable", "unmeasured"):
+        return None
+    return 0.0 if row.one.nothing else math.exp(row.one.log_rate) * scale

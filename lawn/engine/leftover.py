@@ -6,6 +6,7 @@ from lawn.engine.passes import LEFT_SD, MEASURED, SCALE_SD
 from lawn.engine.working import DEFINITION, step
 
 SOURCE = "computed"
+MOST_ERRORS = 3.0  # a later reading may lie so many likely errors above an earlier one; source: common practice
 SCALE_SLACK = 0.01  # a scale shows a little more than went in: so much is taken as nothing used
 
 
@@ -13,6 +14,7 @@ def used(
     *,
     start_kg: float,
     measured: str,
+    start_sd_kg: float | None = None,
     left_kg: float | None = None,
     handfuls: float | None = None,
     handful_kg: float | None = None,
@@ -27,6 +29,8 @@ def used(
     Args:
         start_kg: product there was when the pass began [kg; 0 to 5000]
         measured: how the rest was measured: scale, level or handfuls [text]
+        start_sd_kg?: likely error of what there was, where that was itself a reading; more may then be left than there
+            was by it, up to three such errors [kg; 0 to 20000]
         left_kg?: what is left, where it was weighed or is known as a mass [kg; 0 to 20000]
         handfuls?: handfuls left in the hopper [handfuls; 0 to 100000]
         handful_kg?: what one of them weighs [kg; 0.001 to 5]
@@ -36,12 +40,12 @@ def used(
         added_kg?: what was poured in on the way and was not there at the start [kg; 0 to 5000]
         aim_kg?: what the pass should have put down [kg; 0 to 5000]
     Returns:
-        used_kg: what the pass put down [kg]
-        left_kg: what is left of everything [kg]
+        used_kg: what the pass put down; 0 where more is left than there was by the reading before [kg]
+        left_kg: what is left of everything, as read [kg]
         left_sd_kg: its likely error [kg]
         share_of_aim: what was put down over what should have been; null without an aim [share]
     Raises:
-        out_of_range: an argument is outside its range, or more is left than there was
+        out_of_range: an argument is outside its range, or more is left than there was and than its error allows
         missing_argument: what is left was not said, or what a handful weighs
     Source: definition
     """
@@ -50,19 +54,21 @@ def used(
     bag_kg = optional_number("in_bag_kg", in_bag_kg) or 0.0
     hopper, formula = _hopper_kg(how, left_kg, handfuls, handful_kg, hopper_kg)
     seen_kg = hopper + bag_kg
-    most_kg = there_kg * (1.0 + SCALE_SLACK)
+    start_error_kg = optional_number("start_sd_kg", start_sd_kg) or 0.0
+    most_kg = max(there_kg * (1.0 + SCALE_SLACK), there_kg + MOST_ERRORS * start_error_kg)
     if not at_least(most_kg, seen_kg):
         raise out_of_range(name="left_kg", value=seen_kg, low=0.0, high=there_kg)
-    rest_kg = min(seen_kg, there_kg)
+    rest_kg = seen_kg if start_error_kg > 0.0 else min(seen_kg, there_kg)
     sd_kg = _sd_kg(how, hopper, optional_number("hopper_sd_kg", hopper_sd_kg), rest_kg)
-    used_kg = there_kg - rest_kg
+    used_kg = max(0.0, there_kg - rest_kg)
     aim = optional_number("aim_kg", aim_kg)
     share = used_kg / aim if aim is not None and aim > 0.0 else None
+    formula += "" if start_error_kg > 0.0 else "; no more than there was"
     working = [
         _step("Left", formula, {"hopper_kg": hopper, "in_bag_kg": bag_kg, "most_kg": there_kg}, rest_kg, DEFINITION),
         _step(
             "Put down",
-            "what there was less what is left",
+            "what there was less what is left, never below 0",
             {"there_kg": there_kg, "left_kg": rest_kg},
             used_kg,
             DEFINITION,
@@ -92,12 +98,12 @@ def _hopper_kg(how: str, left_kg: object, handfuls: object, handful_kg: object, 
     if count is not None and (how == "handfuls" or left is None):
         if one_kg is None:
             raise missing(name="handful_kg", low=0.001, high=5.0)
-        return count * one_kg, "handfuls x weight of one, and what is in the bag; no more than there was"
+        return count * one_kg, "handfuls x weight of one, and what is in the bag"
     if level is not None and (how == "level" or left is None):
-        return level, "what is in the hopper and in the bag; no more than there was"
+        return level, "what is in the hopper and in the bag"
     if left is None:
         raise missing(name="left_kg", low=0.0, high=20000.0)
-    return left, "what is left and what is in the bag; no more than there was"
+    return left, "what is left and what is in the bag"
 
 
 def _sd_kg(how: str, hopper_kg: float, hopper_sd_kg: float | None, left_kg: float) -> float:

@@ -5,6 +5,7 @@ from collections import namedtuple
 
 from lawn.engine.belief import latest_passes
 from lawn.engine.dial import Dial, opening_of
+from lawn.engine.errors import EngineError
 from lawn.engine.evidence import Pass, Product
 from lawn.engine.numeric import choice, flag, group, listing, number, optional_number, text
 
@@ -16,6 +17,8 @@ MEASURED = ("scale", "level", "handfuls")
 SCALE_SD = 0.01
 LEFT_SD = {"scale": 0.0, "level": 0.08, "handfuls": 0.25}
 RAN_OUT_SD = 0.03  # of the ground covered when the hopper ran empty, paced out
+# Likely error of one reading, of what was there to be read: what a stretch used lies between two of them.
+READ_SD = {"scale": SCALE_SD, "level": 0.08, "handfuls": 0.25}
 GRANULES = ("fine", "medium", "coarse")
 GRANULE_MM = {"fine": 1.0, "medium": 1.6, "coarse": 2.5}
 PASS_FIELDS = (
@@ -31,6 +34,8 @@ PASS_FIELDS = (
     "bulk_density_kg_m3",
     "granules",
     "left_kg",
+    "before_left_kg",
+    "before_measured",
     "swath_m",
     "speed_m_s",
 )
@@ -38,7 +43,9 @@ PASS_FIELDS = (
 # What is remembered: passes to learn from, oldest first; same_product, other_product or nothing_known; whether the
 # product flowed before; openings at which nothing of it came; places marked bad; places left out, with why; all read.
 Memory = namedtuple("Memory", ("passes", "basis", "met", "nothing_at", "bad", "left_out", "read"))
-Read = namedtuple("Read", ("one", "why", "setting"))
+# A row of the history: the pass, why it is left out (or nothing), its setting, what it put down by its own readings,
+# and what is wrong with it where it cannot be read; then it has neither setting nor rate.
+Read = namedtuple("Read", ("one", "why", "setting", "measured_kg_m2", "error"))
 
 
 def read_product(value: object) -> Product:
@@ -65,7 +72,8 @@ def read_history(
     Returns:
         memory: passes to learn from at today's swath and speed, and the passes left out [Memory]
     Raises:
-        out_of_range: a number is outside its range
+        wrong_count: more passes than 400
+        out_of_range: swath or speed of the walk asked about is outside its range
     Source: computed
     """
     today = (optional_number("swath_m", swath_m), optional_number("speed_m_s", speed_m_s))
@@ -84,13 +92,23 @@ def read_history(
         met,
         [one.opening for one in usable if one.nothing and one.product == product.id],
         [row.one.index for row in read if row.why == "bad"],
-        [{"index": row.one.index, "why": row.why} for row in marked if row.why],
+        [_left_out(row) for row in marked if row.why],
         marked,
     )
 
 
 def _too_old(row: Read, kept: list[int]) -> Read:
-    return row if row.why or row.one.index in kept else Read(row.one, "too_old", row.setting)
+    if row.why or row.one.index in kept:
+        return row
+    return Read(row.one, "too_old", row.setting, row.measured_kg_m2, None)
+
+
+def _left_out(row: Read) -> dict[str, object]:
+    """A row not learnt from, with why; one that cannot be read with what is wrong with it."""
+    found: dict[str, object] = {"index": row.one.index, "why": row.why}
+    if row.error is not None:
+        found["error"] = row.error
+    return found
 
 
 def _granule_mm(path: str, value: object) -> float | None:
@@ -98,26 +116,59 @@ def _granule_mm(path: str, value: object) -> float | None:
 
 
 def _read_pass(index: int, item: object, dial: Dial, today: tuple[float | None, float | None]) -> Read:
-    """Read one past pass, and say why it cannot be learnt from, if so."""
+    """Read one past pass; one that cannot be read is left out and named, for the others are worth no less."""
+    try:
+        return _readable(index, item, dial, today)
+    except EngineError as error:
+        nobody = Pass(index, "", 0.0, 0.0, 1.0, None, None, True)
+        return Read(nobody, "unreadable", None, None, error.facts())
+
+
+def _readable(index: int, item: object, dial: Dial, today: tuple[float | None, float | None]) -> Read:
+    """Read one past pass, and say why it cannot be learnt from, if so.
+
+    Only its flag says that nothing came. A pass that used no more than its two readings may be off teaches neither
+    that nothing came nor a rate.
+    """
     path = "history[" + str(index) + "]"
     fields = group(path, item, PASS_FIELDS)
     setting = number(path + ".dial", fields.get("dial"))
     used_kg = number(path + ".used_kg", fields.get("used_kg"))
     rate_kg_m2 = used_kg / number(path + ".area_m2", fields.get("area_m2"))
-    nothing = flag(path + ".nothing_came", fields.get("nothing_came")) or rate_kg_m2 <= 0.0
+    nothing = flag(path + ".nothing_came", fields.get("nothing_came"))
+    error_kg = _error_kg(path, fields)
+    unmeasured = not nothing and (used_kg <= error_kg or rate_kg_m2 <= 0.0)
     fold = _fold(path + ".swath_m", fields.get("swath_m"), today[0])
     fold += _fold(path + ".speed_m_s", fields.get("speed_m_s"), today[1])
     one = Pass(
         index,
         text(path + ".product", fields.get("product")),
         opening_of(dial, setting),
-        0.0 if nothing else math.log(rate_kg_m2) + fold,
+        0.0 if nothing or unmeasured else math.log(rate_kg_m2) + fold,
         _sd(path, fields, used_kg),
         optional_number(path + ".bulk_density_kg_m3", fields.get("bulk_density_kg_m3")),
         _granule_mm(path + ".granules", fields.get("granules")),
         nothing,
     )
-    return Read(one, _why_not(path, fields, one.opening), setting)
+    why = _why_not(path, fields, one.opening)
+    return Read(one, why or ("unmeasured" if unmeasured else ""), setting, rate_kg_m2, None)
+
+
+def _error_kg(path: str, fields: dict[str, object]) -> float:
+    """Likely error of what a pass used, by the readings before and after it; 0 where neither is known [kg]."""
+    after = READ_SD[choice(path + ".measured", fields.get("measured"), MEASURED)]
+    left_kg = optional_number(path + ".left_kg", fields.get("left_kg"))
+    before = _before_kg(path, fields)
+    return math.sqrt(before * before + (after * (left_kg or 0.0)) ** 2)
+
+
+def _before_kg(path: str, fields: dict[str, object]) -> float:
+    """Likely error of what there was at its start, where that was a reading [kg]."""
+    left_kg = optional_number(path + ".before_left_kg", fields.get("before_left_kg"))
+    how = fields.get("before_measured")
+    if how is None or left_kg is None:
+        return 0.0
+    return READ_SD[choice(path + ".before_measured", how, MEASURED)] * left_kg
 
 
 def _why_not(path: str, fields: dict[str, object], opening: float) -> str:
@@ -142,4 +193,5 @@ def _sd(path: str, fields: dict[str, object], used_kg: float) -> float:
     ran_out = flag(path + ".ran_out", fields.get("ran_out"))
     of_used = 1.0 if left_kg is None or used_kg <= 0.0 else left_kg / used_kg
     sd = max(SCALE_SD, LEFT_SD[measured] * of_used)
-    return math.sqrt(sd * sd + RAN_OUT_SD**2) if ran_out else sd
+    before = _before_kg(path, fields) / used_kg if used_kg > 0.0 else 0.0
+    return math.sqrt(sd * sd + before * before + (RAN_OUT_SD**2 if ran_out else 0.0))

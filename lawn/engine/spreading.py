@@ -76,8 +76,11 @@ def start(
         history.used_kg: product it put down [kg; 0 to 5000]
         history.measured: scale, level or handfuls [text]
         history.left_kg?: what was left after it; says how far off a level or handfuls may be [kg; 0 to 20000]
+        history.before_left_kg?: what the reading at its start said there was, where that was a reading: after the pass
+            before, or at a check; its error is this pass's too [kg; 0 to 20000]
+        history.before_measured?: how that was read: scale, level or handfuls [text]
         history.ran_out?: the hopper ran empty; area_m2 is then the ground really covered [true or false]
-        history.nothing_came?: nothing came out at this setting [true or false]
+        history.nothing_came?: nothing came out at this setting; nothing else says so [true or false]
         history.bad?: not to be learnt from [true or false]
         history.damp?: the product was damp; not learnt from either [true or false]
         history.bulk_density_kg_m3?: of that product then [kg/m3; 100 to 2500]
@@ -97,7 +100,8 @@ def start(
         left_kg: low, mid and high of what will be left of the whole load; 90 % lie between low and high [kg]
         chance_of_running_out: that the whole load ends before the ground does [share]
         basis: same_product, other_product or nothing_known [text]
-        left_out: past passes not learnt from, with why: bad, damp, off_dial or too_old [list]
+        left_out: past passes not learnt from, with why: bad, damp, off_dial, too_old, unmeasured (it used no more than
+            its readings may be off) or unreadable (with its error) [list]
         advice: walk; stop where even the first click that flows would put down too much; blocked where nothing
             came fully open. Without walk the dial stays closed [text]
         reason: why this setting, in a sentence [text]
@@ -163,7 +167,8 @@ def next_pass(
         bad_passes: places in the history of the passes marked bad, or more likely bad than not [list]
         bad_chances: index and chance of having been bad, of every pass that was learnt from and flowed [list]
         basis: same_product, other_product or nothing_known [text]
-        left_out: past passes not learnt from, with why: bad, damp, off_dial or too_old [list]
+        left_out: past passes not learnt from, with why: bad, damp, off_dial, too_old, unmeasured (it used no more than
+            its readings may be off) or unreadable (with its error) [list]
         advice: walk; stop where even the first click that flows would put down too much; blocked where nothing
             came fully open. Without walk the dial stays closed [text]
         reason: why this setting, in a sentence [text]

@@ -4,12 +4,13 @@ import math
 from collections import namedtuple
 
 from lawn.engine.belief import Belief, fit
-from lawn.engine.dial import Dial, opening_of
+from lawn.engine.dial import Dial, opening_of, setting_of
 from lawn.engine.dial_steps import SOURCE, learnt_steps
 from lawn.engine.errors import out_of_range
 from lawn.engine.evidence import PASS_VAR, Pass
 from lawn.engine.numeric import whole
 from lawn.engine.outlook import outlook_of
+from lawn.engine.passes import Read
 from lawn.engine.settling import Question, question_of, rates
 from lawn.engine.working import DEFINITION, step
 
@@ -71,7 +72,7 @@ def taught(
     begin = 0 if since is None else whole("since", since)
     before = _before(asked, begin, first)
     walk = rows[first:]
-    setting = _usual([row.setting for row in walk if row.why in KEPT] or [row.setting for row in walk])
+    setting = _setting(walk, asked.dial)
     after_rate = _at(asked.belief, asked.dial, setting)
     change = None if before is None else _change(before, asked, first)
     before_rate = None if before is None or change is None else _at(before, asked.dial, setting)
@@ -87,6 +88,13 @@ def taught(
         "reason": REASONS[says],
     }
     return value, learnt_steps(asked) + _taught_steps(setting, before_rate, after_rate, change)
+
+
+def _setting(walk: list[Read], dial: Dial) -> float:
+    """The usual setting of the passes learnt from, else of those that have one, else the middle of the dial."""
+    kept = [row.setting for row in walk if row.why in KEPT]
+    told = [row.setting for row in walk if row.setting is not None]
+    return _usual(kept or told or [setting_of(dial, (dial.clicks + 1) // 2)])
 
 
 def _usual(settings: list[float]) -> float:

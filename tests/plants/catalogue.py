@@ -1,6 +1,6 @@
 """All planted faults."""
 
-from tests.plants import amounts, ground, households, merging, phone_store, phone_sync, photos, pushing, reading
+from tests.plants import amounts, dial, ground, households, merging, phone_store, phone_sync, photos, pushing, reading
 from tests.plants.fault import Planted
 
 TOPICS: dict[str, tuple[Planted, ...]] = {
@@ -11,6 +11,7 @@ TOPICS: dict[str, tuple[Planted, ...]] = {
     "ground": ground.PLANTS,
     "photos": photos.PLANTS,
     "amounts": amounts.PLANTS,
+    "dial": dial.PLANTS,
     "phone: store": phone_store.PLANTS,
     "phone: sync": phone_sync.PLANTS,
 }

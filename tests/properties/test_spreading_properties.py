@@ -120,7 +120,7 @@ def test_more_left_over_never_gives_a_lower_setting_after_nothing_came(
 ) -> None:
     dial = question["dial"]
     dead = min(dial["lowest"] + dial["step"] * click, dial["highest"])
-    nothing = {"product": "p", "dial": dead, "area_m2": 50, "used_kg": 0, "measured": "level"}
+    nothing = {"product": "p", "dial": dead, "area_m2": 50, "used_kg": 0, "measured": "level", "nothing_came": True}
     history = [*question["history"], nothing]
     less, more = (
         value("spreading.next", **{**question, "history": history}, left_kg=left, passes_to_go=to_go)["dial"]

@@ -40,6 +40,7 @@ const past = (index: number, facts: Partial<CurveAnswer["past"][number]> = {}) =
   index,
   dial: 6,
   rate_kg_m2: 0.02,
+  measured_kg_m2: 0.02,
   same_product: true,
   bad_chance: 0.01,
   left_out: null,

@@ -12,8 +12,12 @@ export interface CurveAnswer {
   points: CurveRow[];
   past: {
     index: number;
-    dial: number;
-    rate_kg_m2: number;
+    /** Null where the pass cannot be read. */
+    dial: number | null;
+    /** As it would be at today's swath, speed and bulk density; null where no rate can be taken from it. */
+    rate_kg_m2: number | null;
+    /** As it was measured then. */
+    measured_kg_m2: number | null;
     same_product: boolean;
     bad_chance: number | null;
     left_out: string | null;
@@ -24,8 +28,11 @@ export interface CurveAnswer {
   within_share?: number;
 }
 
-/** A pass as the chart and the list beneath it show it. */
-export interface LearntPass extends CurvePoint {
+/** A pass as the chart and the list beneath it show it; in the chart only where it has a setting and a rate. */
+export interface LearntPass extends Omit<CurvePoint, "dial" | "rate_kg_m2"> {
+  dial: number | null;
+  rate_kg_m2: number | null;
+  measured_kg_m2: number | null;
   entryId: string;
   at: string;
   product: string;
@@ -68,16 +75,24 @@ export function curveArgs(
 /** The answer's passes with their entries, newest first. An answer to older rows may name places that are gone. */
 export function learntPasses(answer: CurveAnswer | undefined, rows: readonly HistoryRow[]): LearntPass[] {
   const found = (answer?.past ?? []).flatMap(
-    ({ index, dial, rate_kg_m2, same_product, bad_chance, left_out }) => {
+    ({ index, dial, rate_kg_m2, measured_kg_m2, same_product, bad_chance, left_out }) => {
       const row = rows[index];
       if (!row) return [];
       const { entryId, at, part, past } = row;
       const mark = markOf(left_out, bad_chance, same_product);
       const key = part === null ? entryId : `${entryId}.${part}`;
-      return [{ key, dial, rate_kg_m2, mark, entryId, at, product: past.product, bad_chance, left_out, row }];
+      const said = { dial, rate_kg_m2, measured_kg_m2, bad_chance, left_out };
+      return [{ key, ...said, mark, entryId, at, product: past.product, row }];
     },
   );
   return found.reverse();
+}
+
+/** Those that can be drawn: with a setting and a rate. */
+export function drawnPasses(passes: readonly LearntPass[]): CurvePoint[] {
+  return passes.flatMap(({ key, dial, rate_kg_m2, mark }) =>
+    dial === null || rate_kg_m2 === null ? [] : [{ key, dial, rate_kg_m2, mark }],
+  );
 }
 
 export function createCurve({ store }: { store: Store }) {

@@ -93,11 +93,30 @@ describe("a pass walked at several settings", () => {
 
   it("ran out, or gave nothing, at its last setting only", () => {
     expect(rows({ ran_out: true }).map(({ past }) => past.ran_out)).toEqual([undefined, true, undefined]);
-    expect(rows({ nothing_came: true }).map(({ past }) => past.nothing_came)).toEqual([
+    const dry = [parts[0], { ...parts[1], used_kg: 0, left_kg: 9 }];
+    expect(rows({ nothing_came: true, parts: dry }).map(({ past }) => past.nothing_came)).toEqual([
       undefined,
       true,
       undefined,
     ]);
+  });
+
+  it("gave something where its last stretch was too short to stand alone and went to the one before", () => {
+    expect(rows({ nothing_came: true }).map(({ past }) => past.nothing_came)).toEqual(
+      Array(3).fill(undefined),
+    );
+  });
+
+  it("began each stretch with the reading before it, and so did the next pass of the same walk", () => {
+    const [first, second, next] = rows({ number: 1 });
+    expect(first?.past).not.toHaveProperty("before_measured");
+    expect(second?.past).toMatchObject({ before_measured: "level", before_left_kg: 9 });
+    expect(next?.past).not.toHaveProperty("before_measured");
+    const two = [
+      passEntry("a", "2026-05-01T10:00:00Z", { measured: "level", left_kg: 6 }),
+      passEntry("b", "2026-05-01T11:00:00Z", { number: 2, left_kg: 2 }),
+    ];
+    expect(historyOf("rotary", DIAL, two)[1]).toMatchObject({ before_measured: "level", before_left_kg: 6 });
   });
 
   it("is left out of learning as a whole", () => {

@@ -20,6 +20,9 @@ export interface PastPass {
   bulk_density_kg_m3?: number;
   granules?: string;
   left_kg?: number;
+  /** What the reading at its start said, where that was a reading: the engine takes its error for this pass's too. */
+  before_left_kg?: number;
+  before_measured?: string;
   swath_m?: number;
   speed_m_s?: number;
 }
@@ -40,6 +43,12 @@ export interface PassPart {
   used_kg: number;
   measured: string;
   left_kg: number;
+}
+
+/** A reading as the next stretch begins with it. */
+export interface ReadBefore {
+  left_kg?: number;
+  measured?: string;
 }
 
 /** The engine takes no more rows than this; the newest are kept. */
@@ -70,15 +79,36 @@ function partsOf(body: Entry["body"]): { part: number | null; said: PassPart }[]
   return [{ part: null, said: { dial, area_m2, used_kg, measured, left_kg } }];
 }
 
-function rowsOf(entry: Entry): HistoryRow[] {
+/** What each stretch began with: the reading at the end of the one before it; of the first, that before the pass. */
+export function readBefore(parts: readonly ReadBefore[], first: ReadBefore | undefined): object[] {
+  return parts.map((_, k) => {
+    const { left_kg: before_left_kg, measured: before_measured } = (k ? parts[k - 1] : first) ?? {};
+    return given({ before_left_kg, before_measured });
+  });
+}
+
+/** The pass of the same walk before this one: what it left is what this one began with. */
+function passBefore({ id, body }: Entry, all: readonly Entry[]): ReadBefore | undefined {
+  const of = body["walk_id"];
+  const earlier = all.filter((one) => one.id !== id && one.body["walk_id"] === of);
+  const before = earlier.filter((one) => one.body["number"] < body["number"]);
+  const last = before.sort((a, b) => a.body["number"] - b.body["number"]).at(-1);
+  return last && { left_kg: last.body["left_kg"], measured: last.body["measured"] };
+}
+
+function rowsOf(entry: Entry, all: readonly Entry[]): HistoryRow[] {
   const { id, at, body } = entry;
   const found = partsOf(body);
+  const before = readBefore(
+    found.map(({ said }) => said),
+    passBefore(entry, all),
+  );
   return found.map(({ part, said }, k) => ({
     entryId: id,
     walkId: body["walk_id"],
     at,
     part,
-    past: pastPass(entry, said, k === found.length - 1),
+    past: { ...pastPass(entry, said, k === found.length - 1), ...before[k] },
   }));
 }
 
@@ -88,7 +118,8 @@ function pastPass(entry: Entry, { dial, area_m2, used_kg, measured, left_kg }: P
   const { bulk_density_kg_m3, granules, swath_m, speed_m_s } = body;
   const flags = {
     ran_out: last && ran_out === true,
-    nothing_came: last && nothing_came === true,
+    // A last stretch too short to stand alone is part of the one before it, and that one flowed.
+    nothing_came: last && nothing_came === true && !(used_kg > 0),
     bad: leftOut(entry),
     damp: damp === true,
   };
@@ -102,11 +133,13 @@ function pastPass(entry: Entry, { dial, area_m2, used_kg, measured, left_kg }: P
  * with other numbers: their settings mean something else.
  */
 export function historyRows(spreaderId: string, dial: DialScale, entries: readonly Entry[]): HistoryRow[] {
-  return entries
-    .filter(({ kind, body, struck }) => kind === "pass" && body["spreader_id"] === spreaderId && !struck)
+  const mine = entries.filter(
+    ({ kind, body, struck }) => kind === "pass" && body["spreader_id"] === spreaderId && !struck,
+  );
+  return mine
     .filter(({ body }) => sameDial(body["dial_scale"], dial))
     .sort((a, b) => Date.parse(a.at) - Date.parse(b.at) || (a.id < b.id ? -1 : 1))
-    .flatMap(rowsOf)
+    .flatMap((entry) => rowsOf(entry, mine))
     .slice(-MOST_ROWS);
 }
 

@@ -1,9 +1,17 @@
 /** A look into the hopper on the way: what `spreading.check` is asked, and what a person's answer does to the draft. */
 import type { EngineCall } from "../engine/types";
 import { given } from "./entries";
-import type { PassPart, PastPass } from "./history";
+import { type PassPart, type PastPass, readBefore } from "./history";
 import { productArgs } from "./walk-asks";
-import { askLeft, balance, type LeftContext, type LeftTrouble, readingOf, readPart } from "./walk-left";
+import {
+  askLeft,
+  balance,
+  beforePart,
+  type LeftContext,
+  type LeftTrouble,
+  readingOf,
+  readPart,
+} from "./walk-left";
 import { tourArgs, withoutOutlines } from "./walk-rows";
 import { unread } from "./walk-steps";
 import type {
@@ -58,8 +66,7 @@ export async function readLook(
   if ("ok" in ask) return ask;
   const place = await whereNow(call, form, context, strips);
   if ("ok" in place) return place;
-  const { there_kg: start_kg } = context.pass.part;
-  const used = await balance(call, ask, { start_kg }, context.system);
+  const used = await balance(call, ask, beforePart(context.pass), context.system);
   if ("ok" in used) return used;
   const reading = readingOf(ask, used, place.area_done_m2, context.plan);
   return { ok: true, look: { ...place, reading, in_bag_kg: ask.in_bag_kg } };
@@ -110,11 +117,15 @@ async function rowOfPart(
 }
 
 /** The stretches of this pass already closed, as `spreading.*` takes them: they are not in the book yet. */
-export function partsWalked(plan: Plan, { parts, damp }: PassOnFoot): PastPass[] {
+export function partsWalked(plan: Plan, { parts, damp, start_kg, start_measured }: PassOnFoot): PastPass[] {
   const { id: product, bulk_density_kg_m3, granules } = plan.product;
   const { swath_m, speed_m_s } = plan;
   const facts = given({ bulk_density_kg_m3, granules, swath_m, speed_m_s });
-  return parts.map((part) => ({ product, ...part, ...facts, ...(damp ? { damp } : {}) }) as PastPass);
+  const first = start_measured ? { left_kg: start_kg, measured: start_measured } : undefined;
+  const before = readBefore(parts, first);
+  return parts.map(
+    (part, k) => ({ product, ...part, ...facts, ...before[k], ...(damp ? { damp } : {}) }) as PastPass,
+  );
 }
 
 export function checkArgs(
@@ -134,7 +145,7 @@ export function checkArgs(
     history: [...history, ...partsWalked(plan, pass)],
     left_kg: pass.part.there_kg,
     now_kg,
-    ...given({ now_sd_kg, swath_m, speed_m_s }),
+    ...given({ now_sd_kg, left_sd_kg: pass.part.there_sd_kg, swath_m, speed_m_s }),
     area_done_m2: look.area_done_m2 - pass.part.area_m2,
     area_to_go_m2: look.area_to_go_m2,
     dial_now: pass.dial,
@@ -161,9 +172,9 @@ function checkDone({ dial }: PassOnFoot, { look, dial: dial_after, at }: Decisio
 function closedPart(pass: PassOnFoot, { look }: Decision): Pick<PassOnFoot, "parts" | "part"> {
   const area_m2 = look.area_done_m2 - pass.part.area_m2;
   if (area_m2 < LEAST_PART_M2) return { parts: pass.parts, part: pass.part };
-  const { used_kg, measured, left_kg } = look.reading;
+  const { used_kg, measured, left_kg, left_sd_kg: there_sd_kg } = look.reading;
   const closed: PassPart = { dial: pass.dial, area_m2, used_kg, measured, left_kg };
-  const part = { there_kg: left_kg, rows: look.rows, area_m2: look.area_done_m2 };
+  const part = { there_kg: left_kg, there_sd_kg, rows: look.rows, area_m2: look.area_done_m2 };
   return { parts: [...pass.parts, closed], part };
 }
 

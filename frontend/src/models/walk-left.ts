@@ -189,7 +189,14 @@ async function readLevel(
 /** What there was before, against which the rest is held. */
 export interface Before {
   start_kg: number;
+  /** Where what there was is itself a reading: how far off it may be. */
+  start_sd_kg?: number | null;
   added_kg?: number;
+}
+
+/** What the present stretch of a pass began with. */
+export function beforePart({ part }: PassOnFoot): Before {
+  return { start_kg: part.there_kg, start_sd_kg: part.there_sd_kg ?? null };
 }
 
 /** What is left and what was used since, by the engine; or what is wrong with what was said, beside its field. */
@@ -262,8 +269,8 @@ export async function readLeft(call: EngineCall, form: LeftForm, context: LeftCo
   if ("ok" in ask) return ask;
   const ground = await coveredArea(call, form, context);
   if ("ok" in ground) return ground;
-  const { start_kg, added_kg } = context.pass;
-  const used = await balance(call, ask, { start_kg, added_kg }, context.system);
+  const { start_kg, start_sd_kg = null, added_kg } = context.pass;
+  const used = await balance(call, ask, { start_kg, start_sd_kg, added_kg }, context.system);
   if ("ok" in used) return used;
   return { ok: true, reading: readingOf(ask, used, ground.area_m2, context.plan) };
 }

@@ -24,6 +24,7 @@ const done = (over: Partial<PassDone> = {}): PassDone => ({
   number: 1,
   dial: 6,
   area_m2: 200,
+  measured: "scale",
   start_kg: 10,
   left_kg: 6,
   used_kg: 4,

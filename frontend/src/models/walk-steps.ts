@@ -82,6 +82,7 @@ export function passesOf(walkId: string, entries: readonly Entry[]): PassDone[] 
       number: body["number"],
       dial: body["dial"],
       area_m2: body["area_m2"],
+      measured: body["measured"],
       start_kg: body["start_kg"] ?? 0,
       left_kg: body["left_kg"] ?? 0,
       used_kg: body["used_kg"],
@@ -133,21 +134,28 @@ export interface Going {
   id: string;
   number: number;
   start_kg: number;
+  /** How what there is was read, after the pass before. */
+  start_measured?: string | undefined;
   said: Suggestion;
   pattern: Pattern;
 }
 
 /** The draft when a pass is about to be walked, over the rows laid out for it. */
 export function onFoot(draft: WalkDraft, going: Going, rows: TourRow[] = []): WalkDraft {
-  const { id, number, start_kg, said, pattern } = going;
+  const { id, number, start_kg, start_measured = null, said, pattern } = going;
+  const start_sd_kg = start_measured ? draft.left_sd_kg : null;
+  const fresh = unwalked(start_kg);
   const { dial, left_kg: expect, chance_of_running_out, why, rate_kg_m2 } = said;
   const pass: PassOnFoot = {
-    ...unwalked(start_kg),
+    ...fresh,
+    part: { ...fresh.part, there_sd_kg: start_sd_kg },
     rows,
     id,
     number,
     dial,
     start_kg,
+    start_sd_kg,
+    start_measured,
     expect,
     chance_of_running_out,
     why,

@@ -129,6 +129,8 @@ export interface Suggestion {
 export interface PartStart {
   /** What there was, with all poured in since, kg. */
   there_kg: number;
+  /** How far off that may be, where it was a reading, kg. */
+  there_sd_kg?: number | null;
   /** Rows walked by then. */
   rows: number;
   area_m2: number;
@@ -152,6 +154,9 @@ export interface PassOnFoot {
   number: number;
   dial: number;
   start_kg: number;
+  /** Where that is what the pass before left: how far off it may be, and how it was read. */
+  start_sd_kg?: number | null;
+  start_measured?: string | null;
   expect: Likely | null;
   chance_of_running_out: number | null;
   why: string;
@@ -213,6 +218,7 @@ export interface PassDone {
   number: number;
   dial: number;
   area_m2: number;
+  measured: string;
   start_kg: number;
   left_kg: number;
   used_kg: number;

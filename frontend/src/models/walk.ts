@@ -28,7 +28,7 @@ import {
 import { partsOf, passBody, walkBody } from "./walk-bodies";
 import { createKeeper } from "./walk-keep";
 import { layOut } from "./walk-lay";
-import { askLeft, balance, type LeftContext, readLeft } from "./walk-left";
+import { askLeft, balance, beforePart, type LeftContext, readLeft } from "./walk-left";
 import { upgraded } from "./walk-migrate";
 import { checkLoad, planOf } from "./walk-plan";
 import { patternOf } from "./walk-rows";
@@ -119,7 +119,8 @@ export function createWalk(parts: WalkParts) {
     const { crossing = "offset", strips = {} } = draft.value ?? {};
     const walked = passes.value.filter(({ nothing_came }) => !nothing_came).length;
     const pattern = patternOf(walked + 1, plan.passes, crossing);
-    const going: Going = { id: store.newId(), number, start_kg, said, pattern };
+    const start_measured = passes.value.at(-1)?.measured;
+    const going: Going = { id: store.newId(), number, start_kg, start_measured, said, pattern };
     const base = { kg: start_kg, area_m2: 0 };
     const rate_kg_m2 = said.rate_kg_m2?.mid ?? null;
     const rows = await layOut(engine.call, plan, { pattern, base, rate_kg_m2 }, strips);
@@ -164,7 +165,7 @@ export function createWalk(parts: WalkParts) {
     const { pass } = context;
     const ask = draft.value ? askLeft(draft.value.left, context) : null;
     if (!pass.parts.length || !ask || "ok" in ask) return [];
-    const used = await balance(engine.call, ask, { start_kg: pass.part.there_kg }, context.system);
+    const used = await balance(engine.call, ask, beforePart(pass), context.system);
     return partsOf(pass, reading, "ok" in used ? 0 : used.used_kg);
   }
 

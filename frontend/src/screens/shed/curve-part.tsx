@@ -3,7 +3,14 @@ import { CurveDrawing, drawable, MarkSwatch, type PassMark } from "../../drawing
 import { type Answer, useEngine } from "../../engine";
 import { count, percent, rate, unitOf } from "../../format";
 import { curve, log, shed } from "../../models";
-import { type CurveAnswer, curveArgs, type LearntPass, learntPasses, productsMet } from "../../models/curve";
+import {
+  type CurveAnswer,
+  curveArgs,
+  drawnPasses,
+  type LearntPass,
+  learntPasses,
+  productsMet,
+} from "../../models/curve";
 import type { HistoryRow } from "../../models/history";
 import { sayRefusal } from "../../models/refusal";
 import { units } from "../../models/session";
@@ -65,7 +72,7 @@ function Learnt({ spreader, rows }: { spreader: Spreader; rows: readonly History
           <CurveDrawing
             dial={spreader.dial}
             points={answer.value.points}
-            past={passes}
+            past={drawnPasses(passes)}
             write={(kg_m2) => rate(kg_m2, units.value).number}
             factor={unitOf("rate", units.value).factor}
             unit={unitOf("rate", units.value).label}
@@ -135,6 +142,9 @@ function PassList({ passes, write, open }: ListProps) {
   return (
     <>
       <h3>Its passes</h3>
+      <p class="quiet">
+        Each with the rate measured then. The drawing converts them to today’s swath, speed and product.
+      </p>
       <ul class="lines">
         {shown.map((pass) => (
           <PassLine key={pass.key} pass={pass} write={write} open={() => open(pass.key)} />

@@ -12,13 +12,23 @@ const WHY: Record<string, string> = {
   damp: "The product was damp, so nothing is learnt from it.",
   off_dial: "Its setting is not on the dial as it is entered now.",
   too_old: "Older than the passes still learnt from.",
+  unmeasured:
+    "It used no more than the readings before and after may be off by. No rate can be read from that.",
+  unreadable: "A figure of it is missing or outside what is allowed. The others still count.",
 };
 
 function sayMark({ mark, left_out }: LearntPass): string {
   if (left_out === "damp") return "damp";
   if (left_out === "too_old") return "too old";
+  if (left_out === "unmeasured") return "too small to measure";
   if (mark === "left_out") return "left out";
   return mark === "doubtful" ? "unlike the others" : "";
+}
+
+/** The setting and the rate as measured then; the chart's own rate is one brought to today. */
+function titleOf({ dial, measured_kg_m2 }: LearntPass, write: (setting: number) => string): string {
+  if (dial === null || measured_kg_m2 === null) return "A pass that cannot be read";
+  return `Dial ${write(dial)}: ${rate(measured_kg_m2, units.value).text}`;
 }
 
 interface LineProps {
@@ -29,23 +39,25 @@ interface LineProps {
 
 /** One pass of the list: a tap opens what it says, the button beside it leaves it out or takes it in. */
 export function PassLine({ pass, write, open }: LineProps) {
-  const { at, dial, rate_kg_m2, product, mark } = pass;
+  const { at, dial, product, mark } = pass;
   const facts = [log.nameOf(product), sayMark(pass)].filter(Boolean).join(" · ");
   return (
     <li class="curve-line">
       <button type="button" class="line" aria-haspopup="dialog" onClick={open}>
         <MarkSwatch mark={mark} />
         <span class="line__main">
-          <span class="line__title">
-            Dial {write(dial)}: {rate(rate_kg_m2, units.value).text}
-          </span>
+          <span class="line__title">{titleOf(pass, write)}</span>
           <span class="line__facts">
             {date(at.slice(0, 10))}
             {facts ? ` · ${facts}` : ""}
           </span>
         </span>
       </button>
-      <Toggle pass={pass} short what={`${date(at.slice(0, 10))}, dial ${write(dial)}`} />
+      <Toggle
+        pass={pass}
+        short
+        what={`${date(at.slice(0, 10))}${dial === null ? "" : `, dial ${write(dial)}`}`}
+      />
     </li>
   );
 }
@@ -88,13 +100,14 @@ export function PassSheet({ pass, write, onClose }: SheetProps) {
   const system = units.value;
   const { past } = pass?.row ?? {};
   const facts: [string, string | undefined][] =
-    pass && past
+    pass && past && pass.left_out !== "unreadable"
       ? [
           ["Product", log.nameOf(pass.product) ?? "not on this phone"],
           ["Dial", write(past.dial)],
           ["Put down", mass(past.used_kg, system).text],
           ["Ground covered", area(past.area_m2, system).text],
-          ["As walked today it would be", rate(pass.rate_kg_m2, system).text],
+          ["Measured rate", rateOf(pass.measured_kg_m2)],
+          ["Converted to today’s swath, speed and product", convertedRate(pass)],
           ["Ran out early", past.ran_out ? "yes" : undefined],
           ["Nothing came out", past.nothing_came ? "yes" : undefined],
           ["Chance that it went wrong", pass.bad_chance === null ? undefined : percent(pass.bad_chance).text],
@@ -122,6 +135,14 @@ export function PassSheet({ pass, write, onClose }: SheetProps) {
       ) : null}
     </Sheet>
   );
+}
+
+const rateOf = (kg_m2: number | null) => (kg_m2 === null ? undefined : rate(kg_m2, units.value).text);
+
+/** Only where the conversion shows: a figure that is the measured one stands once. */
+function convertedRate({ rate_kg_m2, measured_kg_m2 }: LearntPass): string | undefined {
+  const converted = rateOf(rate_kg_m2);
+  return converted === rateOf(measured_kg_m2) ? undefined : converted;
 }
 
 function Standing({ pass }: { pass: LearntPass }) {
