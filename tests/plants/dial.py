@@ -39,4 +39,20 @@ PLANTS = (
         "    except ZeroDivisionError as error:\n        nobody",
         by(_PAST, "test_one_bad_row_never_blocks_a_spreader"),
     ),
+    Planted(
+        "small_pass_saved",
+        "A pass over less ground than the contract takes is offered, and nobody says what to do instead.",
+        "frontend/src/models/walk-left.ts",
+        'if ("ok" in found || found.area_m2 >= LEAST_PASS_M2) return found;',
+        'if ("ok" in found || found.area_m2 >= 0) return found;',
+        by("frontend/src/models/walk-least.test.ts", "is not saved where it ran out at 1 %, and says what to do"),
+    ),
+    Planted(
+        "contract_not_asked",
+        "A pass is saved without asking whether the book takes its figures.",
+        "frontend/src/models/walk.ts",
+        '      if (!mayStand("pass", body)) return false;\n',
+        "",
+        by("frontend/src/models/walk-least.test.ts", "a pass with a figure beyond the contract is refused"),
+    ),
 )

@@ -101,6 +101,13 @@ export function checkGroup(
   return { ...wrong, ...checkTogether(t, group, given) };
 }
 
+/** What the book would refuse of an entry's figures, in a sentence; undefined where all are within what it takes. */
+export function figureRefused(kind: string, body: object, sys: System): string | undefined {
+  const fields = fieldsOf("entry", kind);
+  const wrong = Object.entries(checkGroup("entry", kind, body, sys));
+  return wrong.find(([name]) => fields[name]?.low !== undefined)?.[1];
+}
+
 /** What no single field's range can say; the server asks the same. */
 function checkTogether(t: string, group: string, given: Record<string, unknown>): Record<string, string> {
   if (t !== "spreader" || group !== "dial") return {};

@@ -21,6 +21,12 @@ export type Basis = "same_product" | "other_product" | "nothing_known";
 /** To walk at the dial given, or not: even the first click is too much, or nothing comes fully open. */
 export type Advice = "walk" | "stop" | "blocked";
 
+/** A past pass that is not learnt from: its place in the history, and why. */
+export interface LeftOut {
+  index: number;
+  why: string;
+}
+
 export interface StartValue {
   dial: number;
   passes_advised: number;
@@ -31,6 +37,7 @@ export interface StartValue {
   advice: Advice;
   /** The plain reason for the setting. */
   reason?: string;
+  left_out?: LeftOut[];
   rate_kg_m2?: Likely;
   dial_likely?: Between;
 }
@@ -44,6 +51,7 @@ export interface NextValue {
   basis: Basis;
   advice: Advice;
   reason?: string;
+  left_out?: LeftOut[];
   rate_kg_m2?: Likely;
   dial_likely?: Between;
   /** Much is likely to be left after this pass, so one more is advised. */

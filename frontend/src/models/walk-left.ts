@@ -4,9 +4,9 @@
  */
 
 import type { Answer, EngineCall } from "../engine/types";
-import { mass, parse, readNumber, type System, type Typed } from "../format";
+import { area, mass, parse, readNumber, type System, type Typed } from "../format";
 import { given } from "./entries";
-import { checkGroup } from "./kinds";
+import { checkGroup, limits } from "./kinds";
 import { sayRefusal } from "./refusal";
 import type { Hopper } from "./shed-facts";
 import { hopperArgs } from "./walk-asks";
@@ -228,8 +228,20 @@ export function partlyCounted({ rows, done }: PassOnFoot): boolean {
 
 type Area = { area_m2: number } | LeftTrouble;
 
+/** Less ground than this is no pass: the book does not take it, nor does the engine. */
+const LEAST_PASS_M2 = limits("entry", "pass", "area_m2").low ?? 0;
+
 /** The ground this pass covered. */
 export async function coveredArea(call: EngineCall, form: LeftForm, context: LeftContext): Promise<Area> {
+  const found = await areaSaid(call, form, context);
+  if ("ok" in found || found.area_m2 >= LEAST_PASS_M2) return found;
+  const least = `A pass covers at least ${area(LEAST_PASS_M2, context.system).text}.`;
+  return form.way === "ran_out"
+    ? no("covered", `${least} Write a larger part, or go back to the strips.`)
+    : no("whole", `${least} Count on, or say that all the ground was covered.`);
+}
+
+async function areaSaid(call: EngineCall, form: LeftForm, context: LeftContext): Promise<Area> {
   const { plan, pass } = context;
   if (form.way === "ran_out") return ranOutArea(call, form, context);
   if (form.way === "nothing" || !partlyCounted(pass)) return { area_m2: plan.area_m2 };

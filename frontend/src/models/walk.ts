@@ -9,6 +9,7 @@
 
 import { computed, signal } from "@preact/signals";
 import { given } from "./entries";
+import { figureRefused } from "./kinds";
 import { learningOf } from "./learning";
 import { sayRefusal } from "./refusal";
 import { rest } from "./rest";
@@ -149,6 +150,7 @@ export function createWalk(parts: WalkParts) {
       if (!read.ok) return false;
       const walked = { reading: read.reading, parts: await partsNow(context, read.reading) };
       const body = passBody(draft.value, plan, pass, walked, signed());
+      if (!mayStand("pass", body)) return false;
       const { op } = await store.save([{ t: "entry", id: pass.id, body }]);
       const { left_sd_kg } = read.reading;
       return keeper.settle((then) => ({
@@ -167,6 +169,13 @@ export function createWalk(parts: WalkParts) {
     if (!pass.parts.length || !ask || "ok" in ask) return [];
     const used = await balance(engine.call, ask, beforePart(pass), context.system);
     return partsOf(pass, reading, "ok" in used ? 0 : used.used_kg);
+  }
+
+  /** Nothing is saved that the book's contract refuses: it would be set aside later, or block its spreader. */
+  function mayStand(kind: "pass" | "walk", body: object): boolean {
+    const message = figureRefused(kind, body, system());
+    if (message) refuse(message);
+    return message === undefined;
   }
 
   const signed = () => ({ occurred_at: now(), by: memberId() });
@@ -201,6 +210,7 @@ export function createWalk(parts: WalkParts) {
       const split = await fresh<SplitValue>("spreading.split", splitArgs(plan, passes.value));
       if (!split) return false;
       const body = walkBody(draft.value, plan, passes.value, split, signed());
+      if (!mayStand("walk", body)) return false;
       const { op } = await store.save([{ t: "entry", id: draft.value.id, body }]);
       return keeper.settle((then) => ({ ...then, step: "finish", ops: { ...then.ops, [then.id]: op } }));
     });

@@ -122,6 +122,16 @@ export function sayLikely({ low, mid, high }: Likely): { mid: string; range: str
 export interface Said {
   reason?: string;
   dial_likely?: { low: number; high: number } | null;
+  left_out?: { why: string }[];
+}
+
+/** Passes that cannot be read are named; the spreader's list of passes says which. */
+function sayUnreadable(left_out: Said["left_out"]): string {
+  const many = left_out?.filter(({ why }) => why === "unreadable").length ?? 0;
+  if (!many) return "";
+  return many === 1
+    ? " One past pass cannot be read and is left out: see the spreader in the shed."
+    : ` ${many} past passes cannot be read and are left out: see the spreader in the shed.`;
 }
 
 interface WhyProps {
@@ -131,7 +141,7 @@ interface WhyProps {
 
 /** Why a setting, and between which settings the right one may truly lie. */
 export function WhySetting({ said, write }: WhyProps) {
-  const { reason, basis, dial_likely: likely } = said;
+  const { reason, basis, dial_likely: likely, left_out } = said;
   const [low, high] = likely ? [write(likely.low), write(likely.high)] : [];
   return (
     <p>
@@ -141,6 +151,7 @@ export function WhySetting({ said, write }: WhyProps) {
         : low === high
           ? ` Likely right: ${low}.`
           : ` The right one likely lies between ${low} and ${high}.`}
+      {sayUnreadable(left_out)}
     </p>
   );
 }

@@ -11,7 +11,7 @@ function typedIn(left: LeftForm, field: LeftField): boolean {
     handfuls: left.handfuls,
     handful: left.handfuls,
     covered: left.covered,
-    whole: "",
+    whole: left.whole === null ? "" : "said",
   };
   return (texts[field] ?? "x").trim() !== "";
 }

@@ -36,7 +36,7 @@ export function LeftStep() {
         onInput={(way) => set({ way })}
       />
       <Way left={left} set={set} wrong={wrongIn(left, reading)} />
-      <Covered left={left} set={set} pass={pass} />
+      <Covered left={left} set={set} pass={pass} error={wrongIn(left, reading)("whole")} />
       <CheckField
         label="The product was damp"
         hint="This pass is then not learnt from."
@@ -70,10 +70,11 @@ interface CoveredProps {
   left: LeftForm;
   set: (part: Partial<LeftForm>) => void;
   pass: PassOnFoot;
+  error: string | undefined;
 }
 
 /** Strips left uncounted may still have been walked: asked, never guessed. */
-function Covered({ left, set, pass }: CoveredProps) {
+function Covered({ left, set, pass, error }: CoveredProps) {
   if (left.way === "ran_out" || left.way === "nothing" || !partlyCounted(pass)) return null;
   const choices = [
     { value: "all", label: "All of the ground" },
@@ -86,6 +87,7 @@ function Covered({ left, set, pass }: CoveredProps) {
       value={left.whole === null ? ("" as "all") : left.whole ? "all" : "counted"}
       choices={choices}
       onInput={(said) => set({ whole: said === "all" })}
+      error={error}
       hint={`${pass.done} of ${pass.rows.length} strips are counted. To walk the rest another evening, go back a step and stop for tonight.`}
     />
   );
