@@ -1,5 +1,7 @@
 """Ground walked with a phone, held against what is published: a worked projection, a radius, a measured error."""
 
+from typing import Any
+
 import pytest
 from scipy import stats
 
@@ -22,13 +24,38 @@ def test_the_accuracy_of_a_fix_is_the_radius_of_95_percent() -> None:
     assert pytest.approx(stats.rayleigh.ppf(0.95), rel=1e-12) == gps.RADIUS_95
 
 
-@pytest.mark.parametrize(("accuracy_m", "most_percent"), [(3, 1.6), (5, 2.5)])
-def test_a_hectare_under_open_sky_is_as_sure_as_published(accuracy_m: float, most_percent: float) -> None:
-    """Key gps_fr: consumer receivers know 1 ha in the open to some 1.6 %. A fix every step or two, 3 and 5 m."""
+def hectare(accuracy_m: float) -> dict[str, Any]:
+    """What the engine says of a square of 1 ha walked round with a fix every step or two."""
     side = [float(at) for at in range(0, 100, 2)]
     places = [(x, 0.0) for x in side] + [(100.0, y) for y in side]
     places += [(100.0 - x, 100.0) for x in side] + [(0.0, 100.0 - y) for y in side]
     fixes = [{"lat": y / METRES_A_DEGREE, "lon": x / METRES_A_DEGREE, "accuracy_m": accuracy_m} for x, y in places]
-    got = call("area.gps", {"fixes": fixes})["value"]
-    assert got["area_m2"] == pytest.approx(10000, rel=0.01)
-    assert 1.6 - 1e-9 <= 100 * got["sd_m2"] / got["area_m2"] <= most_percent + 1e-9
+    found: dict[str, Any] = call("area.gps", {"fixes": fixes})
+    return found
+
+
+def own_percent(answer: dict[str, Any]) -> float:
+    """The error that follows from the fixes alone, before the engine lays its floor of 1.6 % over it."""
+    (own,) = [step["result"] for step in answer["working"] if "own accuracy" in step["what"]]
+    return float(100 * own / answer["value"]["area_m2"])
+
+
+def test_fixes_of_three_to_five_metres_give_the_published_error_of_a_hectare_by_themselves() -> None:
+    """Key gps_fr: consumer receivers knew 1 ha in the open to 1.6 %. The floor of that size plays no part here."""
+    good, fair = hectare(3), hectare(5)
+    assert good["value"]["area_m2"] == pytest.approx(10000, rel=0.01)
+    assert own_percent(good) < 1.6 < own_percent(fair)
+    assert own_percent(good) > 1.0
+    assert own_percent(fair) < 2.4
+
+
+# Published figures of the same source that are not met: an over-estimate in the open and under trees, and the margin
+# under trees, in percent. The first two are shifts and no error; of the third a phone knows too little.
+UNMET = {"over-estimate in the open": 1.6, "over-estimate under trees": 4.1, "margin under trees": 12.0}
+
+
+def test_under_trees_the_published_margin_is_not_reached_by_the_worst_fixes_allowed() -> None:
+    """A fix worse than 10 m is left out, and 10 m fixes alone come to a third of it: listed, not met."""
+    answer = hectare(10)
+    assert 100 * answer["value"]["sd_m2"] / answer["value"]["area_m2"] < UNMET["margin under trees"]
+    assert "error" in hectare(15)

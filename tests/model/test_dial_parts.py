@@ -1,7 +1,8 @@
 """What a part of a pass tells, how sure a measurement is, which settings are likely, and the look one pass ahead.
 
-Held against dense normal distributions and numerical integration (`dense.py`, SciPy); the numbers are the design's
-(key computed): 65 % of a pass's variance lasts for its whole length, 5 % of passes are bad.
+Held against dense normal distributions and numerical integration (`dense.py`, SciPy): one model worked out twice, with
+the design's own numbers on both sides (key computed): 65 % of a pass's variance lasts for its whole length, 5 % of
+passes are bad.
 """
 
 import math
@@ -14,8 +15,8 @@ from scipy import integrate, stats
 from lawn.engine.choosing import after_part, rest_click, start_click
 from lawn.engine.door import call
 from lawn.engine.outlook import Outlook, chance_over
-from tests.handbook import dense
-from tests.handbook.dense import Falls, Past
+from tests.model import dense
+from tests.model.dense import Falls, Past
 
 Json = dict[str, Any]
 DIAL = {"lowest": 0, "highest": 24, "step": 1}

@@ -1,7 +1,9 @@
 """The dial model worked out the long way: dense covariance matrices, exact mixtures, numerical integration.
 
 Written from the design's description of the model and sharing no code with the engine, so that both can be held
-against each other. Rates are in kg/m2. Every number below is the design's (key computed).
+against each other. Rates are in kg/m2. Every number below is the design's own (key computed) and so the engine's: that
+the two agree proves the arithmetic, not that a spreader behaves so. What is held against the outside stands in
+tests/handbook/test_dial.py and in the bench, whose households know nothing of the model.
 """
 
 import math
