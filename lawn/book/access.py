@@ -143,6 +143,11 @@ def households_with_parked(code: str) -> list[uuid.UUID]:
     return list(found.order_by("household_id").values_list("household_id", flat=True).distinct())
 
 
+def every_household() -> list[uuid.UUID]:
+    """Return every household: a directory, it shows no rows."""
+    return list(Household.objects.order_by("id").values_list("id", flat=True))
+
+
 def heads(household_ids: Collection[uuid.UUID]) -> dict[uuid.UUID, int]:
     """Return the newest change number of each of some households, in one query by key."""
     return dict(Household.objects.filter(id__in=household_ids).values_list("id", "seq"))

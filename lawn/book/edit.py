@@ -17,6 +17,8 @@ from lawn.models.record import Kept
 Item = dict[str, Any]
 
 
+# Of each kind a book holds as many records as the engine takes in one list, those taken out of it included.
+MOST_RECORDS = {"zone": 1000, "product": 1000, "spreader": 1000}
 # As a conflict's group has room for (lawn.models.change).
 _LONGEST_NAME = 60
 
@@ -130,6 +132,7 @@ def _apply_item(feed: Feed, author: Author, item: Item) -> Merged:
     _check(author.member, item)
     known = feed.row_of(t, record_id)
     if known is None:
+        _check_room(feed, t)
         row = _new_row(feed.household_id, author, item)
     else:
         row = copy.copy(known)
@@ -161,6 +164,17 @@ def _check(member: Member, item: Item) -> None:
         wrong.update(kinds.check_body(item["body"]) if t == "entry" else {"body": "Only log entries have a body."})
     if wrong:
         raise _parked("invalid", " ".join(wrong.values()), wrong)
+
+
+def _check_room(feed: Feed, t: str) -> None:
+    """Raise Parked where the book has no room for one more record of a kind."""
+    most = MOST_RECORDS.get(t)
+    if most is not None and feed.count_of(t) >= most:
+        message = (
+            f"A book has room for {most} records of the kind {t}, those taken out of it included. This one is kept "
+            "aside, whole: change one that is there in its place."
+        )
+        raise _parked("too_many", message)
 
 
 def _new_row(household_id: uuid.UUID, author: Author, item: Item) -> Kept:

@@ -71,6 +71,11 @@ class Feed:
         self.place_of(t, record_id)
         return self._rows.get((t, record_id))
 
+    def count_of(self, t: str) -> int:
+        """Return how many records of a kind the book has, those that wait to be written included."""
+        model: type[Any] = record.KEPT_MODELS[t]
+        return access.rows(model, self.household_id).count() + sum(key[0] == t for key in self._new)
+
     @property
     def entries(self) -> dict[record.Place, Model]:
         """The log entries met, at the places where they now stand; their columns travel as they came."""

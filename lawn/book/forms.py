@@ -10,6 +10,9 @@ import re
 from collections.abc import Callable
 from typing import Any
 
+from lawn.engine.dial import MOST_CLICKS
+from lawn.engine.entries import MOST_ZONES
+from lawn.engine.numeric import whole_down
 from lawn.engine.tables.glossary import GLOSSARY
 from lawn.photos.jpeg import check_bare
 from lawn.photos.refusal import Refused
@@ -30,6 +33,13 @@ _WAYS = ("scale", "level", "handfuls")
 def is_id(value: object) -> bool:
     """Whether a value is a UUID as phones write them: lower case, with hyphens."""
     return isinstance(value, str) and _ID.match(value) is not None
+
+
+def has_clicks(lowest: Any, highest: Any, step: Any) -> bool:
+    """Whether a dial has as many clicks as the engine reads; what is no number is another's question."""
+    if not (is_number(lowest) and is_number(highest) and is_number(step) and step > 0):
+        return True
+    return 1 <= whole_down((highest - lowest) / step) <= MOST_CLICKS
 
 
 def is_number(value: object) -> bool:
@@ -67,7 +77,7 @@ def _amounts(item: dict[str, Any], *names: str) -> bool:
 
 
 def _is_walk_zones(value: object) -> bool:
-    return isinstance(value, list) and all(isinstance(zone, dict) and _is_walk_zone(zone) for zone in value)
+    return _items(value, 0, MOST_ZONES, lambda zone: isinstance(zone, dict) and _is_walk_zone(zone))
 
 
 def _is_walk_zone(zone: dict[str, Any]) -> bool:
@@ -78,7 +88,7 @@ def _is_part(item: Any) -> bool:
     return (
         isinstance(item, dict)
         and _within(item.get("dial"), -1000, 1000)
-        and _within(item.get("area_m2"), 0, GLOSSARY["area_m2"][3])
+        and _within(item.get("area_m2"), GLOSSARY["area_m2"][2], GLOSSARY["area_m2"][3])
         and _within(item.get("used_kg"), 0, GLOSSARY["used_kg"][3])
         and item.get("measured") in _WAYS
         and _amounts(item, "left_kg")
@@ -107,9 +117,11 @@ def _is_outline(value: Any) -> bool:
     if not isinstance(value, dict) or not _is_ring(value.get("points_m")):
         return False
     rings = _items(value.get("holes_m") or [], 0, _MOST_RINGS, _is_ring)
+    if not rings or sum(map(len, [value["points_m"], *(value.get("holes_m") or [])])) > _MOST_CORNERS:
+        return False
     circles = _items(value.get("circles_m") or [], 0, _MOST_RINGS, _is_circle)
     north = value.get("north_deg")
-    return rings and circles and (north is None or _within(north, -360, 360))
+    return circles and (north is None or _within(north, -360, 360))
 
 
 def _is_sha256(value: Any) -> bool:
@@ -133,7 +145,7 @@ _GROUPS: dict[tuple[str, str], dict[str, _Form]] = {
     ("zone", "ground"): {
         "outline": (
             _is_outline,
-            "Outline must be corners in metres, with its holes, round obstacles and the bearing of up.",
+            "Outline must be at most 400 corners in metres, holes included, round obstacles and the bearing of up.",
         )
     },
     ("photo", "photo"): {

@@ -10,6 +10,8 @@ from typing import Any
 
 from lawn.book import forms
 from lawn.book.forms import is_id, is_number
+from lawn.engine.dial import MOST_CLICKS
+from lawn.engine.entries import MOST_ZONES
 
 KINDS_FILE = Path(__file__).resolve().parents[2] / "fixtures" / "kinds.json"
 
@@ -55,7 +57,32 @@ def check_group(kind: str, group: str, value: object) -> dict[str, str]:
     rules = groups_of(kind).get(group)
     if rules is None:
         return {}
-    return {**_check_fields(rules, value), **_check_together(kind, group, value)}
+    strange = _strange(foreign_to(kind, group), value, "this group")
+    return {**strange, **_check_fields(rules, value), **_check_together(kind, group, value)}
+
+
+@cache
+def foreign_to(kind: str, group: str) -> frozenset[str]:
+    """Return the fields that other groups of a settings kind check: here they would be read unchecked in their place.
+
+    The overlays of an entry are read group by group and never laid side by side; there the question does not arise.
+    """
+    if contract()["kinds"][kind]["shape"] != "settings" or group not in groups_of(kind):
+        return frozenset()
+    return frozenset(settings_fields(kind)) - frozenset(groups_of(kind)[group])
+
+
+@cache
+def _foreign_to_body(entry_kind: str) -> frozenset[str]:
+    """Return the fields that only entries of other kinds carry."""
+    entry = contract()["kinds"]["entry"]
+    others = {name for rules in entry["bodies"].values() for name in rules}
+    return frozenset(others - set(entry["bodies"][entry_kind]) - set(entry["body"]))
+
+
+def _strange(foreign: frozenset[str], value: dict[str, Any], here: str) -> dict[str, str]:
+    found = sorted(name for name in foreign.intersection(value) if value[name] is not None)
+    return {name: f"“{name}” does not belong in {here}." for name in found}
 
 
 def check_body(body: object) -> dict[str, str]:
@@ -67,6 +94,7 @@ def check_body(body: object) -> dict[str, str]:
     if "kind" in wrong:
         return wrong
     wrong.update(_check_fields(entry["bodies"][body["kind"]], body))
+    wrong.update(_strange(_foreign_to_body(body["kind"]), body, f"an entry of the kind {body['kind']}"))
     return {**forms.wrong_in_body(body), **wrong}
 
 
@@ -90,6 +118,8 @@ def _check_together(kind: str, group: str, value: dict[str, Any]) -> dict[str, s
         low, high = value.get("lowest"), value.get("highest")
         if is_number(low) and is_number(high) and not high > low:  # type: ignore[operator]
             return {"highest": f"Highest number on the dial (fully open) must be more than the lowest, {low}."}
+        if not forms.has_clicks(low, high, value.get("step")):
+            return {"step": f"One click of the dial must part it into 1 to {MOST_CLICKS} clicks."}
     return forms.wrong_in_group(kind, group, value)
 
 
@@ -162,18 +192,22 @@ def _wrong_id(rule: Rule, says: str, value: Any) -> str | None:
 
 
 def _wrong_ids(rule: Rule, says: str, value: Any) -> str | None:
-    if isinstance(value, list) and all(is_id(item) for item in value):
+    if isinstance(value, list) and len(value) <= _MOST_IDS and all(is_id(item) for item in value):
         return None
-    return f"{says} must be a list of ids of records."
+    return f"{says} must be a list of at most {_MOST_IDS} ids of records."
 
 
 def _wrong_json(rule: Rule, says: str, value: Any) -> str | None:
-    """Anything JSON can say is allowed: it is shown back, not computed with."""
-    return None
+    """Anything JSON can say is allowed, in some measure: it is shown back, not computed with."""
+    most = rule.get("bytes", _MOST_JSON_BYTES)
+    size = len(json.dumps(value, separators=(",", ":"), ensure_ascii=False).encode(errors="surrogatepass"))
+    return None if size <= most else f"{says} takes {size} bytes; allowed are at most {most}."
 
 
 # One spelling of the many ISO 8601 allows: what the engine and every phone can read. Years 1900 to 2199.
 _MOMENT = re.compile(r"\A(19|20|21)\d\d-\d\d-\d\dT\d\d:\d\d(:\d\d(\.\d{1,6})?)?(Z|[+-]\d\d:\d\d)\Z", re.ASCII)
+_MOST_IDS = MOST_ZONES  # as many as the engine takes in one list
+_MOST_JSON_BYTES = 4000
 _DAY = re.compile(r"\A(19|20|21)\d\d-\d\d-\d\d\Z", re.ASCII)
 _SORTS: dict[str, Callable[[Rule, str, Any], str | None]] = {
     "number": _wrong_number,

@@ -42,6 +42,10 @@ def value_of(row: Kept, t: str, group: str) -> dict[str, Any]:
     unknown: dict[str, Any] = row.extra.get(group, {})
     if isinstance(row, Entry):
         return {**row.overlays.get(group, {}), **unknown}
+    # kept in the table, and not handed on: on a phone it would be read in the place of what another group checked
+    foreign = kinds.foreign_to(t, group)
+    if not foreign.isdisjoint(unknown):
+        unknown = {name: value for name, value in unknown.items() if name not in foreign}
     known = kinds.groups_of(t).get(group, {})
     present = {name: getattr(row, name) for name in known if getattr(row, name) is not None}
     return {**present, **unknown}

@@ -13,7 +13,7 @@ from typing import Any
 from lawn.book import access, clock
 from lawn.book.feed import Feed, Key, changing
 from lawn.book.record import KEPT_MODELS
-from lawn.models import Conflict, Household, Op
+from lawn.models import Conflict, Op
 
 # A server's own clock may once have been a little ahead; a stamp further ahead than this was never drawn back.
 SLACK_MS = 24 * 3600 * 1000
@@ -48,11 +48,6 @@ def mend(household_id: uuid.UUID, now: datetime) -> int:
                 (_mend_lost if key[0] == "conflict" else _mend_kept)(feed, key, now)
                 feed.touch(*key)
     return len(still)
-
-
-def households() -> list[uuid.UUID]:
-    """Return every household: a directory, it shows no rows."""
-    return list(Household.objects.order_by("id").values_list("id", flat=True))
 
 
 def _mend_kept(feed: Feed, key: Key, now: datetime) -> None:

@@ -13,7 +13,7 @@ OUTLINE: dict[str, Any] = {
     "circles_m": [{"x_m": 2, "y_m": 0.5, "radius_m": 0.3}], "north_deg": 12,
 }  # fmt: skip
 BAD_OUTLINE = {
-    "outline": "Outline must be corners in metres, with its holes, round obstacles and the bearing of up.",
+    "outline": "Outline must be at most 400 corners in metres, holes included, round obstacles and the bearing of up.",
 }
 HEADING = "Heading of the strips, clockwise from up on the outline"
 

@@ -5,6 +5,7 @@ from tests.plants.fault import Planted, by
 _MERGE = "lawn/book/merge.py"
 _LAWS = "tests/properties/test_merge_groups.py"
 _SYNC = "tests/sync/test_s02_merge.py"
+_CONTRACT = "tests/domain/test_contract_refuses.py"
 _STAMPS = "tests/sync/test_a01_stamps.py"
 
 PLANTS = (
@@ -103,6 +104,49 @@ PLANTS = (
         "return match && ms <= LAST_MS ?",
         "return match ?",
         by("frontend/src/store/core/hlc.test.ts", "A2: %j in the book moves no clock"),
+    ),
+    Planted(
+        "kind_carries_anything",
+        "An entry is taken with fields its kind does not have, and every phone's sums stop at it.",
+        "lawn/book/kinds.py",
+        "return frozenset(others - set(",
+        "return frozenset() and frozenset(others - set(",
+        by(_CONTRACT, "test_a06_an_entry_carries_the_fields_of_its_kind_and_no_others"),
+    ),
+    Planted(
+        "group_shadows_group",
+        "A group is taken with a field that another one checks, which phones then read unchecked: a wrong dose.",
+        "lawn/book/kinds.py",
+        'strange = _strange(foreign_to(kind, group), value, "this group")',
+        "strange: dict[str, str] = {}",
+        by(_CONTRACT, "test_a05_a_group_carries_no_field_that_another_one_checks"),
+    ),
+    Planted(
+        "shadow_handed_on",
+        "A shadowing field that stands in the table is handed on to every phone.",
+        "lawn/book/record.py",
+        "if not foreign.isdisjoint(unknown):",
+        "if foreign.isdisjoint(unknown):",
+        by(
+            "tests/sync/test_a05_contract.py",
+            "test_a05_what_shadows_a_checked_field_and_stands_in_the_table_is_not_handed_on",
+        ),
+    ),
+    Planted(
+        "corners_by_ring",
+        "An outline may have 400 corners in each of 40 holes, and a plan of its walk takes minutes.",
+        "lawn/book/forms.py",
+        "if not rings or sum(",
+        "if not rings or max(",
+        by(_CONTRACT, "test_a08_an_outline_has_400_corners_in_all"),
+    ),
+    Planted(
+        "any_number_of_zones",
+        "A book takes more zones than the engine does, and every page that asks about them is empty.",
+        "lawn/book/edit.py",
+        "if most is not None and feed.count_of(t) >= most:",
+        "if most is not None and feed.count_of(t) < 0:",
+        by("tests/sync/test_a05_contract.py", "test_a08_a_book_holds_no_more_than_the_engine_takes_and_says_so"),
     ),
     Planted(
         "conflict_not_stored",

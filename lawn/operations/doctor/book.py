@@ -10,7 +10,7 @@ from django.db.models.fields.json import KT
 from django.db.models.functions import Cast
 from django.utils import timezone
 
-from lawn.book import stamps
+from lawn.book import access, stamps
 from lawn.book.record import ALL_MODELS
 from lawn.models import Change, Device, Household, Member, Op, ParkedOp, Stream
 from lawn.operations import sums
@@ -101,7 +101,7 @@ def _lines_wrong() -> Iterator[str]:
 
 def _stamps_wrong() -> Iterator[str]:
     now = timezone.now()
-    for household in stamps.households():
+    for household in access.every_household():
         for t, record in stamps.wrong_in(household, now):
             yield (
                 f"Household {household}: {t} {record} has a stamp that no phone can have been given. "
@@ -111,7 +111,7 @@ def _stamps_wrong() -> Iterator[str]:
 
 def mend_stamps() -> list[str]:
     """Give wrong stamps the time at which their writes came, a household at a time; return what was done."""
-    mended = {household: stamps.mend(household, timezone.now()) for household in stamps.households()}
+    mended = {household: stamps.mend(household, timezone.now()) for household in access.every_household()}
     return [
         f"Household {household}: {count} {'record has' if count == 1 else 'records have'} sound stamps again; phones "
         "hear of it at their next sync."

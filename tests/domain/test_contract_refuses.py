@@ -1,0 +1,137 @@
+"""The contract refuses what the engine would refuse, and what would be read for something checked (A5, A6, A8)."""
+
+import uuid
+from datetime import date
+from typing import Any
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from lawn.book import fold, kinds
+from lawn.engine import door
+from lawn.engine.tables.glossary import GLOSSARY
+from tests.domain.test_kinds import AT, GROUND, ID, OUTLINE, PART, PASS, TRAYS
+
+WALK: dict[str, Any] = {
+    "kind": "walk", "occurred_at": AT, "product_id": ID, "aim": {"way": "label"}, "area_m2": 100, "target_kg_m2": 0.02,
+    "used_kg": 2, "zones": [{"zone_id": ID, "area_m2": 100, "used_kg": 2, "n_kg_m2": 0.005}],
+}  # fmt: skip
+MOW = {"kind": "mow", "occurred_at": AT, "zone_ids": [ID]}
+RING = [[at * 0.1, at * at * 0.01] for at in range(200)]
+
+
+@pytest.mark.parametrize(
+    ("body", "wrong"),
+    [
+        ({**MOW, "zones": 5}, ["zones"]),
+        ({**MOW, "zones": WALK["zones"]}, ["zones"]),
+        ({**MOW, "used_kg": 1, "product_id": ID}, ["product_id", "used_kg"]),
+        ({**MOW, "left_kg": None}, []),
+        ({**PASS, "zones": []}, ["zones"]),
+        ({**TRAYS, "walk_id": ID}, ["walk_id"]),
+        ({**MOW, "newer": {"zones": 5}}, []),
+        ({**MOW, "note": "as the phone of a later build may say"}, []),
+        (WALK, []),
+        ({**WALK, "zones": WALK["zones"] * 1001}, ["zones"]),
+        ({**MOW, "zone_ids": [ID] * 1000}, []),
+        ({**MOW, "zone_ids": [ID] * 1001}, ["zone_ids"]),
+        ({**PASS, "parts": [{**PART, "area_m2": 0.4}]}, ["parts"]),
+        ({**PASS, "dial_scale": {"a": "x" * 5_000}}, ["dial_scale"]),
+        ({**PASS, "left_typed": "x" * 5_000}, ["left_typed"]),
+    ],
+)
+def test_a06_an_entry_carries_the_fields_of_its_kind_and_no_others(body: dict[str, Any], wrong: list[str]) -> None:
+    found = kinds.check_body(body)
+    assert sorted(found) == wrong
+    assert all(len(says) < 300 for says in found.values())
+
+
+@pytest.mark.parametrize(
+    ("kind", "group", "value", "wrong"),
+    [
+        (
+            "product",
+            "granules",
+            {"granules": "fine", "n_percent": 0, "keep_off_hours": 0},
+            ["keep_off_hours", "n_percent"],
+        ),
+        ("product", "label", {"net_kg": 20, "price": 3}, ["price"]),
+        ("product", "granules", {"granules": "fine", "newer": 1}, []),
+        ("product", "newer", {"n_percent": 0}, []),
+        ("spreader", "walking", {"swath_m": 3, "speed_m_s": 1, "lowest": 1}, ["lowest"]),
+        ("zone", "ground", {**GROUND, "name": "Verge"}, ["name"]),
+        ("entry", "when", {"occurred_at": AT, "why": "Noted too late"}, []),
+    ],
+)
+def test_a05_a_group_carries_no_field_that_another_one_checks(
+    kind: str, group: str, value: dict[str, Any], wrong: list[str]
+) -> None:
+    assert sorted(kinds.check_group(kind, group, value)) == wrong
+
+
+@pytest.mark.parametrize(
+    ("outline", "fits"),
+    [
+        ({"points_m": RING, "holes_m": [RING]}, True),
+        ({"points_m": RING, "holes_m": [RING, RING[:3]]}, False),
+        ({"points_m": RING * 2}, True),
+        ({"points_m": RING[:3], "holes_m": [RING * 2] * 40}, False),
+        ({**OUTLINE, "newer": "x" * 50_000}, False),
+        (OUTLINE, True),
+    ],
+)
+def test_a08_an_outline_has_400_corners_in_all(outline: dict[str, Any], fits: bool) -> None:
+    assert (kinds.check_group("zone", "ground", {**GROUND, "outline": outline}) == {}) == fits
+
+
+def test_a08_the_fixes_of_a_long_walk_fit_and_not_much_more() -> None:
+    fix = {"lat": 51.123456789, "lon": -1.123456789, "accuracy_m": 4.5, "at": "2026-05-01T18:30:00.123Z"}
+    measured = {"call": "area.gps", "args": {"fixes": [fix] * 1500}}
+    assert kinds.check_group("zone", "ground", {**GROUND, "measured": measured}) == {}
+    assert list(kinds.check_group("zone", "ground", {**GROUND, "measured": ["x" * 250_000]})) == ["measured"]
+
+
+numbers = st.floats(-1000, 1000) | st.integers(-1000, 1000)
+
+
+@given(lowest=numbers, highest=numbers, step=st.floats(0.01, 100) | st.integers(1, 100))
+def test_a_dial_the_contract_takes_the_engine_reads(lowest: float, highest: float, step: float) -> None:
+    dial = {"lowest": lowest, "highest": highest, "step": step}
+    product = {"id": ID}
+    args = {"dial": dial, "product": product, "history": []}
+    answer = door.call("spreading.curve", args)
+    refused = "error" in answer and answer["error"]["name"].startswith("dial")
+    assert bool(kinds.check_group("spreader", "dial", dial)) == refused
+
+
+def test_every_range_of_the_contract_is_inside_the_engines_for_its_name() -> None:
+    """The engine's own name of a field means the same there; a walk that put nothing down had no aim to speak of."""
+    spared = {("walk", "target_kg_m2"), ("walk", "passes")}
+    table = kinds.contract()["kinds"]
+    groups = [(kind, rules) for kind in table for rules in table[kind]["groups"].values()]
+    wider = [
+        (kind, name, rule["low"], rule["high"])
+        for kind, rules in [*groups, *table["entry"]["bodies"].items()]
+        for name, rule in rules.items()
+        if rule["type"] in ("number", "integer") and name in GLOSSARY and (kind, name) not in spared
+        if rule["low"] < GLOSSARY[name][2] or rule["high"] > GLOSSARY[name][3]
+    ]
+    assert wider == []
+
+
+@given(
+    body=st.sampled_from([MOW, WALK, PASS, TRAYS]),
+    more=st.dictionaries(
+        st.sampled_from(["zones", "used_kg", "left_kg", "product_id", "sort", "walk_id", "zone_ids", "by", "newer"]),
+        st.none() | st.integers() | st.text(max_size=3) | st.just([]) | st.just([{}]) | st.booleans(),
+        max_size=3,
+    ),
+)
+def test_a06_whatever_body_the_contract_takes_adds_up(body: dict[str, Any], more: dict[str, Any]) -> None:
+    whole = {**body, **more}
+    if kinds.check_body(whole) == {}:
+        rows = [fold.as_engine_entry(str(uuid.uuid4()), whole, {})]
+        assert fold.totals(rows, date(2026, 5, 2))["zones"] is not None
+        raw = {"id": ID, "void": False, **{name: value for name, value in whole.items() if value is not None}}
+        assert "error" not in door.call("record.totals", {"entries": [raw], "today": "2026-05-02"})
