@@ -9,12 +9,15 @@ from rest_framework import exceptions, status
 from rest_framework.response import Response
 from rest_framework.views import exception_handler
 
+from lawn import hashing
+
 MESSAGES = {
     "signed_out": "Sign in to go on.",
     "not_found": "There is nothing here that you can see.",
     "not_allowed": "Your part in this household does not allow that.",
     "invalid": "Some of what was sent cannot be used.",
     "malformed": "What was sent could not be read.",
+    "crowded": "Many passwords are being tried at this moment. Wait a few seconds and try again.",
     "busy": "The server is busy. What was entered is safe on the phone and is sent again by itself.",
 }
 
@@ -87,6 +90,8 @@ def handler(error: Exception, context: dict[str, Any]) -> Response | None:
     if isinstance(error, OperationalError | InterfaceError):
         # locked, gone or full: never a verdict on what was sent, always "later" (S9)
         return Response(problem("busy"), status=503, headers={"Retry-After": "5"})
+    if isinstance(error, hashing.Crowded):
+        return Response(problem("crowded"), status=503, headers={"Retry-After": str(hashing.RETRY_AFTER_S)})
     response = exception_handler(error, context)
     if response is None or not isinstance(error, exceptions.APIException):
         return response

@@ -30,6 +30,8 @@ class Bounded:
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Pass a request on, or refuse it."""
+        if scope["type"] == "websocket":  # from a server that offers them; Django would fail on it
+            return await send({"type": "websocket.close", "code": 1008, "reason": "No WebSocket is offered here."})
         if scope["type"] != "http":
             return await self._application(scope, receive, send)
         if _length(scope) > self._most:

@@ -16,6 +16,7 @@ from lawn import environment as read
 
 BASE_DIR = Path(__file__).resolve().parent.parent
 DATA_DIR = Path(os.environ.get("SWARDBOOK_DATA", BASE_DIR / "var"))
+os.umask(0o077)  # before anything is written: the book, its backups and its photos are this user's alone
 DATA_DIR.mkdir(mode=0o700, parents=True, exist_ok=True)
 FRONTEND_DIR = BASE_DIR / "frontend"
 FRONTEND_DIST = FRONTEND_DIR / "dist"
@@ -103,10 +104,7 @@ USE_I18N = False
 
 # --- people -------------------------------------------------------------------------------------
 AUTH_USER_MODEL = "lawn.Person"
-PASSWORD_HASHERS = [
-    "django.contrib.auth.hashers.Argon2PasswordHasher",
-    "django.contrib.auth.hashers.PBKDF2PasswordHasher",
-]
+PASSWORD_HASHERS = ["lawn.hashing.Argon2", "lawn.hashing.PBKDF2"]  # two at a time
 _VALIDATION = "django.contrib.auth.password_validation."
 AUTH_PASSWORD_VALIDATORS = [
     {"NAME": _VALIDATION + "UserAttributeSimilarityValidator", "OPTIONS": {"user_attributes": ("email", "name")}},

@@ -8,6 +8,7 @@ from rest_framework.request import Request
 from rest_framework.views import APIView
 
 from api.accounts import doors, throttles
+from lawn import hashing
 
 _SLOWLY = "Too many tries. Wait a few minutes and try again."
 
@@ -24,6 +25,8 @@ class OperatorForm(AdminAuthenticationForm):
             raise ValidationError(_SLOWLY)
         try:
             cleaned: dict[str, Any] = super().clean()
+        except hashing.Crowded:
+            raise ValidationError(_SLOWLY) from None
         except ValidationError:
             doors.note(request, email, ok=False, session="")
             raise

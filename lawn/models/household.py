@@ -5,6 +5,7 @@ from datetime import datetime
 from typing import Any, ClassVar
 
 from django.contrib.auth.base_user import AbstractBaseUser, BaseUserManager
+from django.contrib.auth.hashers import make_password
 from django.contrib.auth.models import PermissionsMixin
 from django.db import models
 from django.db.models import CheckConstraint, Index, Q, UniqueConstraint
@@ -24,10 +25,13 @@ class PersonManager(BaseUserManager["Person"]):
 
     def create_user(self, email: str, password: str | None = None, name: str = "", **more: Any) -> "Person":
         """Create a person; raise ValueError without an email."""
+        return self.create_hashed(email, make_password(password), name, **more)
+
+    def create_hashed(self, email: str, hashed: str, name: str = "", **more: Any) -> "Person":
+        """Create a person whose password was hashed already; raise ValueError without an email."""
         if not email.strip():
             raise ValueError("A person needs an email address.")
-        person = self.model(email=email.strip().lower(), name=name, **more)
-        person.set_password(password)
+        person = self.model(email=email.strip().lower(), name=name, password=hashed, **more)
         person.save(using=self._db)
         return person
 

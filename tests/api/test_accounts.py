@@ -47,7 +47,7 @@ def test_a_taken_email_with_another_password_is_refused_in_plain_words_and_makes
 
 def test_the_password_a_person_chose_is_kept_as_argon2() -> None:
     first = real_settings.PASSWORD_HASHERS[0]
-    assert first == "django.contrib.auth.hashers.Argon2PasswordHasher"
+    assert first == "lawn.hashing.Argon2"
 
 
 @pytest.mark.parametrize("password", ["short", "1234567890", "password123", "robin@example.org", " "])

@@ -80,8 +80,7 @@ class Server:
         """Start serving and wait until it answers."""
         if self.running:
             return
-        command = [sys.executable, "-m", "uvicorn", "lawn.asgi:application", "--host", "127.0.0.1"]
-        command += ["--port", str(self.port), "--log-level", "warning", "--timeout-graceful-shutdown", ENDING_S]
+        command = [sys.executable, "-m", "lawn.serving", "--port", str(self.port), "--ending", ENDING_S]
         self._process = subprocess.Popen(command, cwd=ROOT, env=self.environment)
         end = time.monotonic() + PATIENCE_S
         while not self._answers():

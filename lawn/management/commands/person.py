@@ -55,8 +55,8 @@ def _password() -> str:
 
 
 def _write(person: Person, password: str, new: bool, options: dict[str, Any]) -> str:
+    person.set_password(password)  # takes its time, so before the database's one writer is held
     with transaction.atomic():
-        person.set_password(password)
         if new:
             person.save(force_insert=True)
         else:

@@ -10,6 +10,7 @@ from django.conf import settings
 from django.contrib.auth import get_user_model
 from django.core.management import BaseCommand, CommandError, call_command
 
+from lawn import serving
 from lawn.build import BuildError, ensure_built
 
 
@@ -56,15 +57,7 @@ class Command(BaseCommand):
         lines = [f"Swardbook is at http://localhost:{port}/   (Ctrl+C stops it)"]
         if host not in ("127.0.0.1", "localhost", "::1"):
             lines.append(_let_network_in(port))
-        config = uvicorn.Config(
-            "lawn.asgi:application",
-            log_level="warning",
-            lifespan="off",
-            proxy_headers=False,  # Django reads the proxy's headers, as many as SWARDBOOK_PROXIES says
-            server_header=False,
-            timeout_graceful_shutdown=5,
-        )
-        _Announcing(config, lambda: self._say("\n".join(lines))).run(sockets=[listener])
+        _Announcing(serving.config(), lambda: self._say("\n".join(lines))).run(sockets=[listener])
 
 
 class _Announcing(uvicorn.Server):
