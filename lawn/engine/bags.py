@@ -52,7 +52,7 @@ def aim(
     coverage = optional_number("coverage_m2", coverage_m2)
     nitrogen = optional_number("n_percent", n_percent)
     label_kg_m2 = None if coverage is None else product_rate_kg_m2(net_kg=net_kg, coverage_m2=coverage)
-    target_kg_m2, working = _target(kind, chosen, area_m2, net_kg, label_kg_m2, nitrogen)
+    target_kg_m2, working = _target(kind, chosen, area_m2, net_kg, coverage, nitrogen)
     number("target_kg_m2", target_kg_m2)
     _refuse_over_label(kind, chosen, target_kg_m2, label_kg_m2, area_m2, net_kg, nitrogen)
     mass_kg = target_kg_m2 * area_m2
@@ -146,13 +146,15 @@ def _target(
     chosen: dict[str, object],
     area_m2: float,
     net_kg: float,
-    label_kg_m2: float | None,
+    coverage_m2: float | None,
     n_percent: float | None,
 ) -> tuple[float, list[dict[str, object]]]:
     if kind == "label":
-        if label_kg_m2 is None:
+        if coverage_m2 is None:
             raise missing(name="coverage_m2", low=0.5, high=100000.0)
-        return label_kg_m2, [_target_step("net weight over coverage", {"net_kg": net_kg}, label_kg_m2, DEFINITION)]
+        label_kg_m2 = product_rate_kg_m2(net_kg=net_kg, coverage_m2=coverage_m2)
+        label: dict[str, object] = {"net_kg": net_kg, "coverage_m2": coverage_m2}
+        return label_kg_m2, [_target_step("net weight over coverage", label, label_kg_m2, DEFINITION)]
     if kind == "nitrogen":
         wanted = number("aim.n_kg_m2", chosen.get("n_kg_m2"), 0.000001)
         percent = number("n_percent", n_percent, 0.01)

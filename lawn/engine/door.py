@@ -72,7 +72,7 @@ CALLS: "dict[str, tuple[Any, tuple[str, ...], tuple[str, ...]]]" = {
     ),
     "label.rate": (label.rate, ("net_kg", "coverage_m2"), ()),
     "label.rate_for_nitrogen": (label.rate_for_nitrogen, ("n_kg_m2", "n_percent"), ()),
-    "mowing.cut": (mowing.cut, ("height_mm", "target_mm"), ()),
+    "mowing.cut": (mowing.cut, ("height_mm", "target_mm"), ("highest_mm",)),
     "record.clashes": (clashes.clashes, ("entries", "today"), ("products", "ceilings")),
     "record.due": (record.due, ("zones", "today"), ()),
     "record.totals": (record.totals, ("entries", "today"), ()),

@@ -16,6 +16,9 @@ MOST_TRAYS = 200
 LIMIT = 0.15  # largest unevenness allowed for nitrogen products
 LIMIT_SOURCE = "landwise"
 HALF_SOURCE = "OSU-B817-13"
+# An end tray over half of the fullest one: the throw goes on past the row, and its edge was never seen.
+CUT_OFF = 0.5
+NEAREST = 1  # place of the nearest distance that can be judged: tracks one tray apart are even whatever was thrown
 PATTERNS = ("back_and_forth", "circuit")
 
 
@@ -40,7 +43,10 @@ def tray_test(
         by_spacing.spacing_m: distance between tracks, a whole number of tray distances [m]
         by_spacing.cv_share: unevenness: standard deviation over mean of the overlapped pattern [share]
         by_spacing.mean_g: mean catch of the overlapped pattern [g]
-        widest_m: widest distance between tracks within the limit; null where there is none [m]
+        widest_m: widest distance between tracks within the limit and the half-catch swath, two trays at least; null
+            where there is none, or the pattern is cut off [m]
+        widest_by_limit_m: the same by the limit alone [m]
+        cut_off: true where an end tray caught over half of the most: trays are missing outside [true or false]
         cv_at_widest: its unevenness [share]
         overlapped_g: the overlapped pattern over one repeat, from the leftmost tray of a pass on [list]
         touchy: true where tracks one tray closer than the widest would be over the limit [true or false]
@@ -61,22 +67,28 @@ def tray_test(
     if not total(caught) > 0.0:
         raise impossible(name="catches_g", value="all 0", message="No tray caught anything.", low=0.0)
     rows = [_at_spacing(caught, apart, way, spacing_m) for apart in range(1, len(caught) + 1)]
-    widest = _widest(rows, allowed)
+    half_m = _half_catch(caught, spacing_m)
+    cut_off = max(caught[0], caught[-1]) > CUT_OFF * max(caught)
+    by_limit = -1 if cut_off else _widest(rows, allowed, None)
+    widest = -1 if cut_off else _widest(rows, allowed, half_m)
     touchy = widest > 0 and not at_least(allowed, _cv(rows[widest - 1]))
     apart = widest + 1 if trays_apart is None else _apart(trays_apart, len(caught))
     pattern_g = overlapped(caught, apart, way) if apart else []
     lopsided = _left_share(caught)
-    half_m = _half_catch(caught, spacing_m)
     value: dict[str, object] = {
         "by_spacing": rows,
         "widest_m": None if widest < 0 else rows[widest]["spacing_m"],
+        "widest_by_limit_m": None if by_limit < 0 else rows[by_limit]["spacing_m"],
+        "cut_off": cut_off,
         "cv_at_widest": None if widest < 0 else rows[widest]["cv_share"],
         "overlapped_g": pattern_g,
         "touchy": touchy,
         "half_catch_m": half_m,
         "lopsided_share": lopsided,
     }
-    shown = _steps(rows, widest, allowed, limit is None, way)
+    shown = [_cut_off_step(caught)] if cut_off else _steps(rows, widest, allowed, limit is None, way)
+    if by_limit > widest:
+        shown.append(_limit_step(rows[by_limit], allowed, half_m))
     return value, shown + _pattern_steps(caught, half_m, lopsided, spacing_m)
 
 
@@ -122,15 +134,29 @@ def _cv(row: dict[str, object]) -> float:
     return cv
 
 
-def _widest(rows: list[dict[str, object]], allowed: float) -> int:
-    """Place of the widest spacing within the limit, -1 where there is none.
+def _widest(rows: list[dict[str, object]], allowed: float, half_m: float | None) -> int:
+    """Place of the widest spacing within the limit and the half-catch swath, -1 where there is none.
 
-    Narrower ones may lie above it: flat-topped patterns dip twice, and the handbooks take the widest.
+    Narrower ones may lie above it: flat-topped patterns dip twice, and the handbooks take the widest. Beyond the
+    half-catch swath the mean falls short of the rate, however even it lies.
     """
-    for at in range(len(rows) - 1, -1, -1):
-        if at_least(allowed, _cv(rows[at])):
+    for at in range(len(rows) - 1, NEAREST - 1, -1):
+        spacing_m = rows[at]["spacing_m"]
+        assert isinstance(spacing_m, float)
+        if at_least(allowed, _cv(rows[at])) and (half_m is None or at_least(half_m, spacing_m)):
             return at
     return -1
+
+
+def _cut_off_step(caught: list[float]) -> dict[str, object]:
+    return step(
+        what="The pattern is cut off: an end tray caught over half of the most",
+        formula="the fuller of the two end trays over the fullest of all; over 0.5 the throw goes on past the row",
+        numbers={"end_g": max(caught[0], caught[-1]), "most_g": max(caught)},
+        result=max(caught[0], caught[-1]) / max(caught),
+        unit="share",
+        source=HALF_SOURCE,
+    )
 
 
 def _left_share(caught: list[float]) -> float:
@@ -172,7 +198,7 @@ def _steps(
     said = "; 15 % is taken, the most allowed for nitrogen" if assumed else ""
     if widest < 0:
         what = "No distance between tracks is within the limit" + said
-        least = min([_cv(row) for row in rows])
+        least = min([_cv(row) for row in rows[NEAREST:]])
         return [
             step(what=what, formula=_rule(way), numbers=numbers, result=least, unit="share", source=LIMIT_SOURCE),
         ]
@@ -198,13 +224,28 @@ def _steps(
         ),
         step(
             what="Widest distance between tracks within the limit" + said,
-            formula="the largest whole number of tray distances whose unevenness is at most the limit",
+            formula="the largest whole number of tray distances, 2 or more and no wider than the half-catch swath, "
+            "whose unevenness is at most the limit",
             numbers=numbers,
             result=row["spacing_m"],
             unit="m",
             source=LIMIT_SOURCE,
         ),
     ]
+
+
+def _limit_step(row: dict[str, object], allowed: float, half_m: float | None) -> dict[str, object]:
+    numbers: dict[str, object] = {"cv_limit_share": allowed, "cv_share": row["cv_share"], "mean_g": row["mean_g"]}
+    if half_m is not None:
+        numbers["half_catch_m"] = half_m
+    return step(
+        what="Widest by the limit alone, where the mean falls short",
+        formula="the largest whole number of tray distances within the limit, wider than the half-catch swath",
+        numbers=numbers,
+        result=row["spacing_m"],
+        unit="m",
+        source=LIMIT_SOURCE,
+    )
 
 
 def _rule(way: str) -> str:

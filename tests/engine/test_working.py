@@ -1,6 +1,7 @@
 """Every number of an answer stands as the result of a step of its working."""
 
 import math
+import re
 from collections.abc import Iterator
 from typing import Any
 
@@ -79,6 +80,15 @@ def test_nitrogen_is_never_written_as_product() -> None:
             if row["unit"] in ("kg/m2", "kg N/m2"):
                 of_nitrogen = row["what"].startswith(("Nitrogen", "Slow-release nitrogen", "Of it known"))
                 assert of_nitrogen == (row["unit"] == "kg N/m2"), row["what"]
+
+
+def test_a_quotient_or_product_shows_both_its_sides() -> None:
+    """\"Net weight over coverage\" once stood beside the net weight alone."""
+    for case in ANSWERED:
+        for row in call(case.row["call"], case.row["args"])["working"]:
+            of_constants = re.search(r"\b(pi|half|thirds?|squared|1)\b", row["formula"])
+            if re.fullmatch(r"[\w' ]+ (over|times) [\w' ]+", row["formula"]) and not of_constants:
+                assert len(row["numbers"]) >= 2, (case.name, row)
 
 
 SUMS = ("feeding.ledger", "record.totals", "record.clashes", "spreading.split")

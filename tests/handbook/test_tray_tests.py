@@ -112,13 +112,19 @@ def test_the_swath_is_twice_the_way_to_half_the_middle() -> None:
 
 
 def test_the_widest_swath_is_the_widest_within_fifteen_percent() -> None:
-    """landwise: at most 15 % for nitrogen; a triangle of 24 ft keeps it to 16 ft (12.5 %), a skewed one to fewer."""
+    """landwise: at most 15 % for nitrogen; a triangle of 24 ft keeps it to 16 ft (12.5 %), a skewed one to fewer.
+
+    The effective swath (OSU-B817-13) of 12 ft holds it back: beyond it the mean falls short of what the dial was set for.
+    """
     straight = asked(TRIANGLE, FEET, "back_and_forth")
     for row in straight["by_spacing"]:
-        assert row["cv_share"] > 0.15 or row["spacing_m"] <= straight["widest_m"]
+        assert row["cv_share"] > 0.15 or row["spacing_m"] <= straight["widest_by_limit_m"]
     assert straight["cv_at_widest"] <= 0.15
+    assert straight["widest_by_limit_m"] == pytest.approx(16 * FEET)
+    assert straight["widest_m"] == pytest.approx(12 * FEET)
     skewed = asked(SKEWED, FEET, "back_and_forth")
     assert skewed["widest_m"] < straight["widest_m"]
+    assert skewed["widest_m"] <= skewed["half_catch_m"]
     assert skewed["lopsided_share"] == pytest.approx((50 + 10 / 2) / 98)
     flat = asked(FLAT, FEET, "circuit", cv_limit_share=0.05)
     assert flat["widest_m"] == pytest.approx(12 * FEET)

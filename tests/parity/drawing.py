@@ -341,7 +341,9 @@ MAKERS: dict[str, Callable[[Random], Json]] = {
     "label.nutrients": _nutrients,
     "label.rate": lambda s: {"net_kg": _in(s, "net_kg"), "coverage_m2": _in(s, "coverage_m2")},
     "label.rate_for_nitrogen": lambda s: {"n_kg_m2": s.uniform(1e-6, 5), "n_percent": s.uniform(0.01, 100)},
-    "mowing.cut": lambda s: {"height_mm": _in(s, "height_mm"), "target_mm": _in(s, "target_mm")},
+    "mowing.cut": lambda s: _some(
+        s, {"height_mm": _in(s, "height_mm"), "target_mm": _in(s, "target_mm")}, highest_mm=_in(s, "highest_mm")
+    ),
     "record.clashes": _clashes,
     "record.due": _due,
     "record.totals": _totals,

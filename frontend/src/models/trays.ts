@@ -37,6 +37,8 @@ export interface TrayAnswer {
   overlapped_g: number[];
   lopsided_share: number;
   half_catch_m?: number | null;
+  /** An end tray caught over half of the most: the throw goes on past the row. */
+  cut_off?: boolean;
   touchy?: boolean;
 }
 

@@ -98,6 +98,7 @@ GLOSSARY = {
     "strips": ("strips counted in the zone", "strips", 1, 1000),
     "covered_m2": ("ground walked before", "m2", 0.0, 6000000.0),
     "catches_g": ("catch of a tray", "g", 0.0, 10000.0),
+    "highest_mm": ("highest setting of the mower", "mm", 10.0, 200.0),
     "tray_spacing_m": ("distance from tray to tray", "m", 0.05, 5.0),
     "trays_apart": ("trays from track to track", "trays", 1, 200),
     "cv_limit_share": ("unevenness allowed", "share", 0.01, 1.0),

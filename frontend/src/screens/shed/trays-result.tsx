@@ -55,6 +55,14 @@ interface WidestProps extends Pick<ResultProps, "answer" | "busy"> {
 
 function Widest({ found, answer, form, busy }: WidestProps) {
   const limit = percent(form.limit_share).text;
+  if (found.cut_off)
+    return (
+      <Notice kind="warn" title="Add trays at both ends">
+        <p>
+          An end tray caught too much, so the throw goes on past the row. Set out more trays and test again.
+        </p>
+      </Notice>
+    );
   if (found.widest_m === null)
     return (
       <Notice kind="warn" title={`No distance stays within ${limit}`}>
@@ -101,6 +109,19 @@ interface OverlapProps {
   busy: boolean;
 }
 
+/** Distances past the widest stay to be looked at; the engine says which is the widest. */
+function isOffered(spacing_m: number, { widest_m, by_spacing }: TrayAnswer): boolean {
+  return widest_m !== null && spacing_m <= widest_m && spacing_m !== by_spacing[0]?.spacing_m;
+}
+
+function sayAgainst(chosen: TrayAnswer["by_spacing"][number], found: TrayAnswer, form: TrayForm): string {
+  if (found.cut_off) return "comes from a pattern that is cut off";
+  if (chosen.cv_share > form.limit_share) return "is over the limit";
+  return chosen.spacing_m > (found.widest_m ?? 0)
+    ? "is wider than the half-catch swath"
+    : "is too close to judge";
+}
+
 /** The distance looked at: the widest allowed until another is chosen. */
 function Overlap({ test, found, form, row, busy }: OverlapProps) {
   const [picked, setPicked] = useState<number | undefined>(undefined);
@@ -137,7 +158,8 @@ function Overlap({ test, found, form, row, busy }: OverlapProps) {
         form={form}
         row={row}
         swath_m={chosen.spacing_m}
-        within={chosen.cv_share <= form.limit_share}
+        within={isOffered(chosen.spacing_m, found)}
+        why={sayAgainst(chosen, found, form)}
         busy={busy}
       />
     </>
@@ -177,15 +199,22 @@ interface UseProps {
   row: Row;
   swath_m: number;
   within: boolean;
+  /** What speaks against it where it is not offered. */
+  why: string;
   busy: boolean;
 }
 
 /** Writes the distance as the spreader's swath. */
-function UseSwath({ test, form, row, swath_m, within, busy }: UseProps) {
+function UseSwath({ test, form, row, swath_m, within, why, busy }: UseProps) {
   const [wrong, setWrong] = useState<string | undefined>(undefined);
   const said = length(swath_m, units.value).text;
   const walking = row.groups["walking"]?.value ?? {};
-  if (!within) return <p class="quiet">{said} is over the limit, so it is not offered as the swath.</p>;
+  if (!within)
+    return (
+      <p class="quiet">
+        {said} {why}, so it is not offered as the swath.
+      </p>
+    );
   if (walking.swath_m === swath_m) return <p role="status">{said} is this spreader's swath.</p>;
   async function use(): Promise<void> {
     const set = await orSay(() => trays.setSwath(row, form, swath_m));

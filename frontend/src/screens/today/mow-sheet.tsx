@@ -35,6 +35,8 @@ interface CutAnswer {
   removed_share: number;
   allowed: boolean;
   mow_at_mm: number;
+  too_short: boolean;
+  beyond_mower: boolean;
 }
 
 function millimetres(typed: Typed): number | undefined {
@@ -174,7 +176,13 @@ function ThirdCheck({ before, cut, system }: { before: Typed; cut: Typed; system
   if (!asked) return <p class="quiet">With both heights written, the one-third rule is checked here.</p>;
   if (!answer) return <p aria-busy="true">Checking …</p>;
   if (answer.error) return <Notice kind="bad">{sayRefusal(answer.error, system)}</Notice>;
-  const { allowed, cut_to_mm, removed_share } = answer.value;
+  const { allowed, cut_to_mm, removed_share, too_short, beyond_mower } = answer.value;
+  if (too_short)
+    return (
+      <Notice kind="warn" title="Nothing to cut">
+        <p>The grass is no taller than the mowing height. Check both heights.</p>
+      </Notice>
+    );
   return (
     <div aria-live="polite" class="stack">
       {allowed ? (
@@ -183,7 +191,13 @@ function ThirdCheck({ before, cut, system }: { before: Typed; cut: Typed; system
         </Notice>
       ) : (
         <Notice kind="warn" title="More than a third of the blade">
-          <p>Cut no lower than {height(cut_to_mm, system).text} now, and come down further in a few days.</p>
+          {beyond_mower ? (
+            <p>Too tall for a mower. Trim off a third by hand first, then again every few days.</p>
+          ) : (
+            <p>
+              Cut no lower than {height(cut_to_mm, system).text} now, and come down further in a few days.
+            </p>
+          )}
         </Notice>
       )}
       <Figure
