@@ -76,21 +76,24 @@ def aim(
 
 
 def match(
-    *, coverage_m2: float, zones: list[object], tolerance_share: float | None = None
+    *, coverage_m2: float, zones: list[object], tolerance_share: float | None = None, net_kg: float | None = None
 ) -> tuple[dict[str, object], list[dict[str, object]]]:
-    """Sets of up to four zones which one bag just covers, best first.
+    """Sets of up to four zones that suit one bag, best first.
 
-    A set smaller than the coverage would get more than the label's rate from a whole bag, so only sets
-    from the coverage upwards are offered, up to the tolerance.
+    A set a little larger than the coverage gets a little less than the label's rate from the whole bag. A set a little
+    smaller gets the label's rate, and the rest stays in the bag: the whole bag would be over the label.
 
     Args:
         coverage_m2: ground one bag covers by its label [m2; 0.5 to 100000]
         zones: the zones to choose from, 1 to 30 [list]
         zones.id: the zone [text]
         zones.area_m2: its area [m2; 0.5 to 100000]
-        tolerance_share?: how far below the label's rate a set may come; 0.05 when not said [share; 0 to 0.5]
+        tolerance_share?: how far below the label's rate a set may come, or how much of the bag may stay in it; 0.05
+            when not said [share; 0 to 0.5]
+        net_kg?: net weight of the bag, for what stays in it [kg; 0.01 to 2000]
     Returns:
-        choices: up to 12 sets, each with ids, area_m2 and rate_share (rate over label rate) [list]
+        choices: up to 12 sets, each with ids, area_m2, rate_share (rate over label rate, never over 1), left_share (of
+            the bag, staying in it) and left_kg (null without a net weight) [list]
     Raises:
         out_of_range: an argument is outside its range
         repeated: a zone stands twice in the list
@@ -101,16 +104,23 @@ def match(
     given = optional_number("tolerance_share", tolerance_share)
     tolerance = TOLERANCE if given is None else given
     rows = zone_rows("zones", zones, MOST_ZONES)
+    net = optional_number("net_kg", net_kg)
     found: list[tuple[float, int, list[str], float]] = []
     for ids, area_m2 in _sets(rows):
-        share = coverage / area_m2
-        if at_least(1.0, share) and at_least(share, 1.0 - tolerance):
-            found.append((-share, len(ids), ids, area_m2))
+        fit = min(coverage, area_m2) / max(coverage, area_m2)
+        if at_least(fit, 1.0 - tolerance):
+            found.append((-fit, len(ids), ids, area_m2))
     found.sort(key=lambda row: (row[0], row[1], row[2]))
-    choices = [{"ids": row[2], "area_m2": row[3], "rate_share": -row[0]} for row in found[:MOST_CHOICES]]
     working = [_match_step(coverage, tolerance, len(found))]
-    for row in found[:MOST_CHOICES]:
-        working.extend(_set_steps(coverage, row[2], row[3], -row[0]))
+    choices = []
+    for _fit, _size, ids, area_m2 in found[:MOST_CHOICES]:
+        chosen: dict[str, object] = {"ids": ids, "area_m2": area_m2}
+        rate_share, left_share = min(1.0, coverage / area_m2), max(0.0, 1.0 - area_m2 / coverage)
+        left_kg = None if net is None else left_share * net
+        chosen.update({"rate_share": rate_share, "left_share": left_share, "left_kg": left_kg})
+        choices.append(chosen)
+        working.extend(_set_steps(coverage, ids, area_m2, rate_share))
+        working.extend(_left_steps(coverage, area_m2, left_share, net))
     return {"choices": choices}, working
 
 
@@ -242,8 +252,8 @@ def _share_step(target_kg_m2: float, label_kg_m2: float) -> dict[str, object]:
 
 def _match_step(coverage_m2: float, tolerance_share: float, count: int) -> dict[str, object]:
     return step(
-        what="Sets of zones a whole bag just covers",
-        formula="sets of up to four zones whose area is the coverage or a little more; best is nearest",
+        what="Sets of zones that suit a bag",
+        formula="sets of up to four zones whose area is the coverage, a little more or a little less; best is nearest",
         numbers={"coverage_m2": coverage_m2, "tolerance_share": tolerance_share},
         result=count,
         unit="sets",
@@ -274,10 +284,35 @@ def _set_steps(coverage_m2: float, ids: list[str], area_m2: float, rate_share: f
         ),
         step(
             what="Share of the label's rate on that set",
-            formula="coverage over the set's area",
+            formula="coverage over the set's area, and never more than the label's rate",
             numbers={"coverage_m2": coverage_m2, "area_m2": area_m2},
             result=rate_share,
             unit="share",
             source=DEFINITION,
         ),
     ]
+
+
+def _left_steps(coverage_m2: float, area_m2: float, left_share: float, net_kg: float | None) -> list[dict[str, object]]:
+    steps = [
+        step(
+            what="Share of the bag that stays in it",
+            formula="1 less the set's area over the coverage, none where the set is larger",
+            numbers={"coverage_m2": coverage_m2, "area_m2": area_m2},
+            result=left_share,
+            unit="share",
+            source=DEFINITION,
+        )
+    ]
+    if net_kg is not None:
+        steps.append(
+            step(
+                what="Product that stays in the bag",
+                formula="share that stays times net weight",
+                numbers={"left_share": left_share, "net_kg": net_kg},
+                result=left_share * net_kg,
+                unit="kg",
+                source=DEFINITION,
+            )
+        )
+    return steps

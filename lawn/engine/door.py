@@ -62,7 +62,7 @@ CALLS: "dict[str, tuple[Any, tuple[str, ...], tuple[str, ...]]]" = {
     "hopper.level": (hopper.level, HOPPER + ("mass_kg", "bulk_density_kg_m3"), ()),
     "hopper.mass": (hopper.mass, HOPPER + ("level_share", "bulk_density_kg_m3"), ()),
     "label.aim": (bags.aim, ("aim", "area_m2", "net_kg"), ("coverage_m2", "n_percent")),
-    "label.match": (bags.match, ("coverage_m2", "zones"), ("tolerance_share",)),
+    "label.match": (bags.match, ("coverage_m2", "zones"), ("tolerance_share", "net_kg")),
     "label.needed": (label.needed, ("area_m2", "rate_kg_m2", "net_kg"), ("price",)),
     "label.nitrogen_price": (label.nitrogen_price, ("price", "net_kg", "n_percent"), ()),
     "label.nutrients": (

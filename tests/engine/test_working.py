@@ -83,7 +83,7 @@ def test_nitrogen_is_never_written_as_product() -> None:
 
 
 def test_a_quotient_or_product_shows_both_its_sides() -> None:
-    """\"Net weight over coverage\" once stood beside the net weight alone."""
+    """Once "net weight over coverage" stood beside the net weight alone."""
     for case in ANSWERED:
         for row in call(case.row["call"], case.row["args"])["working"]:
             of_constants = re.search(r"\b(pi|half|thirds?|squared|1)\b", row["formula"])

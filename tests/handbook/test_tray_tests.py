@@ -114,7 +114,7 @@ def test_the_swath_is_twice_the_way_to_half_the_middle() -> None:
 def test_the_widest_swath_is_the_widest_within_fifteen_percent() -> None:
     """landwise: at most 15 % for nitrogen; a triangle of 24 ft keeps it to 16 ft (12.5 %), a skewed one to fewer.
 
-    The effective swath (OSU-B817-13) of 12 ft holds it back: beyond it the mean falls short of what the dial was set for.
+    The effective swath (OSU-B817-13) of 12 ft holds it back: beyond it the mean falls short of the rate.
     """
     straight = asked(TRIANGLE, FEET, "back_and_forth")
     for row in straight["by_spacing"]:

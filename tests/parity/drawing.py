@@ -326,7 +326,10 @@ MAKERS: dict[str, Callable[[Random], Json]] = {
     "hopper.mass": lambda s: _hopper(s, "level_share", 1.0),
     "label.aim": _aim,
     "label.match": lambda s: _some(
-        s, {"coverage_m2": s.uniform(100, 900), "zones": _zones(s, 8)}, tolerance_share=s.uniform(0, 0.4)
+        s,
+        {"coverage_m2": s.uniform(100, 900), "zones": _zones(s, 8)},
+        tolerance_share=s.uniform(0, 0.4),
+        net_kg=_in(s, "net_kg"),
     ),
     "label.needed": lambda s: _some(
         s,

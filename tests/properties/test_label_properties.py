@@ -112,24 +112,31 @@ def test_the_label_aim_and_its_own_nitrogen_are_the_same_aim(
         assert close(label[key], same[key]), key
 
 
+def suits(coverage: float, area: float) -> float:
+    return min(coverage, area) / max(coverage, area)
+
+
 @given(
     coverage=st.floats(50, 2000),
     areas=st.lists(st.floats(10, 900), min_size=1, max_size=7),
     tolerance=st.floats(0, 0.5),
 )
-def test_matches_are_sets_a_bag_just_covers_best_first_and_none_is_missed(
+def test_matches_are_sets_that_suit_a_bag_best_first_and_none_is_missed(
     coverage: float, areas: list[float], tolerance: float
 ) -> None:
     zones = [{"id": f"z{at}", "area_m2": area} for at, area in enumerate(areas)]
     rows = value("label.match", coverage_m2=coverage, zones=zones, tolerance_share=tolerance)["choices"]
-    shares = [row["rate_share"] for row in rows]
-    assert shares == sorted(shares, reverse=True)
-    assert all(1 - tolerance - 1e-6 <= share <= 1 + 1e-6 for share in shares)
+    fits = [suits(coverage, row["area_m2"]) for row in rows]
+    assert fits == sorted(fits, reverse=True)
+    assert all(1 - tolerance - 1e-6 <= fit for fit in fits)
+    for row in rows:  # never more than the label's rate: what is put down and what stays are the bag
+        assert row["rate_share"] <= 1
+        assert close(row["rate_share"] * row["area_m2"] + row["left_share"] * coverage, coverage)
     clear = [
         subset
         for subset in range(1, 2 ** len(areas))
         if subset.bit_count() <= 4
-        and 1 - tolerance + 1e-6 < coverage / sum(a for i, a in enumerate(areas) if subset >> i & 1) < 1 - 1e-6
+        and 1 - tolerance + 1e-6 < suits(coverage, sum(a for i, a in enumerate(areas) if subset >> i & 1))
     ]
     assert len(rows) >= min(len(clear), 12)
 
