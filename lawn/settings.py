@@ -93,6 +93,8 @@ DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
 # The throttles of sign-in, sign-up and invitations count in the database (lawn.knocks), whatever is named here.
 CACHES = {"default": environ.Env.cache_url_config(os.environ.get("CACHE_URL", "locmemcache://"))}
 # Full pictures lie as files beside the database (lawn/photos), so many for a household and no more.
+# What the phones of one household may write in all, photos apart.
+BOOK_BYTES = read.whole("SWARDBOOK_BOOK_MEGABYTES", 256, 1, 1_000_000) * 1_000_000
 PHOTOS_DIR = DATA_DIR / "photos"
 PHOTOS_MOST = read.whole("SWARDBOOK_PHOTOS", 2000, 0, 1_000_000)
 PHOTOS_MOST_BYTES = read.whole("SWARDBOOK_PHOTOS_MEGABYTES", 1000, 0, 10_000_000) * 1_000_000

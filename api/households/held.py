@@ -4,13 +4,14 @@ import uuid
 
 from django.utils import timezone
 from drf_spectacular.utils import extend_schema
+from rest_framework.exceptions import ValidationError
 from rest_framework.request import Request
 from rest_framework.response import Response
 from rest_framework.views import APIView
 
 from api.accounts.reading import error
 from api.households.inside import NO, TAG, member_of, only
-from api.households.serializers import DeclinedOut, HeldListOut
+from api.households.serializers import DeclinedOut, HeldAskSerializer, HeldListOut
 from api.sync.serializers import ResultSerializer
 from lawn.book import held as book
 
@@ -21,13 +22,23 @@ _NO = {403: error("Only a keeper decides"), **NO}
 class HeldList(APIView):
     """What is held."""
 
-    @extend_schema(operation_id="households_held", tags=TAG, responses={200: HeldListOut, **_NO})
+    @extend_schema(
+        operation_id="households_held",
+        tags=TAG,
+        parameters=[HeldAskSerializer],
+        responses={200: HeldListOut, 400: error("The parameter is wrong"), **_NO},
+    )
     def get(self, request: Request, household: uuid.UUID) -> Response:
-        """Give the keeper every entry that waits for a yes or no."""
+        """Give the keeper the entries that wait for a yes or no, oldest first, a page at a time."""
         member = member_of(request, household)
-        with only(_ONLY):
-            found = book.waiting(member)
-        return Response(HeldListOut({"held": found}).data)
+        asked = HeldAskSerializer(data=request.query_params)
+        asked.is_valid(raise_exception=True)
+        try:
+            with only(_ONLY):
+                found = book.waiting(member, asked.validated_data.get("after"))
+        except book.BadPlace:
+            raise ValidationError({"after": ["There is no such place in the list. Begin again without it."]}) from None
+        return Response(HeldListOut(vars(found)).data)
 
 
 class Accept(APIView):

@@ -104,10 +104,20 @@ class HeldOut(serializers.Serializer[Any]):
     why = WhySerializer(source="parked.why")
 
 
+class HeldAskSerializer(serializers.Serializer[Any]):
+    """Which page of what is held is wanted."""
+
+    after = serializers.CharField(
+        required=False, trim_whitespace=False, help_text="As the page before said; none asks for the first."
+    )
+
+
 class HeldListOut(serializers.Serializer[Any]):
     """What waits for a keeper's yes or no, oldest first."""
 
     held = HeldOut(many=True)
+    after = serializers.CharField(allow_null=True, help_text="Null on the last page.")
+    count = serializers.IntegerField(help_text="Of all pages.")
 
 
 class DeclinedOut(serializers.Serializer[Any]):

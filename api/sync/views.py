@@ -26,6 +26,10 @@ from lawn.models import Person
 PROTO = 1
 MIN_PUSH_SCHEMA = 1
 _FULL = "The keeper has much of yours to look at already. The rest stays on this phone and is sent again later."
+_BOOK_FULL = (
+    "This household's book is full, so what you entered stays on this phone for now. Ask whoever runs the server to "
+    "set SWARDBOOK_BOOK_MEGABYTES higher; it is then sent by itself."
+)
 _NO = {
     400: error("The body cannot be read, or its envelope is wrong"),
     401: error("Signed out"),
@@ -33,7 +37,7 @@ _NO = {
     413: error("More than one push may hold"),
     415: error("Not JSON, or packed in an unknown way"),
     426: error("The app and the server differ too much"),
-    429: error("Too often: Retry-After says when"),
+    429: error("Too often, or no room for more: Retry-After says when"),
     503: error("The database is busy: Retry-After says when"),
 }
 
@@ -74,6 +78,8 @@ class SyncView(APIView):
             )
         except access.NoAccess:  # ended while the lock was waited for
             raise Http404 from None
+        except apply.BookFull:
+            raise _book_full() from None
         page = pull.page(household, sent["cursor"], sent["limit"], pushed.entries)
         devices.seen(device, sessions.of_request(request._request), now)
         return _answer(now, pushed, vars(page))
@@ -93,10 +99,17 @@ class SyncView(APIView):
             pushed = apply.hold(household, device, sent["incarnation"], member, sent["ops"], now)
         except access.NoAccess:
             raise Http404 from None
+        except apply.BookFull:
+            raise _book_full() from None
         except apply.TooManyHeld:
             raise Refusal(429, "too_many_held", _FULL, wait_s=3600) from None
         nothing = pull.Pulled([], cursor, cursor, has_more=False, digest=None, epoch=None, reset=False)
         return _answer(now, pushed, vars(nothing))
+
+
+def _book_full() -> Refusal:
+    """Return a "later" that says what to do: nothing was taken, and all of it stays on the phone (S9)."""
+    return Refusal(429, "book_full", _BOOK_FULL, wait_s=3600)
 
 
 def _answer(now: datetime, pushed: apply.Pushed, page: dict[str, Any]) -> Response:

@@ -16,6 +16,7 @@ from dataclasses import dataclass, field
 from datetime import datetime
 from typing import Any
 
+from django.conf import settings
 from django.db import InterfaceError, OperationalError, transaction
 from django.db.models import Model
 
@@ -31,6 +32,9 @@ Wire = dict[str, Any]
 
 # What a former member may hand in for the keeper to look at; more is refused for now and stays on their phone.
 MOST_HELD = 2_000
+MOST_HELD_BYTES = 8_000_000
+# A push that has met as many concurrent writes ends there; what it holds besides comes with the phone's next.
+MOST_CONFLICTS = 500
 ONLY_A_KEEPER = "Only a keeper of the household decides about what is held."
 
 _REUSED = {
@@ -68,6 +72,10 @@ class TooManyHeld(Exception):
     """A former member has handed in as much as is held for one person."""
 
 
+class BookFull(Exception):
+    """The household's phones have written as much as this server keeps for one."""
+
+
 @dataclass
 class Pushed:
     """What became of a push: a result an op, where the phone's line stands, and the entries as they now are."""
@@ -93,8 +101,8 @@ def push(
     The whole push is one transaction; what an op that cannot be applied has begun is taken back, and it takes nothing
     with it. The envelope of every op must be well formed (the serializers see to it); what is inside may be anything.
     Membership and phone count as they stand once the lock is held (A11): NoAccess where either ended while it was
-    waited for. Raises Household.DoesNotExist. Database trouble (locked, gone, full) is raised, never written down as
-    a verdict.
+    waited for. Raises Household.DoesNotExist, and BookFull with nothing done. Database trouble (locked, gone, full) is
+    raised, never written down as a verdict.
     """
     most = sum(edit.most_changes(op.get("m")) for op in ops)
     with changing(household_id, most) as feed:
@@ -118,14 +126,19 @@ def hold(
 ) -> Pushed:
     """Keep the ops of someone no longer in the household for a keeper to look at (S22); each is answered as parked.
 
-    Raises TooManyHeld when this person has handed in MOST_HELD: what does not fit stays on their phone; NoAccess where
-    they are in the household again by now: their next round is a push like any other.
+    Raises TooManyHeld when this person has handed in MOST_HELD, or MOST_HELD_BYTES: what does not fit stays on their
+    phone; NoAccess where they are in the household again by now: their next round is a push like any other. Raises
+    BookFull as `push` does.
     """
     with changing(household_id, 0) as feed:
         if access.rows(Member, household_id).filter(id=member.id, active=True).exists():
             raise access.NoAccess("held")
-        handed_in = access.rows(ParkedOp, household_id).filter(held=True, member_id=member.id).count()
-        if handed_in + len(ops) > MOST_HELD:
+        handed_in = list(
+            access.rows(ParkedOp, household_id).filter(held=True, member_id=member.id).values_list("id", flat=True)
+        )
+        weight = sum(access.sizes(ParkedOp, household_id, handed_in).values())
+        weight += sum(len(content.text_of(op)) for op in ops)
+        if len(handed_in) + len(ops) > MOST_HELD or weight > MOST_HELD_BYTES:
             raise TooManyHeld
         line = _beginning(feed, device, incarnation, member, ops, now)()
         line.held = True
@@ -227,7 +240,7 @@ def _together(begin: Callable[[], "_Line"], feed: Feed, ops: Sequence[Wire]) -> 
         with feed.attempt(), transaction.atomic():
             line.take_all(ops)
             feed.flush()
-    except _LATER:
+    except (BookFull, *_LATER):
         raise
     except Exception:
         log.exception("A push could not be written at once; its ops are tried one by one")
@@ -289,7 +302,7 @@ class _Line:
     def take_all(self, ops: Sequence[Wire]) -> None:
         """Answer ops in the order of their numbers, until the line stops."""
         for op in sorted(ops, key=lambda op: op["dseq"]):
-            if not self.take(op):
+            if self._feed.losses >= MOST_CONFLICTS or not self.take(op):
                 break
 
     def take(self, op: Wire) -> bool:
@@ -321,10 +334,12 @@ class _Line:
             # What was parked stays "parked" in every answer: the phone must list it however often the answer was lost.
             was = known["result"]["s"]
             return {**known["result"], "s": was if was == "parked" else "duplicate", "was": was}
+        self._take_in(content.text_of(op))
         return self._park(op, _REUSED)
 
     def _first_time(self, op: Wire) -> Wire:
         text = content.text_of(op)
+        self._take_in(text)
         result = self._answer(op, text)
         answered = {
             "household_id": self._feed.household_id,
@@ -343,6 +358,12 @@ class _Line:
         self._known[op["op"]] = answered
         self._new.append(answered)
         return result
+
+    def _take_in(self, text: str) -> None:
+        """Count what is written towards what a household may write; raise BookFull."""
+        self._feed.taken_bytes += len(text)
+        if self._feed.taken_bytes > settings.BOOK_BYTES:
+            raise BookFull
 
     def _answer(self, op: Wire, text: str) -> Wire:
         if op.get("m") == []:

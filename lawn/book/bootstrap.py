@@ -10,7 +10,6 @@ import binascii
 import json
 import re
 import uuid
-from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
@@ -18,7 +17,7 @@ from typing import Any
 from django.db.models import Q
 
 from lawn.book import access, record
-from lawn.book.pull import snapshot, weight
+from lawn.book.pull import MOST_BYTES, snapshot, weight
 from lawn.models import Change, Entry, Household
 
 MOST = 2000
@@ -53,44 +52,43 @@ def page(household_id: uuid.UUID, after: str | None, limit: int) -> Booted:
     """Return up to `limit` (1 .. 2,000) records after a token, or the first ones; raise BadToken."""
     stage, last = read(after)
     records: list[dict[str, Any]] = []
+    left, token = MOST_BYTES, None
     with snapshot():
         household = access.rows(Household, household_id).get()
         for t in STAGES[STAGES.index(stage) :]:
             room = max(1, (limit - len(records)) // weight(t))
-            found = _stage(household_id, t, last, room)
-            records += [one for one, _ in found]
-            if len(found) == room:
-                return Booted(str(household.epoch), household.seq, records, found[-1][1])
-            last = None
+            keys = _keys(household_id, t, last, room)
+            weights = record.sizes(household_id, [(t, record_id, 0) for record_id, _ in keys])
+            fits = record.fitting(weights, left) or (0 if records else 1)
+            records += _whole(household_id, t, keys[:fits])
+            token = _token(t, *keys[fits - 1]) if fits and keys else token
+            if fits < len(keys) or len(keys) == room:
+                return Booted(str(household.epoch), household.seq, records, token)
+            left, last = left - sum(weights), None
     return Booted(str(household.epoch), household.seq, records, None)
 
 
 _Place = tuple[uuid.UUID, datetime | None]
 
 
-def _stage(household_id: uuid.UUID, t: str, last: _Place | None, room: int) -> list[tuple[dict[str, Any], str]]:
-    """Return up to `room` (record, its token) of one kind after a place."""
-    return list((_entries if t == "entry" else _others)(household_id, t, last, room))
-
-
-def _others(household_id: uuid.UUID, t: str, last: _Place | None, room: int) -> Iterator[tuple[dict[str, Any], str]]:
+def _keys(household_id: uuid.UUID, t: str, last: _Place | None, room: int) -> list[_Place]:
+    """Return the places of up to `room` records of one kind after a place."""
+    if t == "entry":
+        entries = access.rows(Entry, household_id)
+        if last is not None:
+            entries = entries.filter(Q(occurred_at__lt=last[1]) | Q(occurred_at=last[1], id__lt=last[0]))
+        return list(entries.order_by("-occurred_at", "-id").values_list("id", "occurred_at")[:room])
     rows = access.rows(Change, household_id).filter(t=t)
     if last is not None:
         rows = rows.filter(id__gt=last[0])
-    found = list(rows.order_by("id").values_list("t", "id", "seq")[:room])
-    for one, (_, record_id, _) in zip(record.wired(household_id, found), found, strict=True):
-        yield one, _token(t, record_id)
+    return [(record_id, None) for record_id in rows.order_by("id").values_list("id", flat=True)[:room]]
 
 
-def _entries(household_id: uuid.UUID, t: str, last: _Place | None, room: int) -> Iterator[tuple[dict[str, Any], str]]:
-    rows = access.rows(Entry, household_id)
-    if last is not None:
-        rows = rows.filter(Q(occurred_at__lt=last[1]) | Q(occurred_at=last[1], id__lt=last[0]))
-    found = list(rows.order_by("-occurred_at", "-id")[:room])
-    changes = access.rows(Change, household_id).filter(t=t, id__in=[row.id for row in found])
-    seqs = dict(changes.values_list("id", "seq"))
-    for row in found:
-        yield record.wire(row, t, seqs[row.id]), _token(t, row.id, row.occurred_at)
+def _whole(household_id: uuid.UUID, t: str, keys: list[_Place]) -> list[dict[str, Any]]:
+    """Return whole records by their places, in the same order."""
+    ids = [record_id for record_id, _ in keys]
+    seqs = dict(access.rows(Change, household_id).filter(t=t, id__in=ids).values_list("id", "seq"))
+    return record.wired(household_id, [(t, record_id, seqs[record_id]) for record_id in ids])
 
 
 def _token(t: str, record_id: uuid.UUID, at: datetime | None = None) -> str:

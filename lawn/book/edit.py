@@ -1,6 +1,7 @@
 """What one op does to the records it names: check, then merge, then write."""
 
 import copy
+import json
 import uuid
 from collections.abc import Iterator
 from dataclasses import dataclass, field
@@ -19,6 +20,11 @@ Item = dict[str, Any]
 
 # Of each kind a book holds as many records as the engine takes in one list, those taken out of it included.
 MOST_RECORDS = {"zone": 1000, "product": 1000, "spreader": 1000}
+# What one record may hold of groups, and of fields this build does not know; how many records and groups one op may
+# write.
+MOST_GROUPS = 40
+MOST_UNKNOWN_BYTES = 16_000
+MOST_WRITES = 500
 # As a conflict's group has room for (lawn.models.change).
 _LONGEST_NAME = 60
 
@@ -89,6 +95,8 @@ def apply_items(feed: Feed, author: Author, items: object) -> Losses | None:
     if not isinstance(items, list):
         raise _parked("malformed", "The entry says nothing.")
     formed = [_well_formed(item) for item in items]
+    if sum(1 + len(item["set"]) for item in formed) > MOST_WRITES:
+        raise _parked("too_much", f"The entry writes more than {MOST_WRITES} records and groups at once.")
     if len({(item["t"], item["id"]) for item in formed}) < len(formed):
         raise _parked("malformed", "The entry names one record twice.")
     met = [_apply_item(feed, author, item) for item in formed]
@@ -141,7 +149,9 @@ def _apply_item(feed: Feed, author: Author, item: Item) -> Merged:
     sets = Sets(author.op, author.stamp, str(author.member.id), item["set"], item["base"])
     merged = merge_record(record.groups_of(row, t), sets)
     if known is None or merged.changed:
-        feed.put(t, row, _write(row, t, merged))
+        columns = _write(row, t, merged)
+        _check_measure(row, known)
+        feed.put(t, row, columns)
         feed.touch(t, record_id)
     for lost in merged.lost:
         _keep(feed, author, item, lost, merged)
@@ -164,6 +174,29 @@ def _check(member: Member, item: Item) -> None:
         wrong.update(kinds.check_body(item["body"]) if t == "entry" else {"body": "Only log entries have a body."})
     if wrong:
         raise _parked("invalid", " ".join(wrong.values()), wrong)
+
+
+def _check_measure(row: Kept, known: Kept | None) -> None:
+    """Raise Parked where a record has grown past what one may hold; what was larger before may be changed as ever."""
+    if len(row.versions) > MOST_GROUPS and (known is None or len(row.versions) > len(known.versions)):
+        raise _parked(
+            "too_much", f"A record holds at most {MOST_GROUPS} groups of fields. This one is kept aside, whole."
+        )
+    size = _unknown_bytes(row)
+    if size > MOST_UNKNOWN_BYTES and (known is None or size > _unknown_bytes(known)):
+        message = (
+            f"This server does not know {size} bytes of what this record holds, and keeps {MOST_UNKNOWN_BYTES}. "
+            "The entry is kept aside, whole."
+        )
+        raise _parked("too_much", message)
+
+
+def _unknown_bytes(row: Kept) -> int:
+    unknown: list[Any] = [row.extra] if row.extra else []
+    if isinstance(row, Entry):
+        known = kinds.body_fields(row.kind)
+        unknown += [[name, value] for name, value in row.body.items() if name not in known]
+    return sum(len(json.dumps(one)) for one in unknown)
 
 
 def _check_room(feed: Feed, t: str) -> None:

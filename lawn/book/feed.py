@@ -18,7 +18,9 @@ from lawn.models.record import Kept
 
 # The first write of every transaction that changes a book: it is lock and allocator in one. Reading the number and
 # saving it again loses rows under several writers, on every database.
-_TAKE = f"UPDATE {Household._meta.db_table} SET seq = seq + %s WHERE id = %s RETURNING seq, digest_a, digest_b"  # noqa: S608
+_TAKE = (
+    f"UPDATE {Household._meta.db_table} SET seq = seq + %s WHERE id = %s RETURNING seq, digest_a, digest_b, taken_bytes"  # noqa: S608
+)
 
 Key = tuple[str, uuid.UUID]
 
@@ -26,8 +28,10 @@ Key = tuple[str, uuid.UUID]
 class Feed:
     """The numbers one transaction may give out, the running digest, and what waits to be written. See `changing`."""
 
-    def __init__(self, household_id: uuid.UUID, most: int, top: int, sums: digest.Sums) -> None:
+    def __init__(self, household_id: uuid.UUID, most: int, top: int, sums: digest.Sums, taken_bytes: int) -> None:
         """Hold the numbers top - most + 1 .. top of a household."""
+        # what its phones have written so far, and how many writes of this transaction met a concurrent one
+        self.taken_bytes, self.losses = taken_bytes, 0
         self.household_id = household_id
         self.seq = top - most
         self._top = top
@@ -97,6 +101,7 @@ class Feed:
         key = ("conflict", conflict.id)
         self._set(self._places, key, None)  # new by its making: it need not be looked for
         self._set(self._conflicts, key, conflict)
+        self.losses += 1
         self.touch(*key)
 
     def touch(self, t: str, record_id: uuid.UUID) -> int:
@@ -119,11 +124,11 @@ class Feed:
     @contextmanager
     def attempt(self) -> Iterator[None]:
         """When the body raises, take back all it gathered; attempts may stand within attempts."""
-        before, mark = (self.seq, self._sums), len(self._journal)
+        before, mark = (self.seq, self._sums, self.taken_bytes, self.losses), len(self._journal)
         try:
             yield
         except BaseException:
-            self.seq, self._sums = before
+            self.seq, self._sums, self.taken_bytes, self.losses = before
             for where, key, old in reversed(self._journal[mark:]):
                 if old is _ABSENT:
                     del where[key]
@@ -156,21 +161,23 @@ class Feed:
     def settle(self) -> None:
         """Give back the numbers not used and store the digest; the row is still locked by the first write."""
         self.flush()
-        access.rows(Household, self.household_id).update(seq=self.seq, digest_a=self._sums.a, digest_b=self._sums.b)
+        access.rows(Household, self.household_id).update(
+            seq=self.seq, digest_a=self._sums.a, digest_b=self._sums.b, taken_bytes=self.taken_bytes
+        )
 
 
 _ABSENT = object()
 
 
-def _take(household_id: uuid.UUID, most: int) -> tuple[int, digest.Sums]:
+def _take(household_id: uuid.UUID, most: int) -> tuple[int, digest.Sums, int]:
     key = Household._meta.pk.get_db_prep_value(household_id, connection)
     with connection.cursor() as cursor:
         cursor.execute(_TAKE, [most, key])
         taken = cursor.fetchall()
     if not taken:
         raise Household.DoesNotExist(str(household_id))
-    top, a, b = taken[0]
-    return top, digest.Sums(a, b)
+    top, a, b, taken_bytes = taken[0]
+    return top, digest.Sums(a, b), taken_bytes
 
 
 @contextmanager
@@ -180,7 +187,6 @@ def changing(household_id: uuid.UUID, most: int) -> Iterator[Feed]:
     Raises Household.DoesNotExist for an unknown household.
     """
     with transaction.atomic():
-        top, sums = _take(household_id, most)
-        feed = Feed(household_id, most, top, sums)
+        feed = Feed(household_id, most, *_take(household_id, most))
         yield feed
         feed.settle()

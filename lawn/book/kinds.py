@@ -73,6 +73,13 @@ def foreign_to(kind: str, group: str) -> frozenset[str]:
 
 
 @cache
+def body_fields(entry_kind: str) -> frozenset[str]:
+    """Return the fields that entries of a kind carry in their bodies."""
+    entry = contract()["kinds"]["entry"]
+    return frozenset({*entry["body"], *entry["bodies"][entry_kind]})
+
+
+@cache
 def _foreign_to_body(entry_kind: str) -> frozenset[str]:
     """Return the fields that only entries of other kinds carry."""
     entry = contract()["kinds"]["entry"]

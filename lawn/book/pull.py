@@ -15,6 +15,10 @@ from lawn.book.record import NOTHING_AT_HAND, Place
 from lawn.models import Change, Household
 
 PAGE = 1000
+# A page ends at a megabyte, however few records that may be: what one answer takes of memory has an end.
+MOST_BYTES = 1_000_000
+# So few, none larger than a push, need not be weighed.
+_FEW = 3
 # A photo carries a picture of up to 8 kB: a page holds as many fewer of them.
 _WEIGHTS = {"photo": 20}
 
@@ -83,7 +87,7 @@ def page(
         household = access.rows(Household, household_id).get()
         head, reset = household.seq, cursor > household.seq
         found = [] if reset else _after(household_id, cursor, head, limit)
-        fits = _fitting(found, limit)
+        fits = _fitting(household_id, found, limit)
         changes = record.wired(household_id, found[:fits], at_hand)
     has_more = len(found) > fits
     reached = changes[-1]["seq"] if has_more else head
@@ -97,11 +101,14 @@ def _after(household_id: uuid.UUID, cursor: int, head: int, limit: int) -> list[
     return list(found.values_list("t", "id", "seq")[: limit + 1])
 
 
-def _fitting(found: list[Place], limit: int) -> int:
-    """Return how many of the changes a page holds, by their weight; one at least."""
-    total = 0
+def _fitting(household_id: uuid.UUID, found: list[Place], limit: int) -> int:
+    """Return how many of the changes a page holds, by their weight and their bytes; one at least."""
+    total, fits = 0, len(found)
     for count, (t, _, _) in enumerate(found):
         total += weight(t)
         if total > limit and count > 0:
-            return count
-    return len(found)
+            fits = count
+            break
+    if fits <= _FEW:
+        return fits
+    return max(1, record.fitting(record.sizes(household_id, found[:fits]), MOST_BYTES))

@@ -1,7 +1,7 @@
 """Records between their rows and the form in which they travel."""
 
 import uuid
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import UTC, datetime
 from types import MappingProxyType
 from typing import Any
@@ -119,6 +119,26 @@ def _wire_conflict(row: Conflict, seq: int) -> dict[str, Any]:
         "seq": seq, "t": "conflict", "id": str(row.id), "by": row.lost.get("by"),
         "received_at": at, "body": body, "groups": {},
     }  # fmt: skip
+
+
+def sizes(household_id: uuid.UUID, places: Iterable[Place]) -> list[int]:
+    """Return about how many bytes each record takes when it travels, in the order asked; one query a kind."""
+    wanted = list(places)
+    ids: dict[str, list[uuid.UUID]] = {}
+    for t, record_id, _ in wanted:
+        ids.setdefault(t, []).append(record_id)
+    found = {t: access.sizes(ALL_MODELS[t], household_id, of_kind) for t, of_kind in ids.items()}
+    return [found[t].get(record_id, 0) for t, record_id, _ in wanted]
+
+
+def fitting(found: Sequence[int], most: int) -> int:
+    """Return how many of some sizes, from the first on, come to no more than `most` together."""
+    total = 0
+    for count, size in enumerate(found):
+        total += size
+        if total > most:
+            return count
+    return len(found)
 
 
 def wired(

@@ -10,12 +10,14 @@ from typing import Any
 
 from lawn.book import access, digest, record
 from lawn.book.digest import Sums
-from lawn.book.pull import snapshot
+from lawn.book.pull import MOST_BYTES, snapshot
 from lawn.models import Change, Household
 
-# A bucket with no more records than this is sent whole; so is one that cannot be parted further.
+# A bucket with no more records than this is sent whole; so is one that is parted as far as pays. One too heavy for an
+# answer is parted to the last digit, and then not sent: the phone fetches the whole book anew.
 FEW = 64
-LONGEST_PREFIX = 4
+PAYS_TO = 4
+LONGEST_PREFIX = 8
 _DIGITS = "0123456789abcdef"
 
 Row = tuple[str, str, int]
@@ -30,12 +32,12 @@ def whole(rows: Iterable[Row]) -> Sums:
 
 
 def parted(rows: Iterable[Row], prefix: str) -> dict[str, list[Row]]:
-    """Return {next digit: rows} of the bucket `prefix`, all 16 digits present."""
-    found: dict[str, list[Row]] = {digit: [] for digit in _DIGITS}
+    """Return {next digit: rows} of the bucket `prefix`, all 16 digits present; under "" what has no next digit."""
+    found: dict[str, list[Row]] = {digit: [] for digit in ("", *_DIGITS)}
     for row in rows:
         bucket = digest.bucket_of(row[0], row[1])
         if bucket.startswith(prefix):
-            found[bucket[len(prefix)]].append(row)
+            found[bucket[len(prefix) : len(prefix) + 1]].append(row)
     return found
 
 
@@ -52,9 +54,12 @@ def bucket(household_id: uuid.UUID, prefix: str) -> dict[str, Any]:
         children = parted(rows_of(household_id), prefix)
         rows = sorted((row for part in children.values() for row in part), key=lambda row: row[2])
         answer = {"head": head, "prefix": prefix, **_sums(rows)}
-        if len(rows) > FEW and len(prefix) < LONGEST_PREFIX:
-            return {**answer, "children": {digit: _sums(part) for digit, part in children.items()}}
+        parts = {"children": {digit: _sums(part) for digit, part in children.items() if digit}}
+        if len(rows) > FEW and len(prefix) < PAYS_TO:
+            return {**answer, **parts}
         found = [(t, uuid.UUID(record_id), seq) for t, record_id, seq in rows]
+        if len(found) > 1 and sum(record.sizes(household_id, found)) > MOST_BYTES:
+            return {**answer, **parts}
         return {**answer, "records": record.wired(household_id, found)}
 
 

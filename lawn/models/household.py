@@ -81,6 +81,9 @@ class Household(Kept):
     digest_a = models.BigIntegerField(default=0)
     digest_b = models.BigIntegerField(default=0)
 
+    # What its phones have written so far, as JSON; never less: what is changed or crossed out is kept all the same.
+    taken_bytes = models.BigIntegerField(default=0)
+
     class Meta:
         constraints = [
             *checks_for("household"),

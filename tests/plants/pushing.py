@@ -24,8 +24,8 @@ PLANTS = (
         "numbers_not_given_back",
         "Numbers taken and not used are never given back, so the head lies beyond the last change.",
         _FEED,
-        "update(seq=self.seq,",
-        "update(seq=self._top,",
+        "            seq=self.seq, digest_a",
+        "            seq=self._top, digest_a",
         by(_PULL, "test_s07_numbers_taken_and_not_used_are_given_back"),
     ),
     Planted(

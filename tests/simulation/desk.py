@@ -187,7 +187,7 @@ class Desk:
     def settle_held(self, chance: random.Random) -> None:
         """Let the keeper look through what former members handed in: some is accepted, some declined."""
         keeper = access.rows(Member, self.household).get(id=self.members[0])
-        for one in held.waiting(keeper):
+        for one in held.waiting(keeper).held:
             [settle] = chance.choices([held.accept, held.decline], [3, 1])
             settle(keeper, one.parked.id, self.moment.now())
 

@@ -14,6 +14,8 @@ from lawn.models import Household
 from tests.simulation.query import Asked, Query, same_id
 from tests.simulation.shelf import Shelf, form_of, part_of_key
 
+_LONG = ("JSONField", "CharField")
+
 
 def _of_household(model: type[Model], household_id: uuid.UUID) -> Asked:
     return ("id" if model is Household else "household_id"), same_id, household_id.int
@@ -29,6 +31,12 @@ def in_place(shelf: Shelf) -> Iterator[Shelf]:
     def insert(model: type[Model], made: Sequence[access.Columns]) -> None:
         for columns in made:
             shelf.insert(model, columns)
+
+    def sizes(model: type[Model], household_id: uuid.UUID, ids: Iterable[uuid.UUID]) -> dict[uuid.UUID, int]:
+        long = [field.attname for field in model._meta.concrete_fields if field.get_internal_type() in _LONG]
+        kept = shelf.rows_of(model)
+        found = {one: kept.get((one.int,) if model is Household else (household_id.int, one.int)) for one in ids}
+        return {one: 300 + sum(len(row[name] or "") for name in long) for one, row in found.items() if row is not None}
 
     def move(changes: Sequence[Model]) -> None:
         for row in changes:
@@ -50,6 +58,7 @@ def in_place(shelf: Shelf) -> Iterator[Shelf]:
         (access, "rows", rows),
         (access, "insert", insert),
         (access, "move", move),
+        (access, "sizes", sizes),
         (feed, "_take", shelf.take),
         # one process and one request at a time: every read sees the same moment anyway
         *((reader, "snapshot", shelf.atomic) for reader in (pull, bootstrap, repair)),

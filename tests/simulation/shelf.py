@@ -221,7 +221,7 @@ class Shelf:
         key = (row.int,) if model is Household else (household.int, row.int)
         return form_of(model).loaded(self.rows_of(model)[key])
 
-    def take(self, household_id: uuid.UUID, most: int) -> tuple[int, Sums]:
+    def take(self, household_id: uuid.UUID, most: int) -> tuple[int, Sums, int]:
         """Do what the counter's UPDATE … RETURNING does."""
         key = (household_id.int,)
         before = self.rows_of(Household).get(key)
@@ -229,7 +229,7 @@ class Shelf:
             raise Household.DoesNotExist(str(household_id))
         after = {**before, "seq": before["seq"] + most}
         self.write(form_of(Household), key, after)
-        return after["seq"], Sums(after["digest_a"], after["digest_b"])
+        return after["seq"], Sums(after["digest_a"], after["digest_b"]), after["taken_bytes"]
 
 
 def _values(columns: Columns, names: list[str]) -> Pk:

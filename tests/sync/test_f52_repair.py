@@ -88,7 +88,7 @@ def test_f52_a_bucket_of_four_digits_shows_its_records(repairer: Repairer) -> No
     assert found["count"] == len(found["records"])
 
 
-@pytest.mark.parametrize("prefix", ["g", "A", "00000", "-1"])
+@pytest.mark.parametrize("prefix", ["g", "A", "000000000", "-1"])
 def test_f52_f16_a_prefix_that_is_none_is_400(repairer: Repairer, house: House, prefix: str) -> None:
     response = signed_in(house.member).get(house.path.replace("/sync", "/digest"), {"prefix": prefix})
     assert (response.status_code, list(response.json()["fields"])) == (400, ["prefix"])

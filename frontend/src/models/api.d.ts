@@ -237,7 +237,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** @description Give the keeper every entry that waits for a yes or no. */
+        /** @description Give the keeper the entries that wait for a yes or no, oldest first, a page at a time. */
         get: operations["households_held"];
         put?: never;
         post?: never;
@@ -555,6 +555,10 @@ export interface components {
         /** @description What waits for a keeper's yes or no, oldest first. */
         HeldListOut: {
             held: components["schemas"]["HeldOut"][];
+            /** @description Null on the last page. */
+            after: string | null;
+            /** @description Of all pages. */
+            count: number;
         };
         /** @description An entry that came from a former member's phone, whole and as it came. */
         HeldOut: {
@@ -1465,7 +1469,10 @@ export interface operations {
     };
     households_held: {
         parameters: {
-            query?: never;
+            query?: {
+                /** @description As the page before said; none asks for the first. */
+                after?: string;
+            };
             header?: never;
             path: {
                 household: string;
@@ -1480,6 +1487,15 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["HeldListOut"];
+                };
+            };
+            /** @description The parameter is wrong */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
                 };
             };
             /** @description Signed out */
@@ -2220,7 +2236,7 @@ export interface operations {
                     "application/json": components["schemas"]["ErrorOut"];
                 };
             };
-            /** @description Too often: Retry-After says when */
+            /** @description Too often, or no room for more: Retry-After says when */
             429: {
                 headers: {
                     [name: string]: unknown;

@@ -1,4 +1,5 @@
 /** What former members' phones handed in after their removal: held until a keeper accepts or declines it (S22). */
+import { computed, signal } from "@preact/signals";
 import type { OpResult } from "../store/core/records";
 import type { SentMutation, Verdict } from "../store/types";
 import { createRemote, type RemoteParts } from "./remote";
@@ -18,7 +19,28 @@ export interface HeldEntry {
 export type Accepted = "in" | { refused: string } | undefined;
 
 export function createHeld(parts: RemoteParts & { synced: () => void }) {
-  const remote = createRemote(parts, "held", (answer: { held: HeldEntry[] }) => answer.held);
+  /** Where the page looked at begins, and the one after it; what is held comes in pages. */
+  let from: string | null = null;
+  const next = signal<string | null>(null);
+  const remote = createRemote(
+    parts,
+    () => (from === null ? "held" : `held?after=${encodeURIComponent(from)}`),
+    (answer: { held: HeldEntry[]; after?: string | null }) => {
+      next.value = answer.after ?? null;
+      return answer.held;
+    },
+  );
+
+  /** The list from its beginning. */
+  async function look(): Promise<void> {
+    from = null;
+    await remote.look();
+  }
+
+  async function lookOn(): Promise<void> {
+    from = next.value;
+    await remote.look();
+  }
 
   async function accept(id: string): Promise<Accepted> {
     const done = await remote.act<OpResult>(id, `held/${id}/accept`);
@@ -30,6 +52,10 @@ export function createHeld(parts: RemoteParts & { synced: () => void }) {
 
   return {
     ...remote,
+    look,
+    /** Whether more is held than is shown. */
+    more: computed(() => next.value !== null),
+    lookOn,
     accept,
     /** Left out of the book; the server keeps it, whole and marked. */
     decline: async (id: string) => (await remote.act(id, `held/${id}/decline`)) !== undefined,

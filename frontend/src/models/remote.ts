@@ -52,10 +52,10 @@ function problemOf(of: string, failure: Failure): Problem {
   return failure.status === 0 ? { of, says, noSignal: true } : { of, says };
 }
 
-/** `read` takes the list out of the answer. */
+/** `list` is where the list, or the page of it now looked at, is read; `read` takes it out of the answer. */
 export function createRemote<V, A = unknown>(
   { request, root }: RemoteParts,
-  list: string,
+  list: string | (() => string),
   read: (answer: A) => V,
 ): Remote<V> {
   const kept = signal<{ root: string; value: V } | undefined>(undefined);
@@ -94,7 +94,7 @@ export function createRemote<V, A = unknown>(
   }
 
   async function look(): Promise<void> {
-    const found = await asked<A>("", "GET", list);
+    const found = await asked<A>("", "GET", typeof list === "string" ? list : list());
     if (!found) return;
     try {
       kept.value = { root: found.from, value: read(found.answer) };

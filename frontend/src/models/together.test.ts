@@ -123,6 +123,26 @@ describe("S22 held entries", () => {
     expect(synced).toBe(2);
   });
 
+  it("A3 comes in pages: shows the next ones, reads the same page again after an answer, begins anew when asked", async () => {
+    const pages: Record<string, object> = {
+      held: { held: [entry("a")], after: "p~1", count: 2 },
+      "held?after=p~1": { held: [entry("b")], after: null, count: 2 },
+    };
+    const { parts, asked } = server(
+      (path) => pages[path.slice(path.indexOf("held"))] ?? { op: "b", s: "applied" },
+    );
+    const model = createHeld({ ...parts, synced: () => undefined });
+    const shown = () => model.value.value?.map(({ id }) => id);
+    await model.look();
+    expect([shown(), model.more.value]).toEqual([["a"], true]);
+    await model.lookOn();
+    expect([shown(), model.more.value]).toEqual([["b"], false]);
+    await model.accept("b");
+    expect(asked.at(-1)).toBe("GET households/h/held?after=p~1");
+    await model.look();
+    expect(shown()).toEqual(["a"]);
+  });
+
   it("stops at the first that the server does not answer", async () => {
     const { parts, asked } = server((path) =>
       path.endsWith("accept") ? NO_ANSWER : { held: [entry("a"), entry("b")] },

@@ -27,7 +27,7 @@ export interface Rounds {
   next(): Promise<Ended>;
   /** What waits may go out again: a new try. */
   begin(): void;
-  /** Why nothing is pushed in this try, though something waits: the server takes nothing from this build (426). */
+  /** Why nothing is pushed in this try, though something waits: this build is too old (426), or the book is full. */
   tooOld(): Failure | undefined;
 }
 
@@ -68,7 +68,8 @@ export function createRounds(book: Book, household: string, send: Request, now: 
     const only = ops.length === 1 ? ops[0] : undefined;
     const content = failure.status === 400 || failure.status === 413;
     suspect = undefined;
-    if (failure.status === 426 && ops.length > 0) {
+    // Nothing more is taken for now, and what the others wrote is still read.
+    if ((failure.status === 426 || failure.code === "book_full") && ops.length > 0) {
       old = failure;
       return { kind: "differently" };
     }

@@ -3,6 +3,7 @@ import { describe, expect, it, vi } from "vitest";
 import { newId } from "../store/core/uuid7";
 import { ackedOps } from "../store/refill";
 import { fakeHousehold, nameOf, outboxOf, shownIn, zone } from "./fake-household";
+import { json } from "./fake-server";
 
 const household = fakeHousehold();
 const book = () => household.book;
@@ -37,6 +38,26 @@ describe("F44 an app too old to send", () => {
     await household.sync.start();
     expect(await book().db.base.count()).toBe(8);
     expect(await book().db.meta.get("sync")).toMatchObject({ state: "update" });
+  });
+});
+
+describe("A3 a book that is full", () => {
+  it("keeps the outbox whole, goes on fetching, says what to do, and sends once there is room", async () => {
+    book().rows("zone");
+    const { op } = await book().save([zone(newId(), "mine")]);
+    const message = "This household's book is full. Ask whoever runs the server for more room.";
+    household.server.always = (reached, { ops }) =>
+      ops.length ? json(429, { code: "book_full", message }, { "Retry-After": "60" }) : reached();
+    const theirs = household.server.write("zone", newId(), {
+      groups: { name: { value: { name: "theirs" }, version: "v" } },
+    });
+    await household.sync.start();
+    expect(await outboxOf(book())).toEqual([op]);
+    expect(nameOf(book(), theirs.id)).toBe("theirs");
+    expect(await book().db.meta.get("sync")).toMatchObject({ state: "trouble", trouble: message });
+    household.server.always = undefined;
+    await household.sync.kick();
+    expect(await outboxOf(book())).toEqual([]);
   });
 });
 

@@ -30,9 +30,7 @@ export function HeldPage() {
         book under their name; what you decline stays out of it, and the server keeps it.
       </p>
       <Listed of={held} needs="Held entries need signal.">
-        {(list) =>
-          list.length ? <HeldList list={list} onDecline={setDeclining} /> : <Empty title="Nothing is held" />
-        }
+        {(list) => (list.length ? <HeldList list={list} onDecline={setDeclining} /> : <NothingHere />)}
       </Listed>
       <Ask
         title={declining ? `Decline ${countOf(declining.length, "entry", "entries")}?` : undefined}
@@ -45,6 +43,16 @@ export function HeldPage() {
         <p>It stays out of the book for good. Whoever wrote it still has it on their phone.</p>
       </Ask>
     </Page>
+  );
+}
+
+/** Of a page all of whose entries are answered, the way to the others. */
+function NothingHere() {
+  if (!held.more.value) return <Empty title="Nothing is held" />;
+  return (
+    <Button onClick={held.look} busy={held.busy.value !== undefined}>
+      Show the other held entries
+    </Button>
   );
 }
 
@@ -77,6 +85,11 @@ function HeldList({ list, onDecline }: HeldListProps) {
           <OneHeld key={one.id} entry={one} onDecline={() => onDecline([one])} />
         ))}
       </ul>
+      {held.more.value ? (
+        <Button onClick={held.lookOn} busy={busy}>
+          Show the next entries
+        </Button>
+      ) : null}
     </>
   );
 }
