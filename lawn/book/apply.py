@@ -20,7 +20,7 @@ from django.conf import settings
 from django.db import InterfaceError, OperationalError, transaction
 from django.db.models import Model
 
-from lawn.book import access, content, edit
+from lawn.book import access, content, edit, reasons
 from lawn.book.edit import Author, Parked
 from lawn.book.feed import Feed, changing
 from lawn.book.record import Place
@@ -37,34 +37,6 @@ MOST_HELD_BYTES = 8_000_000
 MOST_CONFLICTS = 500
 ONLY_A_KEEPER = "Only a keeper of the household decides about what is held."
 
-_REUSED = {
-    "code": "op_reused",
-    "message": "Another entry was already sent under this number. This one is kept aside, whole.",
-}
-_TROUBLE = {
-    "code": "server_trouble",
-    "message": "The server could not work with this entry. It is kept aside, whole, for the operator to look at.",
-}
-_UNREADABLE = {
-    "code": "unreadable_text",
-    "message": "A text in this entry holds characters that cannot be stored. The entry is kept aside, whole.",
-}
-_TOO_DEEP = {
-    "code": "too_deep",
-    "message": f"This entry is nested deeper than {content.MOST_DEPTH} levels. It is kept aside, whole.",
-}
-_TOO_LARGE = {
-    "code": "invalid",
-    "message": "A number in this entry is larger than any that can be kept. The entry is kept aside, whole.",
-}
-_HELD = {
-    "code": "held",
-    "message": "You are no longer in this household. The keeper can still accept this entry.",
-}
-_HOLE = {
-    "code": "hole",
-    "message": "This number carries nothing: its entry was never sent, and stays on the phone or was discarded there.",
-}
 _LATER = (OperationalError, InterfaceError)  # locked, gone, full: never a verdict on an op (S9)
 
 
@@ -273,10 +245,10 @@ def _applied(feed: Feed, author: Author, op: Wire, write: bool) -> Wire:
 def _unfit(op: Wire, text: str | None = None) -> Wire | None:
     """Return why an op cannot be looked into at all; None for one that can."""
     if content.unreadable(op, text):
-        return _UNREADABLE
+        return reasons.UNREADABLE
     if content.is_too_deep(op, text):
-        return _TOO_DEEP
-    return _TOO_LARGE if content.is_too_large(op, text) else None
+        return reasons.TOO_DEEP
+    return reasons.TOO_LARGE if content.is_too_large(op, text) else None
 
 
 def _verdict_parked(op: Wire, why: Wire) -> Wire:
@@ -335,7 +307,7 @@ class _Line:
             was = known["result"]["s"]
             return {**known["result"], "s": was if was == "parked" else "duplicate", "was": was}
         self._take_in(content.text_of(op))
-        return self._park(op, _REUSED)
+        return self._park(op, reasons.REUSED)
 
     def _first_time(self, op: Wire) -> Wire:
         text = content.text_of(op)
@@ -369,7 +341,7 @@ class _Line:
         if op.get("m") == []:
             return self._hole(op)
         if self.held:
-            return self._park(op, _HELD)
+            return self._park(op, reasons.HELD)
         unfit = _unfit(op, text)
         if unfit:
             return self._park(op, unfit)
@@ -391,7 +363,7 @@ class _Line:
                 at=self._now,
             )
         )
-        return {"op": op["op"], "s": "applied", "seq": None, "lost": [], "why": _HOLE}
+        return {"op": op["op"], "s": "applied", "seq": None, "lost": [], "why": reasons.HOLE}
 
     def _park(self, op: Wire, why: Wire) -> Wire:
         key = (uuid.UUID(op["op"]), op["hash"])
@@ -403,7 +375,7 @@ class _Line:
                 member_id=self._member.id,
                 raw={"text": json.dumps(op)} if content.unreadable(op) else op,
                 why=why,
-                held=why is _HELD,
+                held=why is reasons.HELD,
                 received_at=self._now,
                 **kept,
             )
@@ -419,4 +391,4 @@ def _trouble_parks(op: Wire) -> Iterator[None]:
         raise
     except Exception as error:
         log.exception("Op %s could not be applied", op["op"])
-        raise Parked(_TROUBLE) from error
+        raise Parked(reasons.TROUBLE) from error

@@ -1,0 +1,32 @@
+"""Why an op was set aside, in words a person can read; what an edit itself runs into is said in `lawn.book.edit`."""
+
+from lawn.book import content
+
+REUSED = {
+    "code": "op_reused",
+    "message": "Another entry was already sent under this number. This one is kept aside, whole.",
+}
+TROUBLE = {
+    "code": "server_trouble",
+    "message": "The server could not work with this entry. It is kept aside, whole, for the operator to look at.",
+}
+UNREADABLE = {
+    "code": "unreadable_text",
+    "message": "A text in this entry holds characters that cannot be stored. The entry is kept aside, whole.",
+}
+TOO_DEEP = {
+    "code": "too_deep",
+    "message": f"This entry is nested deeper than {content.MOST_DEPTH} levels. It is kept aside, whole.",
+}
+TOO_LARGE = {
+    "code": "invalid",
+    "message": "A number in this entry is larger than any that can be kept. The entry is kept aside, whole.",
+}
+HELD = {
+    "code": "held",
+    "message": "You are no longer in this household. The keeper can still accept this entry.",
+}
+HOLE = {
+    "code": "hole",
+    "message": "This number carries nothing: its entry was never sent, and stays on the phone or was discarded there.",
+}
