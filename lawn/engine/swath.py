@@ -3,7 +3,7 @@
 from lawn.engine.errors import impossible
 from lawn.engine.numeric import at_least, choice, group, listing, number, optional_number, text, total, whole
 from lawn.engine.swath_plan import PATTERNS, Plan, lay_out
-from lawn.engine.swath_steps import minutes_of, plan_steps, tour_steps
+from lawn.engine.swath_steps import minutes_of, over_edge_of, plan_steps, tour_steps
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:  # never true at run time: MicroPython has no typing module
@@ -62,6 +62,8 @@ def walk_plan(
         minutes: time to walk that far; null without a speed [min]
         covered_share: share of the ground within half a swath of a row [share]
         doubled_share: share of the ground under two rows or more [share]
+        over_edge_share: share that a rotary spreader throws over the edge from the outermost tracks, its deflector
+            open; null without header strips [share]
         area_m2: area of the ground [m2]
     Raises:
         crossing: the edge crosses or touches itself
@@ -90,6 +92,7 @@ def walk_plan(
         "minutes": minutes_of(plan.distance_m, speed),
         "covered_share": plan.covered_share,
         "doubled_share": plan.doubled_share,
+        "over_edge_share": plan.over_edge_share,
         "area_m2": plan.area_m2,
     }
     return value, plan_steps(plan, wish[0], turned is None, speed, load, rate)
@@ -147,9 +150,11 @@ def tour(
         zones.turns: turns from one strip into the next [turns]
         zones.covered_share: share of its ground within half a swath of a row; null without an outline [share]
         zones.doubled_share: share of its ground under two rows or more; null without an outline [share]
+        zones.over_edge_share: share that a rotary throws over its edge; null without an outline or headers [share]
         distance_m: way within all zones with an outline [m]
         minutes: time for it; null without a speed [min]
         strips_total: rows in all [rows]
+        over_edge_share: the zones' shares together; null where no zone has one [share]
         area_m2: area of all zones [m2]
     Raises:
         crossing: an edge crosses or touches itself
@@ -181,6 +186,7 @@ def tour(
         "distance_m": distance_m,
         "minutes": minutes_of(distance_m, speed),
         "strips_total": len(rows),
+        "over_edge_share": over_edge_of(laid),
         "area_m2": area_m2,
     }
     return value, tour_steps(value, laid, wish[0], speed, load, rate)
@@ -259,6 +265,7 @@ def _zone_said(zone: "dict[str, Any]", plan: "Plan | None", speed: float | None)
         "turns": 0 if plan is None else plan.turns,
         "covered_share": None if plan is None else plan.covered_share,
         "doubled_share": None if plan is None else plan.doubled_share,
+        "over_edge_share": None if plan is None else plan.over_edge_share,
     }
 
 

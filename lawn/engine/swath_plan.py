@@ -16,6 +16,8 @@ if TYPE_CHECKING:  # never true at run time
 MOST_ROWS = 600  # about a second on a phone
 ROUNDS = 3
 SHORTEST_HEADER = 0.25  # of a swath
+# A peaked throw that reaches the next track: past half a swath lies an eighth of it (a triangle: common practice).
+OVER_EDGE = 0.125
 PATTERNS = ("plain", "offset", "crossed")
 
 
@@ -29,6 +31,7 @@ class Plan:
         headers: "list[Ring]",
         found: "list[Ring]",
         shares: "tuple[float, float]",
+        edge_m: float,
     ) -> None:
         self.area_m2 = area_m2
         self.heading_deg = heading_deg
@@ -39,6 +42,8 @@ class Plan:
         self.length_m = total(self.lengths_m)
         self.distance_m = total(self.lengths_m + moves_of(headers + found))
         self.turns = max(0, len(found) - 1)
+        self.edge_m = edge_m
+        self.over_edge_share = OVER_EDGE * edge_m / self.length_m if edge_m > 0.0 else None
 
     def done_shares(self) -> list[float]:
         """Share of all rows' length that is walked after each row; 1 after the last."""
@@ -70,6 +75,7 @@ def lay_out(
     _check_rows(path, rings, swath_m)
     lines = [line for at in range(headers) for line in inset(rings, (at + 0.5) * swath_m)]
     lines = [line for line in lines if length_of(line) > SHORTEST_HEADER * swath_m]
+    edge_m = total([length_of(line) for line in inset(rings, 0.5 * swath_m)]) if headers else 0.0
     inner = inset(rings, headers * swath_m) if headers else [ring + ring[:1] for ring in rings]
     along = best_direction(rings, inner, swath_m) if heading_deg is None else direction(heading_deg)
     if pattern == "crossed":
@@ -84,6 +90,7 @@ def lay_out(
         [unframed(row, along, x0, y0) for row in ordered],
         [unframed(row, along, x0, y0) for row in runs],
         shares,
+        edge_m,
     )
 
 

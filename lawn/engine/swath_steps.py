@@ -1,6 +1,7 @@
 """The working of walks: how many strips, how far, how long, and what should be left."""
 
-from lawn.engine.swath_plan import Plan
+from lawn.engine.numeric import total
+from lawn.engine.swath_plan import OVER_EDGE, Plan
 from lawn.engine.working import COMMON, DEFINITION, step
 
 TYPE_CHECKING = False
@@ -29,7 +30,8 @@ def plan_steps(
             "m",
         ),
     ]
-    return steps + _shares_steps(plan, swath_m, None) + _more_steps(plan.distance_m, plan.area_m2, speed, load, rate)
+    steps += _shares_steps(plan, swath_m, None) + _over_edge_steps(plan, None)
+    return steps + _more_steps(plan.distance_m, plan.area_m2, speed, load, rate)
 
 
 def _heading_step(plan: Plan, chosen: bool, of: str | None = None) -> dict[str, object]:
@@ -62,6 +64,44 @@ def _shares_steps(plan: Plan, swath_m: float, of: str | None) -> list[dict[str, 
             of=of,
         ),
     ]
+
+
+def over_edge_of(laid: "list[tuple[dict[str, Any], Plan | None]]") -> float | None:
+    """Share thrown over the edges of all zones that have one, each by its ground; null where none has."""
+    known = [(float(zone["area_m2"]), plan.over_edge_share) for zone, plan in laid if plan is not None]
+    shares = [(area, share) for area, share in known if share is not None]
+    if not shares:
+        return None
+    return total([area * share for area, share in shares]) / total([area for area, _ in shares])
+
+
+def _over_edge_steps(plan: Plan, of: str | None) -> list[dict[str, object]]:
+    if plan.over_edge_share is None:
+        return []
+    return [
+        step(
+            what="Thrown over the edge by a rotary spreader",
+            formula="an eighth of what the outermost tracks throw: a peaked throw reaches the next track, and these "
+            "run half a swath in; none with the edge deflector, or from a drop spreader",
+            numbers={"edge_m": plan.edge_m, "rows_m": plan.length_m, "eighth": OVER_EDGE},
+            result=plan.over_edge_share,
+            unit="share",
+            source="computed",
+            of=of,
+        )
+    ]
+
+
+def _all_edges_step(laid: "list[tuple[dict[str, Any], Plan | None]]", share: float) -> dict[str, object]:
+    found = [plan.over_edge_share for _, plan in laid if plan is not None and plan.over_edge_share is not None]
+    return step(
+        what="Thrown over all edges by a rotary spreader",
+        formula="the zones' shares, each by its ground",
+        numbers={"shares": found},
+        result=share,
+        unit="share",
+        source=DEFINITION,
+    )
 
 
 def _more_steps(
@@ -101,7 +141,9 @@ def tour_steps(
             steps += [_heading_step(plan, zone["heading_deg"] is None, zone["id"])] + _way_steps(
                 plan, speed, zone["id"]
             )
-            steps += _shares_steps(plan, swath_m, zone["id"])
+            steps += _shares_steps(plan, swath_m, zone["id"]) + _over_edge_steps(plan, zone["id"])
+    if value["over_edge_share"] is not None:
+        steps.append(_all_edges_step(laid, value["over_edge_share"]))
     return steps
 
 

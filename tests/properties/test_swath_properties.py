@@ -8,6 +8,7 @@ import pytest
 import shapely
 from hypothesis import assume, example, given, settings
 from hypothesis import strategies as st
+from scipy import stats
 from shapely import affinity
 from shapely.geometry import LinearRing, LineString, Point, Polygon
 from shapely.geometry.base import BaseGeometry
@@ -328,3 +329,13 @@ def test_a_swath_far_too_narrow_for_the_ground_is_refused_with_the_least_that_is
     refused = error("swath.walk_plan", outline_m=field, swath_m=0.2)
     assert (refused["code"], refused["name"], refused["value"]) == ("out_of_range", "swath_m", 0.2)
     assert plan((field, []), swath_m=refused["low"] * 1.001)["covered_share"] >= 0.99
+
+
+@given(st.floats(12, 60), st.floats(12, 60), st.floats(0.8, 3))
+def test_the_outermost_track_of_a_rotary_throws_an_eighth_over_the_edge(long: float, wide: float, swath: float) -> None:
+    """A peaked throw reaching the next track: SciPy's triangle past half a swath, over all that is walked."""
+    found = value("swath.walk_plan", outline_m=[[0, 0], [long, 0], [long, wide], [0, wide]], swath_m=swath)
+    past = float(stats.triang.sf(swath / 2, 0.5, loc=-swath, scale=2 * swath))
+    edge = 2 * (long + wide) - 4 * swath
+    walked = sum(row["length_m"] for row in found["order"])
+    assert found["over_edge_share"] == pytest.approx(past * edge / walked, rel=1e-6)

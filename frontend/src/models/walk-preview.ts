@@ -20,6 +20,8 @@ export interface TourValue {
   distance_m: number | null;
   minutes: number | null;
   strips_total: number;
+  /** What a rotary throws over the edges, as a share; null where no zone has an outline. */
+  over_edge_share?: number | null;
 }
 
 /** What a preview rests on; null where the spreader's swath is not in the shed, or no ground is chosen. */

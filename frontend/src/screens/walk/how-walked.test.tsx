@@ -42,7 +42,8 @@ function tour({ zones, pattern }: any) {
         }))
       : [{ zone_id: id, kind: "whole", number: ++number, points_m: null, length_m: null }],
   );
-  return says({ rows, zones: [], distance_m: 345, minutes: 4.4, strips_total: rows.length, pattern });
+  const all = { distance_m: 345, minutes: 4.4, strips_total: rows.length, over_edge_share: 0.045 };
+  return says({ rows, zones: [], ...all, pattern });
 }
 
 async function open(over: object = {}) {
@@ -70,6 +71,13 @@ const plain = () => document.body.textContent?.replaceAll("\u00a0", " ") ?? "";
 afterEach(cleanup);
 
 describe("how a walk will lie", () => {
+  it("says what a rotary throws past the edges, offers the deflector, and stays back from water", async () => {
+    await open();
+    expect(plain()).toMatch(/About (4\.5|5|4)% goes past the edges/);
+    expect(plain()).toContain("Use the edge deflector if your spreader has one.");
+    expect(plain()).toContain("Stay back from the water");
+  });
+
   it("draws the plan with its strips, way and minutes", async () => {
     const { asked } = await open();
     expect(screen.getByRole("img").querySelector("title")?.textContent).toContain(

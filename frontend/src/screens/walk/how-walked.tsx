@@ -2,13 +2,13 @@ import { useEffect, useState } from "preact/hooks";
 import { WalkPlanDrawing } from "../../drawing/walk-plan-drawing";
 import type { Answer } from "../../engine";
 import { call } from "../../engine";
-import { count, length, roundLength } from "../../format";
+import { count, length, percent, roundLength } from "../../format";
 import { walk } from "../../models";
 import { units } from "../../models/session";
 import { aheadOf, previewOf, type TourValue } from "../../models/walk-preview";
 import { patternOf } from "../../models/walk-rows";
 import type { Crossing, Pattern, WalkZone } from "../../models/walk-types";
-import { Button, ChoiceField, Figure } from "../../parts";
+import { Button, ChoiceField, Figure, Notice } from "../../parts";
 import { type Says, useSays } from "./all-there";
 import { Refusal, Waiting } from "./bits";
 
@@ -160,6 +160,7 @@ function Laid({ tour, working, pass }: LaidProps) {
         scale={(most) => roundLength(most, system)}
       />
       {zone ? <NoOutline zone={zone} /> : null}
+      {spreader?.sort === "rotary" && tour.over_edge_share ? <OverEdge share={tour.over_edge_share} /> : null}
       <div class="figures">
         <Figure
           label="To walk in this pass"
@@ -179,6 +180,18 @@ function Laid({ tour, working, pass }: LaidProps) {
         )}
       </div>
     </>
+  );
+}
+
+/** A rotary's outermost round runs half a swath in and still throws past the edge. */
+function OverEdge({ share }: { share: number }) {
+  return (
+    <Notice kind="warn" title={`About ${percent(share).text} goes past the edges`}>
+      <p>
+        {walk.near_water.value ? "Stay back from the water as far as the label and local rules say. " : ""}
+        Use the edge deflector if your spreader has one. Sweep granules off paving.
+      </p>
+    </Notice>
   );
 }
 
