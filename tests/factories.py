@@ -10,7 +10,7 @@ from lawn.book import devices, membership
 from lawn.models import Device, Entry, Household, Member, Person, Product, Spreader, Zone
 from lawn.models.ids import new_id
 
-NOW = datetime(2024, 5, 1, 18, 0, tzinfo=UTC)
+NOW = datetime(2026, 7, 1, 18, 0, tzinfo=UTC)  # after every moment the tests write
 
 
 class PersonFactory(DjangoModelFactory[Person]):

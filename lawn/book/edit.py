@@ -137,7 +137,7 @@ def _names(item: Item, sets: dict[str, Any]) -> Iterator[str]:
 
 def _apply_item(feed: Feed, author: Author, item: Item) -> Merged:
     t, record_id = item["t"], uuid.UUID(item["id"])
-    _check(author.member, item)
+    _check(author, item)
     known = feed.row_of(t, record_id)
     if known is None:
         _check_room(feed, t)
@@ -158,8 +158,9 @@ def _apply_item(feed: Feed, author: Author, item: Item) -> Merged:
     return merged
 
 
-def _check(member: Member, item: Item) -> None:
+def _check(author: Author, item: Item) -> None:
     """Raise Parked for what this member may not write, or what the contract forbids."""
+    member = author.member
     t, sets = item["t"], item["set"]
     if t == "household" and not member.is_keeper:
         raise _parked("not_allowed", "Only a keeper changes the household.")
@@ -169,9 +170,11 @@ def _check(member: Member, item: Item) -> None:
         raise _parked("not_allowed", "Roles and membership are changed on the server.")
     wrong: dict[str, str] = {}
     for group, value in sets.items():
-        wrong.update(kinds.check_group(t, group, value))
+        wrong.update(kinds.check_group(t, group, value, author.now))
     if "body" in item:
-        wrong.update(kinds.check_body(item["body"]) if t == "entry" else {"body": "Only log entries have a body."})
+        wrong.update(
+            kinds.check_body(item["body"], author.now) if t == "entry" else {"body": "Only log entries have a body."}
+        )
     if wrong:
         raise _parked("invalid", " ".join(wrong.values()), wrong)
 

@@ -3,7 +3,7 @@
 import json
 import re
 from collections.abc import Callable
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -47,10 +47,11 @@ def entry_kinds() -> list[str]:
     return list(contract()["kinds"]["entry"]["body"]["kind"]["choices"])
 
 
-def check_group(kind: str, group: str, value: object) -> dict[str, str]:
+def check_group(kind: str, group: str, value: object, now: datetime | None = None) -> dict[str, str]:
     """Return {field: what is wrong and what is allowed} for a group as written; {} when all is well.
 
-    Unknown groups and fields pass: a newer phone may know more than this server (S15).
+    Unknown groups and fields pass: a newer phone may know more than this server (S15). With `now`, moments are held
+    against it: what is noted as done later than a day from now is a slip or a wrong clock.
     """
     if not isinstance(value, dict):
         return {group: f"“{group}” must be a set of named fields."}
@@ -58,7 +59,8 @@ def check_group(kind: str, group: str, value: object) -> dict[str, str]:
     if rules is None:
         return {}
     strange = _strange(foreign_to(kind, group), value, "this group")
-    return {**strange, **_check_fields(rules, value), **_check_together(kind, group, value)}
+    wrong = {**_check_fields(rules, value), **_check_ahead(rules, value, now)}
+    return {**strange, **wrong, **_check_together(kind, group, value)}
 
 
 @cache
@@ -92,14 +94,15 @@ def _strange(foreign: frozenset[str], value: dict[str, Any], here: str) -> dict[
     return {name: f"“{name}” does not belong in {here}." for name in found}
 
 
-def check_body(body: object) -> dict[str, str]:
-    """Return {field: message} for the unchanging body of a log entry."""
+def check_body(body: object, now: datetime | None = None) -> dict[str, str]:
+    """Return {field: message} for the unchanging body of a log entry; with `now` as for a group."""
     if not isinstance(body, dict):
         return {"body": "A log entry needs a body of named fields."}
     entry = contract()["kinds"]["entry"]
     wrong = _check_fields(entry["body"], body)
     if "kind" in wrong:
         return wrong
+    wrong.update(_check_ahead(entry["body"], body, now))
     wrong.update(_check_fields(entry["bodies"][body["kind"]], body))
     wrong.update(_strange(_foreign_to_body(body["kind"]), body, f"an entry of the kind {body['kind']}"))
     return {**forms.wrong_in_body(body), **wrong}
@@ -117,6 +120,19 @@ def _check_fields(rules: Rules, value: dict[str, Any]) -> dict[str, str]:
         if message:
             wrong[name] = message
     return wrong
+
+
+def _check_ahead(rules: Rules, value: dict[str, Any], now: datetime | None) -> dict[str, str]:
+    """Moments further ahead than clocks and time zones stand apart."""
+    if now is None:
+        return {}
+    return {
+        name: f"{rule['says']} is {value[name]}; allowed is up to {rule['ahead_days']} day ahead of now."
+        for name, rule in rules.items()
+        if "ahead_days" in rule
+        and _wrong_moment(rule, name, value.get(name)) is None
+        and datetime.fromisoformat(value[name]) > now + timedelta(days=rule["ahead_days"])
+    }
 
 
 def _check_together(kind: str, group: str, value: dict[str, Any]) -> dict[str, str]:

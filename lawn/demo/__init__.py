@@ -8,7 +8,7 @@ scenario and that day.
 
 import uuid
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import UTC, date, datetime, time
 
 from django.contrib.auth import get_user_model
 from django.db import transaction
@@ -44,8 +44,9 @@ def load_demo(today: date | None = None, password: str = DEMO_PASSWORD) -> list[
     """
     if Household.objects.exists():
         raise DemoRefused("This database already has households: the demo is only for an empty one.")
-    now = timezone.now()
     scenario = Scenario(today or timezone.localdate())
+    # loaded as of a day to come, it is written then: the book takes nothing that is yet to be done
+    now = max(timezone.now(), datetime.combine(scenario.today, time.max, tzinfo=UTC))
     with transaction.atomic():
         members = _people(scenario, password, now)
         pens = {key: Pen(member, devices.register(member, "Demo phone", now)) for key, member in members.items()}

@@ -1,7 +1,7 @@
 """What two people did to the same grass without knowing of each other, found once their entries stand in one book."""
 
 from lawn.engine.days import day_number, year_of
-from lawn.engine.entries import MOST_ZONES, in_order, repeated
+from lawn.engine.entries import MOST_ZONES, in_order, repeated, split_ahead
 from lawn.engine.numeric import at_least, group, listing, number, optional_number, text, total
 from lawn.engine.working import COMMON, DEFINITION, N_UNIT, step
 
@@ -23,7 +23,8 @@ def clashes(
     Three kinds are found. interval: a product put on a zone again before the least days between applications of
     its label were over, whoever did it; or, where no such days are entered, two people's feeds of a zone less than
     7 days apart. nitrogen: the feeds of this calendar year pass a zone's ceiling together. same_job: two people
-    noted a mow of one zone on one day. What lies more than a year back is no longer asked about (a mow: 14 days).
+    noted a mow of one zone on one day. What lies more than a year back is no longer asked about (a mow: 14 days), nor
+    what is dated more than a day ahead, which has not been done.
 
     Args:
         entries: walks and mows in any order; other entries and fields may stand among them [list]
@@ -57,7 +58,7 @@ def clashes(
     now = day_number("today", today)
     intervals = _by_id("products", products, "id", "interval_days", needed=False)
     limits = _by_id("ceilings", ceilings, "zone_id", "n_year_kg_m2", needed=True)
-    rows = in_order(entries=entries)
+    rows, _ = split_ahead(rows=in_order(entries=entries), now=now)
     walks = [row for row in rows if row["kind"] == "walk"]
     found = _too_soon(walks, intervals)
     found.extend(_over(walks, limits, year_of(now)))

@@ -11,6 +11,8 @@ MONTH_DAYS = (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
 DAYS_BEFORE = (0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334)
 FIRST_YEAR = 1900
 LAST_YEAR = 2200
+# Clocks and time zones stand at most a day apart: what is dated later than tomorrow has not been done yet.
+AHEAD_DAYS = 1
 A_DATE = "a date such as 2026-05-01"
 A_MOMENT = "a moment such as 2026-05-01T18:30:00+02:00"
 

@@ -1,6 +1,6 @@
 """The book's entries as the sums take them: checked, struck-out ones left out, in the order they were done."""
 
-from lawn.engine.days import DATE_LENGTH, moment_s
+from lawn.engine.days import AHEAD_DAYS, DATE_LENGTH, day_text, moment_s
 from lawn.engine.errors import EngineError
 from lawn.engine.numeric import choice, flag, group, listing, optional_number, text
 
@@ -42,6 +42,24 @@ def in_order(*, entries: object) -> "list[dict[str, Any]]":
             rows.append((entry["moment_s"], entry["id"], entry))
     rows.sort()  # by instant, then id; ids differ, so that the entries themselves are never compared
     return [row[2] for row in rows]
+
+
+def split_ahead(*, rows: "list[dict[str, Any]]", now: int) -> "tuple[list[dict[str, Any]], list[str]]":
+    """Entries that can have been done by now, and the ids of those dated later: a wrong clock or a slip of the finger.
+
+    One mow dated next year would otherwise be the last one until then, and a count would hide all that came before.
+
+    Args:
+        rows: entries as `in_order` gives them [list]
+        now: number of the day asked about [day]
+    Returns:
+        done: the entries up to a day ahead, for clocks and time zones stand apart [list]
+        ahead: ids of the others, in the order of their moments [list]
+    Source: definition
+    """
+    latest = day_text(now + AHEAD_DAYS)  # dates as text, so that thousands are compared at no cost
+    done = [row for row in rows if row["date"] <= latest]
+    return done, [row["id"] for row in rows if row["date"] > latest]
 
 
 def _path(at: int, name: str) -> str:

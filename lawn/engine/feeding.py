@@ -1,6 +1,6 @@
 """The nitrogen ledger: what a zone has had this year, what is left of its ceiling, what went over."""
 
-from lawn.engine.days import day_number, year_of
+from lawn.engine.days import AHEAD_DAYS, day_number, year_of
 from lawn.engine.numeric import at_least, group, listing, number, optional_number, text, total
 from lawn.engine.working import DEFINITION, N_UNIT, step
 
@@ -11,7 +11,9 @@ CEILINGS = ("n_year_kg_m2", "n_once_kg_m2", "n_quick_once_kg_m2")
 def ledger(
     *, entries: list[object], zone: str, today: str, ceilings: dict[str, object]
 ) -> tuple[dict[str, object], list[dict[str, object]]]:
-    """Nitrogen a zone has had in the calendar year of today, up to and including today.
+    """Nitrogen a zone has had in the calendar year of today, up to a day ahead.
+
+    A day, since clocks and time zones stand apart; what is dated later has not been done, as in `record.totals`.
 
     Nitrogen of unknown slow-release share counts as quick: the cautious side.
 
@@ -74,7 +76,11 @@ def _rows(entries: object, zone: str, today: int) -> list[tuple[str, float, floa
         day = day_number(path + ".date", entry.get("date"))
         n_kg_m2 = number(path + ".n_kg_m2", entry.get("n_kg_m2"))
         slow = optional_number(path + ".slow_share", entry.get("slow_share")) or 0.0
-        if text(path + ".zone", entry.get("zone")) == zone and day <= today and year_of(day) == year_of(today):
+        if (
+            text(path + ".zone", entry.get("zone")) == zone
+            and day <= today + AHEAD_DAYS
+            and year_of(day) == year_of(today)
+        ):
             rows.append((day, n_kg_m2, n_kg_m2 * slow, str(entry["date"])[:10]))
     rows.sort()
     return [(row[3], row[1], row[2]) for row in rows]

@@ -3,8 +3,8 @@
 The order in which entries arrive never matters: they are put in the order they happened, ties by id.
 """
 
-from lawn.engine.days import day_number, day_text, year_of
-from lawn.engine.entries import in_order, repeated
+from lawn.engine.days import AHEAD_DAYS, day_number, day_text, year_of
+from lawn.engine.entries import in_order, repeated, split_ahead
 from lawn.engine.numeric import group, listing, optional_number, text, total, whole_down, whole_up
 from lawn.engine.stock import stock_of
 from lawn.engine.working import COMMON, DEFINITION, N_UNIT, step
@@ -21,7 +21,8 @@ def totals(*, entries: list[object], today: str) -> tuple[dict[str, object], lis
     """Totals of the book per zone and per product; struck-out entries do not count.
 
     The year is today's calendar year by the date each entry was written down with. A `walk` carries what
-    was put down; its `pass` entries are the learning history and are counted, not added again.
+    was put down; its `pass` entries are the learning history and are counted, not added again. What is dated
+    more than a day ahead of today has not been done: it counts nowhere and is named.
 
     Args:
         entries: the entries in any order; other fields than these may stand in them [list]
@@ -41,14 +42,16 @@ def totals(*, entries: list[object], today: str) -> tuple[dict[str, object], lis
             this year whose nitrogen nobody entered) [group of values]
         products: by product id used_since_count_kg, counted_kg, counted_at, left_kg (null without a count;
             below 0 where more was used than counted) [group of values]
+        ahead: ids of entries dated more than a day ahead, which count nowhere [list]
     Raises:
         out_of_range: a number is outside its range
         wrong_type: a moment or date is none
         repeated: an entry stands twice in the list
     Source: definition
     """
-    year = year_of(day_number("today", today))
-    rows = in_order(entries=entries)
+    now = day_number("today", today)
+    year = year_of(now)
+    rows, ahead = split_ahead(rows=in_order(entries=entries), now=now)
     zones: dict[str, Any] = {}
     for entry in rows:
         _count_zone_facts(entry, year, zones)
@@ -58,8 +61,8 @@ def totals(*, entries: list[object], today: str) -> tuple[dict[str, object], lis
     products = stock_of(rows)
     working = [_nitrogen_step(zone_id, zones[zone_id], fed.get(zone_id, [])) for zone_id in sorted(zones)]
     working.extend([_stock_step(product_id, products[product_id]) for product_id in sorted(products)])
-    working.append(_count_step(len(rows)))
-    return {"zones": zones, "products": products}, working
+    working.append(_count_step(len(rows), len(ahead)))
+    return {"zones": zones, "products": products, "ahead": ahead}, working
 
 
 def due(*, zones: list[object], today: str) -> tuple[dict[str, object], list[dict[str, object]]]:
@@ -67,7 +70,7 @@ def due(*, zones: list[object], today: str) -> tuple[dict[str, object], list[dic
 
     Twice a week is a cut every 3.5 days: due from the third day on, overdue after the fourth. In general a
     zone is due once the days between cuts, rounded down, have passed, and overdue once they have passed
-    rounded up.
+    rounded up. A last mow more than a day ahead of today has not been done and says nothing.
 
     Args:
         zones: the zones, up to 1000 [list]
@@ -147,7 +150,7 @@ def _nitrogen(rows: "list[dict[str, Any]]", year: int) -> dict[str, list[tuple[s
 def _due(mown: int | None, every: float | None, now: int) -> dict[str, object]:
     days = TWICE_A_WEEK_DAYS if every is None else every
     row: dict[str, object] = {"assumed": every is None, "due_on": None, "overdue_days": 0, "days_since": None}
-    if mown is None:
+    if mown is None or mown > now + AHEAD_DAYS:
         row["state"] = "never"
         return row
     since = now - mown
@@ -189,11 +192,11 @@ def _stock_step(product_id: str, product: "dict[str, Any]") -> dict[str, object]
     )
 
 
-def _count_step(count: int) -> dict[str, object]:
+def _count_step(count: int, ahead: int) -> dict[str, object]:
     return step(
         what="Entries added up",
-        formula="every entry handed in that is not struck out",
-        numbers={"entries": count},
+        formula="every entry handed in that is not struck out; none dated more than a day ahead",
+        numbers={"entries": count, "dated_ahead": ahead},
         result=count,
         unit="entries",
         source=DEFINITION,

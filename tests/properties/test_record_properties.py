@@ -59,7 +59,8 @@ def test_the_order_of_arrival_never_matters(book: list[Json], mix: Any) -> None:
 @given(BOOK)
 def test_totals_are_what_a_plain_reading_of_the_book_gives(book: list[Json]) -> None:
     got = value("record.totals", entries=book, today="2026-06-15")
-    live = [entry for entry in book if not entry["void"]]
+    # dated more than a day ahead of the day asked about, it has not been done
+    live = [entry for entry in book if not entry["void"] and entry["occurred_at"][:10] <= "2026-06-16"]
     for zone in "abc":
         here = [entry for entry in live if zone in entry["zone_ids"]]
         row = got["zones"].get(zone)
@@ -123,3 +124,42 @@ def test_instants_are_pythons_own(at: datetime, minutes: int) -> None:
     moment = at.replace(tzinfo=zone)
     since = moment - datetime(1, 1, 1, tzinfo=UTC)
     assert moment_s("occurred_at", moment.isoformat()) == pytest.approx(since.total_seconds() + 86400, abs=1e-4)
+
+
+DAYS = st.dates(date(2025, 1, 1), date(2028, 12, 31))
+
+
+@given(st.lists(st.tuples(DAYS, st.sampled_from([0.001, 0.0025, 0.004])), max_size=8), DAYS)
+def test_the_two_totals_of_nitrogen_agree_whatever_is_dated_when(feeds: list[tuple[date, float]], today: date) -> None:
+    """A feed later this year counted in the book's total and not in the ledger."""
+    book = [
+        {
+            "id": f"w{at}",
+            "kind": "walk",
+            "occurred_at": f"{day.isoformat()}T12:00:00Z",
+            "zone_ids": ["z"],
+            "zones": [{"zone_id": "z", "n_kg_m2": n_kg_m2}],
+        }
+        for at, (day, n_kg_m2) in enumerate(feeds)
+    ]
+    rows = [{"date": day.isoformat(), "zone": "z", "n_kg_m2": n_kg_m2} for day, n_kg_m2 in feeds]
+    told = value("record.totals", entries=book, today=today.isoformat())
+    zone = told["zones"].get("z", {"n_year_kg_m2": 0.0})
+    ledger = value("feeding.ledger", entries=rows, zone="z", today=today.isoformat(), ceilings={})
+    assert math.isclose(zone["n_year_kg_m2"], ledger["n_year_kg_m2"], rel_tol=1e-12, abs_tol=1e-15)
+    done = [n for day, n in feeds if day.year == today.year and day <= today + timedelta(days=1)]
+    assert math.isclose(zone["n_year_kg_m2"], math.fsum(done), rel_tol=1e-12, abs_tol=1e-15)
+
+
+@given(BOOK, st.integers(2, 800))
+def test_an_entry_dated_ahead_changes_nothing_but_is_named(book: list[Json], days: int) -> None:
+    today = date(2026, 6, 15)
+    at = (today + timedelta(days=days)).isoformat() + "T10:00:00Z"
+    later = [
+        {"id": "mow", "kind": "mow", "occurred_at": at, "zone_ids": ["a"], "void": False},
+        {"id": "count", "kind": "stock_count", "occurred_at": at, "product_id": "p", "left_kg": 3.0, "void": False},
+    ]
+    before = value("record.totals", entries=book, today=today.isoformat())
+    after = value("record.totals", entries=book + later, today=today.isoformat())
+    assert sorted(after.pop("ahead")) == sorted([*before.pop("ahead"), "count", "mow"])
+    assert after == before

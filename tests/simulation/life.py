@@ -13,7 +13,7 @@ from tests.simulation.verdict import Outcome, Verdict
 from tests.simulation.weather import NOTHING, PORTAL, REDIRECT, TIMEOUT_MS, Weather, code
 from tests.simulation.witness import DAY_MS, Witness
 
-START_MS = 1_767_225_600_000  # 2026-01-01T00:00:00Z
+START_MS = 1_780_272_000_000  # 2026-06-01T00:00:00Z: after every moment that acts.py writes
 HOUR_MS = 3_600_000
 # Between two acts a phone that is not looked at mostly sleeps: it runs a timer only so often.
 AWAKE_SHARE = 0.12

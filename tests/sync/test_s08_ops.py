@@ -1,9 +1,11 @@
 """S8: ops in the order of their numbers, each on its own, each with a verdict; P1, P2, P6, P8."""
 
 import uuid
+from datetime import timedelta
 from typing import Any
 
 import pytest
+from django.utils import timezone
 
 from lawn.book.merge import merge_record
 from lawn.models import Op, ParkedOp, Zone
@@ -241,3 +243,37 @@ def test_f56_p08_an_empty_op_keeps_the_line_moving(house: House) -> None:
     house.mine.sync()
     assert house.mine.results[hole["op"]]["why"]["code"] == "hole"
     assert house.mine.see("zone", ZONE, "name") == {"name": "Verge"}
+
+
+def mown(house: House, entry: str, occurred_at: str) -> dict[str, Any]:
+    body = {"kind": "mow", "occurred_at": occurred_at, "zone_ids": [ZONE]}
+    house.mine.save({"t": "entry", "id": entry, "body": body})
+    return house.mine.sync()["results"][-1]  # type: ignore[no-any-return]
+
+
+def ahead(hours: float) -> str:
+    return (timezone.now() + timedelta(hours=hours)).isoformat(timespec="seconds")
+
+
+@pytest.mark.parametrize(("hours", "verdict"), [(-24, "applied"), (0, "applied"), (23, "applied"), (25, "parked")])
+def test_s08_p06_an_entry_done_later_than_a_day_from_now_is_set_aside_whole(
+    house: House, hours: float, verdict: str
+) -> None:
+    """A mow dated next year left what is due quiet for a year; clocks and time zones stand up to a day apart."""
+    at = ahead(hours)
+    result = mown(house, "0190aaaa-0000-7000-8000-0000000000e1", at)
+    assert result["s"] == verdict
+    if verdict == "parked":
+        assert result["why"]["code"] == "invalid"
+        assert result["why"]["fields"] == {
+            "occurred_at": f"When it was done (ISO 8601 with zone offset) is {at}; allowed is up to 1 day ahead of now."
+        }
+        assert ParkedOp.objects.get().raw["m"][0]["body"]["occurred_at"] == at
+
+
+def test_s08_p06_an_entry_is_not_moved_to_a_day_to_come(house: House) -> None:
+    entry = "0190aaaa-0000-7000-8000-0000000000e2"
+    mown(house, entry, ahead(-48))
+    house.mine.save({"t": "entry", "id": entry, "set": {"when": {"occurred_at": ahead(24 * 365)}}, "base": {}})
+    result = house.mine.sync()["results"][-1]
+    assert (result["s"], list(result["why"]["fields"])) == ("parked", ["occurred_at"])

@@ -7,7 +7,8 @@ import type { Step } from "../engine/types";
 import { daysBetween } from "../format";
 import type { Row, Store } from "../store/types";
 import { ask, type Engine } from "./ask";
-import { type Entry, entryOf, given } from "./entries";
+import { type Entry, entryOf, given, isAhead } from "./entries";
+import { ownFields } from "./kinds";
 import { productOf } from "./shed-facts";
 import { mostAYear } from "./walk-year";
 
@@ -48,8 +49,8 @@ export interface Settled {
 /** A mow noted twice is asked about for two weeks; a day more for clocks that stand apart. */
 const MOW_DAYS = 15;
 
-function mayClash({ kind, at, struck, zoneIds }: Entry, day: string): boolean {
-  if (struck || !zoneIds.length) return false;
+function mayClash({ kind, at, struck, sick, zoneIds }: Entry, day: string): boolean {
+  if (struck || sick.length || !zoneIds.length || isAhead({ at }, day)) return false;
   if (kind === "mow") return !(daysBetween(at, day) > MOW_DAYS);
   return kind === "walk" && !(Number(at.slice(0, 4)) < Number(day.slice(0, 4)) - 1);
 }
@@ -67,7 +68,7 @@ function clashEntry({ id, kind, at, by, zoneIds, body }: Entry, me: string | und
 }
 
 function ceilingOf({ id, groups }: Row): object[] {
-  const most = mostAYear(groups["grass"]?.value?.grass);
+  const most = mostAYear(ownFields("zone", "grass", groups["grass"]?.value).fields["grass"]);
   return most ? [{ zone_id: id, n_year_kg_m2: most.n_kg_m2 }] : [];
 }
 

@@ -1,12 +1,18 @@
 /** The local day as a signal: it turns at midnight and when the phone wakes on another day. */
 import { signal } from "@preact/signals";
-import { isoDay } from "../format";
+import { isoDay, isoMoment } from "../format";
 
 const current = signal(isoDay());
 
 /** Today here, "2026-05-14"; followed where it is read inside a computed. */
 export function today(): string {
   return current.value;
+}
+
+/** This moment as the book writes it. Read inside a computed, it is read again when the day turns. */
+export function nowHere(): string {
+  today();
+  return isoMoment();
 }
 
 function turn(): void {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { entryOf, totalsEntry } from "./entries";
+import { entryOf, totalsEntry, totalsOf } from "./entries";
 import { fakeRow } from "./fake-book";
 
 describe("an entry as the engine takes it", () => {
@@ -13,5 +13,22 @@ describe("an entry as the engine takes it", () => {
       void: false,
       sort: "seed",
     });
+  });
+});
+
+describe("what the totals are asked", () => {
+  const mow = (id: string, occurred_at: string) =>
+    entryOf(fakeRow({ t: "entry", id, body: { kind: "mow", occurred_at, zone_ids: ["z"] } }));
+  const asked = (...rows: ReturnType<typeof mow>[]) =>
+    totalsOf(rows, "2026-05-14").entries.map((entry: any) => entry.id);
+
+  it("holds no mow dated next year, and none is left out for it", () => {
+    const rows = [mow("old", "2026-05-10T10:00:00Z"), mow("next year", "2027-05-10T10:00:00Z")];
+    expect(asked(...rows)).toEqual(["old"]);
+  });
+
+  it("holds one dated tomorrow: clocks and time zones stand apart", () => {
+    expect(asked(mow("tomorrow", "2026-05-15T08:00:00+13:00"))).toEqual(["tomorrow"]);
+    expect(asked(mow("later", "2026-05-16T08:00:00+13:00"))).toEqual([]);
   });
 });

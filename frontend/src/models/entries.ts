@@ -1,6 +1,8 @@
 /** Log entries as screens read them: the immutable body with its overlay groups laid on top. */
 import table from "@fixtures/kinds.json";
+import { daysBetween } from "../format";
 import type { Row } from "../store/types";
+import { ownFields } from "./kinds";
 
 export interface Entry {
   id: string;
@@ -14,24 +16,40 @@ export interface Entry {
   struck: boolean;
   note: string;
   pending: boolean;
+  /** Its own fields, each inside its limits. */
   body: Record<string, any>;
+  /** Fields that could not be used; sums leave such an entry out, and it is named (models/sick.ts). */
+  sick: readonly string[];
   row: Row;
 }
 
+/** A row is replaced when it changes, so what was read of it holds as long as it does. */
+const readBefore = new WeakMap<Row, Entry>();
+
 export function entryOf(row: Row): Entry {
-  const body = (row.body ?? {}) as Record<string, any>;
+  const found = readBefore.get(row) ?? readEntry(row);
+  readBefore.set(row, found);
+  return found;
+}
+
+function readEntry(row: Row): Entry {
+  const said = (row.body ?? {}) as Record<string, any>;
+  const kind = typeof said["kind"] === "string" ? said["kind"] : "";
+  const overlay = (group: string) => ownFields("entry", group, row.groups[group]?.value).fields;
+  const { fields: body, sick } = ownFields("entry", kind, said);
   const firstAt = String(body["occurred_at"] ?? row.received_at ?? "");
   return {
     id: row.id,
     kind: String(body["kind"] ?? "unknown"),
-    at: String(row.groups["when"]?.value?.occurred_at ?? firstAt),
+    at: String(overlay("when")["occurred_at"] ?? firstAt),
     firstAt,
     by: body["by"] ?? row.by,
     zoneIds: Array.isArray(body["zone_ids"]) ? body["zone_ids"] : [],
-    struck: row.groups["void"]?.value?.void === true,
-    note: String(row.groups["note"]?.value?.note ?? ""),
+    struck: overlay("void")["void"] === true,
+    note: String(overlay("note")["note"] ?? ""),
     pending: row.pending,
     body,
+    sick,
     row,
   };
 }
@@ -41,6 +59,9 @@ const ADD_UP = new Set(["walk", "stock_count"]);
 
 /** Clocks may disagree by their offsets, never by more than a day: mows this close to a zone's latest are all kept. */
 const DAY_MS = 86_400_000;
+
+/** More than a day ahead it has not been done; the engine counts it nowhere (`record.totals`). */
+export const isAhead = ({ at }: Pick<Entry, "at">, today: string): boolean => daysBetween(today, at) > 1;
 
 /** The moment of the latest mow of each zone, in ms. */
 function latestMows(entries: readonly Entry[]): Map<string, number> {
@@ -55,11 +76,13 @@ function latestMows(entries: readonly Entry[]): Map<string, number> {
 
 /**
  * What `record.totals` is asked: only entries that can change a figure the phone shows, so that a long book stays quick.
- * All walks and counts; of the mows those that may be a zone's last. Nothing struck out, no observations, no passes
+ * All walks and counts; of the mows those that may be a zone's last. Nothing struck out, sick or dated ahead, no observations, no passes
  * (their number is not shown), and no kind that only a later build knows.
  */
 export function totalsOf(entries: readonly Entry[], today: string): { entries: object[]; today: string } {
-  const known = entries.filter(({ kind, struck }) => KNOWN.has(kind) && !struck);
+  const known = entries.filter(
+    (entry) => KNOWN.has(entry.kind) && !entry.struck && !entry.sick.length && !isAhead(entry, today),
+  );
   const latest = latestMows(known);
   const mayBeLast = ({ at, zoneIds }: Entry) =>
     // A moment that cannot be read is passed on, for the engine to say so.

@@ -5,6 +5,7 @@ import type { System } from "../format";
 import type { Row, Store } from "../store/types";
 import { ask } from "./ask";
 import { given, NOTHING_YET, type Totals, type ZoneTotals } from "./entries";
+import { ownFields } from "./kinds";
 import { type PlanPicture, pictureKey } from "./plan-picture";
 import type { Check } from "./shed-editor";
 import { createTotals, type TotalsSignal } from "./totals";
@@ -55,13 +56,15 @@ export interface GroundParts {
   engine: { call: EngineCall };
   day: () => string;
   system: () => System;
+  /** Resolves when `system` is the person's own; at once where none is handed in. */
+  ready?: () => Promise<void>;
   check: Check;
   /** What the log adds up to, shared by the places; its own where none is given. */
   totals?: TotalsSignal;
 }
 
 function zoneOf(row: Row, totals: Totals | undefined): Zone {
-  const of = (group: string): Record<string, any> => row.groups[group]?.value ?? {};
+  const of = (group: string) => ownFields("zone", group, row.groups[group]?.value).fields;
   return {
     id: row.id,
     name: String(of("name")["name"] ?? "Unnamed zone"),
@@ -92,6 +95,7 @@ export function createGround({
   engine,
   day,
   system,
+  ready,
   check,
   totals = createTotals({ store, engine, day }),
 }: GroundParts) {
@@ -131,7 +135,8 @@ export function createGround({
     /** Whether a form of this zone (null: a new one) was left half filled. */
     unfinished: (id: string | null) => store.drafts.watch<Draft>(draftKey(id)),
     restore,
-    edit: (id: string | null) => createZoneEditor({ store, engine, system, check }, id),
+    edit: (id: string | null) =>
+      createZoneEditor({ store, engine, system, check, ...(ready ? { ready } : {}) }, id),
   };
 }
 
@@ -142,10 +147,10 @@ function measuring(call: { name: string; args: object } | null): object {
   return call ? { call: call.name, args: call.args } : {};
 }
 
-type EditorParts = Pick<GroundParts, "store" | "engine" | "system" | "check">;
+type EditorParts = Pick<GroundParts, "store" | "engine" | "system" | "ready" | "check">;
 
 /** One zone being measured or changed. Every keystroke is kept as a draft until it is saved or thrown away. */
-export function createZoneEditor({ store, engine, system, check }: EditorParts, id: string | null) {
+export function createZoneEditor({ store, engine, system, ready, check }: EditorParts, id: string | null) {
   const key = draftKey(id);
   const form = signal<ZoneForm | undefined>(undefined);
   const opened = signal<ZoneForm | undefined>(undefined);
@@ -177,9 +182,11 @@ export function createZoneEditor({ store, engine, system, check }: EditorParts, 
 
   /** Starts from the kept draft, else from the zone as it stands. */
   async function open(row: Row | undefined): Promise<void> {
+    await ready?.();
     if (form.peek()) return;
     const fresh = row ? formOf(row, system()) : blankForm(system());
     const kept = await store.drafts.get<Draft>(key);
+    if (form.peek()) return;
     resumed.value = kept !== undefined;
     // What another build kept may lack the newer ways of measuring.
     const whole = (one: ZoneForm | undefined): ZoneForm =>

@@ -134,7 +134,8 @@ function pastPass(entry: Entry, { dial, area_m2, used_kg, measured, left_kg }: P
  */
 export function historyRows(spreaderId: string, dial: DialScale, entries: readonly Entry[]): HistoryRow[] {
   const mine = entries.filter(
-    ({ kind, body, struck }) => kind === "pass" && body["spreader_id"] === spreaderId && !struck,
+    ({ kind, body, struck, sick }) =>
+      kind === "pass" && body["spreader_id"] === spreaderId && !struck && !sick.length,
   );
   return mine
     .filter(({ body }) => sameDial(body["dial_scale"], dial))

@@ -1,10 +1,9 @@
 /** The models in use: each made once, over the store and the engine of this phone. */
 import table from "@fixtures/kinds.json";
 import { call } from "../engine";
-import { isoMoment } from "../format";
 import { store as bare } from "../store";
 import { createClaims } from "./claims";
-import { today as day, followDays } from "./clock";
+import { today as day, followDays, nowHere as now } from "./clock";
 import { createCurve } from "./curve";
 import { createGround } from "./ground";
 import { createHousehold } from "./household";
@@ -13,7 +12,7 @@ import { createLog } from "./log";
 import { createOutlines } from "./outline-draft";
 import { createPhotos } from "./photos";
 import { restful } from "./rest";
-import { session, units } from "./session";
+import { followUnits, session, units, whenUnitsKnown } from "./session";
 import { createShed } from "./shed";
 import { createToday } from "./today";
 import { createTotals } from "./totals";
@@ -25,22 +24,24 @@ const engine = { call };
 const store = restful(bare);
 const memberId = () => session.value?.member_id;
 const system = () => units.value;
-const now = () => isoMoment();
+/** No form opens in another person's units. */
+const ready = whenUnitsKnown;
 
 followDays();
+followUnits();
 
 /** What the log adds up to: one signal for every place that shows some of it. */
 const totals = createTotals({ store, engine, day });
 
 export const today = createToday({ store, engine, day, now, memberId, totals });
 export const claims = createClaims({ store, day, now, memberId });
-export const ground = createGround({ store, engine, day, system, check: checkGroup, totals });
-export const outlines = createOutlines({ store, engine, system, check: checkGroup });
+export const ground = createGround({ store, engine, day, system, ready, check: checkGroup, totals });
+export const outlines = createOutlines({ store, engine, system, ready, check: checkGroup });
 export const log = createLog({ store, now, memberId });
 export const household = createHousehold({ store, session, kinds: Object.keys(table.kinds) });
-export const shed = createShed({ store, engine, day, system, check: checkGroup, totals });
+export const shed = createShed({ store, engine, day, system, ready, check: checkGroup, totals });
 export const curve = createCurve({ store });
-export const trays = createTrays({ store, system, now, memberId, check: checkGroup });
+export const trays = createTrays({ store, system, ready, now, memberId, check: checkGroup });
 export const photos = createPhotos({
   store,
   wire: () => {
@@ -50,4 +51,4 @@ export const photos = createPhotos({
   take: () => import("../photos/take").then(({ take }) => take),
   nameOf: (bytes) => import("../photos/take").then(({ nameOf }) => nameOf(new Uint8Array(bytes))),
 });
-export const walk = createWalk({ store, engine, now, memberId, system, totals });
+export const walk = createWalk({ store, engine, now, memberId, system, ready, totals });

@@ -73,6 +73,27 @@ describe("what is wrong with a group", () => {
   });
 });
 
+describe("a moment of something done", () => {
+  const DAY_MS = 86_400_000;
+  const inDays = (days: number) => new Date(Date.now() + days * DAY_MS).toISOString();
+  const body = (days: number) => ({ kind: "mow", occurred_at: inDays(days) });
+
+  it.each([-400, 0, 0.9])("%d days from now is taken", (days) => {
+    expect(checkGroup("entry", "mow", body(days), "us")).toEqual({});
+    expect(checkGroup("entry", "when", { occurred_at: inDays(days) }, "us")).toEqual({});
+  });
+
+  it.each([1.1, 365])("%d days from now is refused, in every kind of entry", (days) => {
+    for (const kind of ["mow", "pass", "walk", "observation", "stock_count", "tray_test"])
+      expect(checkGroup("entry", kind, body(days), "us")["occurred_at"]).toMatch(/in the future/);
+    expect(checkGroup("entry", "when", { occurred_at: inDays(days) }, "us")["occurred_at"]).toMatch(/future/);
+  });
+
+  it("is not a claim's day, which lies ahead", () => {
+    expect(checkGroup("claim", "claim", { job: "mow", day: "2199-01-01" }, "us")).toEqual({});
+  });
+});
+
 describe("what is allowed", () => {
   it("names plain numbers plainly, with the unit once", () => {
     expect(allowed(limits("product", "analysis", "n_percent"), "us")).toBe("Allowed is 0 to 100%.");

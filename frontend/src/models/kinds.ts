@@ -26,6 +26,8 @@ export interface Limits {
   /** What the field is called, in words. */
   says: string;
   server_only?: boolean;
+  /** A moment of something done: no further ahead of now than clocks and time zones stand apart. */
+  ahead_days?: number;
 }
 
 type Fields = Record<string, Omit<Limits, "required"> & { required?: boolean }>;
@@ -121,6 +123,101 @@ function isMissing({ type }: Limits, value: unknown): boolean {
   return type === "text" ? value === "" : type === "ids" && Array.isArray(value) && value.length === 0;
 }
 
+/** Fields that kinds.json names anywhere in a settings kind, or in any kind of entry's body. */
+const everywhere = new Map<string, ReadonlySet<string>>();
+
+function namedIn(t: string, body: boolean): ReadonlySet<string> {
+  const key = `${t}:${body}`;
+  const known = everywhere.get(key);
+  if (known) return known;
+  const kind = KINDS[t];
+  const groups = body
+    ? [kind?.body ?? {}, ...Object.values(kind?.bodies ?? {})]
+    : Object.values(kind?.groups ?? {});
+  const found = new Set(groups.flatMap((fields) => Object.keys(fields)));
+  everywhere.set(key, found);
+  return found;
+}
+
+/** What a group or a body may be read for, and the fields in it that cannot be used. */
+export interface Own {
+  fields: Record<string, any>;
+  sick: readonly string[];
+}
+
+const EMPTY: Own = { fields: {}, sick: [] };
+const read = new WeakMap<object, Map<string, Own>>();
+
+/**
+ * The fields of a group (or of a body, by its kind) as they may be used: its own, each inside its limits. One that
+ * belongs to another group or another kind of entry is not there, as on the server; one outside its limits would break
+ * the sums of every page, so it is left out and named. What no group names belongs to a later build and stays.
+ */
+export function ownFields(t: string, group: string, value: unknown): Own {
+  if (value === undefined || value === null) return EMPTY;
+  if (typeof value !== "object" || Array.isArray(value)) return { fields: {}, sick: [group] };
+  const names = KINDS[t]?.groups[group] ?? KINDS[t]?.bodies?.[group];
+  if (!names) return { fields: value as Record<string, any>, sick: [] };
+  const known = read.get(value)?.get(`${t}.${group}`);
+  if (known) return known;
+  const found = sorted(t, group, value as Record<string, unknown>);
+  read.set(value, new Map(read.get(value)).set(`${t}.${group}`, found));
+  return found;
+}
+
+function sorted(t: string, group: string, value: Record<string, unknown>): Own {
+  const own = fieldsOf(t, group);
+  const named = namedIn(t, KINDS[t]?.groups[group] === undefined);
+  const sick: string[] = [];
+  const fields = Object.entries(value).filter(([name, is]) => {
+    const field = own[name];
+    if (!field) return !named.has(name);
+    const wrong = !isMissing(field, is) && (!fits(field, is) || misshapen(t, group, name, is));
+    if (wrong) sick.push(name);
+    return !wrong;
+  });
+  return { fields: Object.fromEntries(fields), sick };
+}
+
+/** Whether a value is inside its limits. Of ids only that they are texts: what they name may be on its way (S3). */
+function fits(field: Limits, value: unknown): boolean {
+  if (field.type === "id") return isText(value);
+  if (field.type === "ids") return isList(value, isText);
+  return checkField({ ...field, ahead_days: Number.POSITIVE_INFINITY }, value, "") === undefined;
+}
+
+const isList = (value: unknown, of: (item: any) => boolean): boolean =>
+  Array.isArray(value) && value.every(of);
+const isGroup = (value: unknown): boolean =>
+  typeof value === "object" && value !== null && !Array.isArray(value);
+
+/** JSON fields that pages and sums walk through: what they must at least be. */
+const SHAPES: Record<string, (value: any) => boolean> = {
+  "entry.walk.zones": (value) => isList(value, (zone) => isGroup(zone) && typeof zone.zone_id === "string"),
+  "entry.walk.aim": isGroup,
+  "entry.pass.parts": (value) => isList(value, isGroup),
+  "entry.pass.checks": (value) => isList(value, isGroup),
+  "entry.tray_test.catches_g": (value) => isList(value, Number.isFinite),
+  "zone.ground.outline": isDrawable,
+};
+
+function misshapen(t: string, group: string, name: string, value: unknown): boolean {
+  const shaped = SHAPES[`${t}.${group}.${name}`];
+  return shaped !== undefined && !shaped(value);
+}
+
+/** As many corners as the server takes in all: a plan of more would keep the phone busy for minutes. */
+export const MOST_CORNERS = 400;
+
+function isDrawable(outline: any): boolean {
+  const corner = (at: unknown) => isList(at, Number.isFinite) && (at as unknown[]).length === 2;
+  const ring = (points: unknown) => isList(points, corner);
+  const { points_m, holes_m, circles_m } = outline ?? {};
+  if (!ring(points_m) || !isList(holes_m ?? [], ring) || !isList(circles_m ?? [], isGroup)) return false;
+  const corners = [points_m, ...(holes_m ?? [])].reduce((sum: number, one: unknown[]) => sum + one.length, 0);
+  return corners <= MOST_CORNERS;
+}
+
 /** Never milder than the server's check: what passes here must not be set aside there. */
 function checkField(field: Limits, value: unknown, says: string): string | undefined {
   if (isMissing(field, value)) return field.required ? `${field.says} is missing. ${says}` : undefined;
@@ -164,9 +261,14 @@ function isDay(value: unknown): boolean {
   return !Number.isNaN(ms) && new Date(ms).toISOString().startsWith(value);
 }
 
+const DAY_MS = 86_400_000;
+
 function checkMoment(field: Limits, value: unknown): string | undefined {
   const day = isText(value) ? MOMENT.exec(value)?.[1] : undefined;
-  return isDay(day) ? undefined : `${field.says} is not a date and time. Choose both.`;
+  if (!isDay(day)) return `${field.says} is not a date and time. Choose both.`;
+  const ahead_ms = Date.parse(value as string) - Date.now();
+  const tooFar = field.ahead_days !== undefined && ahead_ms > field.ahead_days * DAY_MS;
+  return tooFar ? "This is in the future. Choose when it was done: today or earlier." : undefined;
 }
 
 const CHECKS: Partial<Record<FieldType, Check>> = {

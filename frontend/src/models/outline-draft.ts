@@ -19,6 +19,8 @@ interface Parts {
   store: Store;
   engine: Engine;
   system: () => System;
+  /** Resolves when `system` is the person's own; at once where none is handed in. */
+  ready?: () => Promise<void>;
   check: (t: string, group: string, value: object, system: System) => Record<string, string>;
 }
 
@@ -36,7 +38,7 @@ function freshOf(ground: Record<string, any>): OutlineDraft {
 /** The calls whose answers bring an outline of their own. */
 const SHAPED = ["area.shapes", "area.offsets", "area.radii"];
 
-export function createOutlines({ store, engine, system, check }: Parts) {
+export function createOutlines({ store, engine, system, ready, check }: Parts) {
   const groundOf = (row: Row): Record<string, any> => row.groups["ground"]?.value ?? {};
 
   async function write(row: Row, part: object): Promise<{ op: string }> {
@@ -63,6 +65,7 @@ export function createOutlines({ store, engine, system, check }: Parts) {
 
     /** From the kept draft, else the outline on record, else what the measurements give. */
     async function open(row: Row): Promise<void> {
+      await ready?.();
       if (draft.peek()) return;
       const kept = await store.drafts.get<OutlineDraft>(draftKey(id));
       resumed.value = kept !== undefined;

@@ -5,7 +5,7 @@
 import { amountIn, parse, readNumber, type System, type Typed, unitOf } from "../format";
 import type { Mutation, ParkedRow, SentMutation } from "../store/types";
 import { checkGroup, fieldsOf, isShare, type Limits, quantityOf, typedName } from "./kinds";
-import { localOfMoment, momentFromLocal } from "./moment";
+import { localOfMoment, momentMoved } from "./moment";
 
 /** What stands in an input: text, a tick, or an amount with its unit. */
 export type Filled = string | boolean | Typed;
@@ -167,7 +167,7 @@ function write(value: Value, field: MendField, now: Filled): string | undefined 
   else if (String(now).trim() === "") delete value[name];
   else if (way === "number") return writeNumber(value, field, String(now));
   else if (way === "moment") {
-    const moment = momentFromLocal(String(now));
+    const moment = momentMoved(String(now), String(value[name] ?? ""));
     if (moment === undefined) return `${limits.says} is not a date and time. Choose both.`;
     value[name] = moment;
   } else value[name] = String(now).trim();

@@ -206,4 +206,25 @@ describe("units", () => {
     await session.setUnits("metric");
     await vi.waitFor(() => expect(session.units.value).toBe("metric"));
   });
+
+  it("are waited for by forms until they are read, or it is clear that they cannot be", async () => {
+    await signedIn(me("p1", membership(newId(), "Alder Bend")));
+    expect(session.unitsKnown.value).toBe(false);
+    const known = session.whenUnitsKnown().then(() => session.units.value);
+    await session.setUnits("metric");
+    expect(await known).toBe("metric");
+    expect(session.unitsKnown.value).toBe(true);
+  });
+
+  it("are remembered for the next cold start, for this person only", async () => {
+    const stop = session.followUnits();
+    const household = membership(newId(), "Alder Bend");
+    await signedIn(me("p1", household));
+    await session.setUnits("metric");
+    await vi.waitFor(() => expect(localStorage.getItem("swardbook.units")).toContain("metric"));
+    stop();
+    await signedIn(me("p2", { ...membership(newId(), "Other"), member_id: newId() }));
+    expect(session.units.value).toBe("us");
+    expect(session.unitsKnown.value).toBe(false);
+  });
 });

@@ -3,8 +3,8 @@
  * an expired cookie never shuts anyone out of their own book (S21). The store opened is the one of
  * this person and this household.
  */
-import { batch, computed, type ReadonlySignal, signal } from "@preact/signals";
-import { chooseBookFor, closeBook, openBookFor, row, save, standing } from "../store";
+import { batch, computed, effect, type ReadonlySignal, signal } from "@preact/signals";
+import { chooseBookFor, closeBook, loaded, openBookFor, row, save, standing } from "../store";
 import { type Outcome, request } from "../sync/http";
 import type { components } from "./api";
 import { keepForGood, recall, recallKept, remember } from "./memory";
@@ -241,12 +241,57 @@ function leave(): void {
   });
 }
 
-/** Units of the signed-in person, from their member record; US until known. */
-export const units: ReadonlySignal<Units> = computed(() => {
+const UNITS_KEY = "swardbook.units";
+
+/** What the member record of this person says, once it is read. */
+const chosenUnits = computed<unknown>(() => {
   const id = current.value?.member_id;
-  const chosen = id ? row("member", id).value?.groups["units"]?.value?.units : undefined;
-  return chosen === "metric" ? "metric" : "us";
+  return id ? row("member", id).value?.groups["units"]?.value?.units : undefined;
 });
+
+/** What it said when it was last read on this phone: there before any database is opened. */
+function unitsRemembered(): unknown {
+  const kept = recall(UNITS_KEY) as { member_id?: unknown; units?: unknown } | undefined;
+  return kept && kept.member_id === current.value?.member_id ? kept.units : undefined;
+}
+
+/** Units of the signed-in person, from their member record, else as this phone last read it; US until known. */
+export const units: ReadonlySignal<Units> = computed(() =>
+  (chosenUnits.value ?? unitsRemembered()) === "metric" ? "metric" : "us",
+);
+
+const FETCHING = new Set(["saved", "sending", "waiting"]);
+
+/**
+ * Whether those units are the person's own. A form that opened before would keep its first boxes in lb and ft². Where
+ * their record is not on this phone, it may still be on its way; without signal nobody is kept waiting for it.
+ */
+export const unitsKnown: ReadonlySignal<boolean> = computed(() => {
+  if (!current.value || (chosenUnits.value ?? unitsRemembered()) !== undefined) return true;
+  if (!loaded("member").value) return false;
+  const { lastSync, state } = standing.value;
+  return lastSync !== undefined || !FETCHING.has(state);
+});
+
+/** Resolves when forms may open. */
+export function whenUnitsKnown(): Promise<void> {
+  if (unitsKnown.value) return Promise.resolve();
+  return new Promise((done) => {
+    const stop = effect(() => {
+      if (!unitsKnown.value) return;
+      queueMicrotask(() => stop());
+      done();
+    });
+  });
+}
+
+/** Remembers the units as the record says them, for the next cold start. */
+export function followUnits(): () => void {
+  return effect(() => {
+    const [member_id, said] = [current.value?.member_id, chosenUnits.value];
+    if (member_id && said !== undefined) remember(UNITS_KEY, { member_id, units: said });
+  });
+}
 
 export async function setUnits(choice: Units): Promise<void> {
   const id = current.value?.member_id;

@@ -10,6 +10,8 @@ export type Check = (t: string, group: string, value: object, system: System, se
 export interface EditorParts {
   store: Store;
   system: () => System;
+  /** Resolves when `system` is the person's own; at once where none is handed in. */
+  ready?: () => Promise<void>;
   check: Check;
 }
 
@@ -37,7 +39,7 @@ function over(standing: object | undefined, before: object, after: object): obje
 }
 
 export function createShedEditor<F extends object>(
-  { store, system, check }: EditorParts,
+  { store, system, ready, check }: EditorParts,
   { t, blank, formOf, groupsOf, needed }: Shape<F>,
   id: string | null,
 ) {
@@ -49,6 +51,7 @@ export function createShedEditor<F extends object>(
   const saving = signal(false);
 
   async function open(row: Row | undefined): Promise<void> {
+    await ready?.();
     if (form.peek()) return;
     const fresh = row ? formOf(row, system()) : blank(system());
     const kept = await store.drafts.get<Draft<F>>(key);

@@ -2,6 +2,7 @@
 import type { DialScale } from "../drawing/dial-shape";
 import { dial, type Typed } from "../format";
 import type { Row } from "../store/types";
+import { fieldsOf, ownFields } from "./kinds";
 
 export type SignalWord = "none" | "caution" | "warning" | "danger";
 export type Watering = "unsaid" | "water_in" | "keep_dry";
@@ -55,12 +56,19 @@ export interface Spreader {
   row: Row;
 }
 
+/** A group's own fields, as they may be used: none of another group shadows the one that was checked. */
 function group(row: Row, name: string): Record<string, any> {
-  return row.groups[name]?.value ?? {};
+  return ownFields(row.t, name, row.groups[name]?.value).fields;
+}
+
+/** The fields that a group is read for here; what a later build keeps beside them is not laid over other groups'. */
+function facts(row: Row, name: string): Record<string, any> {
+  const known = fieldsOf(row.t, name);
+  return Object.fromEntries(Object.entries(group(row, name)).filter(([field]) => field in known));
 }
 
 export function productOf(row: Row): Product {
-  const all = ["label", "analysis", "caution", "price", "granules"].map((name) => group(row, name));
+  const all = ["label", "analysis", "caution", "price", "granules"].map((name) => facts(row, name));
   const { name, sort } = group(row, "name");
   const { net_kg, ...label } = Object.assign({}, ...all);
   return {
@@ -88,7 +96,7 @@ export function spreaderOf(row: Row): Spreader {
   const { holds_kg } = group(row, "hopper");
   const hopper = hopperOf(row);
   return {
-    ...group(row, "walking"),
+    ...facts(row, "walking"),
     ...(holds_kg === undefined ? {} : { holds_kg }),
     ...(hopper ? { hopper } : {}),
     id: row.id,

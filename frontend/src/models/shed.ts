@@ -4,6 +4,7 @@ import { parse, type Typed } from "../format";
 import type { Row } from "../store/types";
 import type { Engine } from "./ask";
 import { given } from "./entries";
+import { ownFields } from "./kinds";
 import { createShedEditor, type EditorParts, type Shape } from "./shed-editor";
 import { productOf, spreaderOf } from "./shed-facts";
 import {
@@ -51,7 +52,8 @@ export interface ZoneArea {
 
 function zoneArea(row: Row): ZoneArea {
   const name = String(row.groups["name"]?.value?.name ?? "Unnamed zone");
-  return { id: row.id, name, area_m2: Number(row.groups["ground"]?.value?.area_m2 ?? 0) };
+  const { area_m2 = 0 } = ownFields("zone", "ground", row.groups["ground"]?.value).fields;
+  return { id: row.id, name, area_m2 };
 }
 
 const byName = (a: { name: string; id: string }, b: { name: string; id: string }) =>
@@ -62,10 +64,11 @@ export function createShed({
   engine,
   day,
   system,
+  ready,
   check,
   totals = createTotals({ store, engine, day }),
 }: ShedParts) {
-  const parts = { store, system, check };
+  const parts = { store, system, check, ...(ready ? { ready } : {}) };
   const zones = computed(() =>
     store
       .rows("zone")

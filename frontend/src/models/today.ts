@@ -4,6 +4,7 @@ import type { EngineCall } from "../engine/types";
 import type { Row, Store } from "../store/types";
 import { ask } from "./ask";
 import { entryOf, given } from "./entries";
+import { ownFields } from "./kinds";
 import { createStill } from "./still";
 import { createTotals, type TotalsSignal } from "./totals";
 
@@ -79,7 +80,9 @@ export function createToday({
       zones: zones.value.map((row) => ({
         id: row.id,
         last_mow: known.zones[row.id]?.last_mow ?? null,
-        ...given({ mow_every_days: row.groups["cut"]?.value?.mow_every_days }),
+        ...given({
+          mow_every_days: ownFields("zone", "cut", row.groups["cut"]?.value).fields["mow_every_days"],
+        }),
       })),
       today: day(),
     };

@@ -162,6 +162,8 @@ export function readTrays(form: TrayForm, system: System): TrayRead {
 export interface TraysParts {
   store: Store;
   system: () => System;
+  /** Resolves when `system` is the person's own; at once where none is handed in. */
+  ready?: () => Promise<void>;
   now: () => string;
   memberId: () => string | undefined;
   check: Check;
@@ -183,7 +185,10 @@ function bodyOf(spreaderId: string, form: TrayForm, read: TrayRead, widest_m: nu
   };
 }
 
-export function createTrayTest({ store, system, now, memberId, check }: TraysParts, spreaderId: string) {
+export function createTrayTest(
+  { store, system, ready, now, memberId, check }: TraysParts,
+  spreaderId: string,
+) {
   const key = `tray-test:${spreaderId}`;
   const form = signal<TrayForm | undefined>(undefined);
   const resumed = signal(false);
@@ -192,6 +197,7 @@ export function createTrayTest({ store, system, now, memberId, check }: TraysPar
   const read = computed(() => (form.value ? readTrays(form.value, system()) : undefined));
 
   async function open(): Promise<void> {
+    await ready?.();
     if (form.peek()) return;
     const kept = await store.drafts.get<Partial<TrayForm>>(key);
     if (form.peek()) return;

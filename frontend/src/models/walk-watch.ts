@@ -3,8 +3,9 @@ import { computed } from "@preact/signals";
 import type { System } from "../format";
 import type { Row, Store } from "../store/types";
 import { ask, type Engine } from "./ask";
-import { entryOf, given } from "./entries";
+import { entryOf, given, isAhead } from "./entries";
 import { historyRows } from "./history";
+import { ownFields } from "./kinds";
 import { productOf, spreaderOf } from "./shed-facts";
 import { createTotals, type TotalsSignal } from "./totals";
 import {
@@ -38,6 +39,8 @@ export interface WalkParts {
   now: () => string;
   memberId: () => string | undefined;
   system: () => System;
+  /** Resolves when `system` is the person's own; at once where none is handed in. */
+  ready?: () => Promise<void>;
   /** What the log adds up to, shared by the places; its own where none is given. */
   totals?: TotalsSignal;
   /** Waits a moment after a count; a timer where none is handed in. */
@@ -49,9 +52,10 @@ function areaOf(value: any): number {
 }
 
 function zoneOf(row: Row): WalkZone {
-  const ground = row.groups["ground"]?.value;
-  const { grass } = row.groups["grass"]?.value ?? {};
-  const { heading_deg } = row.groups["strips"]?.value ?? {};
+  const of = (group: string) => ownFields("zone", group, row.groups[group]?.value).fields;
+  const ground = of("ground");
+  const { grass } = of("grass");
+  const { heading_deg } = of("strips");
   return {
     id: row.id,
     name: String(row.groups["name"]?.value?.name ?? "Unnamed zone"),
@@ -101,7 +105,12 @@ export function watchWalk({ store, engine, now }: WalkParts, { draft }: Keeper) 
   );
   const cleanUp = computed(() => cautionsAfter(choice.value.product));
   const warnings = computed(() =>
-    warningsFor(choice.value.zones, choice.value.product, entries.value, now()),
+    warningsFor(
+      choice.value.zones,
+      choice.value.product,
+      entries.value.filter((entry) => !isAhead(entry, now())),
+      now(),
+    ),
   );
   const read = {
     draft,

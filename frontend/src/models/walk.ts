@@ -54,6 +54,7 @@ export function createWalk(parts: WalkParts) {
   const yard = createYard({ keeper, seen, asked, once, refuse, parts });
 
   async function open(): Promise<void> {
+    await parts.ready?.();
     await keeper.open((kept) => upgraded(kept, system()));
     // A walk of an earlier build, or one whose strips could not be laid out then.
     if (draft.value?.pass?.rows.length === 0) void yard.relay();

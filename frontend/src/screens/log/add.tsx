@@ -2,7 +2,7 @@ import { useEffect, useState } from "preact/hooks";
 import { isoMoment, parse, type Typed, unitOf, unitsFor } from "../../format";
 import { log } from "../../models";
 import { checkGroup } from "../../models/kinds";
-import { momentFromLocal } from "../../models/moment";
+import { momentFromLocal, whenTrouble } from "../../models/moment";
 import { units } from "../../models/session";
 import {
   Button,
@@ -30,8 +30,6 @@ interface Seen {
   when: string;
 }
 
-const NO_WHEN = "When is missing. Choose a day and a time.";
-
 /** What was seen is kept as a draft while it is written: a call or a dead battery loses nothing. */
 const DRAFT = "log:seen";
 const DRAFT_PHOTOS = "log:seen:photos";
@@ -56,10 +54,11 @@ export function ObserveSheet({ open, onClose }: SheetState) {
     ? checkGroup("entry", "observation", { text: form.text }, units.value)["text"]
     : "What was seen is missing. Write a few words.";
   const when = momentFromLocal(form.when);
+  const whenWrong = whenTrouble(form.when, units.value);
   async function save(event: Event): Promise<void> {
     event.preventDefault();
     setTried(true);
-    if (problem || !when) return;
+    if (problem || !when || whenWrong) return;
     if (!(await saving.run(() => log.observe(form.text.trim(), form.zones, when, photos.taken)))) return;
     // It is in the book: a draft that cannot be removed now is no reason to save it twice.
     await Promise.all([store.drafts.remove(DRAFT), photos.clear()]).catch(() => undefined);
@@ -97,7 +96,7 @@ export function ObserveSheet({ open, onClose }: SheetState) {
           type="datetime-local"
           value={form.when}
           onInput={(text) => set({ when: text })}
-          error={tried && !when ? NO_WHEN : undefined}
+          error={tried ? whenWrong : undefined}
         />
         <PhotoDraftField draft={photos} />
         <NotSaved of={saving} />
@@ -109,16 +108,20 @@ export function ObserveSheet({ open, onClose }: SheetState) {
   );
 }
 
+/** The unit is the person's own until they choose one: their record may not be read yet. */
+const NOTHING: Typed = { amount: "", unit: "" };
+
 export function CountSheet({ open, onClose }: SheetState) {
   const system = units.value;
   const [product, setProduct] = useState("");
-  const [left, setLeft] = useState<Typed>({ amount: "", unit: unitOf("mass", system).key });
+  const [written, setLeft] = useState<Typed>(NOTHING);
+  const left = { ...written, unit: written.unit || unitOf("mass", system).key };
   const [tried, setTried] = useState(false);
   const saving = useSaving();
   useEffect(() => {
     if (!open) return;
     setTried(false);
-    setLeft({ amount: "", unit: unitOf("mass", system).key });
+    setLeft(NOTHING);
     setProduct(log.products.peek()[0]?.id ?? "");
   }, [open]);
   const read = parse(left.amount, left.unit);

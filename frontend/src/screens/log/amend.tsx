@@ -3,7 +3,7 @@ import { dateTime } from "../../format";
 import { log } from "../../models";
 import type { Entry } from "../../models/entries";
 import { checkGroup } from "../../models/kinds";
-import { localOfMoment, momentFromLocal } from "../../models/moment";
+import { localOfMoment, momentMoved, NO_WHEN, zoneElsewhere } from "../../models/moment";
 import { units } from "../../models/session";
 import { Button, NotSaved, Sheet, showToast, TextField, useSaving } from "../../parts";
 
@@ -64,8 +64,11 @@ export function NoteSheet({ entry, open, onClose }: AmendProps) {
 
 export function MoveSheet({ entry, open, onClose }: AmendProps) {
   const { text, setText, problem, saving, save } = useAmend(open, localOfMoment(entry.at), onClose);
-  const moment = momentFromLocal(text);
-  const wrong = moment ? undefined : "When is missing. Choose a day and a time.";
+  const moment = momentMoved(text, entry.at);
+  const wrong = moment
+    ? checkGroup("entry", "when", { occurred_at: moment }, units.value)["occurred_at"]
+    : NO_WHEN;
+  const elsewhere = zoneElsewhere(entry.at);
   return (
     <Sheet open={open} onClose={onClose} title="When it was done">
       <form
@@ -76,7 +79,9 @@ export function MoveSheet({ entry, open, onClose }: AmendProps) {
         <TextField
           label="When"
           type="datetime-local"
-          hint={`First written for ${dateTime(entry.firstAt)}; that stays in the history.`}
+          hint={[elsewhere, `First written for ${dateTime(entry.firstAt)}; that stays in the history.`]
+            .filter(Boolean)
+            .join(" ")}
           value={text}
           onInput={setText}
           error={problem}

@@ -1,7 +1,8 @@
 import { useMemo, useState } from "preact/hooks";
 import { dateTime } from "../../format";
 import { log } from "../../models";
-import type { Entry } from "../../models/entries";
+import { today } from "../../models/clock";
+import { type Entry, isAhead } from "../../models/entries";
 import { historyOf, type Said } from "../../models/log";
 import { localOfMoment } from "../../models/moment";
 import { units } from "../../models/session";
@@ -34,6 +35,11 @@ function EntryDetail({ entry }: { entry: Entry }) {
       {entry.struck ? (
         <Notice kind="warn" title="Struck out">
           <p>This entry counts for nothing any more. It stays here to be read, and can be put back.</p>
+        </Notice>
+      ) : null}
+      {isAhead(entry, today()) ? (
+        <Notice kind="warn" title="Dated in the future">
+          <p>This entry does not count yet. Change when it was done.</p>
         </Notice>
       ) : null}
       <Facts entry={entry} />

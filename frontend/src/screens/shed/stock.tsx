@@ -29,7 +29,9 @@ export function StockCount({ id }: { id: string }) {
 }
 
 function CountSheet({ id, open, onClose }: { id: string; open: boolean; onClose: () => void }) {
-  const [typed, setTyped] = useState<Typed>({ amount: "", unit: unitOf("mass", units.value).key });
+  const [written, setTyped] = useState<Typed>({ amount: "", unit: "" });
+  // The person's own unit until they choose one: this page may be drawn before their record is read.
+  const typed = { ...written, unit: written.unit || unitOf("mass", units.value).key };
   const [error, setError] = useState<string | undefined>(undefined);
   const saving = useSaving();
   async function count(): Promise<void> {

@@ -2,8 +2,9 @@ import { useEffect, useState } from "preact/hooks";
 import { useEngine } from "../../engine";
 import { height, isoMoment, parse, percent, type System, type Typed, unitOf, unitsFor } from "../../format";
 import { today } from "../../models";
+import { given } from "../../models/entries";
 import { checkGroup } from "../../models/kinds";
-import { momentFromLocal } from "../../models/moment";
+import { momentFromLocal, whenTrouble } from "../../models/moment";
 import { sayRefusal } from "../../models/refusal";
 import { units } from "../../models/session";
 import { Button, CheckField, ChoiceField, Figure, Notice, Sheet, TextField, UnitField } from "../../parts";
@@ -18,8 +19,9 @@ interface Form {
   note: string;
 }
 
-function blank(system: System): Form {
-  const unit = unitOf("height", system).key;
+function blank(): Form {
+  // The person's own unit until they choose one: their record may not be read yet.
+  const unit = "";
   return {
     zones: today.wanting.value.map((zone) => zone.id),
     when: isoMoment().slice(0, 16),
@@ -28,6 +30,11 @@ function blank(system: System): Form {
     clippings: "",
     note: "",
   };
+}
+
+function inUnits(form: Form, system: System): Form {
+  const own = (typed: Typed): Typed => ({ ...typed, unit: typed.unit || unitOf("height", system).key });
+  return { ...form, before: own(form.before), cut: own(form.cut) };
 }
 
 interface CutAnswer {
@@ -58,18 +65,19 @@ function errorsOf(form: Form, system: System): Errors {
   return {
     ...Object.fromEntries(heights),
     ...(form.zones.length ? {} : { zones: "Choose at least one zone." }),
-    ...(momentFromLocal(form.when) ? {} : { when: "When is missing. Choose a day and a time." }),
+    ...given({ when: whenTrouble(form.when, system) }),
   };
 }
 
 /** A mow with what else is known of it; the one-third check stands beside the heights. */
 export function MowSheet({ open, onClose }: { open: boolean; onClose: () => void }) {
   const system = units.value;
-  const [form, setForm] = useState<Form>(() => blank(system));
+  const [written, setForm] = useState<Form>(blank);
+  const form = inUnits(written, system);
   const [tried, setTried] = useState(false);
   useEffect(() => {
     if (open) {
-      setForm(blank(system));
+      setForm(blank());
       setTried(false);
     }
   }, [open]);
