@@ -224,7 +224,7 @@ def _new_row(household_id: uuid.UUID, author: Author, item: Item) -> Kept:
         if "body" not in item:
             raise _parked("unknown_record", "The log entry this belongs to is not in the book.")
         row.body, row.kind = item["body"], item["body"]["kind"]
-        row.occurred_at = datetime.fromisoformat(row.body["occurred_at"])
+        row.occurred_at = record.moment_of(row.body["occurred_at"])
     return row
 
 

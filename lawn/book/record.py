@@ -37,6 +37,11 @@ def instant(moment: datetime) -> str:
     return moment.astimezone(UTC).isoformat().replace("+00:00", "Z")
 
 
+def moment_of(written: str) -> datetime:
+    """Return a moment as it is stored: in UTC, since PostgreSQL takes no offset of 16 hours and more."""
+    return datetime.fromisoformat(written).astimezone(UTC)
+
+
 def value_of(row: Kept, t: str, group: str) -> dict[str, Any]:
     """Return a group's fields as last written, known and unknown ones; absent fields are left out."""
     unknown: dict[str, Any] = row.extra.get(group, {})
@@ -85,7 +90,7 @@ def _entry_columns(row: Entry, known: dict[str, dict[str, Any]]) -> dict[str, An
     return {
         "overlays": overlays,
         "void": overlays.get("void", {}).get("void") is True,
-        "occurred_at": datetime.fromisoformat(when),
+        "occurred_at": moment_of(when),
     }
 
 

@@ -57,6 +57,8 @@ describe("what is wrong with a group", () => {
     ["entry", "walk", { product_id: "the big bag" }, "product_id", /is not chosen/],
     ["product", "caution", { signal_word: "" }, "signal_word", /not one of the choices/],
     ["spreader", "dial", { lowest: 24, highest: 24, step: 1 }, "highest", /must be more than the lowest, 24/],
+    ["spreader", "dial", { lowest: 0, highest: 501, step: 1 }, "step", /1 to 500 clicks/],
+    ["spreader", "dial", { lowest: 0, highest: 1, step: 2 }, "step", /1 to 500 clicks/],
     ["zone", "ground", { area_m2: 0.4999999, method: "typed" }, "area_m2", /too small/],
     ["zone", "name", { name: "x".repeat(61) }, "name", /61 characters\. At most 60/],
     ["zone", "ground", { area_m2: Number.NaN, method: "typed" }, "area_m2", /is not a number/],

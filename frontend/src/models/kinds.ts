@@ -110,12 +110,21 @@ export function figureRefused(kind: string, body: object, sys: System): string |
   return wrong.find(([name]) => fields[name]?.low !== undefined)?.[1];
 }
 
+/** As many clicks as the engine reads of a dial (lawn/engine/dial.py). */
+const MOST_CLICKS = 500;
+const LAST_BITS = 1 + 1e-9;
+
 /** What no single field's range can say; the server asks the same. */
 function checkTogether(t: string, group: string, given: Record<string, unknown>): Record<string, string> {
   if (t !== "spreader" || group !== "dial") return {};
-  const { lowest, highest } = given;
-  if (typeof lowest !== "number" || typeof highest !== "number" || highest > lowest) return {};
-  return { highest: `${limits(t, group, "highest").says} must be more than the lowest, ${lowest}.` };
+  const { lowest, highest, step } = given;
+  if (typeof lowest !== "number" || typeof highest !== "number") return {};
+  if (!(highest > lowest))
+    return { highest: `${limits(t, group, "highest").says} must be more than the lowest, ${lowest}.` };
+  const travel = highest - lowest;
+  const fits =
+    typeof step !== "number" || (step <= travel * LAST_BITS && travel <= step * MOST_CLICKS * LAST_BITS);
+  return fits ? {} : { step: `One click must part the dial into 1 to ${MOST_CLICKS} clicks.` };
 }
 
 function isMissing({ type }: Limits, value: unknown): boolean {
