@@ -10,6 +10,7 @@ _VERDICTS = f"{_SRC}/sync/s09-verdicts.test.ts"
 _VERSIONS = f"{_SRC}/sync/s09-versions.test.ts"
 _LINES = f"{_SRC}/sync/s08-lines.test.ts"
 _BOOK = f"{_STORE}/book.test.ts"
+_OWN = f"{_SRC}/models/own-fields.test.ts"
 _WHOLE = f"{_SRC}/sync/f51-whole-book.test.ts"
 
 _ONE_TRANSACTION = """\
@@ -230,5 +231,21 @@ PLANTS = (
         '  await db.transaction("rw", db.meta, async () => {\n    const { epoch }',
         '  await db.outbox.clear();\n  await db.transaction("rw", db.meta, async () => {\n    const { epoch }',
         by(_WHOLE, "P9 and what is saved in the very moment the fetching begins still goes out"),
+    ),
+    Planted(
+        "field_of_another_group",
+        "A product is read from all its groups at once, so that a field nobody checked there shadows the label's.",
+        f"{_SRC}/models/shed-facts.ts",
+        ".map((name) => facts(row, name));",
+        ".map((name) => row.groups[name]?.value ?? {});",
+        by(_OWN, "does not shadow the one that was checked: a wrong dose, a keep-off of nothing"),
+    ),
+    Planted(
+        "field_of_another_kind",
+        "An entry carries the fields of other kinds too, such as a mow with the zones of a walk.",
+        f"{_SRC}/models/kinds.ts",
+        "if (!field) return !named.has(name);",
+        "if (!field) return true;",
+        by(_OWN, "carries no field of another kind: a mow with zones has none"),
     ),
 )

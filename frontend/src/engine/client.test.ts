@@ -1,6 +1,6 @@
 // @vitest-environment node
-import { describe, expect, it } from "vitest";
-import { createEngineClient, type Engine } from "./client";
+import { describe, expect, it, vi } from "vitest";
+import { createEngineClient, type Engine, LONGEST_MS } from "./client";
 
 const REPLY = JSON.stringify({ value: { rate_kg_m2: 1 }, working: [], engine: "1" });
 
@@ -77,5 +77,40 @@ describe("a call into the engine", () => {
     const before = spawned.length;
     await client.call("label.rate", {});
     expect(spawned.length).toBeGreaterThan(before);
+  });
+
+  it("that takes too long is answered so, its worker is started again, and the others are asked of the new one", async () => {
+    const { spawn, spawned } = engines(never, async () => REPLY);
+    const client = createEngineClient(spawn, 20);
+    client.start();
+    const [slow, behind] = await Promise.all([client.call("swath.walk_plan", {}), client.call("b", {})]);
+    expect(slow.error?.code).toBe("engine_too_long");
+    expect(slow.error?.message).toMatch(/^This took too long to work out on this phone/);
+    expect(behind).toEqual(JSON.parse(REPLY));
+    expect(spawned.map((one) => one.stopped)).toEqual([true, false]);
+  });
+
+  it("has its time from when its turn has come, and loading the engine is no part of it", async () => {
+    let loaded: () => void = () => undefined;
+    const ready = new Promise<void>((done) => {
+      loaded = done;
+    });
+    const spawn = (): Engine => ({
+      callJson: () => ready.then(() => REPLY),
+      ready: () => ready,
+      onCrash: () => undefined,
+      stop: () => undefined,
+    });
+    vi.useFakeTimers();
+    try {
+      const client = createEngineClient(spawn);
+      client.start();
+      const answers = [client.call("a", {}), client.call("b", {})];
+      await vi.advanceTimersByTimeAsync(10 * LONGEST_MS);
+      loaded();
+      expect(await Promise.all(answers)).toEqual([JSON.parse(REPLY), JSON.parse(REPLY)]);
+    } finally {
+      vi.useRealTimers();
+    }
   });
 });

@@ -9,6 +9,8 @@ import type { EngineApi } from "./worker";
 /** What the client needs of a worker; tests hand in their own. */
 export interface Engine {
   callJson(name: string, argsJson: string): Promise<string>;
+  /** Resolves once it can answer; loading it is no part of a call's time. At once where there is none. */
+  ready?(): Promise<unknown>;
   /** Called when the worker died. */
   onCrash(heard: () => void): void;
   stop(): void;
@@ -20,15 +22,22 @@ export interface EngineClient {
 }
 
 const TRIES = 3;
+/** No call of a sound book takes near as long on the slowest phone; one that does would hold up all others for ever. */
+export const LONGEST_MS = 30_000;
+
+/** The call the engine was at when its time was up; it is not asked again, the others are. */
+class TooLong extends Error {}
 
 interface Running {
   engine: Engine;
+  /** Calls are answered one after another: each has its own time, from the moment the one before it is done. */
+  turn: Promise<unknown>;
   /** Rejects when the engine is given up, for every call that still waits on it. */
   gone: Promise<never>;
   giveUp: (why: unknown) => void;
 }
 
-export function createEngineClient(spawn: () => Engine): EngineClient {
+export function createEngineClient(spawn: () => Engine, longestMs = LONGEST_MS): EngineClient {
   let begin: () => void = () => undefined;
   const started = new Promise<void>((resolve) => {
     begin = resolve;
@@ -43,12 +52,16 @@ export function createEngineClient(spawn: () => Engine): EngineClient {
   }
 
   async function once(name: string, argsJson: string): Promise<string> {
-    const { engine, gone, giveUp } = running();
+    const now = running();
+    const { engine, gone, giveUp } = now;
+    const answer = engine.callJson(name, argsJson);
+    const mine = within(answer, Promise.all([now.turn, engine.ready?.()]), longestMs);
+    now.turn = mine.catch(() => undefined);
     try {
-      return await Promise.race([engine.callJson(name, argsJson), gone]);
+      return await Promise.race([mine, gone]);
     } catch (failure) {
       // A worker that threw instead of answering is not to be trusted with the next call.
-      giveUp(failure);
+      giveUp(failure instanceof TooLong ? new Error("the engine was stopped") : failure);
       throw failure;
     }
   }
@@ -60,12 +73,37 @@ export function createEngineClient(spawn: () => Engine): EngineClient {
       try {
         return JSON.parse(await once(name, argsJson)) as Answer<V>;
       } catch (failure) {
+        if (failure instanceof TooLong) return { error: TOO_LONG };
         if (attempt >= TRIES) return { error: unavailable(failure) };
       }
     }
   }
 
   return { call, start: () => begin() };
+}
+
+const TOO_LONG = {
+  code: "engine_too_long",
+  message: "This took too long to work out on this phone, so it was stopped. Nothing you entered is lost.",
+};
+
+/** The answer, or TooLong once its time is up; the time runs from when its turn has come. */
+async function within(answer: Promise<string>, turn: Promise<unknown>, ms: number): Promise<string> {
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  let over = false;
+  const late = turn.then(
+    () =>
+      new Promise<never>((_, refuse) => {
+        if (!over) timer = setTimeout(() => refuse(new TooLong("too long")), ms);
+      }),
+  );
+  late.catch(() => undefined);
+  try {
+    return await Promise.race([answer, late]);
+  } finally {
+    over = true;
+    clearTimeout(timer);
+  }
 }
 
 function run(engine: Engine, ended: () => void): Running {
@@ -83,7 +121,7 @@ function run(engine: Engine, ended: () => void): Running {
     fail(why);
   };
   engine.onCrash(() => giveUp(new Error("the engine stopped")));
-  return { engine, gone, giveUp };
+  return { engine, turn: Promise.resolve(), gone, giveUp };
 }
 
 function unavailable(failure: unknown) {
@@ -100,6 +138,7 @@ function spawnWorker(): Engine {
   const remote: Remote<EngineApi> = wrap<EngineApi>(worker);
   return {
     callJson: (name, argsJson) => remote.callJson(name, argsJson),
+    ready: () => remote.ready(),
     onCrash: (heard) => {
       worker.addEventListener("error", heard);
       worker.addEventListener("messageerror", heard);

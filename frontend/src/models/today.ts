@@ -5,6 +5,7 @@ import type { Row, Store } from "../store/types";
 import { ask } from "./ask";
 import { entryOf, given } from "./entries";
 import { ownFields } from "./kinds";
+import { sickRecords } from "./sick";
 import { createStill } from "./still";
 import { createTotals, type TotalsSignal } from "./totals";
 
@@ -141,6 +142,8 @@ export function createToday({
   return {
     zones,
     loaded: store.loaded("zone"),
+    /** Records left out of the figures, with why. */
+    leftOut: sickRecords(store),
     totals,
     due,
     dueZones,

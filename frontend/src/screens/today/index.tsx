@@ -8,6 +8,7 @@ import { LateClashCards } from "../clash/late";
 import { Claims } from "./claims";
 import { Latest, Waiting } from "./entries";
 import { FirstSteps } from "./first-steps";
+import { LeftOut } from "./left-out";
 import { Mowing } from "./mowing";
 import { WalkCard } from "./walk-card";
 
@@ -18,6 +19,7 @@ export default function Today() {
     <Page title="Today" actions={<PlaceActions />} wide>
       <p class="lead">{weekday(day())}</p>
       <LateClashCards />
+      {ready ? <LeftOut records={today.leftOut.value} /> : null}
       {ready ? <FirstSteps /> : null}
       <div class="columns">
         <div class="stack stack--wide">
