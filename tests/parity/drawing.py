@@ -306,7 +306,8 @@ def _split(s: Random) -> Json:
     for row in passes:
         if s.random() < 0.5:
             row["parts"] = [{"area_m2": s.uniform(0, 50), "used_kg": s.uniform(0, 5)} for _ in range(s.randint(1, 4))]
-    args = {"zones": zones, **s.choice([{"used_kg": s.uniform(0, 50)}, {"passes": passes}])}
+    put_down: list[Json] = [{"used_kg": s.uniform(0, 50)}, {"passes": passes}]
+    args = {"zones": zones, **s.choice(put_down)}
     return _some(s, args, n_percent=s.uniform(0, 46), p2o5_percent=s.uniform(0, 46))
 
 
