@@ -1,9 +1,10 @@
 """What a walk aims for, and which ground a bag just covers. Never above the rate of the label entered."""
 
+from lawn.engine.beyond import refuse_beyond_any_label
 from lawn.engine.errors import EngineError, missing
 from lawn.engine.label import nutrient_rate_kg_m2, product_rate_kg_m2, rate_for_nitrogen_kg_m2
 from lawn.engine.numeric import at_least, choice, group, listing, number, optional_number, text, total
-from lawn.engine.working import DEFINITION, nitrogen_step, step
+from lawn.engine.working import DEFINITION, nitrogen_step, phosphate_step, step
 
 MOST_ZONES = 30  # every set of up to four out of 30 is about 32,000 sets
 SET_SIZE = 4
@@ -19,8 +20,10 @@ def aim(
     net_kg: float,
     coverage_m2: float | None = None,
     n_percent: float | None = None,
+    p2o5_percent: float | None = None,
+    sort: str | None = None,
 ) -> tuple[dict[str, object], list[dict[str, object]]]:
-    """What to put down: the label's rate, a wanted nitrogen, or bags over this ground.
+    """What to put down: the label's rate, a wanted nitrogen, or bags over this ground; never what no label could allow.
 
     Args:
         aim: the aim as chosen [group of values]
@@ -31,15 +34,19 @@ def aim(
         net_kg: net weight of one bag [kg; 0.01 to 2000]
         coverage_m2?: ground one bag covers by its label; needed for kind label [m2; 0.5 to 100000]
         n_percent?: nitrogen on the label; needed for kind nitrogen [%; 0 to 100]
+        p2o5_percent?: phosphate, P2O5, on the label [%; 0 to 100]
+        sort?: sort of the product [text]
     Returns:
         target_kg_m2: product per area [kg/m2]
         mass_kg: product for the ground [kg]
         bags: the same in bags, not rounded [bags]
         n_kg_m2: nitrogen per area, null if the label's nitrogen is unknown [kg/m2]
+        p2o5_kg_m2: phosphate per area, null if the label's is unknown [kg/m2]
         label_share: aim over label rate, null if the coverage is unknown [share]
-        over_label: always false: an aim over the label is refused [true or false]
+        over_label: false, since an aim over the label is refused; null if the coverage is unknown [true or false]
     Raises:
         over_label: the aim is more than the label's rate; high is the most allowed
+        beyond_any_label: more than any label could allow of this sort; low or high is the limit of the field named
         missing_argument: the kind of aim needs a value that was not given
         out_of_range: an argument is outside its range
     Source: RUTGERS-FERT
@@ -55,6 +62,15 @@ def aim(
     target_kg_m2, working = _target(kind, chosen, area_m2, net_kg, coverage, nitrogen)
     number("target_kg_m2", target_kg_m2)
     _refuse_over_label(kind, chosen, target_kg_m2, label_kg_m2, area_m2, net_kg, nitrogen)
+    refuse_beyond_any_label(
+        kind=kind,
+        sort=sort,
+        target_kg_m2=target_kg_m2,
+        area_m2=area_m2,
+        net_kg=net_kg,
+        n_percent=nitrogen,
+        given={"bags": chosen.get("bags"), "n_kg_m2": chosen.get("n_kg_m2"), "coverage_m2": coverage_m2},
+    )
     mass_kg = target_kg_m2 * area_m2
     working.append(_mass_step(target_kg_m2, area_m2, mass_kg))
     if label_kg_m2 is not None:
@@ -63,14 +79,20 @@ def aim(
     if nitrogen is not None:
         n_kg_m2 = nutrient_rate_kg_m2(rate_kg_m2=target_kg_m2, percent=nitrogen)
         working.append(nitrogen_step(target_kg_m2, nitrogen, n_kg_m2))
+    p2o5 = optional_number("p2o5_percent", p2o5_percent)
+    p2o5_kg_m2 = None
+    if p2o5 is not None:
+        p2o5_kg_m2 = nutrient_rate_kg_m2(rate_kg_m2=target_kg_m2, percent=p2o5)
+        working.append(phosphate_step(target_kg_m2, p2o5, p2o5_kg_m2))
     working.append(_bags_step(mass_kg, net_kg))
     value: dict[str, object] = {
         "target_kg_m2": target_kg_m2,
         "mass_kg": mass_kg,
         "bags": mass_kg / net_kg,
         "n_kg_m2": n_kg_m2,
+        "p2o5_kg_m2": p2o5_kg_m2,
         "label_share": None if label_kg_m2 is None else target_kg_m2 / label_kg_m2,
-        "over_label": False,
+        "over_label": None if label_kg_m2 is None else False,
     }
     return value, working
 

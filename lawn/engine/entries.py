@@ -1,6 +1,6 @@
 """The book's entries as the sums take them: checked, struck-out ones left out, in the order they were done."""
 
-from lawn.engine.days import AHEAD_DAYS, DATE_LENGTH, day_text, moment_s
+from lawn.engine.days import AHEAD_DAYS, DATE_LENGTH, day_number, day_text, moment_s
 from lawn.engine.errors import EngineError
 from lawn.engine.numeric import choice, flag, group, listing, optional_number, text
 
@@ -89,7 +89,37 @@ def _entry(item: object) -> "dict[str, Any]":
         "used_kg": optional_number("used_kg", given.get("used_kg")),
         "left_kg": optional_number("left_kg", given.get("left_kg")),
         "zones": _walk_zones(given.get("zones"), 0.0 if brings_none else None),
+        "slow_n_share": optional_number("slow_n_share", given.get("slow_n_share")),
+        "phosphate_needed": flag("phosphate_needed", given.get("phosphate_needed")),
     }
+
+
+def with_doses(*, walk: "dict[str, Any]", given: object) -> "dict[str, Any]":
+    """A checked walk with its day number and what it brought to each zone it reached, where most of it fell.
+
+    Args:
+        walk: the checked entry, as `in_order` gives it [group of values]
+        given: the entry as it was handed in [group of values]
+    Returns:
+        walk: the same with day and doses: zone_id, n_kg_m2 and p2o5_kg_m2, null where not known [group of values]
+    Raises:
+        out_of_range: a number is outside its range
+    Source: definition
+    """
+    zones = given.get("zones") if isinstance(given, dict) else None
+    told = {row[0]: row[1] for row in walk["zones"]}
+    doses = []
+    for at, zone in enumerate(zones if isinstance(zones, (list, tuple)) else []):
+        here = "zones[" + str(at) + "]"
+        if zone.get("used_kg") == 0:
+            continue
+        most = optional_number(here + ".n_most_kg_m2", zone.get("n_most_kg_m2"))
+        p2o5 = optional_number(here + ".p2o5_kg_m2", zone.get("p2o5_kg_m2"))
+        n_kg_m2 = told[zone["zone_id"]] if most is None else most
+        doses.append({"zone_id": zone["zone_id"], "n_kg_m2": n_kg_m2, "p2o5_kg_m2": p2o5})
+    walk["day"] = day_number("occurred_at", walk["occurred_at"])
+    walk["doses"] = doses
+    return walk
 
 
 def _texts(path: str, value: object) -> list[str]:

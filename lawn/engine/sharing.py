@@ -3,7 +3,7 @@
 from lawn.engine.bags import zone_rows
 from lawn.engine.errors import impossible, out_of_range
 from lawn.engine.numeric import at_least, group, listing, number, optional_number, total
-from lawn.engine.working import DEFINITION, N_UNIT, nitrogen_step, step
+from lawn.engine.working import DEFINITION, N_UNIT, nitrogen_step, phosphate_step, step
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -179,9 +179,7 @@ def _zone_steps(
         most = row["n_most_kg_m2"]
         steps.append(_step("Nitrogen where most of it fell", formula, rates, most, N_UNIT, zone_id))
     if p2o5_percent is not None:
-        formula = "product rate times its share on the label"
-        numbers = {"rate_kg_m2": row["rate_kg_m2"], "p2o5_percent": p2o5_percent}
-        steps.append(_step("Phosphate (P2O5) per area", formula, numbers, row["p2o5_kg_m2"], "kg/m2", zone_id))
+        steps.append(phosphate_step(row["rate_kg_m2"], p2o5_percent, row["p2o5_kg_m2"], of=zone_id))
     return steps
 
 

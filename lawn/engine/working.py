@@ -46,3 +46,18 @@ def nitrogen_step(rate_kg_m2: float, n_percent: float, n_kg_m2: float, of: str |
         source="UMN-SULIS-F1",
         of=of,
     )
+
+
+def phosphate_step(
+    rate_kg_m2: float, p2o5_percent: float, p2o5_kg_m2: float, of: str | None = None
+) -> dict[str, object]:
+    """Build the step for the phosphate that comes with a product rate."""
+    return step(
+        what="Phosphate (P2O5) per area",
+        formula="product rate times its share on the label",
+        numbers={"rate_kg_m2": rate_kg_m2, "p2o5_percent": p2o5_percent},
+        result=p2o5_kg_m2,
+        unit="kg/m2",
+        source="UMN-SULIS-F1",
+        of=of,
+    )

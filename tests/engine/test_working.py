@@ -30,6 +30,7 @@ NOT_WORKED_OUT = {
     "used_since_count_kg": "put into the step of the stock",
     "passes": "a count of entries",
     "n_unknown_feeds": "a count, put into the step of the year's nitrogen",
+    "window_days": "the days of the rule, put into the step of what was added up over them",
     "days_since": "put into the step of the day it is due",
     "overdue_days": "days past the day it is due",
     "strips": "drawn: places of strips; their lengths are put into the step of the way",

@@ -196,11 +196,22 @@ def choose_walk(phone: Phone, product: str, spreader: str) -> None:
     phone.choose("Spreader", spreader)
     phone.tap("button", "Next: the aim")
     phone.see("The label's rate")
-    phone.tap("button", "Next: care")
-    phone.see_role("heading", "Care before the walk")
+    on_to_care(phone)
     tick_all(phone)
     phone.tap("button", "Next: the load")
     phone.see_role("heading", "Load and dial")
+
+
+def on_to_care(phone: Phone) -> None:
+    """From the amount to the cautions; what speaks against the job is answered where anything does."""
+    phone.tap("button", "Next: care")
+    asked = re.compile("^I read")
+    for at in range(phone.count("checkbox", asked)):
+        phone.tap("checkbox", asked, nth=at)
+        phone.wait(lambda at=at: ticked(phone) > at, f"warning {at + 1} is not answered")  # type: ignore[misc]
+    if phone.count("checkbox", asked):
+        phone.tap("button", "Next: care")
+    phone.see_role("heading", "Care before the walk")
 
 
 def tick_all(phone: Phone) -> None:

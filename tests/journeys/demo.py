@@ -176,8 +176,7 @@ def aim(phone: Phone) -> None:
 
 def care(phone: Phone) -> None:
     """The cautions, all ticked."""
-    phone.tap("button", "Next: care")
-    phone.see_role("heading", "Care before the walk")
+    acts.on_to_care(phone)
     acts.tick_all(phone)
 
 

@@ -255,7 +255,18 @@ def _totals(s: Random) -> Json:
 def _clashes(s: Random) -> Json:
     entries = [{**_entry(s, at), "by": s.choice("xy")} for at in range(s.randint(0, 30))]
     products = [{"id": one, "interval_days": s.uniform(0, 365)} for one in "pq" if s.random() < 0.7]
-    ceilings = [{"zone_id": one, "n_year_kg_m2": s.uniform(0, 0.02)} for one in "abc" if s.random() < 0.7]
+    ceilings = [
+        _some(
+            s,
+            {"zone_id": one},
+            n_year_kg_m2=s.uniform(0, 0.02),
+            n_once_kg_m2=s.uniform(0, 0.01),
+            n_quick_once_kg_m2=s.uniform(0, 0.01),
+            p2o5_year_kg_m2=s.uniform(0, 0.01),
+        )
+        for one in "abc"
+        if s.random() < 0.7
+    ]
     return _some(s, {"entries": entries, "today": _date(s)}, products=products, ceilings=ceilings)
 
 
@@ -299,7 +310,7 @@ def _trays(s: Random) -> Json:
 def _split(s: Random) -> Json:
     zones = _zones(s, 8)
     ground_m2 = sum(zone["area_m2"] for zone in zones)
-    passes = [
+    passes: list[Json] = [
         {"used_kg": s.choice([0, s.uniform(0, 20)]), "area_m2": max(0.5, ground_m2 * s.uniform(0.2, 0.999))}
         for _ in range(s.randint(0, 4))
     ]
@@ -309,6 +320,41 @@ def _split(s: Random) -> Json:
     put_down: list[Json] = [{"used_kg": s.uniform(0, 50)}, {"passes": passes}]
     args = {"zones": zones, **s.choice(put_down)}
     return _some(s, args, n_percent=s.uniform(0, 46), p2o5_percent=s.uniform(0, 46))
+
+
+def _ceilings(s: Random) -> Json:
+    once = [
+        _some(
+            s, {"where": one, "sources": ["SUFFOLK-CO"]}, quick_kg_m2=s.uniform(0, 0.01), total_kg_m2=s.uniform(0, 0.02)
+        )
+        for one in "xyz"[: s.randint(0, 3)]
+    ]
+    years = [{"high_kg_m2": s.uniform(0, 0.03), "sources": ["illinois_n"]} for _ in range(s.randint(0, 3))]
+    zones = [
+        _some(
+            s,
+            {"id": one},
+            grass=s.choice(["buffalograss", "tall_fescue"]),
+            sun=s.choice(["sun", "shade"]),
+            year_rows=years,
+        )
+        for one in "abc"[: s.randint(0, 3)]
+    ]
+    phosphate = [{"per": s.choice(["once", "year"]), "kg_m2": s.uniform(0, 0.01)} for _ in range(s.randint(0, 3))]
+    lime = [{"kg_m2": s.uniform(0, 1)} for _ in range(s.randint(0, 2))]
+    return _some(s, {"zones": zones, "once": once}, phosphate=phosphate, lime=lime, place=s.choice("xq"))
+
+
+def _before(s: Random) -> Json:
+    asked = _clashes(s)
+    zones = [
+        _some(s, {"zone_id": one}, n_kg_m2=s.uniform(0, 0.01), p2o5_kg_m2=s.uniform(0, 0.01))
+        for one in "abc"[: s.randint(1, 3)]
+    ]
+    sort = s.choice(["fertilizer", "lime", "seed", "pre_emergent", "post_emergent"])
+    job = {"product_id": s.choice("pq"), "sort": sort, "at": asked.pop("today") + "T12:00:00Z", "zones": zones}
+    job = _some(s, job, slow_n_share=s.random(), phosphate_needed=s.random() < 0.5, rate_kg_m2=s.uniform(0, 1))
+    return _some(s, {"job": job, **asked}, lime_once_kg_m2=s.uniform(0, 1))
 
 
 MAKERS: dict[str, Callable[[Random], Json]] = {
@@ -345,9 +391,11 @@ MAKERS: dict[str, Callable[[Random], Json]] = {
     "label.nutrients": _nutrients,
     "label.rate": lambda s: {"net_kg": _in(s, "net_kg"), "coverage_m2": _in(s, "coverage_m2")},
     "label.rate_for_nitrogen": lambda s: {"n_kg_m2": s.uniform(1e-6, 5), "n_percent": s.uniform(0.01, 100)},
+    "limits.ceilings": _ceilings,
     "mowing.cut": lambda s: _some(
         s, {"height_mm": _in(s, "height_mm"), "target_mm": _in(s, "target_mm")}, highest_mm=_in(s, "highest_mm")
     ),
+    "record.before": _before,
     "record.clashes": _clashes,
     "record.due": _due,
     "record.totals": _totals,

@@ -106,3 +106,62 @@ def test_s04_striking_one_out_never_leaves_its_clash(book: list[Json], products:
     one = data.draw(st.sampled_from(found))
     gone = [{**entry, "void": entry["void"] or entry["id"] == one["entry_ids"][-1]} for entry in book]
     assert one["key"] not in {left["key"] for left in clashes(gone, products)}
+
+
+@given(BOOK, st.floats(0.001, 0.01))
+def test_s04_quick_nitrogen_is_added_over_any_28_days_by_a_plain_reading(book: list[Json], ceiling: float) -> None:
+    """Whatever the product and whoever did it; one feed alone was warned of before it began."""
+    wanted = set()
+    for zone in "abc":
+        fed = [
+            (day_number("d", walk["occurred_at"]), row["n_kg_m2"], walk["id"])
+            for walk in walks_of(book)
+            for row in walk["zones"]
+            if row["zone_id"] == zone and row["n_kg_m2"]
+        ]
+        for at, (day, _, last) in enumerate(fed):
+            within = [n for then, n, _ in fed[: at + 1] if day - then <= 27]
+            if len(within) > 1 and sum(within) > ceiling * (1 + 1e-9):
+                wanted.add((zone, last))
+    ceilings = [{"zone_id": zone, "n_quick_once_kg_m2": ceiling} for zone in "abc"]
+    found = [one for one in clashes(book, [], ceilings) if one["kind"] == "quick"]
+    assert {(one["zone_ids"][0], one["entry_ids"][-1]) for one in found} == wanted
+
+
+@given(BOOK)
+def test_s04_two_feeds_within_a_week_are_found_whoever_did_them(book: list[Json]) -> None:
+    wanted = set()
+    for zone in "abc":
+        fed = [
+            (day_number("d", walk["occurred_at"]), walk["id"])
+            for walk in walks_of(book)
+            for row in walk["zones"]
+            if row["zone_id"] == zone and row["n_kg_m2"] != 0
+        ]
+        wanted |= {(one, other, zone) for (a, one), (b, other) in pairwise(fed) if b - a < 7}
+    found = [one for one in clashes(book, []) if one["kind"] == "interval"]
+    assert {(*one["entry_ids"], zone) for one in found for zone in one["zone_ids"]} == wanted
+
+
+@given(BOOK, PRODUCTS, st.floats(0.0005, 0.01))
+def test_a_warning_beforehand_is_what_would_be_a_clash_afterwards(
+    book: list[Json], products: list[Json], n_kg_m2: float
+) -> None:
+    """The same rules: a pair too near is found before and after, and is right on the day named."""
+    job = {"product_id": "p", "sort": "fertilizer", "at": f"{TODAY}T12:00:00Z"}
+    zones = [{"zone_id": zone, "n_kg_m2": n_kg_m2} for zone in "abc"]
+    before = value("record.before", job={**job, "zones": zones}, entries=book, products=products)["warnings"]
+    done = {
+        "id": "now",
+        "kind": "walk",
+        "occurred_at": job["at"],
+        "product_id": "p",
+        "sort": "fertilizer",
+        "zones": zones,
+    }
+    after = [one for one in clashes([*book, done], products) if "now" in one["entry_ids"]]
+    assert {one["kind"] for one in before} == {one["kind"] for one in after}
+    for one in before:
+        late = {**job, "at": f"{one['right_from']}T12:00:00Z", "zones": zones}
+        again = value("record.before", job=late, entries=book, products=products)["warnings"]
+        assert one["key"] not in {row["key"] for row in again}

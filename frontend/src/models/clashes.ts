@@ -4,19 +4,32 @@
  */
 import { computed } from "@preact/signals";
 import type { Step } from "../engine/types";
-import { daysBetween } from "../format";
-import type { Row, Store } from "../store/types";
+import type { Store } from "../store/types";
 import { ask, type Engine } from "./ask";
-import { type Entry, entryOf, given, isAhead } from "./entries";
-import { ownFields } from "./kinds";
+import { type CeilingsValue, ceilingsArgs, ceilingZone } from "./ceilings";
+import { clashEntry, mayClash } from "./clash-entries";
+import { type Entry, entryOf, given } from "./entries";
 import { productOf } from "./shed-facts";
-import { mostAYear } from "./walk-year";
+
+export type ClashKind =
+  | "interval"
+  | "pre_twice"
+  | "seed_after_pre"
+  | "pre_after_seed"
+  | "young"
+  | "lime_twice"
+  | "lime_nitrogen"
+  | "quick"
+  | "all_n"
+  | "phosphate"
+  | "nitrogen"
+  | "same_job";
 
 /** As `record.clashes` says it. */
 export interface Clash {
   /** Stays the same until another entry joins: what a settlement names. */
   key: string;
-  kind: "interval" | "nitrogen" | "same_job";
+  kind: ClashKind;
   /** In the order done. */
   entry_ids: string[];
   zone_ids: string[];
@@ -29,7 +42,12 @@ export interface Clash {
   /** True where no label says the days. */
   assumed: boolean;
   n_year_kg_m2: number | null;
+  /** What was added up, and the ceiling it passed. */
+  amount_kg_m2: number | null;
   ceiling_kg_m2: number | null;
+  /** Days it was added up over; null for the calendar year, or where nothing was added up. */
+  window_days: number | null;
+  source: string;
 }
 
 export interface ClashParts {
@@ -46,39 +64,16 @@ export interface Settled {
   id: string;
 }
 
-/** A mow noted twice is asked about for two weeks; a day more for clocks that stand apart. */
-const MOW_DAYS = 15;
-
-function mayClash({ kind, at, struck, sick, zoneIds }: Entry, day: string): boolean {
-  if (struck || sick.length || !zoneIds.length || isAhead({ at }, day)) return false;
-  if (kind === "mow") return !(daysBetween(at, day) > MOW_DAYS);
-  return kind === "walk" && !(Number(at.slice(0, 4)) < Number(day.slice(0, 4)) - 1);
-}
-
-/** An entry as `record.clashes` takes it; one that does not yet say whose it is was made on this phone. */
-function clashEntry({ id, kind, at, by, zoneIds, body }: Entry, me: string | undefined): object {
-  const { product_id, sort, zones } = body;
-  return {
-    id,
-    kind,
-    occurred_at: at,
-    zone_ids: zoneIds,
-    ...given({ by: by ?? me, product_id, sort, zones }),
-  };
-}
-
-function ceilingOf({ id, groups }: Row): object[] {
-  const most = mostAYear(ownFields("zone", "grass", groups["grass"]?.value).fields["grass"]);
-  return most ? [{ zone_id: id, n_year_kg_m2: most.n_kg_m2 }] : [];
-}
-
 export function createClashes({ store, engine, day, memberId }: ClashParts) {
   const entries = computed(() => store.rows("entry").value.map(entryOf));
   const loaded = ["entry", "product", "zone", "settlement"].map((t) => store.loaded(t));
+  const limits = ask<CeilingsValue>(engine, "limits.ceilings", () =>
+    store.loaded("zone").value ? ceilingsArgs(store.rows("zone").value.map(ceilingZone)) : null,
+  );
   const said = ask<{ clashes: Clash[] }>(engine, "record.clashes", () => {
     // Half a book would show a clash that the other half has settled.
-    if (!loaded.every((kind) => kind.value)) return null;
-    const may = entries.value.filter((entry) => mayClash(entry, day()));
+    if (!loaded.every((kind) => kind.value) || !limits.value) return null;
+    const may = mayClash(entries.value, day());
     return {
       entries: may.map((entry) => clashEntry(entry, memberId())),
       today: day(),
@@ -86,7 +81,8 @@ export function createClashes({ store, engine, day, memberId }: ClashParts) {
         .rows("product")
         .value.map(productOf)
         .map(({ id, interval_days }) => ({ id, ...given({ interval_days }) })),
-      ceilings: store.rows("zone").value.flatMap(ceilingOf),
+      // Where the ceilings cannot be worked out, what lies too near is still found.
+      ceilings: (limits.value.value?.zones ?? []).map((zone) => given({ ...zone })),
     };
   });
   const settled = computed(

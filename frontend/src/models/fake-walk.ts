@@ -83,6 +83,8 @@ export function engine(over: Record<string, (args: any) => any> = {}) {
         rate_kg_m2: { low: 0.02, mid: 0.03, high: 0.035 },
       }),
     "spreading.check": () => says(CHECKED),
+    "limits.ceilings": () => says({ zones: [], lime_once_kg_m2: null }),
+    "record.before": () => says({ warnings: [] }),
     "spreading.used": used,
     "spreading.curve": () => refuses("not asked here"),
     "swath.tour": tour,

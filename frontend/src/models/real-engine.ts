@@ -1,9 +1,10 @@
-/** For tests: the engine itself, as it runs on a phone. */
+/** For tests: the engine itself, the same files as on a phone (tests/parity holds both runtimes to one answer). */
 import { execFileSync } from "node:child_process";
 import type { Answer } from "../engine/types";
 
+const ASK = "import sys; from lawn.engine.door import call_json; print(call_json(sys.argv[1], sys.argv[2]))";
+
 export function realEngine(call: string, args: object): Answer<any> {
-  const input = JSON.stringify({ cases: [{ call, args }] });
-  const run = ["tools/engine-node.mjs", "--batch"];
-  return JSON.parse(execFileSync(process.execPath, run, { input, encoding: "utf8" }))[0];
+  const run = ["-c", ASK, call, JSON.stringify(args)];
+  return JSON.parse(execFileSync("python3", run, { cwd: "..", encoding: "utf8" }));
 }

@@ -1,5 +1,4 @@
 /** What a walk asks of the engine: arguments from a draft, all SI; null where something is still missing. */
-import limits from "../../../fixtures/published/limits.json";
 import { parse, readNumber } from "../format";
 import { given } from "./entries";
 import type { PastPass } from "./history";
@@ -11,8 +10,10 @@ export interface AimValue {
   mass_kg: number;
   bags: number;
   n_kg_m2: number | null;
+  p2o5_kg_m2?: number | null;
   label_share: number | null;
-  over_label: boolean;
+  /** Null where the label's rate is not known. */
+  over_label: boolean | null;
 }
 
 /** What a suggested setting rests on. */
@@ -117,9 +118,9 @@ function aimOf({ aim }: WalkDraft): object | null {
 
 export function aimArgs(draft: WalkDraft, { product, area_m2 }: Choice): object | null {
   if (!product || area_m2 <= 0 || aimTrouble(draft, product)) return null;
-  const { net_kg, coverage_m2, n_percent } = product;
+  const { net_kg, coverage_m2, n_percent, p2o5_percent, sort } = product;
   const aim = aimOf(draft);
-  return aim && { aim, area_m2, net_kg, ...given({ coverage_m2, n_percent }) };
+  return aim && { aim, area_m2, net_kg, ...given({ coverage_m2, n_percent, p2o5_percent, sort }) };
 }
 
 export function productArgs(product: Plan["product"] | Product): object {
@@ -161,18 +162,6 @@ export function nextArgs(
     passes_to_go,
     ...given({ left_sd_kg, swath_m: plan.swath_m, speed_m_s: plan.speed_m_s }),
   };
-}
-
-/** `feeding.ledger` for this one application against published advice on quick nitrogen at once. */
-export function onceArgs(
-  n_kg_m2: number | null | undefined,
-  slow_share: number | undefined,
-  today: string,
-): object | null {
-  if (!n_kg_m2) return null;
-  const entry = { date: today.slice(0, 10), zone: "this", n_kg_m2, ...given({ slow_share }) };
-  const ceilings = { n_quick_once_kg_m2: limits.quick_range_kg_m2.high };
-  return { entries: [entry], zone: "this", today: today.slice(0, 10), ceilings };
 }
 
 /** `hopper.level` for a mass that should be left. */

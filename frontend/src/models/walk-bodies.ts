@@ -99,5 +99,6 @@ export function walkBody(
     zones: split.zones,
     pattern: draft.crossing,
     passes: passes.length,
+    ...filled({ answered: plan.answered ?? [] }),
   };
 }

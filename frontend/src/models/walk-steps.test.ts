@@ -96,16 +96,8 @@ describe("passes of a walk", () => {
   });
 });
 
-describe("warnings by the calendar", () => {
+describe("lately walked", () => {
   const zone = { id: "verge", name: "Verge", area_m2: 10 };
-  const product = {
-    id: "slow",
-    name: "Slow",
-    sort: "fertilizer",
-    net_kg: 20,
-    pending: false,
-    row: fakeRow({ t: "product", id: "slow" }),
-  };
   const fed = (at: string) => [
     entryOf(
       fakeRow({
@@ -116,12 +108,10 @@ describe("warnings by the calendar", () => {
     ),
   ];
 
-  it("end on the day the label's interval is over", () => {
-    const warn = (today: string) =>
-      warningsFor([zone], { ...product, interval_days: 42 }, fed("2026-04-01T20:00:00Z"), today).map(
-        ({ kind }) => kind,
-      );
-    expect(warn("2026-05-12")).toEqual(["interval"]);
-    expect(warn("2026-05-13")).toEqual([]);
+  it("ends after three weeks by the calendar", () => {
+    const days = (today: string) =>
+      warningsFor([zone], fed("2026-04-01T20:00:00Z"), today).map((one) => one.days);
+    expect(days("2026-04-21")).toEqual([20]);
+    expect(days("2026-04-22")).toEqual([]);
   });
 });

@@ -64,6 +64,18 @@ export interface WalkZone {
   outline?: Outline;
   /** Which way the strips run, where chosen for the zone. */
   heading_deg?: number;
+  /** sun, part_shade or shade, where entered. */
+  sun?: string;
+}
+
+/** A warning that was answered before the job, as its entry keeps it. */
+export interface Answered {
+  key: string;
+  kind: string;
+  zone_ids: string[];
+  right_from: string | null;
+  answer: string;
+  at: string;
 }
 
 /** A stretch to walk, as `swath.tour` gives it: a round of the edge, a strip, or a whole zone without outline. */
@@ -114,6 +126,8 @@ export interface Plan {
   dial: DialScale;
   swath_m?: number;
   speed_m_s?: number;
+  /** Warnings answered before it; none where there were none. */
+  answered?: Answered[];
 }
 
 export interface Suggestion {
@@ -194,6 +208,8 @@ export interface WalkDraft {
   aim: AimForm;
   crossing: Crossing;
   confirmed: string[];
+  /** What was answered to each warning before the job, by its key. */
+  answers?: Record<string, string>;
   loaded: Typed;
   /** Passes the person wants, or null for what the engine advises. */
   passes: number | null;

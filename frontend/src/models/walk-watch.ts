@@ -3,6 +3,7 @@ import { computed } from "@preact/signals";
 import type { System } from "../format";
 import type { Row, Store } from "../store/types";
 import { ask, type Engine } from "./ask";
+import type { CeilingsValue } from "./ceilings";
 import { entryOf, given, isAhead } from "./entries";
 import { historyRows } from "./history";
 import { ownFields } from "./kinds";
@@ -16,12 +17,12 @@ import {
   hopperArgs,
   type NextValue,
   nextArgs,
-  onceArgs,
   type SplitValue,
   type StartValue,
   splitArgs,
   startArgs,
 } from "./walk-asks";
+import { type BeforeValue, beforeArgs, choiceCeilings } from "./walk-before";
 import { cautionsAfter, cautionsBefore } from "./walk-cautions";
 import { type CheckValue, checkArgs, type ReadLook, readLook } from "./walk-check";
 import type { Keeper } from "./walk-keep";
@@ -56,11 +57,12 @@ function zoneOf(row: Row): WalkZone {
   const ground = of("ground");
   const { grass } = of("grass");
   const { heading_deg } = of("strips");
+  const { sun } = of("site");
   return {
     id: row.id,
     name: String(row.groups["name"]?.value?.name ?? "Unnamed zone"),
     area_m2: areaOf(ground),
-    ...given({ grass, heading_deg, outline: ground?.outline }),
+    ...given({ grass, heading_deg, sun, outline: ground?.outline }),
   } as WalkZone;
 }
 
@@ -105,12 +107,13 @@ export function watchWalk({ store, engine, now }: WalkParts, { draft }: Keeper) 
   );
   const cleanUp = computed(() => cautionsAfter(choice.value.product));
   const warnings = computed(() =>
-    warningsFor(
-      choice.value.zones,
-      choice.value.product,
-      entries.value.filter((entry) => !isAhead(entry, now())),
-      now(),
-    ),
+    choice.value.product
+      ? warningsFor(
+          choice.value.zones,
+          entries.value.filter((entry) => !isAhead(entry, now())),
+          now(),
+        )
+      : [],
   );
   const read = {
     draft,
@@ -133,8 +136,8 @@ export type Watched = ReturnType<typeof watchWalk>;
 
 /** The engine's figures for the walk, each followed only while a screen shows it. */
 export function askWalk(
-  { draft, choice, history, passes, engine }: Watched,
-  { store, system, now, totals: shared }: WalkParts,
+  { draft, choice, history, passes, entries, products, engine }: Watched,
+  { store, system, now, memberId, totals: shared }: WalkParts,
 ) {
   const aim = ask<AimValue>(engine, "label.aim", () =>
     draft.value ? aimArgs(draft.value, choice.value) : null,
@@ -176,8 +179,18 @@ export function askWalk(
     return plan ? startArgs(choice.value, plan.target_kg_m2, plan.passes, history.value) : null;
   };
   const again = ask<StartValue>(engine, "spreading.start", againAsk, { forget: true });
-  const once = ask<{ breaches: { limit_kg_m2: number }[] }>(engine, "feeding.ledger", () =>
-    onceArgs(aim.value?.value?.n_kg_m2, choice.value.product?.slow_n_share, now()),
+  const limits = ask<CeilingsValue>(engine, "limits.ceilings", () => choiceCeilings(choice.value));
+  /** What speaks against the job as it is chosen: what would clash once it stands in the log. */
+  const before = ask<BeforeValue>(engine, "record.before", () =>
+    beforeArgs({
+      choice: choice.value,
+      aim: aim.value?.value,
+      entries: entries.value,
+      products: products.value,
+      limits: limits.value?.value,
+      now: now(),
+      me: memberId(),
+    }),
   );
   const expected = ask<{ level_share: number }>(engine, "hopper.level", () =>
     expectedArgs(draft.value?.plan ?? null, draft.value?.pass ?? null, choice.value.spreader?.hopper),
@@ -249,7 +262,7 @@ export function askWalk(
     next,
     split,
     again,
-    once,
+    before,
     expected,
     inShed,
     loadSeen,

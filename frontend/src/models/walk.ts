@@ -8,6 +8,7 @@
  */
 
 import { computed, signal } from "@preact/signals";
+import type { CeilingsValue } from "./ceilings";
 import { given } from "./entries";
 import { figureRefused } from "./kinds";
 import { learningOf } from "./learning";
@@ -26,6 +27,7 @@ import {
   splitArgs,
   startArgs,
 } from "./walk-asks";
+import { answeredOf, type BeforeValue, beforeArgs, choiceCeilings, unanswered } from "./walk-before";
 import { partsOf, passBody, walkBody } from "./walk-bodies";
 import { createKeeper } from "./walk-keep";
 import { layOut } from "./walk-lay";
@@ -64,7 +66,13 @@ export function createWalk(parts: WalkParts) {
   function begin(): void {
     draft.value = blankWalk(store.newId(), now(), system());
   }
-  const change = (patch: Partial<WalkDraft>) => keeper.show((then) => ({ ...then, ...patch }));
+  /** What was answered belongs to the zones, product and amount it was asked of. */
+  const change = (patch: Partial<WalkDraft>) =>
+    keeper.show((then) => ({
+      ...then,
+      ...(ASKED_OF.some((key) => key in patch) ? { answers: {} } : {}),
+      ...patch,
+    }));
 
   /** Another page: what lies under the thumb then is not what was tapped. */
   function go(step: WalkStep): Promise<void> {
@@ -104,6 +112,8 @@ export function createWalk(parts: WalkParts) {
       if (!from || !aim || !load_kg) return false;
       const spread = { net_kg: load_kg, coverage_m2: choice.value.area_m2 };
       const load_kg_m2 = (await fresh<{ rate_kg_m2: number }>("label.rate", spread))?.rate_kg_m2;
+      const answered = await answeredNow(aim);
+      if (!answered) return false;
       const ask = startArgs(choice.value, load_kg_m2, from.passes, history.value);
       const said = await fresh<StartValue>("spreading.start", ask);
       if (!said || !load_kg_m2) return false;
@@ -113,8 +123,28 @@ export function createWalk(parts: WalkParts) {
         load_kg_m2,
         passes: from.passes ?? said.passes_advised,
       });
-      return plan ? goOut(plan, 1, plan.load_kg, suggested(said)) : false;
+      return plan ? goOut({ ...plan, ...answered }, 1, plan.load_kg, suggested(said)) : false;
     });
+
+  /** What was answered to the warnings as the book stands now; undefined where one still waits for its answer. */
+  async function answeredNow(aim: AimValue): Promise<Pick<Plan, "answered"> | undefined> {
+    const { value: limits } = await engine.call<CeilingsValue>(
+      "limits.ceilings",
+      choiceCeilings(choice.value) ?? {},
+    );
+    const at = now();
+    const facts = { choice: choice.value, aim, limits, now: at, me: memberId() };
+    const ask = beforeArgs({ ...facts, entries: seen.entries.value, products: seen.products.value });
+    const found = ask ? (await engine.call<BeforeValue>("record.before", ask)).value : undefined;
+    const { answers } = draft.value ?? {};
+    if (found && unanswered(found.warnings, answers).length) {
+      refuse(UNANSWERED);
+      await keeper.show((then) => ({ ...then, step: "aim" }));
+      return undefined;
+    }
+    const answered = answeredOf(found?.warnings ?? [], answers, at);
+    return answered.length ? { answered } : {};
+  }
 
   /** Out with a pass: its strips laid out, then all of it kept at once. */
   async function goOut(plan: Plan, number: number, start_kg: number, said: Suggestion): Promise<boolean> {
@@ -244,6 +274,9 @@ export function createWalk(parts: WalkParts) {
     putAway: keeper.drop,
   };
 }
+
+const ASKED_OF = ["zone_ids", "product_id", "aim"];
+const UNANSWERED = "Answer each warning first. The label and local rules come before any figure here.";
 
 export type WalkModel = ReturnType<typeof createWalk>;
 

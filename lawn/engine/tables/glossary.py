@@ -111,6 +111,11 @@ GLOSSARY = {
     # feeding
     "n_year_kg_m2": ("nitrogen ceiling for a year", "kg/m2", 0.0, 5.0),
     "n_once_kg_m2": ("nitrogen ceiling for one feeding", "kg/m2", 0.0, 5.0),
+    "n_most_kg_m2": ("nitrogen where most of it fell", "kg/m2", 0.0, 5.0),
+    "p2o5_kg_m2": ("phosphate rate", "kg/m2", 0.0, 5.0),
+    "p2o5_once_kg_m2": ("phosphate ceiling for one application", "kg/m2", 0.0, 5.0),
+    "p2o5_year_kg_m2": ("phosphate ceiling for a year", "kg/m2", 0.0, 5.0),
+    "lime_once_kg_m2": ("lime ceiling for one application", "kg/m2", 0.0, 50.0),
     "n_quick_once_kg_m2": ("quick nitrogen ceiling for one feeding", "kg/m2", 0.0, 5.0),
 }
 

@@ -1,7 +1,7 @@
 import { TriangleAlert } from "lucide-preact";
 import { useState } from "preact/hooks";
 import { Link } from "wouter-preact";
-import { dateTime, nitrogen } from "../../format";
+import { dateTime, nitrogen, rate } from "../../format";
 import { log } from "../../models";
 import type { Clash } from "../../models/clashes";
 import { clashes } from "../../models/clashing";
@@ -59,8 +59,8 @@ function ClashCard({ clash }: { clash: Clash }) {
 /** The figure that speaks, its working a tap away. */
 function Sum({ clash }: { clash: Clash }) {
   const working = clashes.workingOf(clash);
-  const { kind, days_between, interval_days, assumed, n_year_kg_m2, ceiling_kg_m2 } = clash;
-  if (kind === "interval")
+  const { kind, days_between, interval_days, assumed, amount_kg_m2, ceiling_kg_m2, window_days } = clash;
+  if (interval_days !== null)
     return (
       <Figure
         label="Days between the two"
@@ -70,11 +70,12 @@ function Sum({ clash }: { clash: Clash }) {
       />
     );
   if (kind === "same_job") return null;
+  const say = kind === "phosphate" ? rate : nitrogen;
   return (
     <Figure
-      label="Nitrogen this year"
-      value={nitrogen(n_year_kg_m2 ?? 0, units.value).text}
-      note={`at most ${nitrogen(ceiling_kg_m2 ?? 0, units.value).text}`}
+      label={`${kind === "phosphate" ? "Phosphate" : "Nitrogen"} ${window_days ? `in ${window_days} days` : "this year"}`}
+      value={say(amount_kg_m2 ?? 0, units.value).text}
+      note={`at most ${say(ceiling_kg_m2 ?? 0, units.value).text}`}
       working={working}
     />
   );

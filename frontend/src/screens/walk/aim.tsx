@@ -1,12 +1,13 @@
-import { useEngine } from "../../engine";
-import { area, isoDay, mass, nitrogen, percent, rate, unitsFor } from "../../format";
+import { useState } from "preact/hooks";
+import { area, mass, nitrogen, percent, rate, unitsFor } from "../../format";
 import { walk } from "../../models";
 import { units } from "../../models/session";
-import type { AimForm, WalkZone } from "../../models/walk-types";
-import { yearAsk } from "../../models/walk-year";
-import { ChoiceField, Figure, Notice, NumberField, Page, UnitField } from "../../parts";
-import { type Says, useAllThere, useSays } from "./all-there";
-import { Refusal, StepLine, sayBags, Waiting, WayOn } from "./bits";
+import { unanswered } from "../../models/walk-before";
+import type { AimForm } from "../../models/walk-types";
+import { ChoiceField, Figure, NumberField, Page, UnitField } from "../../parts";
+import { useAllThere } from "./all-there";
+import { Before } from "./before";
+import { ActionRefused, Refusal, StepLine, sayBags, Waiting, WayOn } from "./bits";
 import { HowWalked } from "./how-walked";
 import { Warnings } from "./warnings";
 
@@ -18,15 +19,21 @@ const KINDS = [
 
 export function AimStep() {
   const draft = walk.draft.value;
-  const { product, area_m2, zones } = walk.choice.value;
+  const [tried, setTried] = useState(false);
+  const { product, area_m2 } = walk.choice.value;
   const laid = walk.start.value?.value ? ["plan"] : [];
-  const [whole, says] = useAllThere(["once", "start", ...laid, ...zones.map(({ id }) => id)]);
+  const [whole, says] = useAllThere(["before", "start", ...laid]);
   if (!draft) return null;
   const { aim } = draft;
   const set = (part: Partial<AimForm>) => void walk.change({ aim: { ...aim, ...part } });
   const answer = walk.aim.value;
   const trouble = walk.trouble.value;
   const good = !trouble && answer?.value;
+  const open = unanswered(walk.before.value?.value?.warnings ?? [], draft.answers);
+  function on(): void {
+    setTried(true);
+    if (open.length === 0) void walk.go("cautions");
+  }
   return (
     <Page title="The aim" back="/" backLabel="Back to Today">
       <StepLine at={2} />
@@ -62,11 +69,14 @@ export function AimStep() {
       ) : null}
       {trouble ? null : <Refusal answer={answer} />}
       {good ? <AimFigures /> : trouble || answer?.error ? null : <Waiting />}
-      <QuickNitrogen says={says} />
-      {good ? <YearNitrogen says={says} /> : null}
       {good ? <HowWalked says={says} /> : null}
+      {good ? <Before says={says} tried={tried} /> : null}
       <Warnings />
-      <WayOn onGo={() => void walk.go("cautions")} disabled={!good || !whole}>
+      <ActionRefused />
+      <p class="walk__open" role="status">
+        {tried && open.length ? sayOpen(open.length) : ""}
+      </p>
+      <WayOn onGo={on} disabled={!good || !whole}>
         Next: care
       </WayOn>
     </Page>
@@ -94,59 +104,6 @@ function AimFigures() {
   );
 }
 
-/** More quick nitrogen at once than published advice has; advice, not the label. */
-function QuickNitrogen({ says }: { says: Says }) {
-  const found = walk.once.value;
-  useSays(says, "once", found !== undefined || !walk.aim.value?.value?.n_kg_m2);
-  const breach = found?.value?.breaches[0];
-  if (!breach || walk.trouble.value || walk.aim.value?.error) return null;
-  return (
-    <Notice kind="warn" title="A lot of quick nitrogen at once">
-      <p>
-        Published advice keeps quick-release nitrogen at or below{" "}
-        {nitrogen(breach.limit_kg_m2, units.value).text} in one application; some places allow half of that.
-        Nitrogen of unknown release counts as quick here.
-      </p>
-    </Notice>
-  );
-}
-
-function YearNitrogen({ says }: { says: Says }) {
-  const n_kg_m2 = walk.aim.value?.value?.n_kg_m2;
-  return (
-    <>
-      {walk.choice.value.zones.map((zone) => (
-        <ZoneYear key={zone.id} zone={zone} n_kg_m2={n_kg_m2} says={says} />
-      ))}
-    </>
-  );
-}
-
-interface Ledger {
-  n_year_kg_m2: number;
-  breaches: { ceiling: string; limit_kg_m2: number }[];
-}
-
-interface ZoneYearProps {
-  zone: WalkZone;
-  n_kg_m2: number | null | undefined;
-  says: Says;
-}
-
-/** Speaks only where this walk would take a zone past what is published for its grass in a year. */
-function ZoneYear({ zone, n_kg_m2, says }: ZoneYearProps) {
-  const ask = yearAsk(zone, walk.entries.value, n_kg_m2, isoDay());
-  const { answer } = useEngine<Ledger>("feeding.ledger", ask?.args ?? null);
-  const breach = answer?.value?.breaches[0];
-  useSays(says, zone.id, !ask || answer !== undefined);
-  if (!ask || !breach || !answer?.value) return null;
-  const system = units.value;
-  return (
-    <Notice kind="warn" title={`${zone.name}: a lot of nitrogen for one year`}>
-      <p>
-        With this walk it would have had {nitrogen(answer.value.n_year_kg_m2, system).text} this year;
-        published advice for {ask.grass} goes up to {nitrogen(breach.limit_kg_m2, system).text}.
-      </p>
-    </Notice>
-  );
+function sayOpen(open: number): string {
+  return open === 1 ? "One warning still needs an answer." : `${open} warnings still need an answer.`;
 }
