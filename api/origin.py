@@ -12,6 +12,8 @@ from collections.abc import Callable
 
 from django.conf import settings
 from django.http import HttpRequest, HttpResponse, JsonResponse
+from django.http.response import HttpResponseBase
+from django.middleware.csrf import CsrfViewMiddleware
 from rest_framework.authentication import SessionAuthentication
 from rest_framework.request import Request
 
@@ -37,6 +39,16 @@ def is_own(request: HttpRequest) -> bool:
     origin = request.headers.get("Origin")
     here = f"{request.scheme}://{request.get_host()}"
     return origin is None or origin == here or origin in settings.CSRF_TRUSTED_ORIGINS
+
+
+class OperatorsCsrf(CsrfViewMiddleware):
+    """Django's token against forged forms, for the operator's pages alone: no other page has a form of that kind."""
+
+    def process_response(self, request: HttpRequest, response: HttpResponseBase) -> HttpResponseBase:
+        """Set its cookie on the operator's pages only; signing in to the app would set it too."""
+        if not (settings.ADMIN_PATH and request.path.startswith(f"/{settings.ADMIN_PATH}")):
+            return response
+        return super().process_response(request, response)
 
 
 class CookieSession(SessionAuthentication):

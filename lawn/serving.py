@@ -172,6 +172,8 @@ def options() -> dict[str, Any]:
         "ws": "none",
         "lifespan": "off",
         "log_level": "warning",
+        "log_config": None,  # through Django's handler, which hides what looks like a token (lawn.discretion)
+        "access_log": False,
         "proxy_headers": False,  # Django reads the proxy's headers, as many as SWARDBOOK_PROXIES says
         "server_header": False,
         # Connections are counted by Guarded. Those that had to make room leave their tasks behind for a moment.

@@ -65,7 +65,7 @@ MIDDLEWARE = [
     "lawn.sessions.Sliding",
     "api.origin.SameOrigin",
     "django.middleware.common.CommonMiddleware",
-    "django.middleware.csrf.CsrfViewMiddleware",
+    "api.origin.OperatorsCsrf",
     "django.contrib.auth.middleware.AuthenticationMiddleware",
     "django.contrib.messages.middleware.MessageMiddleware",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
@@ -240,6 +240,7 @@ PWA_APP_SPLASH_SCREEN: list[dict[str, str]] = []
 LOGGING = {
     "version": 1,
     "disable_existing_loggers": False,
-    "handlers": {"console": {"class": "logging.StreamHandler"}},
+    "filters": {"discreet": {"()": "lawn.discretion.Discreet"}},
+    "handlers": {"console": {"class": "logging.StreamHandler", "filters": ["discreet"]}},
     "root": {"handlers": ["console"], "level": "WARNING"},
 }

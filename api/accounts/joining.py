@@ -10,7 +10,7 @@ from rest_framework.views import APIView
 
 from api.accounts import doors, throttles
 from api.accounts.reading import error, me_of, read, signed_in
-from api.accounts.serializers import InvitationOut, JoinIn, MeOut, NewcomerIn
+from api.accounts.serializers import InvitationOut, JoinIn, MeOut, NewcomerIn, TokenIn
 from api.errors import Refusal
 from lawn.book import membership
 from lawn.models import Invitation, Person
@@ -45,11 +45,20 @@ class SeeInvitation(APIView):
     @extend_schema(
         operation_id="invitations_see",
         tags=["invitations"],
-        responses={200: InvitationOut, 404: error("Unknown, used or expired"), 429: error("Too many tries")},
+        request=TokenIn,
+        responses={
+            200: InvitationOut,
+            400: error("No token"),
+            404: error("Unknown, used, withdrawn or expired"),
+            429: error("Too many tries"),
+        },
     )
-    def get(self, request: Request, token: str) -> Response:
-        """Give the household's name to whoever holds the token, while it can still be used."""
-        return Response(InvitationOut(open_invitation(token)).data)
+    def post(self, request: Request) -> Response:
+        """Give the household's name to whoever holds the token, while it can still be used.
+
+        A body carries it: addresses stand in logs and histories.
+        """
+        return Response(InvitationOut(open_invitation(read(TokenIn, request)["token"])).data)
 
 
 class Join(APIView):

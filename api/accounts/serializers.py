@@ -1,5 +1,6 @@
 """What accounts take in and give out."""
 
+import re
 from typing import Any
 
 from django.contrib.auth.password_validation import validate_password
@@ -10,6 +11,7 @@ from api import says
 from lawn.models import Person
 
 UNITS = ("us", "metric")
+_TOKEN = re.compile("[A-Za-z0-9_-]+")  # RFC 4648, section 5
 
 
 def _name(**options: Any) -> says.Text:
@@ -51,10 +53,29 @@ class SignInIn(serializers.Serializer[Any]):
     password = _password("write the one you signed up with")
 
 
+class Token(says.Text):
+    """An invitation's token, or its whole link, with whatever a person's pasting put around it."""
+
+    def __init__(self, **options: Any) -> None:
+        super().__init__("The invitation", "open its link or ask for a new one", max_length=200, **options)
+
+    def to_internal_value(self, data: Any) -> str:
+        """Return the token alone: the last run of the characters that tokens are made of."""
+        text = super().to_internal_value(data)
+        found = _TOKEN.findall(text)
+        return found[-1] if found else text
+
+
+class TokenIn(serializers.Serializer[Any]):
+    """An invitation to be looked at."""
+
+    token = Token()
+
+
 class JoinIn(serializers.Serializer[Any]):
     """An invitation's token and, for someone who is not signed in, who they are."""
 
-    token = says.Text("The invitation", "open its link or ask for a new one", max_length=200)
+    token = Token()
     name = _name(required=False)
     email = says.Email(max_length=254, required=False)
     password = _password(required=False)

@@ -13,5 +13,5 @@ urlpatterns = [
     path("accounts/sign-ins", views.SignIns.as_view(), name="sign-ins"),
     path("accounts/me", views.Me.as_view(), name="me"),
     path("accounts/join", joining.Join.as_view(), name="join"),
-    path("invitations/<str:token>", joining.SeeInvitation.as_view(), name="invitation"),
+    path("accounts/invitation", joining.SeeInvitation.as_view(), name="invitation"),
 ]

@@ -73,7 +73,7 @@ class Invitations(APIView):
                 invitation, token = membership.create_invitation(member, timezone.now())
         except membership.TooManyInvitations:
             raise Refusal(status.HTTP_409_CONFLICT, "too_many_invitations", _MANY) from None
-        link = request.build_absolute_uri(f"/join/{token}")
+        link = request.build_absolute_uri(f"/join/#{token}")  # what follows # is sent to no server
         answer = {"id": invitation.id, "link": link, "svg": drawn(link), "expires_at": invitation.expires_at}
         return Response(NewInvitationOut(answer).data, status=status.HTTP_201_CREATED)
 

@@ -50,7 +50,7 @@ export function App() {
   useNewBuildOffer();
   useSwitchOffer();
   const [path] = useLocation();
-  const outside = path.startsWith("/enter") || path.startsWith("/join/");
+  const outside = path.startsWith("/enter") || path.startsWith("/join");
   if (!session.value && !outside) {
     return looking.value ? <main class="page" aria-busy="true" /> : <Redirect to="/enter" replace />;
   }
@@ -66,7 +66,7 @@ export function App() {
         <Route path="/log/*?" component={Log} />
         <Route path="/household/*?" component={Household} />
         <Route path="/enter" component={Entrance} />
-        <Route path="/join/:token" component={Entrance} />
+        <Route path="/join/:token?" component={Entrance} />
         <Route>
           <Redirect to="/" replace />
         </Route>

@@ -57,8 +57,7 @@ def test_a07_a_place_in_the_book_that_is_none_of_ours_is_refused_and_named(cast:
 
 def place_of(cast: Cast, route: Route) -> str:
     """The route's address in our household, its holes filled with what is there."""
-    named = things([name for name in route.names if name != "token"], cast.ours, cast.keeper.member)
-    return route.path(**{"token": "nobody", "household": cast.ours.id, **named})
+    return route.path(household=cast.ours.id, **things(route.names, cast.ours, cast.keeper.member))
 
 
 GETS = [route for route in all_routes() if route.method == "get" and not route.pattern.endswith("events")]

@@ -35,7 +35,7 @@ ANSWERS: dict[str, tuple[int, int, int, int]] = {
     "GET /api/v1/accounts/sign-ins": (200, 200, 200, 401),
     "GET /api/v1/accounts/me": (200, 200, 200, 401),
     "POST /api/v1/accounts/join": (400, 400, 400, 400),
-    "GET /api/v1/invitations/<str:token>": (404, 404, 404, 404),
+    "POST /api/v1/accounts/invitation": (400, 400, 400, 400),
     "GET /api/v1/schema": (200, 200, 200, 200),
     "POST /api/v1/households/<uuid:household>/invitations": (201, 403, 404, 401),
     "GET /api/v1/households/<uuid:household>/invitations": (200, 403, 404, 401),

@@ -91,4 +91,7 @@ def test_a_held_back_request_says_when_to_try_again(cast: Cast, rates: Rates) ->
 def test_signing_up_and_looking_at_invitations_are_held_back_too(cast: Cast, rates: Rates) -> None:
     rates(sign_up="1/hour", invitation="1/hour")
     assert [Caller().post("/api/v1/accounts/sign-up").status_code for _ in range(2)] == [400, 429]
-    assert [Caller().get("/api/v1/invitations/made-up").status_code for _ in range(2)] == [404, 429]
+    assert [Caller().post("/api/v1/accounts/invitation", {"token": "made-up"}).status_code for _ in range(2)] == [
+        404,
+        429,
+    ]

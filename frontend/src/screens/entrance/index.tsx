@@ -1,5 +1,5 @@
 /** The door: signing in, starting a book, joining one by invitation. */
-import { useRef } from "preact/hooks";
+import { useEffect, useRef, useState } from "preact/hooks";
 import { Redirect, useLocation, useParams } from "wouter-preact";
 import { count } from "../../format";
 import { leftHere, session } from "../../models/session";
@@ -11,8 +11,25 @@ import { FieldMark } from "./mark";
 import { useOnline } from "./online";
 import { SignForms } from "./sign";
 
+/**
+ * The token of the link that was opened: what follows its #, which no server is ever sent. In links of before it stands
+ * in the address itself; there it is taken out at once, so that it goes no further.
+ */
+function useToken(): string | undefined {
+  const { token: before } = useParams<{ token?: string }>();
+  const [hash, setHash] = useState(location.hash);
+  useEffect(() => {
+    if (before) history.replaceState(null, "", `/join/#${before}`);
+    const moved = () => setHash(location.hash);
+    addEventListener("hashchange", moved);
+    return () => removeEventListener("hashchange", moved);
+  }, [before]);
+  const [path] = useLocation();
+  return before || (path.startsWith("/join") ? hash.slice(1) : "") || undefined;
+}
+
 export default function Entrance() {
-  const { token } = useParams<{ token?: string }>();
+  const token = useToken();
   const online = useOnline();
   const [, go] = useLocation();
   // Somebody signed in comes here only to sign in again after a long time away; the book stays open meanwhile.

@@ -20,7 +20,7 @@ function useOffer(token: string, attempt: number): Offer | string | undefined {
   useEffect(() => {
     let wanted = true;
     setOffer(undefined);
-    void request<Offer>("GET", `invitations/${encodeURIComponent(token)}`).then((outcome) => {
+    void request<Offer>("POST", "accounts/invitation", { token }).then((outcome) => {
       if (!wanted) return;
       if (outcome.ok) setOffer(outcome.value);
       else
