@@ -17,15 +17,15 @@ import { SignForms } from "./sign";
  */
 function useToken(): string | undefined {
   const { token: before } = useParams<{ token?: string }>();
-  const [hash, setHash] = useState(location.hash);
+  const [path] = useLocation();
+  const [, again] = useState(0);
   useEffect(() => {
     if (before) history.replaceState(null, "", `/join/#${before}`);
-    const moved = () => setHash(location.hash);
+    const moved = () => again((count) => count + 1);
     addEventListener("hashchange", moved);
     return () => removeEventListener("hashchange", moved);
   }, [before]);
-  const [path] = useLocation();
-  return before || (path.startsWith("/join") ? hash.slice(1) : "") || undefined;
+  return before || (path.startsWith("/join") ? location.hash.slice(1) : "") || undefined;
 }
 
 export default function Entrance() {
