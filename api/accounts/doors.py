@@ -1,6 +1,7 @@
 """Who is let in: one place where passwords are tried, sessions are opened and both are written down."""
 
 from collections.abc import Callable
+from contextlib import nullcontext
 
 from django.contrib.auth import authenticate, login
 from django.contrib.auth.hashers import make_password
@@ -10,8 +11,9 @@ from rest_framework import status
 from rest_framework.request import Request
 from rest_framework.throttling import BaseThrottle
 
+from api.accounts import known
 from api.errors import Refusal
-from lawn import audit, sessions
+from lawn import audit, hashing, sessions
 from lawn.models import Person
 
 Make = Callable[[Person], object]
@@ -25,7 +27,8 @@ def try_password(request: Request, email: str, password: str) -> Person | None:
 
     Django's backend hashes the password even when it knows no such email, so that the time tells nothing either.
     """
-    found = authenticate(request._request, username=email, password=password)
+    with hashing.going_first() if known.mark_of(request._request, email) else nullcontext():
+        found = authenticate(request._request, username=email, password=password)
     if isinstance(found, Person):
         open_for(request, found)
         return found

@@ -8,7 +8,7 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 from rest_framework.views import APIView
 
-from api.accounts import doors, throttles
+from api.accounts import doors, known, throttles
 from api.accounts.reading import error, me_of, read, signed_in
 from api.accounts.serializers import InvitationOut, JoinIn, MeOut, NewcomerIn, TokenIn
 from api.errors import Refusal
@@ -90,7 +90,7 @@ class Join(APIView):
             person = self._entered(request, enter)
         except membership.InvitationClosed as closed:
             raise shut(closed) from closed
-        return Response(me_of(person))
+        return known.remember(request._request, Response(me_of(person)), person.email)
 
     def _entered(self, request: Request, enter: doors.Make) -> Person:
         """Let the person in; a newcomer and their place in the household are made together or not at all."""

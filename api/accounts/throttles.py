@@ -12,6 +12,7 @@ from rest_framework.request import Request
 from rest_framework.throttling import SimpleRateThrottle
 from rest_framework.views import APIView
 
+from api.accounts import known
 from lawn import knocks
 
 _PERIODS_S = {"sec": 1, "min": 60, "hour": 3600, "day": 86400}
@@ -73,29 +74,47 @@ class Counted(SimpleRateThrottle):
         return network(self.get_ident(request))
 
 
+def email_in(request: Request) -> str:
+    """Return the email that a form names, as it is counted; "" where it names none."""
+    data = request.data if isinstance(request.data, dict) else {}
+    return plain(str(data.get("email", "")))
+
+
+def of_known_phone(request: Request) -> str:
+    """Name the counter of a phone that has signed in to this account before, apart from all others; "" for none."""
+    mark = known.mark_of(request._request, email_in(request))
+    return f"known:{mark}" if mark else ""
+
+
 class SignInPerAddress(Counted):
-    """Sign-ins from one network address."""
+    """Sign-ins from one network address; those of known phones each for themselves."""
 
     scope = "sign_in_address"
 
+    def name_of(self, request: Request) -> str:
+        """Name the counter."""
+        return of_known_phone(request) or super().name_of(request)
+
 
 class SignInPerEmail(Counted):
-    """Tries of passwords for one email, known to us or not: both are counted alike, and so are all doors."""
+    """Tries of passwords for one email, known to us or not: both are counted alike, and so are all doors.
+
+    A phone known to have signed in to it counts for itself: strangers must not lock the owner out.
+    """
 
     scope = "sign_in_email"
 
     def name_of(self, request: Request) -> str:
         """Name the counter by the email, however it is written."""
-        data = request.data if isinstance(request.data, dict) else {}
-        return plain(str(data.get("email", "")))
+        return of_known_phone(request) or email_in(request)
 
 
 class PasswordPerPerson(SignInPerEmail):
-    """Tries of the old password by who is signed in: counted with the sign-ins to their email."""
+    """Tries of the old password by who is signed in: counted for themselves, whatever strangers try at the door."""
 
     def name_of(self, request: Request) -> str:
-        """Name the counter by the signed-in person's email."""
-        return str(getattr(request.user, "email", ""))
+        """Name the counter by the signed-in person."""
+        return f"signed in:{request.user.pk}" if request.user.is_authenticated else ""
 
 
 class SignUpPerAddress(Counted):

@@ -13,7 +13,7 @@ from rest_framework.response import Response
 from rest_framework.views import APIView
 
 from api import says
-from api.accounts import doors, throttles
+from api.accounts import doors, known, throttles
 from api.accounts.reading import error, me_of, read, signed_in
 from api.accounts.serializers import MeOut, PasswordIn, SignInIn, SignInsOut, SignUpIn
 from api.errors import Refusal
@@ -58,7 +58,8 @@ class SignUp(APIView):
         person, new = doors.new_or_known(request, form, settle)
         if not new and not access.memberships(person).exists():
             settle(person)
-        return Response(me_of(person), status=status.HTTP_201_CREATED)
+        answer = Response(me_of(person), status=status.HTTP_201_CREATED)
+        return known.remember(request._request, answer, person.email)
 
 
 class SignIn(APIView):
@@ -79,7 +80,7 @@ class SignIn(APIView):
         person = doors.try_password(request, form["email"], form["password"])
         if person is None:
             raise Refusal(status.HTTP_400_BAD_REQUEST, "wrong_sign_in", _WRONG)
-        return Response(me_of(person))
+        return known.remember(request._request, Response(me_of(person)), person.email)
 
 
 class SignOut(APIView):
@@ -150,7 +151,8 @@ class Me(APIView):
     @extend_schema(operation_id="accounts_me", tags=_TAG, responses={200: MeOut, 401: error("Signed out")})
     def get(self, request: Request) -> Response:
         """Give the person and their households."""
-        return Response(me_of(signed_in(request)))
+        person = signed_in(request)
+        return known.remember(request._request, Response(me_of(person)), person.email)
 
 
 class SignIns(APIView):

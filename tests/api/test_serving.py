@@ -141,7 +141,7 @@ def test_several_requests_of_one_connection_are_answered_in_turn(port: int) -> N
 def test_connections_are_fewer_than_the_files_a_process_may_open(
     monkeypatch: pytest.MonkeyPatch, files: tuple[int, int]
 ) -> None:
-    monkeypatch.setattr(serving.resource, "getrlimit", lambda which: (files[0], files[0]))
+    monkeypatch.setattr("resource.getrlimit", lambda which: (files[0], files[0]))
     assert serving.most_connections() == files[1]
 
 

@@ -95,3 +95,62 @@ def test_signing_up_and_looking_at_invitations_are_held_back_too(cast: Cast, rat
         404,
         429,
     ]
+
+
+# --- a stranger's tries and the owner --------------------------------------------------------------
+
+
+def sign_in(caller: Caller, password: str, address: str = "192.0.2.7") -> int:
+    caller.client.defaults["REMOTE_ADDR"] = address
+    return int(caller.post(SIGN_IN, {"email": "keeper@example.org", "password": password}).status_code)
+
+
+def test_strangers_tries_never_lock_the_owner_out_on_a_phone_they_signed_in_on_before(cast: Cast, rates: Rates) -> None:
+    phone = Caller()
+    assert sign_in(phone, PASSWORD) == 200
+    phone.post("/api/v1/accounts/sign-out")
+    rates(sign_in_email="2/hour", sign_in_address="3/hour")
+    assert [attempt("keeper@example.org") for _ in range(4)] == [400, 400, 429, 429]
+    assert sign_in(Caller(), PASSWORD, "192.0.2.99") == 429, "a phone nobody knows waits with the strangers"
+    assert sign_in(phone, PASSWORD) == 200
+
+
+def test_a_known_phone_guesses_no_more_often_than_anybody(cast: Cast, rates: Rates) -> None:
+    phone = Caller()
+    sign_in(phone, PASSWORD)
+    rates(sign_in_email="2/hour")
+    assert [sign_in(phone, "a wrong one") for _ in range(3)] == [400, 400, 429]
+
+
+@pytest.mark.parametrize("forged", ["", "x", "eyJhIjoiYiJ9:1abc:def", "W10:1", "\x00"])
+def test_a_mark_that_is_not_ours_makes_no_phone_known(cast: Cast, rates: Rates, forged: str) -> None:
+    rates(sign_in_email="1/hour")
+    attempt("keeper@example.org")
+    phone = Caller()
+    phone.client.cookies["swardbook_known"] = forged
+    assert sign_in(phone, PASSWORD) == 429
+
+
+def test_a_phone_is_known_for_its_own_people_only(cast: Cast, rates: Rates) -> None:
+    phone = Caller()
+    phone.post(SIGN_IN, {"email": "member@example.org", "password": PASSWORD})
+    rates(sign_in_email="1/hour")
+    attempt("keeper@example.org")
+    assert sign_in(phone, PASSWORD) == 429
+
+
+def test_a_phone_signed_in_since_before_there_were_marks_becomes_known(cast: Cast, rates: Rates) -> None:
+    cast.keeper.get("/api/v1/accounts/me")
+    mark = cast.keeper.client.cookies["swardbook_known"]
+    assert (mark["httponly"], mark["samesite"], mark["path"]) == (True, "Lax", "/api/v1/accounts/")
+    assert "keeper" not in mark.value
+    rates(sign_in_email="1/hour")
+    attempt("keeper@example.org")
+    assert sign_in(cast.keeper, PASSWORD) == 200
+
+
+def test_strangers_tries_do_not_keep_who_is_signed_in_from_changing_their_password(cast: Cast, rates: Rates) -> None:
+    rates(sign_in_email="1/hour")
+    attempt("keeper@example.org")
+    form = {"password": PASSWORD, "new_password": "nine tall hedges"}
+    assert cast.keeper.post("/api/v1/accounts/password", form).status_code == 200
