@@ -5,7 +5,15 @@ import math
 from lawn.engine.corners import offsets_ring, radii_ring, round_ring
 from lawn.engine.errors import EngineError
 from lawn.engine.numeric import choice, flag, group, listing, number, optional_number, positive, total
-from lawn.engine.outline import check_holes, check_simple, corner_spread, perimeter_of, ring_of, signed_area_m2
+from lawn.engine.outline import (
+    check_holes,
+    check_simple,
+    corner_spread,
+    enclosed_by,
+    perimeter_of,
+    ring_of,
+    signed_area_m2,
+)
 from lawn.engine.shapes import SHAPES, SIDES, fields_of, measured
 from lawn.engine.working import COMMON, DEFINITION, step
 
@@ -185,7 +193,7 @@ def outline(
     paths.extend(["circles_m[" + str(at) + "]" for at in range(len(circles))])
     check_holes(outer, rings, paths)
     areas = [abs(signed_area_m2(outer))] + [-abs(signed_area_m2(ring)) for ring in rings]
-    area_m2 = positive("points_m", total(areas), "This outline encloses no ground.")
+    area_m2 = enclosed_by("points_m", total(areas))
     outer_m = perimeter_of(outer)
     perimeter_m = total([outer_m] + [perimeter_of(ring) for ring in rings])
     corner_m = optional_number("corner_error_m", corner_error_m)

@@ -39,6 +39,7 @@ if TYPE_CHECKING:  # never true at run time: MicroPython has no typing module
     from typing import Any
 
 ENGINE_VERSION = "0.2.0"
+MOST_DEPTH = 64  # of lists and groups within one another; none of ours has ten
 
 HOPPER = ("top_length_m", "top_width_m", "bottom_length_m", "bottom_width_m", "height_m")
 SPREADING = ("dial", "product", "target_kg_m2", "area_m2", "history")
@@ -129,6 +130,8 @@ def call(name: str, args: object) -> "dict[str, Any]":
     """
     try:
         value, working = _run(name, args)
+        _check_finite(name, value)
+        _check_finite(name, working)
     except EngineError as error:
         return {"error": error.facts(), "engine": ENGINE_VERSION}
     return {"value": value, "working": working, "engine": ENGINE_VERSION}
@@ -139,6 +142,9 @@ def call_json(name: str, args_json: str) -> str:
 
     A fault of ours comes back as an error too: the phone has nobody to read a traceback.
     """
+    if _too_deep(args_json):
+        error = wrong_type(name="arguments", value=None, wanted="nested at most " + str(MOST_DEPTH) + " deep")
+        return json.dumps({"error": error.facts(), "engine": ENGINE_VERSION})
     try:
         args = json.loads(args_json)
     except ValueError:
@@ -166,6 +172,54 @@ def describe() -> "list[dict[str, Any]]":
         row["optional"] = list(optional)
         rows.append(row)
     return rows
+
+
+def _too_deep(text: str) -> bool:
+    """Tell whether lists and groups stand in one another more than MOST_DEPTH deep: no reader survives it.
+
+    The quick count takes brackets within texts along, so only what seems too deep is read letter by letter.
+    """
+    return _reach(text, "[", "]") + _reach(text, "{", "}") > MOST_DEPTH and _depth(text) > MOST_DEPTH
+
+
+def _reach(text: str, opens: str, closes: str) -> int:
+    now = most = 0
+    for piece in text.split(closes):
+        now += piece.count(opens)
+        most = max(most, now)
+        now = max(0, now - 1)
+    return most
+
+
+def _depth(text: str) -> int:
+    now = most = 0
+    quoted = escaped = False
+    for letter in text:
+        if quoted:
+            quoted = escaped or letter != '"'
+            escaped = letter == "\\" and not escaped
+        elif letter == '"':
+            quoted = True
+        elif letter in "[{":
+            now += 1
+            most = max(most, now)
+        elif letter in "]}":
+            now -= 1
+    return most
+
+
+def _check_finite(name: str, found: object) -> None:
+    """Refuse a result that is no number: JSON has none for it, and a person could do nothing with it."""
+    if isinstance(found, float):
+        if not -1e308 <= found <= 1e308:
+            message = "These values lead to a result that is no number: at least one is far too small or too large."
+            raise EngineError(code="not_finite", name=name, value=found, message=message)
+    elif isinstance(found, dict):
+        for key in found:
+            _check_finite(name, found[key])
+    elif isinstance(found, (list, tuple)):
+        for item in found:
+            _check_finite(name, item)
 
 
 def _fault(name: str, fault: Exception) -> dict[str, object]:

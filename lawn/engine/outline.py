@@ -5,9 +5,10 @@ A crossing outline has no area a person could mean, so it is refused rather than
 
 import math
 
-from lawn.engine.errors import EngineError, wrong_type
+from lawn.engine.errors import EngineError, impossible, wrong_type
 from lawn.engine.numeric import listing, number, total
 
+LEAST_GROUND_M2 = 1e-6
 MOST_CORNERS = 400  # every pair of edges is tried, about 0.1 s at this size on a phone
 
 
@@ -48,6 +49,16 @@ def signed_area_m2(ring: list[tuple[float, float]]) -> float:
         bx, by = ring[at + 1][0] - x0, ring[at + 1][1] - y0
         parts.append(0.5 * (ax * by - bx * ay))
     return total(parts)
+
+
+def enclosed_by(path: str, area_m2: float) -> float:
+    """Return an outline's area, or raise `impossible` where it encloses no ground a person could stand on.
+
+    Corners at 1e-308 enclose more than nothing and less than arithmetic can go on with.
+    """
+    if area_m2 < LEAST_GROUND_M2:
+        raise impossible(name=path, value=area_m2, low=LEAST_GROUND_M2, message="This outline encloses no ground.")
+    return area_m2
 
 
 def perimeter_of(ring: list[tuple[float, float]]) -> float:

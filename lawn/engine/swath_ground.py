@@ -7,8 +7,8 @@ In the frame of a heading a place is (u, v): u across to the right of the walker
 
 import math
 
-from lawn.engine.numeric import listing, positive, total
-from lawn.engine.outline import check_holes, check_simple, ring_of, signed_area_m2
+from lawn.engine.numeric import listing, total
+from lawn.engine.outline import check_holes, check_simple, enclosed_by, ring_of, signed_area_m2
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:  # never true at run time
@@ -35,7 +35,7 @@ def ground_of(path: str, outline_m: object, holes_m: object) -> "tuple[list[Ring
         check_simple(paths[at], holes[at])
     check_holes(outer, holes, paths)
     areas = [abs(signed_area_m2(outer))] + [-abs(signed_area_m2(hole)) for hole in holes]
-    area_m2 = positive(path + "outline_m", total(areas), "This outline encloses no ground.")
+    area_m2 = enclosed_by(path + "outline_m", total(areas))
     rings = [_turned(outer, True)] + [_turned(hole, False) for hole in holes]
     return rings, area_m2
 

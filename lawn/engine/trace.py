@@ -3,12 +3,13 @@
 import math
 
 from lawn.engine.errors import impossible
-from lawn.engine.numeric import group, listing, number, optional_number, positive, total
+from lawn.engine.numeric import group, listing, number, optional_number, total
 from lawn.engine.outline import (
     check_holes,
     check_simple,
     corner_spread,
     distance,
+    enclosed_by,
     perimeter_of,
     ring_of,
     signed_area_m2,
@@ -74,7 +75,7 @@ def trace(
     turn = optional_number("north_px_deg", north_px_deg)
     rings = [_metres(ring, rings_px[0][0], scale, turn) for ring in rings_px]
     areas = [abs(signed_area_m2(rings[0]))] + [-abs(signed_area_m2(ring)) for ring in rings[1:]]
-    area_m2 = positive("points_px", total(areas), "This outline encloses no ground.")
+    area_m2 = enclosed_by("points_px", total(areas))
     spread_m = math.sqrt(total([corner_spread(ring) ** 2 for ring in rings]))
     by_scale_m2, by_corners_m2 = 2.0 * scale_share * area_m2, pointing * scale * spread_m
     perimeter_m = total([perimeter_of(ring) for ring in rings])

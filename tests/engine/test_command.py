@@ -11,7 +11,7 @@ from django.core.management import CommandError, call_command
 
 from lawn import phone_engine
 from lawn.build import ROOT
-from lawn.engine.door import CALLS
+from lawn.engine.door import CALLS, MOST_DEPTH, call_json
 from tests.engine.cases import differs
 
 BAG = {"net_kg": 22.6796, "coverage_m2": 464.515}
@@ -74,3 +74,41 @@ def test_a_runner_that_breaks_shows_its_own_words(monkeypatch: pytest.MonkeyPatc
     monkeypatch.setattr(phone_engine, "RUNNER", broken)
     with pytest.raises(CommandError, match="the moss won"):
         printed("label.rate", "{}", "--runtime", "micropython")
+
+
+DEEP = '{"net_kg": ' + "[" * 15_000 + "]" * 15_000 + "}"
+TINY = "[[0, 0], [10, 0], [10, 1e-308], [0, 5e-324]]"
+HOSTILE = {
+    "deep lists": ("label.rate", DEEP, "wrong_type"),
+    "deep groups": ("label.rate", '{"a":' * 15_000 + "1" + "}" * 15_000, "wrong_type"),
+    "deep and never closed": ("label.rate", "[" * 100_000, "wrong_type"),
+    "an endless number": ("label.rate", '{"net_kg": 1e999, "coverage_m2": 465}', None),
+    "corners at 1e-308": ("area.outline", '{"points_m": ' + TINY + "}", "impossible"),
+    "a walk over them": ("swath.walk_plan", '{"outline_m": ' + TINY + ', "swath_m": 1}', "impossible"),
+    "a speck": ("area.outline", '{"points_m": [[0, 0], [1e-160, 0], [1e-160, 1e-160], [0, 1e-160]]}', "impossible"),
+}
+
+
+@pytest.mark.parametrize("runtime", ["python", "micropython"])
+@pytest.mark.parametrize("how", list(HOSTILE))
+def test_what_no_arithmetic_can_go_on_with_is_refused_in_a_sentence(how: str, runtime: str, node_modules: Path) -> None:
+    call, arguments, code = HOSTILE[how]
+    ask = phone_engine.answer if runtime == "micropython" else call_json
+    error = json.loads(ask(call, arguments), parse_constant=pytest.fail)["error"]
+    assert error["code"] == (code or error["code"]) != "fault"
+    assert error["message"].endswith(".")
+
+
+def test_brackets_within_a_text_are_no_nesting() -> None:
+    answer = json.loads(call_json("label.rate", json.dumps({**BAG, "note": '"[' * 300})))
+    assert answer["error"]["code"] == "unknown_argument"
+    inner: object = 1
+    for _ in range(MOST_DEPTH - 1):
+        inner = [inner]
+    assert json.loads(call_json("label.rate", json.dumps({"net_kg": inner})))["error"]["code"] != "fault"
+
+
+def test_a_result_that_is_no_number_is_refused_not_printed(monkeypatch: pytest.MonkeyPatch) -> None:
+    for value in (float("nan"), float("inf"), [{"area_m2": -float("inf")}]):
+        monkeypatch.setitem(CALLS, "label.rate", (lambda value=value: (value, []), (), ()))
+        assert json.loads(call_json("label.rate", "{}"), parse_constant=pytest.fail)["error"]["code"] == "not_finite"
