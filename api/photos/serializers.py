@@ -24,6 +24,14 @@ class MissingOut(serializers.Serializer[Any]):
     missing = serializers.ListField(child=serializers.CharField())
 
 
+class UploadAsk(serializers.Serializer[Any]):
+    """Of a picture of how many bytes."""
+
+    total = serializers.IntegerField(
+        min_value=1, max_value=10_000_000, required=False, help_text="Of the whole picture; pieces are kept by it"
+    )
+
+
 class UploadOut(serializers.Serializer[Any]):
     """How much of a picture has come; complete once it was checked and is on the server's disk."""
 

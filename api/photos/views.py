@@ -21,7 +21,7 @@ from api.errors import Refusal
 from api.households.inside import member_of
 from api.photos.parsers import ChunkParser
 from api.photos.ranges import read_range
-from api.photos.serializers import MissingIn, MissingOut, UploadOut
+from api.photos.serializers import MissingIn, MissingOut, UploadAsk, UploadOut
 from api.photos.throttles import PhotosPerPerson
 from lawn.photos import files, upload
 from lawn.photos.refusal import Full, Gap, Refused
@@ -65,11 +65,18 @@ class Upload(APIView):
 
     throttle_classes = [PhotosPerPerson]
 
-    @extend_schema(operation_id="photos_upload", tags=_TAG, responses={200: UploadOut, **_NO})
+    @extend_schema(
+        operation_id="photos_upload",
+        tags=_TAG,
+        parameters=[UploadAsk],
+        responses={200: UploadOut, 400: error("A parameter is wrong"), **_NO},
+    )
     def get(self, request: Request, household: uuid.UUID, sha256: str) -> Response:
         """Say how much of a picture has come, after a cut or before the first chunk."""
         here = household_of(request, household, sha256)
-        return Response(UploadOut(upload.standing(here, sha256)).data)
+        asked = UploadAsk(data=request.query_params)
+        asked.is_valid(raise_exception=True)
+        return Response(UploadOut(upload.standing(here, sha256, asked.validated_data.get("total"))).data)
 
 
 class AsItIs(BaseContentNegotiation):

@@ -14,13 +14,13 @@ from lawn.engine.dial import MOST_CLICKS
 from lawn.engine.entries import MOST_ZONES
 from lawn.engine.numeric import whole_down
 from lawn.engine.tables.glossary import GLOSSARY
-from lawn.photos.jpeg import check_bare
 from lawn.photos.refusal import Refused
 
 _ID = re.compile(r"\A[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}\Z")
 _SHA256 = re.compile(r"\A[0-9a-f]{64}\Z")
 _BASE64 = re.compile(r"\A(?:[A-Za-z0-9+/]{4})*(?:[A-Za-z0-9+/]{2}==|[A-Za-z0-9+/]{3}=)?\Z")
 _MOST_THUMBNAIL_BYTES = 8192
+_MOST_THUMBNAIL_PX = 640  # two hundred in a push are decoded while the household waits
 _MOST_METRES = 50000.0  # as the engine takes a coordinate
 _MOST_GRAMS = 10000.0
 _MOST_CORNERS = 400
@@ -132,12 +132,16 @@ def _is_thumbnail(value: Any) -> bool:
     """Whether it is a small JPEG with nothing beside the picture in it: no place it was taken at (S19)."""
     if not isinstance(value, str) or _BASE64.match(value) is None:
         return False
+    from lawn.photos.check import check_picture  # which asks lawn.book.kinds for its own limits
+
     data = base64.b64decode(value)
+    if len(data) > _MOST_THUMBNAIL_BYTES:
+        return False
     try:
-        check_bare(data)
+        check_picture(data, _MOST_THUMBNAIL_PX)
     except Refused:
         return False
-    return len(data) <= _MOST_THUMBNAIL_BYTES
+    return True
 
 
 _Form = tuple[Callable[[Any], bool], str]

@@ -20,6 +20,10 @@ _TABLES = (0xC4, 0xDB, 0xDD)  # Huffman tables, quantisation tables, restart int
 # In coded data 0xFF is followed by 0x00 or is a restart marker; anything else ends the scan. 0xFF may also fill.
 _END_OF_SCAN = re.compile(rb"\xff[^\x00\xd0-\xd7\xff]")
 _BARE_JFIF_BYTES = 16  # without the little picture that JFIF allows in its header (ITU-T T.871, 10.1)
+_ADOBE_BYTES = 12  # the name, a version, two flags and the transform (ITU-T T.872, 6.5.3)
+_ICC = b"ICC_PROFILE\0\x01\x01"  # the first part of one: a profile of several is none that a phone writes
+_ICC_HEADER_BYTES = 128
+MOST_PROFILE_BYTES = 8192
 _GPS_IFD = 0x8825  # Exif 2.32, 4.6.3: the pointer to the GPS fields
 # A progressive picture needs about ten scans. Each of thousands would cost a whole pass of decoding.
 MOST_SCANS = 64
@@ -81,6 +85,9 @@ def check_bare(data: bytes) -> None:
             raise _beside(segment)
     frames = [segment for segment in found if segment.marker in _FRAMES]
     scans = sum(segment.marker == _SOS for segment in found)
+    beside = [segment.marker for segment in found if segment.marker in (_APP0, _APP2, _APP14)]
+    if len(beside) != len(set(beside)):
+        raise _damaged("it says the same thing twice before the picture")
     if len(frames) != 1 or not scans:
         raise _damaged("it does not hold exactly one picture")
     if scans > MOST_SCANS:
@@ -92,10 +99,19 @@ def _belongs(segment: Segment) -> bool:
     if marker == _APP0:
         return content.startswith(b"JFIF\0") and len(content) + 2 == _BARE_JFIF_BYTES
     if marker == _APP2:
-        return content.startswith(b"ICC_PROFILE\0")
+        return _is_colour_profile(content)
     if marker == _APP14:
-        return content.startswith(b"Adobe")
+        return content.startswith(b"Adobe") and len(content) == _ADOBE_BYTES
     return marker in _FRAMES or marker in _TABLES or marker == _SOS
+
+
+def _is_colour_profile(content: bytes) -> bool:
+    """Whether it is one whole colour profile of modest size, by its own header (ICC.1:2022, 7.2 and annex B.4)."""
+    name, profile = content[: len(_ICC)], content[len(_ICC) :]
+    size = int.from_bytes(profile[:4])
+    return (
+        name == _ICC and _ICC_HEADER_BYTES <= size == len(profile) <= MOST_PROFILE_BYTES and profile[36:40] == b"acsp"
+    )
 
 
 def _beside(segment: Segment) -> Refused:

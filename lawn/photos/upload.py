@@ -43,13 +43,17 @@ def missing(household_id: uuid.UUID, names: list[str]) -> list[str]:
     return [name for name in names if not files.has(household_id, name)]
 
 
-def standing(household_id: uuid.UUID, sha256: str) -> Standing:
-    """Return how much of a picture is here."""
+def standing(household_id: uuid.UUID, sha256: str, total: int | None = None) -> Standing:
+    """Return how much is here of a picture of `total` bytes.
+
+    Without a total, the least of what was begun under that name: a wrong total of somebody else's must not send a
+    phone on behind the end of its own.
+    """
     place = files.whole(household_id, sha256)
     with suppress(FileNotFoundError):
         return Standing(place.stat().st_size, True)
-    begun = files.partial_folder(household_id).glob(f"{sha256}.*")
-    return Standing(max((_size(path) for path in begun), default=0), False)
+    begun = files.partial_folder(household_id).glob(f"{sha256}.{'*' if total is None else total}")
+    return Standing(min((_size(path) for path in begun), default=0), False)
 
 
 def take(household_id: uuid.UUID, sha256: str, chunk: Chunk) -> Standing:

@@ -5,8 +5,9 @@ from io import BytesIO
 from typing import Any
 
 import pytest
-from PIL import Image
+from PIL import Image, ImageCms
 
+from lawn.book import forms
 from lawn.photos import files, upload
 from lawn.photos.check import MOST_BYTES, MOST_PX, check
 from lawn.photos.jpeg import MOST_SCANS
@@ -16,6 +17,7 @@ from tests.api.conftest import Cast
 from tests.api.test_photos import base, send
 
 PLAIN = pictures.jpeg(pictures.quarters(64, 48))
+PROFILE = ImageCms.ImageCmsProfile(ImageCms.createProfile("sRGB")).tobytes()
 SOI, EOI = b"\xff\xd8", b"\xff\xd9"
 
 
@@ -47,7 +49,7 @@ def test_plain_pictures_of_every_usual_coding_are_kept(options: dict[str, Any]) 
 def test_a_grey_one_and_one_with_a_colour_profile_are_kept() -> None:
     grey = pictures.jpeg(pictures.noise(20, 10).convert("L"))
     assert check(grey, pictures.name(grey)) == (20, 10)
-    profiled = pictures.jpeg(pictures.noise(20, 10), icc_profile=b"invented profile" * 20)
+    profiled = pictures.jpeg(pictures.noise(20, 10), icc_profile=PROFILE)
     assert check(profiled, pictures.name(profiled)) == (20, 10)
 
 
@@ -178,3 +180,55 @@ def test_a_total_above_the_limit_is_refused_with_its_first_chunk(cast: Cast) -> 
         upload.take(cast.ours.id, "0" * 64, upload.Chunk(0, MOST_BYTES + 1, b"x"))
     assert no.value.code == "too_large"
     assert not files.partial_folder(cast.ours.id).exists()
+
+
+# --- what may stand beside a picture is looked at as the picture is --------------------------------
+
+ICC = b"ICC_PROFILE\0\x01\x01"
+HIDDEN = {
+    "a profile that is none": (0xE2, ICC + b"somebody's house key " * 20),
+    "a profile with more behind it": (0xE2, ICC + PROFILE + b"more"),
+    "a profile of a size it has not": (0xE2, ICC + (len(PROFILE) + 1).to_bytes(4) + PROFILE[4:]),
+    "a part of several": (0xE2, b"ICC_PROFILE\0\x01\x02" + PROFILE),
+    "a profile of many kilobytes": (0xE2, ICC + (9000).to_bytes(4) + PROFILE[4:] + b"\0" * (9000 - len(PROFILE))),
+    "words behind the Adobe mark": (0xEE, b"Adobe\0\x64\0\0\0\0\x01 and words"),
+    "an Adobe mark cut short": (0xEE, b"Adobe"),
+}
+
+
+@pytest.mark.parametrize("what", list(HIDDEN))
+def test_a_segment_that_only_calls_itself_profile_or_mark_is_refused(what: str) -> None:
+    assert refusal(with_segment(*HIDDEN[what])) == "metadata_inside"
+
+
+@pytest.mark.parametrize("marker", [0xE2, 0xEE])
+def test_a_profile_or_a_mark_stands_once(marker: int) -> None:
+    content = ICC + PROFILE if marker == 0xE2 else b"Adobe\0\x64\0\0\0\0\x01"
+    once = with_segment(marker, content)
+    assert check(once, pictures.name(once)) == (64, 48)
+    assert refusal(SOI + segment(marker, content) + once[2:]) == "damaged"
+
+
+@pytest.mark.parametrize("what", ["a bomb", "wide", "damaged tables"])
+def test_a_thumbnail_is_decoded_as_a_picture_is(what: str) -> None:
+    frame = PLAIN.index(b"\xff\xc0")
+    data = {
+        "a bomb": PLAIN[: frame + 5] + (65500).to_bytes(2) * 2 + PLAIN[frame + 9 :],
+        "wide": pictures.jpeg(Image.new("L", (700, 8)), quality=10),
+        "damaged tables": PLAIN.replace(b"\xff\xc4", b"\xff\xdd", 1),
+    }[what]
+    sha256 = {"sha256": pictures.name(PLAIN)}
+    assert forms.wrong_in_group("photo", "photo", {**sha256, "thumb": pictures.base64_of(PLAIN)}) == {}
+    assert list(forms.wrong_in_group("photo", "photo", {**sha256, "thumb": pictures.base64_of(data)})) == ["thumb"]
+
+
+def test_how_much_has_come_is_told_for_the_pictures_own_length(cast: Cast) -> None:
+    """Another's wrong total under the same name must not send a phone on behind the end of its own."""
+    name, path = pictures.name(PLAIN), f"{base(cast.ours.id)}/{pictures.name(PLAIN)}"
+    upload.take(cast.ours.id, name, upload.Chunk(0, len(PLAIN) + 5000, b"x" * 5000))
+    upload.take(cast.ours.id, name, upload.Chunk(0, len(PLAIN), PLAIN[:100]))
+    assert cast.member.get(f"{path}/upload?total={len(PLAIN)}").json() == {"have_bytes": 100, "complete": False}
+    assert cast.member.get(f"{path}/upload?total={len(PLAIN) + 1}").json()["have_bytes"] == 0
+    assert cast.member.get(f"{path}/upload").json()["have_bytes"] == 100
+    assert cast.member.get(f"{path}/upload?total=x").status_code == 400
+    assert send(cast.member, cast.ours.id, PLAIN).json()["complete"] is True

@@ -124,7 +124,7 @@ PLANTS = (
         "picture_sent_from_its_start",
         "After every cut a picture is sent from its beginning.",
         f"{_PHOTOS}/upload.ts",
-        "let stands = await wire.standing(name);",
+        "let stands = await wire.standing(name, row.size);",
         "let stands: Outcome<UploadStanding> = { ok: true, status: 200, value: { have_bytes: 0, complete: false } };",
         by(_QUEUE, "goes on each time from what the server has, and sends no chunk again that was taken"),
     ),

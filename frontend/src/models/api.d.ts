@@ -2127,7 +2127,10 @@ export interface operations {
     };
     photos_upload: {
         parameters: {
-            query?: never;
+            query?: {
+                /** @description Of the whole picture; pieces are kept by it */
+                total?: number;
+            };
             header?: never;
             path: {
                 household: string;
@@ -2143,6 +2146,15 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["UploadOut"];
+                };
+            };
+            /** @description A parameter is wrong */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
                 };
             };
             /** @description Signed out */

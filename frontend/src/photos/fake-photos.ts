@@ -52,7 +52,7 @@ export class FakePhotos {
   }
 
   private async answer({ method, what, bytes, range }: Asked, body: unknown): Promise<Response> {
-    const [name = "", end] = what.split("/");
+    const [name = "", end] = what.replace(/\?.*/, "").split("/");
     if (name === "missing") {
       const { sha256 } = JSON.parse(String(body)) as { sha256: string[] };
       return json(200, { missing: sha256.filter((one) => !this.whole.has(one)) });

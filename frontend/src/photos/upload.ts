@@ -28,7 +28,7 @@ export async function sendPicture(
 ): Promise<Failure | undefined> {
   const row = await db.photos.get(name);
   if (row?.state !== "waiting") return undefined;
-  let stands = await wire.standing(name);
+  let stands = await wire.standing(name, row.size);
   let idle = 0;
   while (stands.ok && !stands.value.complete) {
     if (stopped.aborted || idle > MOST_IDLE) return STUCK;
@@ -38,7 +38,7 @@ export async function sendPicture(
     const answer = await wire.send(name, chunk, first, row.size);
     if (!answer.ok && answer.status === 422) return refused(db, name, row.bytes, answer);
     idle = further(answer, first) ? 0 : idle + 1;
-    stands = !answer.ok && answer.status === 409 ? await wire.standing(name) : answer;
+    stands = !answer.ok && answer.status === 409 ? await wire.standing(name, row.size) : answer;
   }
   if (!stands.ok) return stands;
   await db.photos.update(name, { state: "sent", have: row.size });

@@ -11,7 +11,7 @@ const SLOW: Wire = { ...WIRE, timeoutMs: 90_000 };
 
 export interface PhotoWire {
   missing(names: readonly string[]): Promise<Outcome<Schemas["MissingOut"]>>;
-  standing(name: string): Promise<Outcome<UploadStanding>>;
+  standing(name: string, total: number): Promise<Outcome<UploadStanding>>;
   send(name: string, chunk: ArrayBuffer, first: number, total: number): Promise<Outcome<UploadStanding>>;
   picture(name: string): Promise<Outcome<ArrayBuffer>>;
 }
@@ -20,7 +20,7 @@ export function photoWire(household: string, wire: Wire = SLOW): PhotoWire {
   const path = (end: string) => `households/${household}/photos/${end}`;
   return {
     missing: (names) => request("POST", path("missing"), { sha256: names }, wire),
-    standing: (name) => request("GET", path(`${name}/upload`), undefined, wire),
+    standing: (name, total) => request("GET", path(`${name}/upload?total=${total}`), undefined, wire),
     send: (name, chunk, first, total) =>
       asked(wire, path(name), read<UploadStanding>, {
         method: "PUT",
