@@ -34,6 +34,10 @@ Belief = namedtuple("Belief", ("curves", "bad_chances", "pass_var"))
 REFERENCE_DENSITY_KG_M3 = 780.0
 OFFSET_SD = 0.25  # of a product whose density is not known
 OFFSET_SD_BY_DENSITY = 0.15
+# Seed and lime beside fertilizer (source: computed, from the range of seed in the table of bulk densities, 180 to
+# 390 kg/m3 against 780; seed flows worse than round grains besides): where no density is told, and where one is.
+UNLIKE_SD = 0.7
+UNLIKE_SD_BY_DENSITY = 0.5
 OFFSET_SD_GRANULES_UNKNOWN = 0.25  # added in squares where the granule size is not known
 UNKNOWN_GRANULE_MM = 1.6
 MIDDLE_TRAVEL_MM = 21.0
@@ -59,20 +63,21 @@ def latest_passes(passes: list[Pass]) -> list[Pass]:
     return [passes[place] for place in sorted(kept)]
 
 
-def fit(*, passes: list[Pass], product: Product, pass_sd: float = PASS_SD) -> Belief:
+def fit(*, passes: list[Pass], product: Product, pass_sd: float = PASS_SD, unlike: list[str] | None = None) -> Belief:
     """Learn the curves of a product on this spreader from past passes of any product.
 
     Args:
         passes: past passes, oldest first, any number; the last 30 count [list]
         product: the product to be spread [Product]
         pass_sd: how far one pass differs from the next, nothing changed [share; above 0]
+        unlike: products that are seed or lime; what others taught says little of them, nor they of others [list]
     Returns:
         belief: weighted curves for this product, heaviest first, and each used pass's chance of being bad [Belief]
     Source: computed
     Checked: the dial-model examples of the reference page, with a pass's noise at 0.085
     """
     used = latest_passes(passes)
-    groups, of_product = _groups(used, product)
+    groups, of_product = _groups(used, product, unlike or [])
     own = of_product[product.id]
     seen = [
         _seen(one, groups[of_product[one.product]], of_product[one.product], pass_sd) for one in used if not one.nothing
@@ -103,7 +108,7 @@ def densities(passes: list[Pass], product: Product) -> dict[str, float | None]:
     return known
 
 
-def _groups(passes: list[Pass], product: Product) -> tuple[list[Group], dict[str, int]]:
+def _groups(passes: list[Pass], product: Product, unlike: list[str]) -> tuple[list[Group], dict[str, int]]:
     """Prior offset of every product met, by its latest known density and granules."""
     density = densities(passes, product)
     granule: dict[str, float | None] = {}
@@ -113,12 +118,14 @@ def _groups(passes: list[Pass], product: Product) -> tuple[list[Group], dict[str
             order.append(name)
         if granule_mm is not None or name not in granule:
             granule[name] = granule_mm
-    groups = [_group(density[name], granule[name]) for name in order]
+    groups = [_group(density[name], granule[name], name in unlike) for name in order]
     return groups, {name: place for place, name in enumerate(order)}
 
 
-def _group(density_kg_m3: float | None, granule_mm: float | None) -> Group:
+def _group(density_kg_m3: float | None, granule_mm: float | None, unlike: bool) -> Group:
     more = 0.0 if granule_mm is not None else OFFSET_SD_GRANULES_UNKNOWN**2
+    if unlike:
+        more += (UNLIKE_SD if density_kg_m3 is None else UNLIKE_SD_BY_DENSITY) ** 2
     if density_kg_m3 is None:
         return Group(0.0, OFFSET_SD**2 + more)
     return Group(math.log(density_kg_m3 / REFERENCE_DENSITY_KG_M3), OFFSET_SD_BY_DENSITY**2 + more)

@@ -3,6 +3,7 @@
 import math
 from collections import namedtuple
 
+from lawn.engine.amounts import SCORCH_SHARE, held_back, most_of_pass, passes_metered
 from lawn.engine.belief import fit
 from lawn.engine.choosing import SHARED, after_part, rest_click
 from lawn.engine.dial import Dial, click_near, opening_of, setting_of
@@ -23,7 +24,7 @@ from lawn.engine.settling import (
     rates,
     settle,
 )
-from lawn.engine.working import DEFINITION, step
+from lawn.engine.working import COMMON, DEFINITION, step
 
 SCALE_SD = 0.01  # a weighing is at least this far off (source: computed)
 SURE_ERRORS = 2.0  # nothing came if more than so many likely errors should be gone by now
@@ -36,6 +37,14 @@ CHECK_REASONS = {
     "lower": "Now that this pass is known better, a lower setting fits what the strips to go still lack.",
     "higher": "Now that this pass is known better, a higher setting fits what the strips to go still lack.",
 }
+
+SCORCHED = (
+    "More than one and a half times the label's rate lies on the part just walked. Shut the gate and put nothing more "
+    "there. Water it heavily. "
+)
+
+# What passes before put down there, and the label's own rate.
+Label = namedtuple("Label", ("down_kg_m2", "rate_kg_m2"))
 
 # The part walked: what there was, what there is, its likely error, ground done and to go, setting and its click, and
 # the likely error of what is gone: that of both readings.
@@ -58,6 +67,8 @@ def check(
     left_sd_kg: float | None = None,
     passes_to_go: int | None = None,
     missing_kg_m2: float | None = None,
+    used_kg: float | None = None,
+    label_share: float | None = None,
     swath_m: float | None = None,
     speed_m_s: float | None = None,
 ) -> tuple[dict[str, object], list[dict[str, object]]]:
@@ -79,11 +90,14 @@ def check(
         passes_to_go?: passes still to walk, this one included; 1 when not said [passes; 1 to 20]
         missing_kg_m2?: what the strips still to walk lack per area, all passes together. Only where each part of the
             ground is dialled for what it lacks itself; what there was over all ground when not said [kg/m2; 0 to 50]
+        used_kg?: put down by the passes before this one, on all of the ground [kg; 0 to 5000]
+        label_share?: the whole aim over the label's rate, as label.aim answers; 1 when not said [share; 0.001 to 1]
         swath_m?: distance between tracks of this walk [m; 0.2 to 20]
         speed_m_s?: walking speed of this walk [m/s; 0.3 to 3]
     Returns:
         dial: setting for the strips still to walk, a whole click [dial]
-        advice: keep, lower or higher; close where nothing should or can go down on them [text]
+        advice: keep, lower or higher; close where nothing should or can go down on them; stop where the part walked is
+            scorched but the rest may have its share: the setting is then for the rest [text]
         reason: why, in a sentence [text]
         expected_now_kg: what should be left by now, from past passes [kg]
         expected_now_range_kg: low and high of it; 90 % lie between them [kg]
@@ -91,6 +105,8 @@ def check(
         likely_end_as_is_kg: the same at the setting walked so far [kg]
         chance_of_running_out: that what there is ends before these strips do, at the new setting [share]
         rate_so_far_kg_m2: product per area on the part walked [kg/m2]
+        label_share: what lies on the part walked, passes before counted in, over the label's rate [share]
+        scorched: that is above 150 %, and not by what the readings may be off; that ground gets no more [true or false]
         rate_kg_m2: low, mid and high of what the strips still to walk get at the new setting [kg/m2]
         rate_as_is_kg_m2: the same at the setting walked so far [kg/m2]
     Raises:
@@ -118,9 +134,13 @@ def check(
     if not at_least(part.start_kg + MOST_ERRORS * start_error_kg, part.now_kg):
         raise out_of_range(name="now_kg", value=part.now_kg, low=0.0, high=part.start_kg)
     to_go = 1 if passes_to_go is None else whole("passes_to_go", passes_to_go)
+    before_kg = optional_number("used_kg", used_kg)
+    before_kg_m2 = None if before_kg is None else before_kg / ground_m2
+    of_label = optional_number("label_share", label_share) or 1.0
+    label = Label(before_kg_m2, most_kg_m2 / of_label)
     missing = optional_number("missing_kg_m2", missing_kg_m2)
     lacked = part.start_kg / (part.done_m2 + part.to_go_m2) if missing is None else missing
-    return _checked(asked, part, min(lacked, most_kg_m2), most_kg_m2, to_go, missing is not None)
+    return _checked(asked, part, min(lacked, most_kg_m2), most_kg_m2, to_go, missing is not None, label)
 
 
 def _click_now(dial: Dial, setting: float) -> int:
@@ -131,7 +151,7 @@ def _click_now(dial: Dial, setting: float) -> int:
 
 
 def _checked(
-    asked: Question, part: Part, missing_kg_m2: float, label_kg_m2: float, to_go: int, apart: bool
+    asked: Question, part: Part, missing_kg_m2: float, label_kg_m2: float, to_go: int, apart: bool, label: Label
 ) -> tuple[dict[str, object], list[dict[str, object]]]:
     """The setting for the rest of the pass and what is likely to come of it."""
     expected = _expected(asked, part)
@@ -139,6 +159,7 @@ def _checked(
         asked = _after_nothing(asked, part)
     rest = _rest(asked, part)
     load_kg_m2 = min(missing_kg_m2, part.now_kg / part.to_go_m2)
+    to_go = passes_metered(load_kg_m2, to_go)
     wanted = 0
     if load_kg_m2 > 0.0:
         wanted = rest_click(
@@ -149,7 +170,17 @@ def _checked(
             apart=apart,
         )
     why = "last" if to_go == 1 else asked.memory.basis
-    settled = settle(asked=asked, outlook=rest, wanted=wanted, load_kg_m2=load_kg_m2, label_kg_m2=label_kg_m2, why=why)
+    held = held_back(load_kg_m2=load_kg_m2, aim_kg_m2=None, there_kg=part.now_kg, passes=to_go)
+    most = most_of_pass(
+        load_kg_m2=load_kg_m2,
+        aim_kg_m2=label_kg_m2,
+        down_kg_m2=label.down_kg_m2,
+        surplus=False,
+        last=to_go == 1,
+    )
+    settled = settle(
+        asked=asked, outlook=rest, wanted=wanted, load_kg_m2=load_kg_m2, most_kg_m2=most, why=why, held=held
+    )
     dial = setting_of(asked.dial, settled.click)
     advice = _advice(asked.dial, settled, part)
     doubt = _with_error(rest, part)
@@ -159,26 +190,42 @@ def _checked(
     as_is = left_after(part.now_kg, part.sd_kg, rate_as_is, part.to_go_m2)
     chance = chance_empty(doubt, settled.click, part.now_kg / part.to_go_m2)
     so_far = max(part.start_kg - part.now_kg, 0.0) / part.done_m2
+    down_share = ((label.down_kg_m2 or 0.0) + so_far) / label.rate_kg_m2
+    scorched = down_share > SCORCH_SHARE and part.start_kg - part.now_kg > part.used_sd_kg
     value: dict[str, object] = {
         "dial": part.setting if advice == "keep" else dial,
-        "advice": advice,
-        "reason": _reason(advice, part.now_kg < expected["mid"], settled),
+        "advice": "stop" if scorched and advice != "close" else advice,
+        "reason": (SCORCHED if scorched else "") + _reason(advice, part.now_kg < expected["mid"], settled, scorched),
         "expected_now_kg": expected["mid"],
         "expected_now_range_kg": {"low": expected["low"], "high": expected["high"]},
         "likely_end_kg": end,
         "likely_end_as_is_kg": as_is,
         "chance_of_running_out": chance,
         "rate_so_far_kg_m2": so_far,
+        "label_share": down_share,
+        "scorched": scorched,
         "rate_kg_m2": rate,
         "rate_as_is_kg_m2": rate_as_is,
     }
-    working = learnt_steps(asked) + _part_steps(part, expected, so_far)
+    working = learnt_steps(asked) + _part_steps(part, expected, so_far) + [_label_step(label, so_far, down_share)]
     working.append(dial_step(asked, settled.click, load_kg_m2 / to_go, rate["mid"], RULE))
     working.extend(rate_steps(asked, settled.click, rate) + rate_steps(asked, part.click, rate_as_is))
     working.extend(left_steps("Left at the end of this pass", part.now_kg, part.sd_kg, rate, part.to_go_m2, end))
     working.extend(left_steps("Left at the end as set now", part.now_kg, part.sd_kg, rate_as_is, part.to_go_m2, as_is))
     working.append(chance_step(part.now_kg / part.to_go_m2, rate["mid"], chance))
     return value, working
+
+
+def _label_step(label: Label, so_far: float, share: float) -> dict[str, object]:
+    """What lies on the part walked over the label's rate."""
+    return step(
+        what="Of the label's rate, on the part walked",
+        formula="what the passes before put down and what this one did there, over the label's rate; 150 % is too much",
+        numbers={"before_kg_m2": label.down_kg_m2, "rate_so_far_kg_m2": so_far, "label_rate_kg_m2": label.rate_kg_m2},
+        result=share,
+        unit="share",
+        source=COMMON,
+    )
 
 
 def _expected(asked: Question, part: Part) -> dict[str, float]:
@@ -200,9 +247,12 @@ def _after_nothing(asked: Question, part: Part) -> Question:
     opening = opening_of(asked.dial, part.setting)
     stuff, memory = asked.product, asked.memory
     seen = Pass(-1, stuff.id, opening, 0.0, SCALE_SD, stuff.density_kg_m3, stuff.granule_mm, True)
-    belief = fit(passes=memory.passes + [seen], product=stuff)
+    belief = fit(passes=memory.passes + [seen], product=stuff, unlike=memory.unlike)
     nothing_at = memory.nothing_at + [opening]
-    known = Memory(memory.passes, memory.basis, memory.met, nothing_at, memory.bad, memory.left_out, memory.read)
+    met, unlike, other = memory.met, memory.unlike, memory.other_material
+    known = Memory(
+        memory.passes, memory.basis, met, nothing_at, memory.bad, memory.left_out, memory.read, unlike, other
+    )
     return Question(asked.dial, stuff, known, belief, outlook_of(belief=belief, openings=asked.outlook.openings))
 
 
@@ -241,10 +291,12 @@ def _advice(dial: Dial, settled: Settled, part: Part) -> str:
     return "higher" if change > 0.0 else "lower"
 
 
-def _reason(advice: str, more_came: bool, settled: Settled) -> str:
+def _reason(advice: str, more_came: bool, settled: Settled, scorched: bool) -> str:
     """Why, in a sentence."""
     if advice == "close":
         return str(REASONS[settled.why])
+    if scorched:
+        return "The setting is for the rest of the ground."
     return CHECK_REASONS.get(("more " if more_came else "less ") + advice, CHECK_REASONS[advice])
 
 

@@ -45,7 +45,7 @@ def learnt_steps(asked: Question) -> list[dict[str, object]]:
         ),
         step(
             what="Level of this product half open, learnt",
-            formula="logarithm of the spreader's level plus the product's own offset: " + MEAN,
+            formula="the spreader's level times the product's own factor: geometric " + MEAN,
             numbers={"passes": passes, "curves": curves, "bulk_density_kg_m3": asked.product.density_kg_m3},
             result=math.exp(level),
             unit="kg/m2",
@@ -220,7 +220,7 @@ def _empty_step(asked: Question, outlook: Outlook, click: int, load_kg_m2: float
     expected = quantile(outlook=outlook, click=click, chance=0.5)
     return step(
         what="Chance of emptying everything at a setting",
-        formula="share of all curves and passes that put down more than there is; at most 5 % where passes follow",
+        formula="share of all curves and passes that put down more than there is",
         numbers={"dial": setting_of(asked.dial, click), "there_is_kg_m2": load_kg_m2, "expected_kg_m2": expected},
         result=chance_over(outlook=outlook, click=click, rate_kg_m2=load_kg_m2),
         unit="share",

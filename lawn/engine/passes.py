@@ -19,10 +19,13 @@ LEFT_SD = {"scale": 0.0, "level": 0.08, "handfuls": 0.25}
 RAN_OUT_SD = 0.03  # of the ground covered when the hopper ran empty, paced out
 # Likely error of one reading, of what was there to be read: what a stretch used lies between two of them.
 READ_SD = {"scale": SCALE_SD, "level": 0.08, "handfuls": 0.25}
+SORTS = ("fertilizer", "pre_emergent", "post_emergent", "lime", "seed", "other")
+UNLIKE = ("lime", "seed")  # other materials than granules of fertilizer: what one teaches says little of the other
 GRANULES = ("fine", "medium", "coarse")
 GRANULE_MM = {"fine": 1.0, "medium": 1.6, "coarse": 2.5}
 PASS_FIELDS = (
     "product",
+    "sort",
     "dial",
     "area_m2",
     "used_kg",
@@ -42,15 +45,18 @@ PASS_FIELDS = (
 
 # What is remembered: passes to learn from, oldest first; same_product, other_product or nothing_known; whether the
 # product flowed before; openings at which nothing of it came; places marked bad; places left out, with why; all read.
-Memory = namedtuple("Memory", ("passes", "basis", "met", "nothing_at", "bad", "left_out", "read"))
+# Last: ids of the products that are seed or lime, and whether the product asked about is one of them.
+Memory = namedtuple(
+    "Memory", ("passes", "basis", "met", "nothing_at", "bad", "left_out", "read", "unlike", "other_material")
+)
 # A row of the history: the pass, why it is left out (or nothing), its setting, what it put down by its own readings,
 # and what is wrong with it where it cannot be read; then it has neither setting nor rate.
-Read = namedtuple("Read", ("one", "why", "setting", "measured_kg_m2", "error"))
+Read = namedtuple("Read", ("one", "why", "setting", "measured_kg_m2", "error", "sort"))
 
 
 def read_product(value: object) -> Product:
     """Read the product to be spread: its id and, if known, bulk density and granule size."""
-    fields = group("product", value, ("id", "bulk_density_kg_m3", "granules"))
+    fields = _product_fields(value)
     return Product(
         text("product.id", fields.get("id")),
         optional_number("product.bulk_density_kg_m3", fields.get("bulk_density_kg_m3")),
@@ -58,8 +64,24 @@ def read_product(value: object) -> Product:
     )
 
 
+def _product_fields(value: object) -> dict[str, object]:
+    fields = group("product", value, ("id", "sort", "bulk_density_kg_m3", "granules"))
+    _sort("product.sort", fields.get("sort"))
+    return fields
+
+
+def _sort(path: str, value: object) -> str:
+    """Sort of a product; empty where it was not told."""
+    return "" if value is None else choice(path, value, SORTS)
+
+
 def read_history(
-    value: object, dial: Dial, product: Product, swath_m: object = None, speed_m_s: object = None
+    value: object,
+    dial: Dial,
+    product: Product,
+    swath_m: object = None,
+    speed_m_s: object = None,
+    sort: object = None,
 ) -> Memory:
     """Sort past passes of this spreader into what can be learnt from and what is left out.
 
@@ -69,6 +91,7 @@ def read_history(
         product: the product to be spread [Product]
         swath_m: swath of the walk asked about, or nothing [m; 0.2 to 20]
         speed_m_s: speed of that walk, or nothing [m/s; 0.3 to 3]
+        sort: sort of the product to be spread, or nothing [text]
     Returns:
         memory: passes to learn from at today's swath and speed, and the passes left out [Memory]
     Raises:
@@ -86,6 +109,12 @@ def read_history(
     marked = [_too_old(row, kept) for row in read]
     flowing = [one for one in latest if not one.nothing]
     met = any(one.product == product.id for one in flowing)
+    unlike = [row.one.product for row in read if row.sort in UNLIKE]
+    other = sort in UNLIKE or (sort is None and product.id in unlike)
+    if other and product.id not in unlike:
+        unlike.append(product.id)
+    elif not other:
+        unlike = [name for name in unlike if name != product.id]
     return Memory(
         latest,
         "same_product" if met else ("other_product" if flowing else "nothing_known"),
@@ -94,13 +123,15 @@ def read_history(
         [row.one.index for row in read if row.why == "bad"],
         [_left_out(row) for row in marked if row.why],
         marked,
+        unlike,
+        other,
     )
 
 
 def _too_old(row: Read, kept: list[int]) -> Read:
     if row.why or row.one.index in kept:
         return row
-    return Read(row.one, "too_old", row.setting, row.measured_kg_m2, None)
+    return Read(row.one, "too_old", row.setting, row.measured_kg_m2, None, row.sort)
 
 
 def _left_out(row: Read) -> dict[str, object]:
@@ -121,7 +152,7 @@ def _read_pass(index: int, item: object, dial: Dial, today: tuple[float | None, 
         return _readable(index, item, dial, today)
     except EngineError as error:
         nobody = Pass(index, "", 0.0, 0.0, 1.0, None, None, True)
-        return Read(nobody, "unreadable", None, None, error.facts())
+        return Read(nobody, "unreadable", None, None, error.facts(), "")
 
 
 def _readable(index: int, item: object, dial: Dial, today: tuple[float | None, float | None]) -> Read:
@@ -150,8 +181,8 @@ def _readable(index: int, item: object, dial: Dial, today: tuple[float | None, f
         _granule_mm(path + ".granules", fields.get("granules")),
         nothing,
     )
-    why = _why_not(path, fields, one.opening)
-    return Read(one, why or ("unmeasured" if unmeasured else ""), setting, rate_kg_m2, None)
+    why = _why_not(path, fields, one.opening) or ("unmeasured" if unmeasured else "")
+    return Read(one, why, setting, rate_kg_m2, None, _sort(path + ".sort", fields.get("sort")))
 
 
 def _error_kg(path: str, fields: dict[str, object]) -> float:

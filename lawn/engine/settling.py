@@ -22,11 +22,17 @@ LIKELY = (0.05, 0.5, 0.95)
 
 # What a call is about: dial, product, what is remembered, what is believed, and what each click may put down.
 Question = namedtuple("Question", ("dial", "product", "memory", "belief", "outlook"))
-# A click with its advice (walk, stop or blocked), and in a word why.
+# A click with its advice (walk, stop, blocked or by_hand), and in a word why.
 Settled = namedtuple("Settled", ("click", "advice", "why"))
 
 REASONS = {
     "empty": "Nothing is left to spread.",
+    "enough": "The ground has had all it should get. Put what is left back in the bag.",
+    "by_hand": "So little no setting puts down evenly. Walk the handfuls out over the ground, "
+    "or put it back in the bag.",
+    "first": "It is the lowest setting at which something surely flows.",
+    "other_material": "Seed and lime run unlike fertilizer, and none of this kind is known here yet, so it starts low: "
+    "more can be added, nothing can be taken back.",
     "blocked": "Nothing came out with the dial fully open. Empty the hopper and look what blocks the outlet.",
     "stop": "Even the first setting at which something flows is expected to put down more than there should be.",
     "nothing_known": "Nothing is known of this spreader yet, so it starts low: more can be added, "
@@ -62,19 +68,27 @@ def question_of(
     """
     scale = read_dial(dial)
     stuff = read_product(product)
-    memory = read_history(history, scale, stuff, swath_m, speed_m_s)
-    belief = fit(passes=memory.passes, product=stuff)
+    sort = product.get("sort") if isinstance(product, dict) else None
+    memory = read_history(history, scale, stuff, swath_m, speed_m_s, sort)
+    belief = fit(passes=memory.passes, product=stuff, unlike=memory.unlike)
     return Question(scale, stuff, memory, belief, outlook_of(belief=belief, openings=openings_of(scale)))
 
 
 def settle(
-    *, asked: Question, outlook: Outlook, wanted: int, load_kg_m2: float, label_kg_m2: float, why: str
+    *,
+    asked: Question,
+    outlook: Outlook,
+    wanted: int,
+    load_kg_m2: float,
+    most_kg_m2: float,
+    why: str,
+    held: str,
 ) -> Settled:
     """Keep a wanted click off where nothing came, at what flows, and within what there should be.
 
     A last pass is held by its expected loss instead, which counts running out and what stays over alike: held below
     its median too, it would on a coarse dial leave a fifth of every load in the hopper. Yet no pass, the last among
-    them, is expected to put down more than the whole aim from the label.
+    them, is expected to bring the ground further beyond the aim than most_kg_m2 says.
 
     More load never gives a lower click: each of the three only ever moves it one way.
 
@@ -83,8 +97,9 @@ def settle(
         outlook: what the clicks may put down, for this pass or the rest of it [Outlook]
         wanted: the click chosen [clicks]
         load_kg_m2: the most that may go down, over the ground [kg/m2]
-        label_kg_m2: the whole aim, all passes together [kg/m2]
+        most_kg_m2: the most that this pass may be expected to put down [kg/m2]
         why: why that click was chosen, in a word [text]
+        held: why no setting is given at all, in a word; empty where one may be [text]
     Returns:
         settled: click, advice and why; click 0 unless it is to be walked [Settled]
     Source: definition
@@ -92,15 +107,16 @@ def settle(
     least = least_click(asked.dial, asked.memory.nothing_at)
     if least > asked.dial.clicks:
         return Settled(0, "blocked", "blocked")
-    if load_kg_m2 <= 0.0:
-        return Settled(0, "stop", "empty")
+    if held:
+        return Settled(0, "by_hand" if held == "by_hand" else "stop", held)
     first = max(least, first_flowing_click(outlook=outlook))
     click = max(wanted, first)
     if click > asked.dial.clicks:
         return Settled(0, "stop", "stop")
-    reason = "beyond_nothing" if click > wanted and click == least else why
+    reason = why
+    if click > wanted:
+        reason = "beyond_nothing" if click == least else "first"
     last = why == "last"  # the click of least loss has weighed running out already
-    most_kg_m2 = label_kg_m2 if last else load_kg_m2
     while click > first and not _within(outlook, click, most_kg_m2):
         click -= 1
         reason = "within"

@@ -2,7 +2,8 @@
 
 from collections import namedtuple
 
-from lawn.engine.choosing import last_pass_click, share_click, start_click
+from lawn.engine.amounts import LEAST_PASS_KG_M2, ground_left, held_back, most_of_pass, passes_metered
+from lawn.engine.choosing import MOST_CHANCE_EMPTY, last_pass_click, share_click, start_click
 from lawn.engine.dial import setting_of
 from lawn.engine.dial_steps import (
     aim_step,
@@ -18,11 +19,12 @@ from lawn.engine.dial_steps import (
     share_step,
     suspect_steps,
 )
-from lawn.engine.numeric import number, optional_number, whole
-from lawn.engine.outlook import Outlook, outlook_of
+from lawn.engine.numeric import at_least, number, optional_number, whole
+from lawn.engine.outlook import Outlook, last_click_within, outlook_of
 from lawn.engine.settling import (
     REASONS,
     Question,
+    Settled,
     chance_empty,
     left_after,
     likely_clicks,
@@ -37,11 +39,29 @@ KNOWN_PASSES = 2
 BAD_FROM = 0.5  # a pass more likely bad than not is named as bad
 FURTHER_FROM = 0.15  # of the aim missing after the last pass calls for one more
 SHARE_RULE = "click expected nearest to the aim, but none whose chance of emptying everything is above 5 %"
+MOVED = {
+    "empty": "none: nothing is left",
+    "enough": "none: the ground has had all it should get",
+    "by_hand": "none: below 0.5 lb per 1,000 ft2 a pass, or a tenth of the aim, no setting puts down evenly",
+    "blocked": "none: nothing came fully open",
+    "stop": "none: even the first click that flows is expected to put down more than there should be",
+    "beyond_nothing": "one click beyond the highest at which nothing came, whatever its chance of emptying",
+    "first": "lowest click at which something is likelier to flow than not, whatever its chance of emptying",
+    "within": "highest click that is not expected to put down more than there should be",
+}
+LOWEST_RULE = "lowest click of the dial: there is none with a smaller chance of emptying"
 LAST_RULE = "click of the least expected loss; of two alike the lower"
+OTHER_RULE = (
+    "highest click that puts down more than its share with a chance of 25 % at most: other material, not yet met"
+)
+OTHER_CHANCE = 0.25  # source: computed; of putting down more than its share with a material not yet met
 AHEAD_RULE = "of the clicks round the nearest one, that after which the last pass is expected to end best"
 
 # What is to go down per area; the whole aim; what there is, its likely error; the ground; passes it has to last for.
-Load = namedtuple("Load", ("kg_m2", "label_kg_m2", "there_kg", "sd_kg", "ground_m2", "passes"))
+# Last: what that ground lacks, whatever there is, and what is down on it, where that was told.
+Load = namedtuple(
+    "Load", ("kg_m2", "label_kg_m2", "there_kg", "sd_kg", "ground_m2", "passes", "missing_kg_m2", "down_kg_m2")
+)
 
 
 def start(
@@ -64,6 +84,8 @@ def start(
         dial.step: one click [dial; 0.01 to 100]
         product: what is spread [group of values]
         product.id: the product [text]
+        product.sort?: fertilizer, pre_emergent, post_emergent, lime, seed or other. Seed and lime are other materials:
+            what fertilizer taught says little of them, and until one is met its start is lower [text]
         product.bulk_density_kg_m3?: mass of the loose product per volume [kg/m3; 100 to 2500]
         product.granules?: fine, medium or coarse [text]
         target_kg_m2: product per area, all passes together [kg/m2; 0.000001 to 50]
@@ -71,6 +93,7 @@ def start(
         history: past passes with this spreader, oldest first, up to 400; the last 30 are learnt from, but so that
             each product keeps its latest [list]
         history.product: the product of that pass [text]
+        history.sort?: its sort, as product.sort [text]
         history.dial: its setting [dial; -1000 to 1000]
         history.area_m2: ground it covered [m2; 0.5 to 100000]
         history.used_kg: product it put down [kg; 0 to 5000]
@@ -92,7 +115,9 @@ def start(
         speed_m_s?: walking speed of this walk [m/s; 0.3 to 3]
     Returns:
         dial: setting to start at, a whole click [dial]
-        passes_advised: 3 where this spreader has not met this product, else 2 [passes]
+        passes_advised: 3 where this spreader has not met this product, else 2; fewer where each would be too little
+            to meter, below 0.5 lb per 1,000 ft2 [passes]
+        passes: passes it is worked out for: as asked, but no more than can be metered [passes]
         share: share of the aim this pass should put down [share]
         aim_kg_m2: what this pass should put down per area [kg/m2]
         rate_kg_m2: low, mid and high of what the setting may put down; 90 % lie between low and high [kg/m2]
@@ -114,15 +139,20 @@ def start(
     asked = question_of(dial=dial, product=product, history=history, swath_m=swath_m, speed_m_s=speed_m_s)
     load_kg_m2 = number("target_kg_m2", target_kg_m2)
     ground_m2 = number("area_m2", area_m2)
-    advised = KNOWN_PASSES if asked.memory.met else FIRST_MEETING_PASSES
-    count = advised if passes is None else whole("passes", passes)
+    usual = KNOWN_PASSES if asked.memory.met else FIRST_MEETING_PASSES
+    advised = passes_metered(load_kg_m2, usual)
+    count = advised if passes is None else passes_metered(load_kg_m2, whole("passes", passes))
     wanted = start_click(outlook=asked.outlook, load_kg_m2=load_kg_m2, passes=count)
     plain = wanted if count != 2 else share_click(outlook=asked.outlook, load_kg_m2=load_kg_m2, passes_to_go=2)
     rule = LAST_RULE if count == 1 else (SHARE_RULE if wanted == plain else AHEAD_RULE)
     why = "last" if count == 1 else (asked.memory.basis if wanted == plain else "ahead")
-    load = Load(load_kg_m2, load_kg_m2, load_kg_m2 * ground_m2, 0.0, ground_m2, count)
+    low = _low_start(asked, load_kg_m2 / count)
+    if low is not None and low < wanted:
+        wanted, why, rule = low, "other_material", OTHER_RULE
+    load = Load(load_kg_m2, load_kg_m2, load_kg_m2 * ground_m2, 0.0, ground_m2, count, load_kg_m2, None)
     answer, working = _answer(asked, asked.outlook, load, wanted, why, rule)
     answer["passes_advised"] = advised
+    answer["passes"] = count
     return answer, [passes_step(asked.memory.met, advised)] + working
 
 
@@ -137,6 +167,9 @@ def next_pass(
     passes_to_go: int,
     left_sd_kg: float | None = None,
     missing_kg_m2: float | None = None,
+    used_kg: float | None = None,
+    out_m2: float | None = None,
+    out_kg: float | None = None,
     passes: int | None = None,
     swath_m: float | None = None,
     speed_m_s: float | None = None,
@@ -153,6 +186,10 @@ def next_pass(
         passes_to_go: passes still to walk, this one included [passes; 1 to 20]
         left_sd_kg?: likely error of what is left [kg; 0 to 20000]
         missing_kg_m2?: what the ground still lacks per area; all that is left when not said [kg/m2; 0 to 50]
+        used_kg?: put down so far by this application; what is in hand beyond what the ground lacks stays there
+            [kg; 0 to 5000]
+        out_m2?: ground that gets no more, such as a scorched strip; taken out of area_m2 [m2; 0 to 100000]
+        out_kg?: what of used_kg lies on that [kg; 0 to 5000]
         passes?: passes of the whole application; not used in the sum [passes; 1 to 20]
         swath_m?: distance between tracks of this walk [m; 0.2 to 20]
         speed_m_s?: walking speed of this walk [m/s; 0.3 to 3]
@@ -172,8 +209,8 @@ def next_pass(
         advice: walk; stop where even the first click that flows would put down too much; blocked where nothing
             came fully open. Without walk the dial stays closed [text]
         reason: why this setting, in a sentence [text]
-        further_pass: this is the last pass, and more than 15 % of the aim is likely to be missing after it, so that
-            one more is advised [true or false]
+        further_pass: this is the last pass, and more than 15 % of the aim, and enough to meter, is likely to be missing
+            after it, so that one more is advised [true or false]
     Raises:
         out_of_range: an argument is outside its range
         impossible: the dial has no click
@@ -188,9 +225,19 @@ def next_pass(
     there_kg = number("left_kg", left_kg)
     sd_kg = optional_number("left_sd_kg", left_sd_kg) or 0.0
     to_go = whole("passes_to_go", passes_to_go)
-    missing = optional_number("missing_kg_m2", missing_kg_m2)
-    load_kg_m2 = min(there_kg / ground_m2, most_kg_m2 if missing is None else min(missing, most_kg_m2))
-    load = Load(load_kg_m2, most_kg_m2, there_kg, sd_kg, ground_m2, to_go)
+    ground = ground_left(
+        area_m2=ground_m2,
+        aim_kg_m2=most_kg_m2,
+        missing_kg_m2=optional_number("missing_kg_m2", missing_kg_m2),
+        used_kg=optional_number("used_kg", used_kg),
+        out_m2=optional_number("out_m2", out_m2) or 0.0,
+        out_kg=optional_number("out_kg", out_kg) or 0.0,
+    )
+    ground_m2 = ground.m2 or ground_m2
+    load_kg_m2 = min(there_kg / ground_m2, ground.missing_kg_m2)
+    to_go = passes_metered(load_kg_m2, to_go)
+    down_kg_m2 = ground.down_kg_m2
+    load = Load(load_kg_m2, most_kg_m2, there_kg, sd_kg, ground_m2, to_go, ground.missing_kg_m2, down_kg_m2)
     outlook = _doubted(asked, load)
     last = to_go == 1
     wanted = 0
@@ -203,8 +250,16 @@ def next_pass(
     answer["bad_passes"] = _bad(asked)
     answer["bad_chances"] = [{"index": index, "chance": chance} for index, chance in asked.belief.bad_chances]
     over = _over(answer, load) if last else 0.0
-    answer["further_pass"] = answer["advice"] == "walk" and over > FURTHER_FROM
+    metered = over * most_kg_m2 > LEAST_PASS_KG_M2
+    answer["further_pass"] = answer["advice"] == "walk" and over > FURTHER_FROM and metered
     return answer, working + suspect_steps(asked) + [further_step(over, FURTHER_FROM)]
+
+
+def _low_start(asked: Question, share_kg_m2: float) -> int | None:
+    """The click to start seed or lime at while this spreader has met none of it; nothing for anything else."""
+    if asked.memory.met or not asked.memory.other_material:
+        return None
+    return max(1, last_click_within(outlook=asked.outlook, rate_kg_m2=share_kg_m2, chance=OTHER_CHANCE))
 
 
 def _doubted(asked: Question, load: Load) -> Outlook:
@@ -229,17 +284,36 @@ def _bad(asked: Question) -> list[int]:
     return sorted(asked.memory.bad + suspected)
 
 
+def _rule(wanted: str, settled: Settled, chance: float) -> str:
+    """The rule that decided: the one the click was looked for by, or what moved it from there."""
+    if settled.why in MOVED:
+        return MOVED[settled.why]
+    return LOWEST_RULE if "5 %" in wanted and chance > MOST_CHANCE_EMPTY else wanted
+
+
 def _answer(
     asked: Question, outlook: Outlook, load: Load, wanted: int, why: str, rule: str
 ) -> tuple[dict[str, object], list[dict[str, object]]]:
     """What start and next have in common: the click settled on, and what is likely to come of it."""
+    there_kg_m2 = load.there_kg / load.ground_m2
     settled = settle(
-        asked=asked, outlook=asked.outlook, wanted=wanted, load_kg_m2=load.kg_m2, label_kg_m2=load.label_kg_m2, why=why
+        asked=asked,
+        outlook=asked.outlook,
+        wanted=wanted,
+        load_kg_m2=load.kg_m2,
+        most_kg_m2=most_of_pass(
+            load_kg_m2=load.kg_m2,
+            aim_kg_m2=load.label_kg_m2,
+            down_kg_m2=load.down_kg_m2,
+            surplus=load.down_kg_m2 is not None and not at_least(load.missing_kg_m2, there_kg_m2),
+            last=load.passes == 1,
+        ),
+        why=why,
+        held=held_back(load_kg_m2=load.kg_m2, aim_kg_m2=load.label_kg_m2, there_kg=load.there_kg, passes=load.passes),
     )
     click = settled.click
     aim_kg_m2 = load.kg_m2 / load.passes
     rate = rates(asked.outlook, click)
-    there_kg_m2 = load.there_kg / load.ground_m2
     chance = chance_empty(outlook, click, there_kg_m2)
     left = left_after(load.there_kg, load.sd_kg, rate, load.ground_m2)
     likely = likely_clicks(asked.outlook, click, aim_kg_m2)
@@ -258,7 +332,7 @@ def _answer(
     }
     working = [share_step(load.passes), aim_step(load.kg_m2, load.passes, aim_kg_m2)]
     working.extend(learnt_steps(asked))
-    working.append(dial_step(asked, click, aim_kg_m2, rate["mid"], rule))
+    working.append(dial_step(asked, click, aim_kg_m2, rate["mid"], _rule(rule, settled, chance)))
     working.extend(rate_steps(asked, click, rate))
     working.extend(likely_steps(asked, likely, aim_kg_m2))
     working.extend(neighbour_steps(asked, outlook, click, load.kg_m2, load.passes == 1))

@@ -126,7 +126,7 @@ def _before(asked: Question, begin: int, first: int) -> Belief | None:
     for start in (begin, 0):
         passes = [row.one for row in asked.memory.read[start:first] if row.why in KEPT]
         if any(one.product == asked.product.id and not one.nothing for one in passes):
-            return fit(passes=passes, product=asked.product)
+            return fit(passes=passes, product=asked.product, unlike=asked.memory.unlike)
     return None
 
 

@@ -9,6 +9,8 @@ import { type Entry, given } from "./entries";
 /** A pass of history as `spreading.*` takes it. */
 export interface PastPass {
   product: string;
+  /** Seed and lime teach little of fertilizer, and fertilizer of them. */
+  sort?: string;
   dial: number;
   area_m2: number;
   used_kg: number;
@@ -96,8 +98,14 @@ function passBefore({ id, body }: Entry, all: readonly Entry[]): ReadBefore | un
   return last && { left_kg: last.body["left_kg"], measured: last.body["measured"] };
 }
 
-function rowsOf(entry: Entry, all: readonly Entry[]): HistoryRow[] {
+/** The sort of product of each walk: passes of earlier builds do not say it themselves. */
+function sortsOf(entries: readonly Entry[]): Map<string, unknown> {
+  return new Map(entries.filter(({ kind }) => kind === "walk").map(({ id, body }) => [id, body["sort"]]));
+}
+
+function rowsOf(entry: Entry, all: readonly Entry[], sorts: Map<string, unknown>): HistoryRow[] {
   const { id, at, body } = entry;
+  const sort = given({ sort: body["sort"] ?? sorts.get(body["walk_id"]) });
   const found = partsOf(body);
   const before = readBefore(
     found.map(({ said }) => said),
@@ -108,7 +116,7 @@ function rowsOf(entry: Entry, all: readonly Entry[]): HistoryRow[] {
     walkId: body["walk_id"],
     at,
     part,
-    past: { ...pastPass(entry, said, k === found.length - 1), ...before[k] },
+    past: { ...pastPass(entry, said, k === found.length - 1), ...before[k], ...sort },
   }));
 }
 
@@ -137,10 +145,11 @@ export function historyRows(spreaderId: string, dial: DialScale, entries: readon
     ({ kind, body, struck, sick }) =>
       kind === "pass" && body["spreader_id"] === spreaderId && !struck && !sick.length,
   );
+  const sorts = sortsOf(entries);
   return mine
     .filter(({ body }) => sameDial(body["dial_scale"], dial))
     .sort((a, b) => Date.parse(a.at) - Date.parse(b.at) || (a.id < b.id ? -1 : 1))
-    .flatMap((entry) => rowsOf(entry, mine))
+    .flatMap((entry) => rowsOf(entry, mine, sorts))
     .slice(-MOST_ROWS);
 }
 

@@ -3,6 +3,8 @@ import { parse, readNumber } from "../format";
 import { given } from "./entries";
 import type { PastPass } from "./history";
 import type { Hopper, Product, Spreader } from "./shed-facts";
+import { outOf, scorchedOf } from "./walk-scorched";
+import { usedSoFar } from "./walk-steps";
 import type { Between, Likely, PassDone, PassOnFoot, Plan, WalkDraft, WalkZone } from "./walk-types";
 
 export interface AimValue {
@@ -19,8 +21,8 @@ export interface AimValue {
 /** What a suggested setting rests on. */
 export type Basis = "same_product" | "other_product" | "nothing_known";
 
-/** To walk at the dial given, or not: even the first click is too much, or nothing comes fully open. */
-export type Advice = "walk" | "stop" | "blocked";
+/** To walk at the dial given, or not: the first click is too much, nothing comes fully open, too little to meter. */
+export type Advice = "walk" | "stop" | "blocked" | "by_hand";
 
 /** A past pass that is not learnt from: its place in the history, and why. */
 export interface LeftOut {
@@ -31,6 +33,8 @@ export interface LeftOut {
 export interface StartValue {
   dial: number;
   passes_advised: number;
+  /** Passes the setting is worked out for: no more than can be metered. */
+  passes?: number;
   share: number;
   left_kg: Likely;
   chance_of_running_out: number;
@@ -124,8 +128,8 @@ export function aimArgs(draft: WalkDraft, { product, area_m2 }: Choice): object 
 }
 
 export function productArgs(product: Plan["product"] | Product): object {
-  const { id, bulk_density_kg_m3, granules } = product;
-  return { id, ...given({ bulk_density_kg_m3, granules }) };
+  const { id, sort, bulk_density_kg_m3, granules } = product;
+  return { id, ...given({ sort, bulk_density_kg_m3, granules }) };
 }
 
 export function startArgs(
@@ -155,10 +159,12 @@ export function nextArgs(
   return {
     dial: plan.dial,
     product: productArgs(plan.product),
-    target_kg_m2: plan.load_kg_m2,
+    target_kg_m2: plan.target_kg_m2,
     area_m2: plan.area_m2,
     history,
     left_kg: last.left_kg,
+    used_kg: usedSoFar(passes),
+    ...outOf(scorchedOf(passes)),
     passes_to_go,
     ...given({ left_sd_kg, swath_m: plan.swath_m, speed_m_s: plan.speed_m_s }),
   };

@@ -34,6 +34,7 @@ export function passBody(
     zone_ids: plan.zones.map((zone) => zone.id),
     walk_id: draft.id,
     product_id: plan.product.id,
+    ...given({ sort: plan.product.sort }),
     spreader_id: draft.spreader_id,
     number: pass.number,
     passes: plan.passes,

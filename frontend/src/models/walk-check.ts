@@ -13,6 +13,7 @@ import {
   readPart,
 } from "./walk-left";
 import { tourArgs, withoutOutlines } from "./walk-rows";
+import { scorchedStretch } from "./walk-scorched";
 import { unread } from "./walk-steps";
 import type {
   CheckDone,
@@ -27,7 +28,9 @@ import type {
 
 export interface CheckValue {
   dial: number;
-  advice: "keep" | "lower" | "higher" | "close";
+  advice: "keep" | "lower" | "higher" | "close" | "stop";
+  /** More than 150 % of the label's rate lies on the stretch walked. */
+  scorched?: boolean;
   reason: string;
   expected_now_kg: number;
   expected_now_range_kg: { low: number; high: number };
@@ -118,9 +121,9 @@ async function rowOfPart(
 
 /** The stretches of this pass already closed, as `spreading.*` takes them: they are not in the book yet. */
 export function partsWalked(plan: Plan, { parts, damp, start_kg, start_measured }: PassOnFoot): PastPass[] {
-  const { id: product, bulk_density_kg_m3, granules } = plan.product;
+  const { id: product, sort, bulk_density_kg_m3, granules } = plan.product;
   const { swath_m, speed_m_s } = plan;
-  const facts = given({ bulk_density_kg_m3, granules, swath_m, speed_m_s });
+  const facts = given({ sort, bulk_density_kg_m3, granules, swath_m, speed_m_s });
   const first = start_measured ? { left_kg: start_kg, measured: start_measured } : undefined;
   const before = readBefore(parts, first);
   return parts.map(
@@ -134,13 +137,16 @@ export function checkArgs(
   look: Look,
   passes_to_go: number,
   history: readonly PastPass[],
+  used_kg = 0,
 ): object {
-  const { swath_m, speed_m_s } = plan;
+  const { swath_m, speed_m_s, label_share } = plan;
   const { left_kg: now_kg, left_sd_kg: now_sd_kg } = look.reading;
   return {
     dial: plan.dial,
     product: productArgs(plan.product),
-    target_kg_m2: plan.load_kg_m2,
+    target_kg_m2: plan.target_kg_m2,
+    ...(used_kg > 0 ? { used_kg } : {}),
+    ...given({ label_share }),
     area_m2: plan.area_m2,
     history: [...history, ...partsWalked(plan, pass)],
     left_kg: pass.part.there_kg,
@@ -162,10 +168,14 @@ export interface Decision {
   at: string;
 }
 
-function checkDone({ dial }: PassOnFoot, { look, dial: dial_after, at }: Decision): CheckDone {
+function checkDone(pass: PassOnFoot, { look, value, dial: dial_after, at }: Decision): CheckDone {
+  const { dial } = pass;
   const { rows: row, area_done_m2, reading } = look;
   const { left_kg: now_kg, measured, left_typed: typed } = reading;
-  return { at, row, area_done_m2, now_kg, measured, typed, dial_before: dial, dial_after };
+  const noted = { at, row, area_done_m2, now_kg, measured, typed, dial_before: dial, dial_after };
+  if (!value.scorched) return noted;
+  const area_m2 = area_done_m2 - pass.part.area_m2;
+  return { ...noted, scorched: scorchedStretch(pass, { rows: row, area_m2, used_kg: reading.used_kg }) };
 }
 
 /** The stretch that ends here, and where the next one begins; nothing new where hardly any ground was walked. */
@@ -178,7 +188,7 @@ function closedPart(pass: PassOnFoot, { look }: Decision): Pick<PassOnFoot, "par
   return { parts: [...pass.parts, closed], part };
 }
 
-/** The draft after a look: noted either way; a new setting begins a new stretch of the pass. */
+/** The draft after a look: noted either way; a new setting, or scorched ground, begins a new stretch of the pass. */
 export function decided(draft: WalkDraft, decision: Decision): WalkDraft {
   const { pass } = draft;
   if (!pass) return draft;
@@ -188,7 +198,7 @@ export function decided(draft: WalkDraft, decision: Decision): WalkDraft {
   const rate = changed ? value.rate_kg_m2 : value.rate_as_is_kg_m2;
   const next: PassOnFoot = {
     ...pass,
-    ...(changed ? closedPart(pass, decision) : {}),
+    ...(changed || value.scorched ? closedPart(pass, decision) : {}),
     dial,
     expect,
     chance_of_running_out: changed || value.dial === dial ? value.chance_of_running_out : null,

@@ -54,7 +54,7 @@ export function planOf(choice: Choice, { aim, load_kg, load_kg_m2, passes }: Gro
     load_kg_m2,
     passes,
     product: { id, name, sort, ...given({ bulk_density_kg_m3, granules }) },
-    ...given({ n_percent, p2o5_percent, slow_n_share, n_kg_m2: aim.n_kg_m2 }),
+    ...given({ n_percent, p2o5_percent, slow_n_share, n_kg_m2: aim.n_kg_m2, label_share: aim.label_share }),
     dial: { lowest, highest, step },
     ...given({ swath_m: spreader.swath_m, speed_m_s: spreader.speed_m_s }),
   } as Plan;

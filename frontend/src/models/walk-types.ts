@@ -114,6 +114,8 @@ export interface Plan {
   mass_kg: number;
   /** What was put in the hopper and kept beside it, kg. */
   load_kg: number;
+  /** The aim over the label's rate, where the label states one. */
+  label_share?: number;
   /** The load over the ground, kg per m2: what the dial is worked out for. */
   load_kg_m2: number;
   passes: number;
@@ -160,6 +162,17 @@ export interface CheckDone {
   typed: object;
   dial_before: number;
   dial_after: number;
+  scorched?: Scorched;
+}
+
+/** A stretch that got far more than the label's rate: rows from one to another of a pass. */
+export interface Scorched {
+  pass: number;
+  from: number;
+  to: number;
+  area_m2: number;
+  used_kg: number;
+  zone_ids: string[];
 }
 
 /** The pass being walked. Its id is the id its entry will have, so it cannot be entered twice. */

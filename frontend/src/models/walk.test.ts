@@ -82,6 +82,7 @@ describe("a pass in the book", () => {
       zone_ids: ["verge", "long"],
       walk_id: walk.draft.value?.id,
       product_id: "slow",
+      sort: "fertilizer",
       spreader_id: "rotary",
       number: 1,
       passes: 2,
@@ -204,8 +205,10 @@ describe("a pass in the book", () => {
         left_kg: 6,
         swath_m: 1.5,
         speed_m_s: 1.3,
+        sort: "fertilizer",
       },
     ]);
+    expect(args).toMatchObject({ used_kg: 4, product: { sort: "fertilizer" } });
     expect(walk.draft.value?.pass).toMatchObject({ number: 2, dial: 7.5, start_kg: 6 });
     expect(walk.draft.value?.pass?.why).toContain("this product");
   });

@@ -121,7 +121,7 @@ export function createWalk(parts: WalkParts) {
         aim,
         load_kg,
         load_kg_m2,
-        passes: from.passes ?? said.passes_advised,
+        passes: said.passes ?? from.passes ?? said.passes_advised,
       });
       return plan ? goOut({ ...plan, ...answered }, 1, plan.load_kg, suggested(said)) : false;
     });

@@ -85,6 +85,12 @@ export function NoSetting({ advice, tooMuch }: NoSettingProps) {
         <p>There is no wider setting. If the gate was shut or clogged, strike that pass out in the log.</p>
       </Notice>
     );
+  if (advice === "by_hand")
+    return (
+      <Notice kind="warn" title="Too little for the spreader">
+        <p>No setting puts so little down evenly. Walk the handfuls out, or put it back in the bag.</p>
+      </Notice>
+    );
   return (
     <Notice kind="bad" title="Too much even at the first click that flows">
       <p>{tooMuch} Do not walk it so.</p>

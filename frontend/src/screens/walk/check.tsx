@@ -94,7 +94,13 @@ function Outcome({ look, plan, pass }: OutcomeProps) {
   return (
     <section class="section" aria-labelledby="check-says">
       <h2 id="check-says">{saysAdvice(value, write)}</h2>
-      <p>{value.reason}</p>
+      {value.scorched ? (
+        <Notice kind="bad" alert title="Too much is down here">
+          <p>{value.reason}</p>
+        </Notice>
+      ) : (
+        <p>{value.reason}</p>
+      )}
       <div class="figures">
         <Figure
           label="Expected by now"
@@ -112,6 +118,7 @@ function Outcome({ look, plan, pass }: OutcomeProps) {
 function saysAdvice({ advice, dial }: CheckValue, write: (n: number) => string): string {
   if (advice === "keep") return `Dial ${write(dial)} is right`;
   if (advice === "close") return "Close the gate";
+  if (advice === "stop") return `Stop: too much here. Rest at dial ${write(dial)}`;
   return `${advice === "lower" ? "Lower" : "Higher"}: dial ${write(dial)}`;
 }
 
@@ -171,7 +178,7 @@ interface DecideProps {
 
 function Decide({ value, pass, write }: DecideProps) {
   const busy = walk.busy.value;
-  const change = value.advice === "lower" || value.advice === "higher";
+  const change = value.dial !== pass.dial && value.advice !== "close" && value.advice !== "keep";
   async function set(dial: number): Promise<void> {
     if (await walk.decide(dial)) speech.say(`Dial ${write(dial)}.`);
   }

@@ -3,11 +3,12 @@ import { mass } from "../../format";
 import { walk } from "../../models";
 import { units } from "../../models/session";
 import { writeDial } from "../../models/shed-facts";
-import type { NextValue } from "../../models/walk-asks";
+import type { Advice, NextValue } from "../../models/walk-asks";
 import type { PassDone, Plan } from "../../models/walk-types";
 import { Button, Figure, Notice, Page } from "../../parts";
 import { ActionRefused, NoSetting, Refusal, sayChance, sayLikely, Waiting, WhySetting } from "./bits";
 import { Doubts } from "./doubts";
+import { ScorchedGround } from "./scorched";
 
 export function NextStep() {
   const plan = walk.draft.value?.plan;
@@ -29,10 +30,9 @@ export function NextStep() {
     >
       <PassList plan={plan} />
       <SayLast plan={plan} last={last} />
+      <ScorchedGround />
       <Doubts />
-      {some && advice !== "walk" ? (
-        <NoSetting advice={advice} tooMuch="What is left would run out on the way." />
-      ) : null}
+      {some && advice !== "walk" ? <NoNext advice={advice} /> : null}
       {more ? <NextDial plan={plan} /> : null}
       <ActionRefused />
       <div class="walk__on">
@@ -45,6 +45,18 @@ export function NextStep() {
       {some && !more && advice === "walk" ? <OnceMore plan={plan} last={last} /> : null}
     </Page>
   );
+}
+
+/** Why no setting is given for the next pass: the ground has had its aim, or the engine's advice. */
+function NoNext({ advice }: { advice: Advice }) {
+  const reason = walk.next.value?.value?.reason;
+  if (advice === "stop" && reason)
+    return (
+      <Notice kind="warn" title="No further pass">
+        <p>{reason}</p>
+      </Notice>
+    );
+  return <NoSetting advice={advice} tooMuch="What is left would run out on the way." />;
 }
 
 /** A save on its way, figures above the buttons still to come, or a finished walk whose card is about to show. */

@@ -1,0 +1,73 @@
+/** A check that shows far more than the label's rate: that ground is named, kept in the book, and gets no more. */
+import { describe, expect, it } from "vitest";
+import { says } from "./fake-book";
+import { passEntry } from "./fake-passes";
+import { CHECKED, checkedAt, count, engine, kg, left, passBodies, shelf, striped } from "./fake-walk";
+import { historyOf } from "./history";
+import { sayScorched, scorchedOf } from "./walk-scorched";
+
+const burnt = () =>
+  engine({ "spreading.check": () => says({ ...CHECKED, dial: 4, advice: "stop", scorched: true }) });
+
+async function scorched() {
+  const store = shelf();
+  const answers = burnt();
+  const walk = await striped(store, answers);
+  await count(walk, 3);
+  expect(await checkedAt(walk, "5", 4)).toBe(true);
+  return { store, answers, walk };
+}
+
+describe("a scorched strip", () => {
+  it("is named by its strips, its pass and its zone", async () => {
+    const { walk } = await scorched();
+    const { plan, pass } = walk.draft.value ?? {};
+    const found = scorchedOf(walk.passes.value, pass);
+    expect(found).toMatchObject([{ pass: 1, from: 1, to: 3, used_kg: 5, zone_ids: ["verge"] }]);
+    expect(plan && found.map((one) => sayScorched(one, plan))).toEqual(["Strips 1 to 3 of pass 1 in Verge"]);
+  });
+
+  it("stays in the book with its pass, and the next setting is asked for the rest", async () => {
+    const { store, answers, walk } = await scorched();
+    await walk.go("left");
+    await walk.change(left(walk.draft.value, { way: "scale", weight: kg("2"), whole: true }));
+    await walk.record();
+    expect(passBodies(store)[0].checks[0].scorched).toMatchObject({ from: 1, to: 3, used_kg: 5 });
+    await walk.walkOn();
+    const { args } = answers.asked.findLast(({ name }) => name === "spreading.next") ?? {};
+    expect(args).toMatchObject({ used_kg: 8, out_kg: 5, area_m2: 200 });
+    expect(args.out_m2).toBeCloseTo(36, 9);
+  });
+
+  it("begins a new stretch even where the setting stays", async () => {
+    const { walk } = await scorched();
+    await count(walk, 1);
+    await checkedAt(walk, "4", 4);
+    expect(walk.draft.value?.pass?.parts.map(({ dial }) => dial)).toEqual([6, 4]);
+    expect(scorchedOf([], walk.draft.value?.pass).map(({ from, to }) => [from, to])).toEqual([
+      [1, 3],
+      [4, 4],
+    ]);
+  });
+});
+
+it("a check is held against the label and what earlier passes put down", async () => {
+  const answers = engine();
+  const walk = await striped(shelf(), answers);
+  await count(walk, 3);
+  await checkedAt(walk, "8", 5.5);
+  const first = answers.asked.findLast(({ name }) => name === "spreading.check")?.args;
+  expect(first).toMatchObject({ label_share: 1, target_kg_m2: 0.05 });
+  expect(first).not.toHaveProperty("used_kg");
+});
+
+it("a pass says its sort of product, and an older one has it from its walk", () => {
+  const dial = { lowest: 1, highest: 24, step: 0.5 };
+  const walk = passEntry("w", "2026-05-01T12:00:00Z", { kind: "walk", sort: "seed" });
+  const entries = [
+    passEntry("a", "2026-05-01T10:00:00Z"),
+    walk,
+    passEntry("b", "2026-05-02T10:00:00Z", { walk_id: "x", sort: "lime" }),
+  ];
+  expect(historyOf("rotary", dial, entries).map(({ sort }) => sort)).toEqual(["seed", "lime"]);
+});

@@ -1,0 +1,101 @@
+"""How much may still go down: what the ground lacks, ground that gets no more, and amounts that no setting meters."""
+
+from collections import namedtuple
+
+from lawn.engine.errors import out_of_range
+from lawn.engine.numeric import at_least, whole_down
+
+# Coefficients as the trade says them: 0.5 lb per 1,000 ft2 a pass, a tenth of the aim (source: common practice).
+LEAST_LB_KFT2 = 0.5
+KG_M2_PER_LB_KFT2 = 0.45359237 / 92.90304
+LEAST_PASS_KG_M2 = LEAST_LB_KFT2 * KG_M2_PER_LB_KFT2
+LEAST_SHARE = 0.1
+BEYOND_SHARE = (
+    0.1  # of the aim: how far all passes together may be expected to reach beyond it (source: common practice)
+)
+SCORCH_SHARE = 1.5  # of the label's rate: what lies there may burn (source: common practice)
+
+# Ground still to be covered, what it still lacks per area, and what is down on it, where that was told.
+Ground = namedtuple("Ground", ("m2", "missing_kg_m2", "down_kg_m2"))
+
+
+def ground_left(
+    *,
+    area_m2: float,
+    aim_kg_m2: float,
+    missing_kg_m2: float | None,
+    used_kg: float | None,
+    out_m2: float,
+    out_kg: float,
+) -> Ground:
+    """What ground is to get more, and how much of the aim it lacks.
+
+    Args:
+        area_m2: ground each pass covers [m2; 0.5 to 100000]
+        aim_kg_m2: product per area, all passes together [kg/m2; 0.000001 to 50]
+        missing_kg_m2: what the ground lacks, where that was told [kg/m2; 0 to 50]
+        used_kg: put down so far, where that was told [kg; 0 to 5000]
+        out_m2: ground that gets no more [m2; 0 to area_m2]
+        out_kg: what was put down on that [kg; 0 to 5000]
+    Returns:
+        ground: ground and what it lacks; nothing where all of it is out [Ground]
+    Raises:
+        out_of_range: more ground is out than there is
+    Source: definition
+    """
+    if not at_least(area_m2, out_m2):
+        raise out_of_range(name="out_m2", value=out_m2, low=0.0, high=area_m2)
+    ground_m2 = area_m2 - out_m2
+    if ground_m2 <= 1e-9 * area_m2:
+        return Ground(0.0, 0.0, None)
+    lacks = aim_kg_m2 if missing_kg_m2 is None else min(missing_kg_m2, aim_kg_m2)
+    down_kg_m2 = None if used_kg is None else max(0.0, used_kg - out_kg) / ground_m2
+    if down_kg_m2 is not None:
+        lacks = min(lacks, aim_kg_m2 - down_kg_m2)
+    return Ground(ground_m2, lacks if lacks > 1e-9 * aim_kg_m2 else 0.0, down_kg_m2)
+
+
+def passes_metered(load_kg_m2: float, passes: int) -> int:
+    """Passes in which an amount can still be metered: as many as wanted, or fewer; 1 at least."""
+    return max(1, min(passes, whole_down(load_kg_m2 / LEAST_PASS_KG_M2)))
+
+
+def most_of_pass(*, load_kg_m2: float, aim_kg_m2: float, down_kg_m2: float | None, surplus: bool, last: bool) -> float:
+    """The most that a pass may be expected to put down [kg/m2].
+
+    Args:
+        load_kg_m2: what may still go down over the ground [kg/m2; 0 and more]
+        aim_kg_m2: the whole aim, all passes together [kg/m2; above 0]
+        down_kg_m2: what is down already, where that was told [kg/m2; 0 and more]
+        surplus: more is in hand than the ground lacks, so that what is in hand holds nothing back [true or false]
+        last: this is the last pass [true or false]
+    Returns:
+        most: the load before the last pass; for it the aim, or what is still missing of it and a tenth where what is
+            down was told; only what is missing where more is in hand [kg/m2]
+    Source: computed
+    """
+    if not last or surplus:
+        return load_kg_m2
+    if down_kg_m2 is None:
+        return max(aim_kg_m2, load_kg_m2)
+    return max(load_kg_m2, min(aim_kg_m2, (1.0 + BEYOND_SHARE) * aim_kg_m2 - down_kg_m2))
+
+
+def held_back(*, load_kg_m2: float, aim_kg_m2: float | None, there_kg: float, passes: int) -> str:
+    """Why no setting is given whatever the dial, in a word; empty where one may be.
+
+    Args:
+        load_kg_m2: what may still go down over the ground [kg/m2; 0 and more]
+        aim_kg_m2: the whole aim, all passes together; nothing within a pass under way, which is better ended as it is
+            than left with a tenth missing on its last strips [kg/m2; above 0]
+        there_kg: what there is in hand [kg; 0 and more]
+        passes: passes it is to be walked in [passes; 1 to 20]
+    Returns:
+        why: empty, enough (there is some, but the ground has had its aim), by_hand or nothing [text]
+    Source: common practice
+    """
+    if load_kg_m2 <= 0.0:
+        return "enough" if there_kg > 0.0 else "empty"
+    least_kg_m2 = LEAST_SHARE * (aim_kg_m2 or 0.0)
+    small = not at_least(load_kg_m2 / passes, LEAST_PASS_KG_M2) or not at_least(load_kg_m2, least_kg_m2)
+    return "by_hand" if small else ""
