@@ -19,6 +19,7 @@ from lawn.engine import (
     feeding,
     gps,
     hopper,
+    keeping_off,
     label,
     learnt,
     leftover,
@@ -80,6 +81,7 @@ CALLS: "dict[str, tuple[Any, tuple[str, ...], tuple[str, ...]]]" = {
     "record.before": (beforehand.before, ("job", "entries"), ("products", "ceilings", "lime_once_kg_m2")),
     "record.clashes": (clashes.clashes, ("entries", "today"), ("products", "ceilings")),
     "record.due": (record.due, ("zones", "today"), ()),
+    "record.keep_off": (keeping_off.keep_off, ("entries", "now"), ("products",)),
     "record.totals": (record.totals, ("entries", "today"), ()),
     "spreading.check": (
         checking.check,

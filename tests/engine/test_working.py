@@ -32,6 +32,7 @@ NOT_WORKED_OUT = {
     "n_unknown_feeds": "a count, put into the step of the year's nitrogen",
     "window_days": "the days of the rule, put into the step of what was added up over them",
     "days_since": "put into the step of the day it is due",
+    "zones.hours": "as the label has them, or a day where it is silent; put into the step of the end",
     "overdue_days": "days past the day it is due",
     "strips": "drawn: places of strips; their lengths are put into the step of the way",
     "headers": "drawn: places of header strips; the same",

@@ -270,6 +270,17 @@ def _clashes(s: Random) -> Json:
     return _some(s, {"entries": entries, "today": _date(s)}, products=products, ceilings=ceilings)
 
 
+def _keep_off(s: Random) -> Json:
+    entries = [_entry(s, at) for at in range(s.randint(0, 30))]
+    waters = ("unsaid", "water_in", "keep_dry")
+    products = [
+        _some(s, {"id": one}, keep_off_hours=s.uniform(0, 720), water_in=s.choice(waters))
+        for one in "pq"
+        if s.random() < 0.7
+    ]
+    return _some(s, {"entries": entries, "now": _date(s) + "T08:00:00Z"}, products=products)
+
+
 def _due(s: Random) -> Json:
     zones: list[Json] = [{"id": f"z{i}"} for i in range(s.randint(1, 5))]
     chosen = [_some(s, zone, last_mow=_date(s), mow_every_days=s.uniform(1, 60)) for zone in zones]
@@ -397,6 +408,7 @@ MAKERS: dict[str, Callable[[Random], Json]] = {
     ),
     "record.before": _before,
     "record.clashes": _clashes,
+    "record.keep_off": _keep_off,
     "record.due": _due,
     "record.totals": _totals,
     "spreading.check": _check,

@@ -109,6 +109,7 @@ GLOSSARY = {
     "height_mm": ("height of the grass", "mm", 2.0, 2000.0),
     "target_mm": ("height of cut wanted", "mm", 2.0, 200.0),
     "cut_height_mm": ("height of cut", "mm", 5.0, 200.0),
+    "keep_off_hours": ("hours to keep off", "h", 0.0, 720.0),
     "interval_days": ("least days between applications", "day", 0.0, 365.0),
     "mow_every_days": ("days between cuts", "day", 1.0, 60.0),
     # feeding
@@ -152,6 +153,8 @@ WORDS = {
     "products": "list of products",
     "by": "who did it",
     "today": "day asked about",
+    "now": "moment asked about",
+    "water_in": "watering after",
     "last_mow": "last mow",
     "occurred_at": "moment it was done",
     "date": "date",
