@@ -6,6 +6,7 @@ import { startEngine } from "./engine";
 import { showRest } from "./models/rest";
 import { heedSignOut, startSession } from "./models/session";
 import { recoverTheme } from "./models/theme";
+import { startWayBack } from "./parts/way-back";
 import { startClashes } from "./screens/clash/late";
 import { openChosen } from "./store";
 import { startServiceWorker } from "./sw/register";
@@ -43,6 +44,7 @@ const place = document.getElementById("app");
 if (!place) throw new Error("index.html lacks #app");
 startSession();
 showRest();
+startWayBack();
 render(<App />, place);
 afterPaint(() => {
   openChosen();

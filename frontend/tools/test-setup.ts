@@ -7,6 +7,7 @@ import "fake-indexeddb/auto";
 import fc from "fast-check";
 import { expect, vi } from "vitest";
 import { waitBy } from "../src/models/rest";
+import { takeEntries } from "../src/parts/way-back";
 
 const PATIENCE_MS = 15_000;
 
@@ -17,6 +18,9 @@ waitBy((over) => {
   over();
   return () => {};
 });
+
+// The test browser's history goes nowhere by itself; what is tried with entries brings its own.
+takeEntries({ state: null, pushState() {}, replaceState() {}, go() {} });
 
 const waitFor = vi.waitFor;
 vi.waitFor = (look, how) =>

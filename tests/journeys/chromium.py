@@ -83,6 +83,10 @@ class Chromium(Phone):
         """Load the present page again."""
         self.page.reload(wait_until="load")
 
+    def back(self) -> None:
+        """Press the browser's back."""
+        self.page.go_back(wait_until="commit")
+
     def click(self, element: ElementHandle) -> None:
         """Tap an element, scrolled into view, as a finger would."""
         self._on_element(lambda: element.click(timeout=TAP_MS))

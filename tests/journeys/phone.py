@@ -94,6 +94,10 @@ class Phone(ABC):
         """Load the present page again."""
 
     @abstractmethod
+    def back(self) -> None:
+        """Press back, the browser's or the phone's."""
+
+    @abstractmethod
     def click(self, element: Any) -> None:
         """Tap an element, scrolled into view, as a finger would."""
 

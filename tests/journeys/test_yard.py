@@ -8,6 +8,7 @@ from tests.journeys import acts
 from tests.journeys import heart_acts as heart
 from tests.journeys.book import Book
 from tests.journeys.phone import Phone
+from tests.journeys.server import Server
 
 PRODUCT, SPREADER = "Plain 24-0-6", "Green rotary"
 NAMES = ("Kitchen lawn", "Long side", "Street verge")
@@ -126,3 +127,81 @@ def test_a_run_out_opened_by_mistake_is_not_preselected_later(yard: Phone) -> No
     yard.see("Weight left, hopper and bag")
     assert not yard.sees("How much of the ground was covered")
     yard.screenshot("left-after-mistake")
+
+
+HEADINGS = ("A walk with the spreader", "The aim", "Care before the walk", "Load and dial")
+NO_WAY_BACK = "No step back from here. Press back again for Today."
+
+
+def test_back_goes_a_step_back_in_the_job(yard: Phone, server: Server) -> None:
+    """C28: without signal, and after a reload."""
+    acts.wait_installed(yard)
+    to_the_yard(yard, NAMES[0])
+    server.stop()
+    yard.reload()
+    yard.see_role("heading", re.compile("^Pass 1 of"))
+    for heading in reversed(HEADINGS):
+        yard.back()
+        yard.see_role("heading", heading)
+    yard.back()
+    yard.see_role("heading", "Today")
+    yard.see("Go on with the walk")
+
+
+def test_back_stays_in_the_yard_once_strips_are_counted(yard: Phone) -> None:
+    """C28: also where the job is taken up again from Today."""
+    to_the_yard(yard, NAMES[0])
+    count_by(yard, NAMES[0], 3)
+    heart.count_to(yard, 1)
+    yard.back()
+    yard.see(NO_WAY_BACK)
+    yard.see_role("button", "Strip 2 walked")
+    yard.screenshot("no-way-back")
+    yard.tap("link", "Put the walk aside and go to Today")
+    yard.tap("link", "Go on with the walk")
+    yard.see_role("button", "Strip 2 walked")
+    yard.gone(NO_WAY_BACK)
+    yard.back()
+    yard.see(NO_WAY_BACK)
+    yard.see_role("button", "Strip 2 walked")
+    yard.back()
+    yard.see_role("heading", "Today")
+
+
+def test_back_closes_what_is_open_over_the_job(yard: Phone) -> None:
+    """C28: a sheet, a look on the way, what is left."""
+    to_the_yard(yard, NAMES[0])
+    yard.tap("button", "Poured in more")
+    yard.see_role("dialog", "Poured in")
+    yard.back()
+    yard.wait(lambda: not yard.sees_role("dialog", "Poured in"), "the sheet stays open")
+    yard.see_role("heading", re.compile("^Pass 1 of"))
+    yard.tap("button", "Poured in more")
+    yard.tap("button", "Close")
+    yard.wait(lambda: not yard.sees_role("dialog", "Poured in"), "the sheet stays open")
+    yard.tap("button", "Pass 1 walked")
+    yard.see_role("heading", "Left after pass 1")
+    yard.back()
+    yard.see_role("heading", re.compile("^Pass 1 of"))
+    yard.tap("button", "Check")
+    yard.see_role("heading", re.compile("^Check"))
+    yard.back()
+    yard.see_role("heading", re.compile("^Pass 1 of"))
+    yard.back()
+    yard.see_role("heading", "Load and dial")
+
+
+def test_a_job_is_left_before_anything_went_down(yard: Phone) -> None:
+    """C28: with nothing in the log, and a way back for a while."""
+    to_the_yard(yard, NAMES[0])
+    yard.screenshot("way-out")
+    yard.tap("button", "Nothing has gone down: end this job")
+    yard.see_role("heading", "Today")
+    yard.see("Job ended. Nothing is in the log.")
+    yard.tap("button", "Undo")
+    yard.tap("link", "Go on with the walk")
+    yard.see_role("heading", re.compile("^Pass 1 of"))
+    yard.tap("button", "Nothing has gone down: end this job")
+    yard.see_role("link", "Start a walk")
+    acts.place(yard, "Log")
+    assert yard.count("link", re.compile("^(Walk|Pass)")) == 0

@@ -214,6 +214,10 @@ class WebKit(Phone):
         """Load the present page again."""
         self.driver.refresh()
 
+    def back(self) -> None:
+        """Press the browser's back."""
+        self.driver.back()
+
     def click(self, element: WebElement) -> None:
         """Tap an element, scrolled into view, as a finger would."""
         self._on_element(lambda: self._tap_visible(element))

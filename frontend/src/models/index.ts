@@ -7,6 +7,7 @@ import { today as day, followDays, nowHere as now } from "./clock";
 import { createCurve } from "./curve";
 import { createGround } from "./ground";
 import { createHousehold } from "./household";
+import { createKeepOff } from "./keep-off";
 import { checkGroup } from "./kinds";
 import { createLog } from "./log";
 import { createOutlines } from "./outline-draft";
@@ -34,6 +35,7 @@ followUnits();
 const totals = createTotals({ store, engine, day });
 
 export const today = createToday({ store, engine, day, now, memberId, totals });
+export const keepOff = createKeepOff({ store, engine, now });
 export const claims = createClaims({ store, day, now, memberId });
 export const ground = createGround({ store, engine, day, system, ready, check: checkGroup, totals });
 export const outlines = createOutlines({ store, engine, system, ready, check: checkGroup });

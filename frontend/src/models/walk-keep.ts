@@ -69,7 +69,16 @@ export function createKeeper({ drafts }: Store, refuse: (message: string) => voi
     return last;
   }
 
-  return { draft, show, settle, open, drop };
+  /** A draft put away by mistake, back as it was; not over another one. */
+  async function restore(last: WalkDraft): Promise<void> {
+    await rest.during(() =>
+      inTurn(async () => {
+        if ((await drafts.get(WALK_KEY)) === undefined) await drafts.put(WALK_KEY, last);
+      }),
+    );
+  }
+
+  return { draft, show, settle, open, drop, restore };
 }
 
 export type Keeper = ReturnType<typeof createKeeper>;

@@ -56,11 +56,10 @@ describe("where a walk stands", () => {
   });
 
   it("goes back step by step before the yard and never behind a booked pass", () => {
-    expect(stepBack("load")).toBe("cautions");
-    expect(stepBack("aim")).toBe("choose");
-    expect(stepBack("left")).toBe("yard");
-    expect(stepBack("yard")).toBeNull();
-    expect(stepBack("next")).toBeNull();
+    expect(stepBack("load", null, [])).toBe("cautions");
+    expect(stepBack("aim", null, [])).toBe("choose");
+    expect(stepBack("left", walking.pass, [])).toBe("yard");
+    expect(stepBack("next", null, [done()])).toBeNull();
   });
 
   it("starts each pass with an unread level, whatever the last one was", () => {

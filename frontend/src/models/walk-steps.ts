@@ -162,7 +162,7 @@ export function onFoot(draft: WalkDraft, going: Going, rows: TourRow[] = []): Wa
     suggested: said,
     pattern,
     rate_kg_m2: rate_kg_m2?.mid ?? null,
-    in_bag_kg: draft.pass?.in_bag_kg ?? null,
+    in_bag_kg: draft.pass?.in_bag_kg ?? draft.in_bag_kg ?? null,
   };
   return {
     ...draft,
@@ -239,14 +239,47 @@ function rebuilt(last: PassDone): PassOnFoot {
   };
 }
 
-/** A step back that keeps everything typed. Once a pass is in the book, nothing before it can be changed. */
-export function stepBack(step: WalkStep): WalkStep | null {
-  const back: Partial<Record<WalkStep, WalkStep>> = {
-    aim: "choose",
-    cautions: "aim",
-    load: "cautions",
-    check: "yard",
-    left: "yard",
-  };
-  return back[step] ?? null;
+/** Whether nothing of a pass is noted as put down: no strip counted, nothing read on the way. */
+export function untouched({ done, parts, checks }: PassOnFoot): boolean {
+  return done === 0 && parts.length === 0 && checks.length === 0;
+}
+
+const BACK: Partial<Record<WalkStep, WalkStep>> = {
+  aim: "choose",
+  cautions: "aim",
+  load: "cautions",
+  check: "yard",
+  left: "yard",
+};
+
+/**
+ * A step back that keeps everything typed. Once a pass is in the book, nothing before it can be changed; a pass nothing
+ * has gone down of is none yet, and its way back is to where it was set off from.
+ */
+export function stepBack(
+  step: WalkStep,
+  pass: PassOnFoot | null | undefined,
+  passes: readonly PassDone[],
+): WalkStep | null {
+  if (step !== "yard") return BACK[step] ?? null;
+  if (!pass || !untouched(pass) || pass.added_kg > 0) return null;
+  return passes.length ? "next" : "load";
+}
+
+/** Every step that back leads through, the nearest last. */
+export function stepsBeneath(
+  step: WalkStep,
+  pass: PassOnFoot | null | undefined,
+  passes: readonly PassDone[],
+): WalkStep[] {
+  const to = stepBack(step, pass, passes);
+  return to ? [...stepsBeneath(to, pass, passes), to] : [];
+}
+
+/** The draft a step further back. Out of the yard the pass is none any more, and before the first the plan is open again. */
+export function steppedBack(draft: WalkDraft, to: WalkStep): WalkDraft {
+  if (to !== "load" && to !== "next") return { ...draft, step: to };
+  const in_bag_kg = draft.pass?.in_bag_kg ?? draft.in_bag_kg ?? null;
+  const set_off = { ...draft, step: to, pass: null, in_bag_kg, stopped_at: null };
+  return to === "load" ? { ...set_off, plan: null } : set_off;
 }

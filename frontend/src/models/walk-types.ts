@@ -228,6 +228,8 @@ export interface WalkDraft {
   passes: number | null;
   plan: Plan | null;
   pass: PassOnFoot | null;
+  /** What is not yet in the hopper, kg, as said in a pass that was stepped back from. */
+  in_bag_kg?: number | null;
   left: LeftForm;
   check: LeftForm;
   pour: PourForm;

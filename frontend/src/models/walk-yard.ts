@@ -8,7 +8,7 @@ import { layOut, rateAt } from "./walk-lay";
 import type { LeftContext } from "./walk-left";
 import { loadedSoFar, type PourTrouble, poured, pourSums, readPour } from "./walk-pour";
 import { coveredBy, standing } from "./walk-rows";
-import { asUsual, redialled, unread, usedSoFar, usualWay } from "./walk-steps";
+import { asUsual, redialled, unread, untouched, usedSoFar, usualWay } from "./walk-steps";
 import type { PassOnFoot, Plan, WalkDraft } from "./walk-types";
 import type { Asked, WalkParts, Watched } from "./walk-watch";
 
@@ -216,6 +216,11 @@ export function createYard({ keeper, seen, asked, once, refuse, parts }: Tools) 
     setStrips,
     ranOut,
     endPass,
+    /** Nothing of the pass on foot is noted as put down: it can be left without a trace. */
+    untouched: computed(() => {
+      const { pass } = walking() ?? {};
+      return pass !== undefined && untouched(pass);
+    }),
     setDial,
     openCheck: () => {
       const measured = choice.value.spreader?.hopper !== undefined;

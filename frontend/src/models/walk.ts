@@ -35,7 +35,16 @@ import { askLeft, balance, beforePart, type LeftContext, readLeft } from "./walk
 import { upgraded } from "./walk-migrate";
 import { checkLoad, planOf } from "./walk-plan";
 import { patternOf } from "./walk-rows";
-import { blankWalk, type Going, leftNow, onFoot, reopened, stepBack } from "./walk-steps";
+import {
+  blankWalk,
+  type Going,
+  leftNow,
+  onFoot,
+  reopened,
+  stepBack,
+  steppedBack,
+  stepsBeneath,
+} from "./walk-steps";
 import type { Crossing, PassDone, Plan, Reading, Suggestion, WalkDraft, WalkStep } from "./walk-types";
 import { askWalk, type WalkParts, watchWalk } from "./walk-watch";
 import { createYard } from "./walk-yard";
@@ -78,6 +87,15 @@ export function createWalk(parts: WalkParts) {
   function go(step: WalkStep): Promise<void> {
     rest.begin();
     return change({ step });
+  }
+
+  /** One step back: where that leads, undefined where there is none. */
+  function back(): WalkStep | undefined {
+    const at = seen.step.peek();
+    const to = at ? stepBack(at, draft.peek()?.pass, passes.peek()) : null;
+    if (to && at === "yard") void keeper.settle((then) => steppedBack(then, to));
+    else if (to) void go(to);
+    return to ?? undefined;
   }
 
   /** One thing at a time: a second tap of a gloved thumb does nothing. */
@@ -260,10 +278,16 @@ export function createWalk(parts: WalkParts) {
     /** Later passes between the first tracks, or the last one across them. */
     setPattern: (crossing: Crossing) => change({ crossing }),
     go,
-    back() {
-      const to = seen.step.value ? stepBack(seen.step.value) : null;
-      return to ? go(to) : undefined;
-    },
+    back,
+    canGoBack: computed(() => {
+      const at = seen.step.value;
+      return at !== null && stepBack(at, draft.value?.pass, passes.value) !== null;
+    }),
+    /** Steps that back leads through from here. */
+    beneath: computed(() => {
+      const at = seen.step.value;
+      return at ? stepsBeneath(at, draft.value?.pass, passes.value) : [];
+    }),
     setOff,
     record,
     takeBack,
@@ -272,6 +296,8 @@ export function createWalk(parts: WalkParts) {
     finish,
     /** Puts the draft away: after the finish card, or a walk given up before any pass. */
     putAway: keeper.drop,
+    /** The walk just put away, back again. */
+    takeUpAgain: keeper.restore,
   };
 }
 

@@ -2,10 +2,11 @@ import { X } from "lucide-preact";
 import type { ComponentChildren } from "preact";
 import { useEffect, useId, useRef } from "preact/hooks";
 import { Button } from "./button";
+import { enterSheet } from "./way-back";
 
 export interface SheetProps {
   open: boolean;
-  /** Called for the close button, the Escape key and the phone's back gesture on the dialog. */
+  /** Called for the close button, the Escape key, and back, the browser's and the phone's. */
   onClose: () => void;
   title: string;
   children: ComponentChildren;
@@ -22,6 +23,7 @@ export function Sheet({ open, onClose, title, children, actions }: SheetProps) {
     if (open) dialog.showModal();
     else dialog.close();
   }, [open]);
+  useEffect(() => (open ? enterSheet(() => ref.current?.close()) : undefined), [open]);
   return (
     // biome-ignore lint/a11y/useKeyWithClickEvents: Escape closes a native dialog; the click is the tap on the veil
     <dialog

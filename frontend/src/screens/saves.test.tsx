@@ -27,6 +27,7 @@ vi.mock("../models", () => ({
   get today() {
     return made.models["today"];
   },
+  keepOff: { said: { value: undefined }, zones: { value: {} }, look: () => {} },
   get photos() {
     return { of: () => signal([]), take: async () => undefined, states: signal(new Map()) };
   },

@@ -10,6 +10,7 @@ import type { AreaResult, Zone } from "../../models/ground";
 import { units } from "../../models/session";
 import { callOnRecord, recordReadsHigh } from "../../models/zone-widths";
 import { Button, Empty, Figure, Notice, orSay, Page, Sheet, Standing, showToast } from "../../parts";
+import { KeepOffNotices } from "../keep-off";
 import { Photos } from "../photos/strip";
 import { ShowTag } from "./list";
 import { SITE } from "./site";
@@ -32,6 +33,7 @@ export function ZonePage({ id }: { id: string }) {
 function ZoneDetail({ zone }: { zone: Zone }) {
   return (
     <Page title={zone.name} back="/ground" backLabel="Back to the ground" actions={<Standing />} wide>
+      <KeepOffNotices zoneIds={[zone.id]} />
       {zone.show ? (
         <div class="row">
           <ShowTag />

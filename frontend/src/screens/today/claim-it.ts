@@ -4,6 +4,7 @@ import { claims, log, today } from "../../models";
 import type { Claim, Job, Made, Saying } from "../../models/claims";
 import { today as day } from "../../models/clock";
 import { orSay, showToast } from "../../parts";
+import { mayMow } from "../keep-off";
 
 const WILL: Record<Job, string> = {
   mow: "mow",
@@ -77,6 +78,8 @@ export function giveUp(claim: Claim): Promise<boolean> {
   return kept(() => claims.giveUp(claim), "Given up.", claims.keepAfterAll, "Your claim stands again.");
 }
 
-export function noteDone(claim: Claim): Promise<boolean> {
+export async function noteDone(claim: Claim): Promise<boolean> {
+  const zones = claim.zoneIds.length ? claim.zoneIds : log.zones.value.map(({ id }) => id);
+  if (claim.job === "mow" && !(await mayMow(zones))) return false;
   return kept(() => claims.done(claim), DID[claim.job], today.undo, "Taken back.");
 }

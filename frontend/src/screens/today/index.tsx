@@ -5,6 +5,7 @@ import { today } from "../../models";
 import { today as day } from "../../models/clock";
 import { Page, PlaceActions } from "../../parts";
 import { LateClashCards } from "../clash/late";
+import { KeepOffToday, MayMow } from "../keep-off";
 import { Claims } from "./claims";
 import { Latest, Waiting } from "./entries";
 import { FirstSteps } from "./first-steps";
@@ -19,6 +20,7 @@ export default function Today() {
     <Page title="Today" actions={<PlaceActions />} wide>
       <p class="lead">{weekday(day())}</p>
       <LateClashCards />
+      <KeepOffToday />
       {ready ? <LeftOut records={today.leftOut.value} /> : null}
       {ready ? <FirstSteps /> : null}
       <div class="columns">
@@ -32,6 +34,7 @@ export default function Today() {
           <Latest />
         </div>
       </div>
+      <MayMow />
     </Page>
   );
 }

@@ -8,6 +8,7 @@ import { momentFromLocal, whenTrouble } from "../../models/moment";
 import { sayRefusal } from "../../models/refusal";
 import { units } from "../../models/session";
 import { Button, CheckField, ChoiceField, Figure, Notice, Sheet, TextField, UnitField } from "../../parts";
+import { KeepOffNotices } from "../keep-off";
 import { noteMow } from "./note-mow";
 
 interface Form {
@@ -104,6 +105,7 @@ export function MowSheet({ open, onClose }: { open: boolean; onClose: () => void
     <Sheet open={open} onClose={onClose} title="Note a mow">
       <form class="stack" onSubmit={save} noValidate>
         <Zones chosen={form.zones} onInput={(zones) => set({ zones })} error={shown.zones} />
+        <KeepOffNotices zoneIds={form.zones} />
         <TextField
           label="When"
           type="datetime-local"

@@ -1,13 +1,14 @@
 import { useRef, useState } from "preact/hooks";
 import type { Step } from "../../engine/types";
 import { daysAgo } from "../../format";
-import { claims, today } from "../../models";
+import { claims, keepOff, today } from "../../models";
 import { today as day } from "../../models/clock";
 import { sayRefusal } from "../../models/refusal";
 import { units } from "../../models/session";
 import type { StillRow } from "../../models/still";
 import type { DueZone } from "../../models/today";
 import { Button, Notice, Sheet, Working } from "../../parts";
+import { sayUntil } from "../keep-off";
 import { sayClaimOn, takeOn } from "./claim-it";
 import { MowSheet } from "./mow-sheet";
 import { noteMow } from "./note-mow";
@@ -34,6 +35,7 @@ function ZoneLine({ was, now }: StillRow<DueZone>) {
           <DueTag zone={zone} />
           {zone.lastMow ? <span class="line__facts">mown {daysAgo(zone.lastMow, day())}</span> : null}
         </span>
+        <KeptOffTag id={zone.id} />
         <ClaimOn zone={zone} wanted={was.state !== "ok"} />
       </span>
       <Button
@@ -45,6 +47,16 @@ function ZoneLine({ was, now }: StillRow<DueZone>) {
       </Button>
     </li>
   );
+}
+
+/** Nobody mows there yet. */
+function KeptOffTag({ id }: { id: string }) {
+  const kept = keepOff.zones.value[id];
+  return kept ? (
+    <span class="row">
+      <span class="tag tag--overdue">{sayUntil(kept)}</span>
+    </span>
+  ) : null;
 }
 
 /**

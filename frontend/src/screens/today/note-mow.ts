@@ -1,6 +1,7 @@
 import { today } from "../../models";
 import type { MowDetails, Noted } from "../../models/today";
 import { orSay, showToast } from "../../parts";
+import { mayMow } from "../keep-off";
 
 function offerUndo(noted: Noted, what: string): void {
   showToast({
@@ -14,12 +15,14 @@ function offerUndo(noted: Noted, what: string): void {
   });
 }
 
-/** Notes a mow, says so, and offers the way back for ten seconds; false when it could not be stored. */
+/** Notes a mow, says so, and offers the way back for ten seconds; false when it was not. */
 export async function noteMow(
   zoneIds: readonly string[],
   what: string,
   details?: MowDetails,
 ): Promise<boolean> {
+  // With details it is said beside the form.
+  if (!details && !(await mayMow(zoneIds))) return false;
   const noted = await orSay(() => today.mow(zoneIds, details));
   if (noted) offerUndo(noted.value, what);
   return noted !== undefined;

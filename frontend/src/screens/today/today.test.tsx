@@ -2,6 +2,7 @@ import { cleanup, fireEvent, render, screen, waitFor, within } from "@testing-li
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import { createClaims } from "../../models/claims";
 import { fakeBook, fakeEngine, groups, says } from "../../models/fake-book";
+import { createKeepOff } from "../../models/keep-off";
 import { createLog } from "../../models/log";
 import { rest, restful, type Wait, waitBy } from "../../models/rest";
 import { createToday } from "../../models/today";
@@ -17,6 +18,9 @@ vi.mock("../../models", () => ({
   },
   get log() {
     return made.models["log"];
+  },
+  get keepOff() {
+    return made.models["keepOff"];
   },
 }));
 
@@ -45,10 +49,25 @@ function due({ zones }: any) {
   });
 }
 
-function open(zones: boolean | ZoneId[]) {
+const UNTIL = {
+  until: "2026-05-15T16:30:00Z",
+  put_down_at: NOW,
+  hours: 24,
+  assumed: false,
+  until_watered: true,
+  product_id: "slow",
+  entry_id: "w",
+};
+
+function open(zones: boolean | ZoneId[], kept: Record<string, object> = {}) {
   const book = fakeBook();
   const store = Object.assign(restful(book), { saved: book.saved, put: book.put });
-  const engine = fakeEngine({ "record.totals": totals, "record.due": due });
+  const engine = fakeEngine({
+    "record.totals": totals,
+    "record.due": due,
+    "record.keep_off": () => says({ zones: kept, over_in_s: null }),
+  });
+  made.models["keepOff"] = createKeepOff({ store, engine, now: () => NOW });
   for (const id of zones === true ? (["z"] as ZoneId[]) : zones || [])
     store.put({ t: "zone", id, groups: groups({ name: { name: NAMES[id] } }) });
   made.models["today"] = createToday({
@@ -187,6 +206,39 @@ describe("a thumb that shakes", () => {
     expect(store.saved).toHaveLength(1);
     pass(1000);
     await waitFor(() => expect(done()).toHaveLength(1));
+  });
+});
+
+describe("zones to keep off", () => {
+  it("are told on Today with the reason, and beside each of them", async () => {
+    open(["z", "k"], { k: UNTIL });
+    const warning = await screen.findByRole("region", { name: "Keep off" });
+    await waitFor(() => expect(warning.textContent).toContain("Kitchen lawn. "));
+    expect(warning.textContent).toMatch(/^Keep off until Fri 15 May, \d\d:30/);
+    expect(warning.textContent).toContain("The label says 24 hours. Stay off longer if it is not watered in");
+    expect(warning.textContent).not.toContain("Street verge");
+    expect(screen.getAllByText(/^Keep off until/)).toHaveLength(2);
+  });
+
+  it("are not mowed by one tap: the person is warned, and nothing is noted unless they say so", async () => {
+    const store = open(["z", "k"], { k: UNTIL });
+    await screen.findAllByText(/^Keep off until/);
+    fireEvent.click(await screen.findByRole("button", { name: "Mown: Kitchen lawn" }));
+    fireEvent.click(await screen.findByRole("button", { name: "Wait with it" }));
+    fireEvent.click(await screen.findByRole("button", { name: "Whole yard mown" }));
+    const sheet = await screen.findByRole("dialog", { name: "Keep off, and do not mow yet" });
+    expect(store.saved).toEqual([]);
+    fireEvent.click(within(sheet).getByRole("button", { name: "Note the mow anyway" }));
+    await screen.findByText("Whole yard: mow noted.");
+    expect(store.saved).toHaveLength(1);
+  });
+
+  it("do not warn of the zones that are free", async () => {
+    const store = open(["z", "k"], { k: UNTIL });
+    await screen.findAllByText(/^Keep off until/);
+    fireEvent.click(await screen.findByRole("button", { name: "Mown: Street verge" }));
+    await screen.findByText("Street verge: mow noted.");
+    expect(store.saved).toHaveLength(1);
   });
 });
 

@@ -16,6 +16,7 @@ describe("where a walk stands", () => {
     ["among the strips", {}, "Pass 1 of 2 at dial 9.5, 3 of 14 strips walked."],
     ["without strips", { pass: { number: 2, dial: 7 } }, "Pass 2 of 2 at dial 7."],
     ["past the passes planned", { pass: { number: 3, dial: 7 } }, "Pass 3 of 3 at dial 7."],
+    ["stepped back from a pass not begun", { step: "next", pass: null }, "Between two passes."],
     ["between passes", { step: "next" }, "Pass 1 of 2 is in the book."],
     [
       "stopped for the night",

@@ -10,6 +10,7 @@ export type Where = Pick<WalkDraft, "step" | "plan"> & {
 
 /** Where a walk stands: pass, dial, strips walked; and since when it waits. */
 export function sayWhere({ step, plan, pass, stopped_at }: Where): string {
+  if (plan && !pass && step === "next") return "Between two passes.";
   if (!plan || !pass) return "Nothing has gone down yet.";
   const which = `Pass ${pass.number} of ${Math.max(plan.passes, pass.number)}`;
   const since = stopped_at ? ` Stopped on ${dateTime(stopped_at)}.` : "";

@@ -6,12 +6,15 @@ import type { WalkModel } from "../../models/walk";
 
 const made = vi.hoisted(() => ({
   walk: undefined as unknown,
+  keepOff: { said: { value: undefined }, zones: { value: {} as Record<string, object> }, look: () => {} },
   answers: {} as Record<string, (args: any) => unknown>,
 }));
 vi.mock("../../models", () => ({
   get walk() {
     return made.walk;
   },
+  keepOff: made.keepOff,
+  log: { nameOf: (id: string) => ({ verge: "Verge", long: "Long", slow: "Slow 24-0-6" })[id] },
 }));
 vi.mock("../../engine", () => ({
   useEngine: (name: string, args: object | null) => ({
@@ -91,8 +94,8 @@ async function onePass(over: Parameters<typeof engine>[0] = {}, store = shelf())
 async function finished(over?: Parameters<typeof engine>[0]) {
   const { walk, store } = await onePass(over);
   await walk.finish();
-  render(<FinishStep />);
-  return { walk, store };
+  const { container } = render(<FinishStep />);
+  return { walk, store, container };
 }
 
 const text = (element: HTMLElement) => element.textContent?.replaceAll("\u00a0", " ") ?? "";
@@ -101,6 +104,16 @@ const region = (name: string) => screen.getByRole("region", { name });
 afterEach(cleanup);
 
 describe("the finish card", () => {
+  it("says first of all until when to keep off", async () => {
+    const until = { until: "2026-05-15T16:30:00Z", hours: 24, assumed: false, until_watered: true };
+    made.keepOff.zones.value = { verge: { ...until, product_id: "slow", entry_id: "w" } };
+    const { container } = await finished();
+    const body = container.querySelector(".page__body");
+    expect(body?.firstElementChild?.textContent).toMatch(/Keep off until Fri 15 May, \d\d:30/);
+    expect(body?.firstElementChild?.textContent).toContain("Verge. Slow 24-0-6. The label says 24 hours.");
+    made.keepOff.zones.value = {};
+  });
+
   it("says what the walk taught, against when, and how much better it is known now", async () => {
     await finished();
     const taught = text(region("What this walk taught"));

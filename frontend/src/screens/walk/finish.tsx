@@ -1,7 +1,6 @@
-import { useLocation } from "wouter-preact";
 import { DialDrawing } from "../../drawing";
 import { useEngine } from "../../engine";
-import { date, dateTime, isoMoment, mass, nitrogen, percent, rate } from "../../format";
+import { mass, nitrogen, percent, rate } from "../../format";
 import { walk } from "../../models";
 import { units } from "../../models/session";
 import { writeDial } from "../../models/shed-facts";
@@ -9,20 +8,24 @@ import { leftNow, usedSoFar } from "../../models/walk-steps";
 import { type UsedValue, usedArgs } from "../../models/walk-taught";
 import type { Plan } from "../../models/walk-types";
 import { Button, CheckField, Figure, Notice, orSay, Page } from "../../parts";
+import { KeepOffNotices } from "../keep-off";
 import { Waiting, WhySetting } from "./bits";
 import { PassList } from "./next";
+import { useLeave } from "./on-trail";
 import { Taught } from "./taught";
 
 /** The finish card: what went down against the aim, the dial to remember, and what is still to do. */
 export function FinishStep() {
-  const [, go] = useLocation();
+  const leave = useLeave();
   const plan = walk.draft.value?.plan;
   if (!plan) return null;
   async function done(): Promise<void> {
-    if (await orSay(() => walk.putAway())) go("/");
+    await leave();
+    await orSay(() => walk.putAway());
   }
   return (
     <Page title="The walk is in the book" back="/" backLabel="Back to Today">
+      <KeepOffNotices zoneIds={plan.zones.map(({ id }) => id)} />
       <Delivered plan={plan} />
       <ZoneShares plan={plan} />
       <Taught plan={plan} />
@@ -168,21 +171,6 @@ function LeftOver({ plan }: { plan: Plan }) {
   );
 }
 
-/** Until when the label keeps people off, from when the walk was finished. */
-function KeepOff() {
-  const hours = walk.choice.value.product?.keep_off_hours;
-  const at = walk.finishedAt.value;
-  if (!hours || !at) return null;
-  const until = isoMoment(new Date(Date.parse(at) + hours * 3_600_000));
-  return (
-    <Notice kind="warn" title={`Keep off until ${dateTime(until)}`}>
-      <p>
-        The label says {hours} hours after {date(at)}.
-      </p>
-    </Notice>
-  );
-}
-
 function CleanUp() {
   const confirmed = walk.draft.value?.confirmed ?? [];
   const tick = (key: string, on: boolean) =>
@@ -190,7 +178,6 @@ function CleanUp() {
   return (
     <section class="section" aria-labelledby="clean-up">
       <h2 id="clean-up">Clean up</h2>
-      <KeepOff />
       <div class="walk__cautions">
         {walk.cleanUp.value.map(({ key, says }) => (
           <CheckField

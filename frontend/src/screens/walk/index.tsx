@@ -12,6 +12,7 @@ import { FinishStep } from "./finish";
 import { LeftStep } from "./left";
 import { LoadStep } from "./load";
 import { NextStep } from "./next";
+import { OnTrail, useTrail } from "./on-trail";
 import { YardStep } from "./yard";
 
 const STEPS: Record<WalkStep, () => preact.JSX.Element | null> = {
@@ -31,6 +32,7 @@ export default function Walk() {
     void walk.open();
   }, []);
   const ready = walk.draft.value !== undefined && walk.loaded.value;
+  const leave = useTrail();
   const none = ready && walk.draft.value === null;
   useEffect(() => {
     if (none) walk.begin();
@@ -43,5 +45,9 @@ export default function Walk() {
       </Page>
     );
   const Step = STEPS[step];
-  return <Step key={step} />;
+  return (
+    <OnTrail value={leave}>
+      <Step key={step} />
+    </OnTrail>
+  );
 }

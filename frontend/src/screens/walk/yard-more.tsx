@@ -8,8 +8,9 @@ import { units } from "../../models/session";
 import { writeDial } from "../../models/shed-facts";
 import type { Standing } from "../../models/walk-rows";
 import type { PassOnFoot, Plan } from "../../models/walk-types";
-import { Button, CheckField, NumberField } from "../../parts";
+import { Button, CheckField, NumberField, showToast } from "../../parts";
 import { sayLikely } from "./bits";
+import { useLeave } from "./on-trail";
 import { overFull } from "./yard-level";
 import { Pour } from "./yard-pour";
 import { sayTracks } from "./yard-strip";
@@ -55,6 +56,7 @@ export function YardMore({ plan, pass, at }: Props) {
         </Button>
       ) : null}
       <StopForTonight />
+      <NothingDown />
     </div>
   );
 }
@@ -75,6 +77,29 @@ function StopForTonight() {
   return (
     <Button size="walk" wide onClick={() => void stop()}>
       Stop for tonight
+    </Button>
+  );
+}
+
+/** The way out before anything has gone down: no pass is written, since there was none. */
+function NothingDown() {
+  const leave = useLeave();
+  if (!walk.untouched.value) return null;
+  if (walk.passes.value.length)
+    return walk.canGoBack.value ? (
+      <Button size="walk" wide onClick={() => void walk.back()}>
+        Nothing has gone down: back to pass {walk.passes.value.length}
+      </Button>
+    ) : null;
+  async function end(): Promise<void> {
+    await leave();
+    const last = await walk.putAway();
+    const again = async () => last && walk.takeUpAgain(last);
+    showToast({ text: "Job ended. Nothing is in the log.", undo: { act: async () => void (await again()) } });
+  }
+  return (
+    <Button size="walk" wide onClick={() => void end()}>
+      Nothing has gone down: end this job
     </Button>
   );
 }
