@@ -1,6 +1,6 @@
 """The one Pint registry: what people write on labels and in imports, as SI; and the phone's factors.
 
-Every number is kept as an exact fraction until the last step, so that 50 lb is 22.6796185 kg and not
+Every number is kept as an exact fraction until the last step, so that 48 lb is 21.77243376 kg and not
 a neighbour of it. The foot is the international foot (0.3048 m exactly); the US survey foot, retired
 at the end of 2022 (NIST, Federal Register 85 FR 62698), is nowhere used, so the acre is 43,560
 international square feet.
@@ -162,7 +162,7 @@ class Analysis:
 
 
 def convert(amount: str, key: str) -> float:
-    """SI value of an amount as written and a unit key ("5,000", "ft2" -> 464.5152). Raises UnitsError."""
+    """SI value of an amount as written and a unit key ("4,800", "ft2" -> 445.934592). Raises UnitsError."""
     unit = _unit(key)
     try:
         return float(read_number(amount, comma=unit.system == "metric") * unit.exact)
@@ -182,10 +182,10 @@ def _unit(key: str) -> Unit:
 
 
 def parse_analysis(text: str) -> Analysis:
-    """Read "24-0-6" as three percentages, together no more than 100. Raises UnitsError."""
+    """Read "23-0-9" as three percentages, together no more than 100. Raises UnitsError."""
     found = _ANALYSIS.fullmatch(tidy(text).lower())
     if not found:
-        message = f"“{text}” is not an analysis. Write three numbers with dashes, such as 24-0-6."
+        message = f"“{text}” is not an analysis. Write three numbers with dashes, such as 23-0-9."
         raise UnitsError("analysis", text, message)
     shares = [Fraction(part) for part in found.groups()]
     if sum(shares) > 100:
@@ -195,10 +195,10 @@ def parse_analysis(text: str) -> Analysis:
 
 
 def parse(text: str, quantity: str | None = None) -> Measured:
-    """Read one measurement as written, such as "covers 5,000 sq ft" or "3 lb per 1,000 sq ft".
+    """Read one measurement as written, such as "covers 4,800 sq ft" or "3 lb per 1,000 sq ft".
 
     quantity: a key of STORED_IN, or None to take it from the unit. A second figure in brackets
-    ("50 lb (22.7 kg)") must agree within 2 percent, as rounded label figures do.
+    ("48 lb (21.8 kg)") must agree within 2 percent, as rounded label figures do.
     Raises UnitsError naming what is wrong and what is allowed.
     """
     if quantity is not None and quantity not in STORED_IN:
@@ -286,7 +286,7 @@ def _by_word(word: str, quantity: str | None) -> Unit | None:
 def _allowed(quantity: str | None) -> str:
     """Name in a sentence the units a person may write for this quantity."""
     if quantity is None:
-        return "Write a number and a unit, such as 50 lb, 5,000 sq ft or 3 lb per 1,000 sq ft."
+        return "Write a number and a unit, such as 48 lb, 4,800 sq ft or 3 lb per 1,000 sq ft."
     labels = [unit.label for unit in UNITS if unit.quantity == quantity]
     return f"Write a number and one of: {', '.join(labels)}."
 

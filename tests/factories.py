@@ -109,10 +109,10 @@ class ProductFactory(_RecordFactory):
     class Meta:
         model = Product
 
-    name = "Slow 24-0-6"
+    name = "Plain 23-0-9"
     sort = "fertilizer"
-    net_kg = 22.5
-    n_percent = 24.0
+    net_kg = 20.0
+    n_percent = 23.0
 
 
 class SpreaderFactory(_RecordFactory):

@@ -18,10 +18,10 @@ def ask(name: str, **args: Any) -> dict[str, Any]:
 
 
 def typed(pair: list[str]) -> dict[str, str]:
-    """["50", "lb"] as it is kept beside the SI value."""
+    """["48", "lb"] as it is kept beside the SI value."""
     return {"amount": pair[0], "unit": pair[1]}
 
 
 def si(pair: list[str]) -> float:
-    """["50", "lb"] in SI."""
+    """["48", "lb"] in SI."""
     return units.convert(pair[0], pair[1])

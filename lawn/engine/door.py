@@ -1,6 +1,6 @@
 """The only way into the engine: a call by name, JSON-able in, JSON-able out.
 
-    call("label.rate", {"net_kg": 22.68, "coverage_m2": 464.5})
+    call("label.rate", {"net_kg": 21.77, "coverage_m2": 445.9})
     {"value": {...}, "working": [...], "engine": "0.2.0"}    or    {"error": {...}, "engine": "0.2.0"}
 
 The server calls call(), the phone call_json(). Bad input never raises here; it comes back as an error

@@ -14,7 +14,7 @@ from lawn.build import ROOT
 from lawn.engine.door import CALLS, MOST_DEPTH, call_json
 from tests.engine.cases import differs
 
-BAG = {"net_kg": 22.6796, "coverage_m2": 464.515}
+BAG = {"net_kg": 21.7724, "coverage_m2": 445.935}
 
 
 def printed(*words: str) -> str:
@@ -26,7 +26,7 @@ def printed(*words: str) -> str:
 
 def test_a_call_prints_its_answer() -> None:
     answer = json.loads(printed("label.rate", json.dumps(BAG)))
-    assert answer["value"]["rate_kg_m2"] == pytest.approx(22.6796 / 464.515, rel=1e-15)
+    assert answer["value"]["rate_kg_m2"] == pytest.approx(21.7724 / 445.935, rel=1e-15)
     assert answer["working"][0]["numbers"] == BAG
     assert answer["engine"]
 
@@ -39,7 +39,7 @@ def test_micropython_gives_the_same_answer(node_modules: Path) -> None:
 
 @pytest.mark.parametrize("runtime", ["python", "micropython"])
 def test_a_refusal_prints_the_four_facts_and_ends_with_status_1(runtime: str, node_modules: Path) -> None:
-    words = ["engine", "label.rate", '{"net_kg": -5, "coverage_m2": 464.515}', "--runtime", runtime]
+    words = ["engine", "label.rate", '{"net_kg": -5, "coverage_m2": 445.935}', "--runtime", runtime]
     done = subprocess.run([sys.executable, "manage.py", *words], cwd=ROOT, capture_output=True, text=True, check=False)
     assert done.returncode == 1
     error = json.loads(done.stdout)["error"]

@@ -165,14 +165,14 @@ def measure_zone(phone: Phone, name: str) -> None:
 
 
 def enter_product(phone: Phone, name: str) -> None:
-    """Read a label: 50 lb that cover 5,000 ft², 24-0-6."""
+    """Read a label: 48 lb that cover 4,800 ft², 23-0-9."""
     phone.open("/shed/product/new")
     phone.fill("Name", name)
-    phone.fill("Net weight", "50")
-    phone.fill("Covers", "5,000")
-    phone.fill("Nitrogen, N", "24")
+    phone.fill("Net weight", "48")
+    phone.fill("Covers", "4,800")
+    phone.fill("Nitrogen, N", "23")
     phone.fill("Phosphate, P₂O₅", "0")
-    phone.fill("Potash, K₂O", "6")
+    phone.fill("Potash, K₂O", "9")
     phone.tap("button", "Save")
     phone.see_role("heading", "Shed")
 

@@ -106,9 +106,9 @@ class Book:
         return self.write("zone", {"name": {"name": name}, "ground": ground, **groups})
 
     def product(self, name: str, **groups: dict[str, Any]) -> str:
-        """A fertilizer of 20 kg for 400 m², 24-0-6."""
+        """A fertilizer of 20 kg for 400 m², 23-0-9."""
         label = {"net_kg": 20.0, "coverage_m2": 400.0}
-        analysis = {"n_percent": 24.0, "p2o5_percent": 0.0, "k2o_percent": 6.0}
+        analysis = {"n_percent": 23.0, "p2o5_percent": 0.0, "k2o_percent": 9.0}
         named = {"name": name, "sort": "fertilizer"}
         return self.write("product", {"name": named, "label": label, "analysis": analysis, **groups})
 

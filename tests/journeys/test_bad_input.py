@@ -48,10 +48,10 @@ def test_a_negative_weight_and_a_share_over_a_hundred_are_told_with_what_is_allo
 def test_more_left_than_there_was_is_refused_beside_the_field(home: Phone, book: Book) -> None:
     book.zone("Verge")
     book.product("Plain feed")
-    book.spreader("Green rotary")
+    book.spreader("Push rotary")
     home.open("/walk")
     home.tap("checkbox", re.compile("^Verge"))
-    acts.choose_walk(home, "Plain feed", "Green rotary")
+    acts.choose_walk(home, "Plain feed", "Push rotary")
     home.tap("button", re.compile("^Into the yard: dial"))
     home.tap("button", "Pass 1 walked")
     home.fill("Weight left, hopper and bag", "900")

@@ -17,8 +17,8 @@ from tests.journeys.book import start_book
 from tests.journeys.phone import Phone
 from tests.journeys.server import Server
 
-WALKED, TRACED = "Orchard lawn", "Wall lawn"
-PRODUCT, SPREADER = "Plain 24-0-6", "Green rotary"
+WALKED, TRACED = "Pear lawn", "Wall lawn"
+PRODUCT, SPREADER = "Plain 23-0-9", "Push rotary"
 GROUND = (WALKED, TRACED)
 LABEL_KG_M2 = 0.05  # 20 kg for 400 m²
 CAUGHT_G = ("2", "6", "11", "14", "13", "8", "3")

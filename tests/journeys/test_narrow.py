@@ -33,8 +33,8 @@ LEAST_PX = 8
 def narrow(phone: Phone, book: Book) -> Phone:
     """A phone of the narrowest size this app is drawn for, with ground, a product and a spreader."""
     verge = book.zone("Verge")
-    book.product("Slow 24-0-6")
-    other, spreader = book.product("Spring 16-0-8"), book.spreader("Rotary")
+    book.product("Plain 23-0-9")
+    other, spreader = book.product("Spring 13-0-5"), book.spreader("Rotary")
     done = {"walk_id": new_id(), "product_id": other, "spreader_id": spreader, "number": 1, "dial": 8.0}
     scale = {"lowest": 1.0, "highest": 24.0, "step": 0.5}
     weighed = {"area_m2": 200.0, "start_kg": 10.0, "left_kg": 6.7, "used_kg": 3.3, "measured": "scale"}
@@ -78,7 +78,7 @@ def test_figures_stay_on_one_line(narrow: Phone, book: Book) -> None:
     """The spreader is known from another product; a chance is said in the longest words a figure holds."""
     narrow.open("/walk")
     narrow.tap("checkbox", re.compile("^Verge"))
-    acts.choose_walk(narrow, "Slow 24-0-6", "Rotary")
+    acts.choose_walk(narrow, "Plain 23-0-9", "Rotary")
     narrow.see("Chance of running out")
     narrow.see(re.compile(r"(under|about) \d+ in 100"))
     narrow.rest()

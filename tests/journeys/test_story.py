@@ -8,7 +8,7 @@ from tests.journeys.acts import Signal
 from tests.journeys.phone import Phone
 from tests.journeys.server import Server
 
-ZONE, PRODUCT, SPREADER = "Back lawn", "Plain 24-0-6", "Green rotary"
+ZONE, PRODUCT, SPREADER = "Back lawn", "Plain 23-0-9", "Push rotary"
 
 
 def test_a_real_walk_in_the_yard_without_signal(phone: Phone, server: Server, new_phone: Callable[[], Phone]) -> None:
@@ -49,7 +49,7 @@ def walk_one_pass(phone: Phone) -> None:
     phone.tap("link", re.compile(f"^{ZONE}"))
     phone.tap("button", "Walk this zone")
     acts.choose_walk(phone, PRODUCT, SPREADER)
-    # 50 lb over 5,000 ft² is 10 lb per 1,000 ft²; 1,800 ft² take 18 lb.
+    # 48 lb over 4,800 ft² is 10 lb per 1,000 ft²; 1,800 ft² take 18 lb.
     phone.see("18 lb")
     phone.tap("button", re.compile("^Into the yard: dial"))
     assert 1 < acts.dial_shown(phone) < 24

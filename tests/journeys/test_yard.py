@@ -10,7 +10,7 @@ from tests.journeys.book import Book
 from tests.journeys.phone import Phone
 from tests.journeys.server import Server
 
-PRODUCT, SPREADER = "Plain 24-0-6", "Green rotary"
+PRODUCT, SPREADER = "Plain 23-0-9", "Push rotary"
 NAMES = ("Kitchen lawn", "Long side", "Street verge")
 # Two taps of one thumb on one place of the screen, whatever lies there by the second.
 SHAKE = """

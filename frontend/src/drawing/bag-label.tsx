@@ -6,7 +6,7 @@ export type BagPlace = "name" | "analysis" | "slow" | "coverage" | "signal" | "n
 
 interface BagLabelProps {
   name?: string;
-  /** As typed, unit and all: "50 lb". */
+  /** As typed, unit and all: "44 lb". */
   net?: string;
   coverage?: string;
   n?: string;

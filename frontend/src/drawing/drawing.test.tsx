@@ -11,12 +11,12 @@ afterEach(cleanup);
 
 describe("the drawn bag", () => {
   it("says what has been typed so far and what is still unknown", () => {
-    render(<BagLabel name="Slow 24-0-6" n="24" k2o="6" net="50 lb" />);
+    render(<BagLabel name="Plain 23-0-9" n="23" k2o="9" net="44 lb" />);
     const bag = screen.getByRole("img");
     expect(bag.querySelector("title")?.textContent).toBe(
-      "A bag: Slow 24-0-6, analysis 24-unknown-6, covers unknown, net weight 50 lb",
+      "A bag: Plain 23-0-9, analysis 23-unknown-9, covers unknown, net weight 44 lb",
     );
-    expect(bag.textContent).toContain("NET WEIGHT 50 lb");
+    expect(bag.textContent).toContain("NET WEIGHT 44 lb");
   });
 
   it("points at the field in focus and at nothing otherwise", () => {

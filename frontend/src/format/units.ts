@@ -120,7 +120,7 @@ function wrongUnit(word: string, chosen: Unit): Parsed {
   return { ok: false, code: "unit", message };
 }
 
-/** As typed, never recomputed: 50 lb stays 50 lb. */
+/** As typed, never recomputed: 48 lb stays 48 lb. */
 export function showTyped(typed: Typed): string {
   const label = BY_KEY.get(typed.unit)?.label;
   const spelledOut = /[a-z'"′″]/i.test(typed.amount);

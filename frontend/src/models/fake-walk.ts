@@ -121,9 +121,9 @@ export function shelf() {
     t: "product",
     id: "slow",
     groups: groups({
-      name: { name: "Slow 24-0-6", sort: "fertilizer" },
+      name: { name: "Plain 23-0-9", sort: "fertilizer" },
       label: { net_kg: 20, coverage_m2: 400 },
-      analysis: { n_percent: 24, slow_n_share: 0.5 },
+      analysis: { n_percent: 23, slow_n_share: 0.5 },
       caution: { signal_word: "caution", interval_days: 42 },
       granules: { bulk_density_kg_m3: 750, granules: "medium" },
     }),

@@ -119,7 +119,7 @@ const SORTS: Record<string, string> = {
 
 export const PRODUCT_SORTS = Object.entries(SORTS).map(([value, label]) => ({ value, label }));
 
-/** "Fertilizer" and "24-0-6": the sort, and the analysis where the label states one. */
+/** "Fertilizer" and "23-0-9": the sort, and the analysis where the label states one. */
 export function sortAndAnalysis(product: Product): [sort: string, analysis: string] {
   const { n_percent, p2o5_percent, k2o_percent } = product;
   const numbers = [n_percent, p2o5_percent, k2o_percent];
@@ -127,7 +127,7 @@ export function sortAndAnalysis(product: Product): [sort: string, analysis: stri
   return [SORTS[product.sort] ?? "Other", stated ? numbers.map((one) => one ?? 0).join("-") : ""];
 }
 
-/** The same in one: "Fertilizer 24-0-6". */
+/** The same in one: "Fertilizer 23-0-9". */
 export function saySort(product: Product): string {
   return sortAndAnalysis(product).filter(Boolean).join(" ");
 }

@@ -14,12 +14,12 @@ function shed(store = fakeBook()) {
 
 const FORM = {
   ...blankProduct("us"),
-  name: " Slow 24-0-6 ",
-  net: { amount: "50", unit: "lb" },
-  coverage: { amount: "15,000", unit: "ft2" },
-  n: "24",
+  name: " Plain 23-0-9 ",
+  net: { amount: "44", unit: "lb" },
+  coverage: { amount: "14,500", unit: "ft2" },
+  n: "23",
   p2o5: "0",
-  k2o: "6",
+  k2o: "9",
   slow: "30 %",
   signal: "caution",
 };
@@ -30,12 +30,12 @@ describe("a label as typed", () => {
     const read = productGroups(FORM, errors);
     expect(errors).toEqual({});
     expect(read["label"]).toEqual({
-      net_kg: 50 * 0.45359237,
-      net_typed: { amount: "50", unit: "lb" },
-      coverage_m2: expect.closeTo(15000 * 0.3048 * 0.3048, 9),
-      coverage_typed: { amount: "15,000", unit: "ft2" },
+      net_kg: 44 * 0.45359237,
+      net_typed: { amount: "44", unit: "lb" },
+      coverage_m2: expect.closeTo(14500 * 0.3048 * 0.3048, 9),
+      coverage_typed: { amount: "14,500", unit: "ft2" },
     });
-    expect(read["analysis"]).toEqual({ n_percent: 24, p2o5_percent: 0, k2o_percent: 6, slow_n_share: 0.3 });
+    expect(read["analysis"]).toEqual({ n_percent: 23, p2o5_percent: 0, k2o_percent: 9, slow_n_share: 0.3 });
     expect(read["caution"]).toEqual({ signal_word: "caution" });
   });
 
@@ -59,7 +59,7 @@ describe("a label as typed", () => {
     editor.change(FORM);
     const id = (await editor.save(undefined)) ?? "";
     expect(store.row("product", id).value?.groups["name"]?.value).toEqual({
-      name: "Slow 24-0-6",
+      name: "Plain 23-0-9",
       sort: "fertilizer",
     });
     const again = model.productEditor(id);

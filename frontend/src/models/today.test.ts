@@ -13,7 +13,7 @@ function book() {
     id: "b",
     groups: groups({ name: { name: "Long side" }, cut: { mow_every_days: 7 } }),
   });
-  store.put({ t: "zone", id: "c", groups: groups({ name: { name: "Orchard" } }) });
+  store.put({ t: "zone", id: "c", groups: groups({ name: { name: "Pears" } }) });
   const engine = fakeEngine({
     "record.totals": () =>
       says({ zones: { a: { last_mow: "2026-05-12" }, b: { last_mow: "2026-05-01" } }, products: {} }),
@@ -43,7 +43,7 @@ describe("Today", () => {
       ],
       today: "2026-05-14",
     });
-    expect(today.dueZones.value.map((zone) => zone.name)).toEqual(["Long side", "Orchard", "Street verge"]);
+    expect(today.dueZones.value.map((zone) => zone.name)).toEqual(["Long side", "Pears", "Street verge"]);
     expect(today.wanting.value.map((zone) => zone.id)).toEqual(["b", "c"]);
     stop();
   });

@@ -26,7 +26,7 @@ describe("finishing", () => {
       target_kg_m2: 0.05,
       used_kg: 9.5,
       sort: "fertilizer",
-      n_percent: 24,
+      n_percent: 23,
       slow_n_share: 0.5,
       last_dial: 7.5,
       passes: 2,

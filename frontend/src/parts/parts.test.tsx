@@ -128,10 +128,10 @@ describe("a figure", () => {
 
 describe("the numbers of a working", () => {
   it.each([
-    ["net_kg", 22.6796185, "net", "50\u00a0lb"],
+    ["net_kg", 21.77243376, "net", "48\u00a0lb"],
     ["height_mm", 76.2, "height", "3\u00a0in"],
     ["removed_share", 0.333, "removed", "33%"],
-    ["n_percent", 24, "n percent", "24"],
+    ["n_percent", 23, "n percent", "23"],
     ["radii_m", [0.3048, 0.6096], "radii", "1\u00a0ft, 2\u00a0ft"],
     ["holes_m", null, "holes", "not given"],
   ])("writes %s in the reader's units", (name, value, says, text) => {

@@ -39,7 +39,7 @@ function sayWith(value: unknown, say: (value: number) => string): string {
   return typeof value === "object" ? JSON.stringify(value) : String(value);
 }
 
-/** "net_kg", 22.68 → "net", "50 lb". */
+/** "net_kg", 21.77 → "net", "48 lb". */
 export function sayNumber(name: string, value: unknown, system: System): { name: string; text: string } {
   const found = ENDINGS.find(([ending]) => name.endsWith(ending));
   if (!found) return { name: spaced(name), text: sayWith(value, plain) };

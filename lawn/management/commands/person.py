@@ -38,7 +38,7 @@ class Command(BaseCommand):
         email = str(options["email"]).strip().lower()
         person = Person.objects.filter(email=email).first()
         if person is None and not options["name"]:
-            raise CommandError("There is no such account yet. To make it, say whose: --name “Sam Miller”.")
+            raise CommandError("There is no such account yet. To make it, say whose: --name “Sam Example”.")
         whose = person or Person(email=email, name=options["name"])
         password = _password()
         try:
