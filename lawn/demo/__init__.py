@@ -1,9 +1,9 @@
 """The demo household "Alder Bend": invented, and marked so in every record.
 
 `load_demo()` fills a database that holds nobody yet, through the very path a phone's entries take
-(lawn.book.author). Everything moves with the day of loading: the scenario's nominal 20 May becomes
-today, so the yard is always in season and the last entry is a day old. Ids depend on nothing but the
-scenario and that day.
+(lawn.book.author). Everything moves with the day of loading, and the household lives on the half of the globe
+where grass grows on it (lawn.demo.calendar), so the yard is always in season and the last entry is a day old.
+Ids depend on nothing but the scenario and that day.
 """
 
 import uuid
@@ -38,7 +38,7 @@ class SignIn:
 
 
 def load_demo(today: date | None = None, password: str = DEMO_PASSWORD) -> list[SignIn]:
-    """Load the scenario as if today were its 20 May; return the sign-ins, the keeper's first.
+    """Load the scenario as of today; return the sign-ins, the keeper's first.
 
     Raises DemoRefused when any household exists. All or nothing: one transaction.
     """

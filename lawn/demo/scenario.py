@@ -8,20 +8,21 @@ from pathlib import Path
 from typing import Any
 
 from lawn.demo.asking import Item, si, typed
+from lawn.demo.calendar import Calendar
 from lawn.demo.grounds import ground
 
 FILE = Path(__file__).resolve().parents[2] / "fixtures" / "demo" / "alder-bend.json"
 
 
 class Scenario:
-    """The file, its dates moved so that its nominal today is `today`."""
+    """The file, its dates moved so that grass grows where the household lives on the day of loading, `today`."""
 
     def __init__(self, today: date) -> None:
         self.raw: dict[str, Any] = json.loads(FILE.read_text(encoding="utf-8"))
         self.today = today
         self.people: list[dict[str, str]] = self.raw["people"]
         self.household: dict[str, Any] = self.raw["household"]
-        self.nominal_today = date.fromisoformat(self.raw["nominal_today"])
+        self.calendar = Calendar(self.raw, today)
         self.products = {row["key"]: row for row in self.raw["products"]}
         self.spreaders = {row["key"]: row for row in self.raw["spreaders"]}
         self.zones = {row["key"]: row for row in self.raw["zones"]}
@@ -29,12 +30,11 @@ class Scenario:
 
     def moment(self, nominal: date, clock: str) -> str:
         """A nominal day and a clock time as the moved moment, in ISO 8601 with the scenario's zone offset."""
-        day = self.today - (self.nominal_today - nominal)
-        return f"{day.isoformat()}T{clock}:00{self.raw['offset']}"
+        return f"{self.calendar.moved(nominal).isoformat()}T{clock}:00{self.raw['offset']}"
 
     def id_of(self, name: str, moment: str | None = None) -> str:
         """A UUIDv7 made of the moment and the name only, so that loading twice gives the same ids."""
-        made = datetime.fromisoformat(moment or self.moment(date(2025, 4, 1), "12:00"))
+        made = datetime.fromisoformat(moment or self.moment(self.calendar.nominal_first, "07:00"))
         bits = (int(made.timestamp() * 1000) << 80) | int(hashlib.sha256(name.encode()).hexdigest()[:20], 16)
         bits = bits & ~(0xF << 76) | (0x7 << 76)
         return str(uuid.UUID(int=bits & ~(0x3 << 62) | (0x2 << 62)))
@@ -53,7 +53,8 @@ class Scenario:
 
     def settings(self, household_id: uuid.UUID) -> list[list[Item]]:
         """One op for each record: the place, zones, products, spreaders."""
-        place = {"latitude_deg": self.household["latitude_deg"]}
+        latitude_deg = self.household["latitude_deg"] * (-1 if self.calendar.southern else 1)
+        place = {"latitude_deg": latitude_deg}
         rows: list[tuple[str, str, Item]] = [("household", str(household_id), {"place": place})]
         rows += [("zone", self.zone_id(key), self._zone(row)) for key, row in self.zones.items()]
         rows += [("product", self.product_id(key), _product(row)) for key, row in self.products.items()]
@@ -68,7 +69,8 @@ class Scenario:
         day = self.today + timedelta(days=row["days_ahead"])
         zone_ids = [self.zone_id(key) for key in row["zones"]]
         sets = {"claim": {"job": row["job"], "day": day.isoformat(), "zone_ids": zone_ids, "demo": True}}
-        id_ = self.id_of(f"claim {row['job']} {row['by']}", self.moment(self.nominal_today, "08:10"))
+        said_at = self.moment(self.calendar.nominal_today - timedelta(days=1), "20:10")
+        id_ = self.id_of(f"claim {row['job']} {row['by']}", said_at)
         return {"t": "claim", "id": id_, "set": sets, "base": dict.fromkeys(sets)}
 
     def _zone(self, row: dict[str, Any]) -> Item:

@@ -1,4 +1,4 @@
-"""The demo's log: mows, observations, stock counts and walks, one past season and the present one."""
+"""The demo's log: mows, observations, stock counts and walks of the months before the day of loading."""
 
 import random
 from dataclasses import dataclass
@@ -21,8 +21,9 @@ class Entry:
 
 
 def entries_of(scenario: Scenario, members: dict[str, str]) -> list[Entry]:
-    """Every entry of the scenario, oldest first. members: member id by key."""
+    """Every entry of the log as of the scenario's day of loading, oldest first. members: member id by key."""
     season = _Season(scenario, members)
+    season.first_day()
     season.observations()
     season.walks_and_counts()
     season.mows()
@@ -35,19 +36,26 @@ class _Season:
 
     def __init__(self, scenario: Scenario, members: dict[str, str]) -> None:
         self.scenario, self.members = scenario, members
-        self.raw = scenario.raw
+        self.raw, self.calendar = scenario.raw, scenario.calendar
         self.chance = random.Random(self.raw["seed"])  # noqa: S311  # a repeatable demo, not a secret
         self.entries: list[Entry] = []
 
-    def add(self, by: str, nominal: date, clock: str, body: Item, zones: list[str], **sets: Item) -> str:
-        """Put down one entry; return its id."""
+    def add(self, by: str, nominal: date, clock: str, body: Item, zones: list[str], **sets: Item) -> None:
+        """Put down one entry, if the log tells of that day."""
+        if not self.calendar.tells(nominal):
+            return
         moment = self.scenario.moment(nominal, clock)
         id_ = self.scenario.id_of(f"{body['kind']} {nominal} {clock} {by} {zones} {body.get('product_id')}", moment)
         zone_ids = [self.scenario.zone_id(key) for key in zones]
         whole = {**body, "occurred_at": moment, "by": self.members[by], "zone_ids": zone_ids, "demo": True}
         item: Item = {"t": "entry", "id": id_, "body": whole}
         self.entries.append(Entry(moment, by, [{**item, "set": sets, "base": dict.fromkeys(sets)} if sets else item]))
-        return id_
+
+    def first_day(self) -> None:
+        """What is seen and written on the day the log begins, whichever that is."""
+        row = self.raw["first_day"]
+        body = {"kind": "observation", "text": row["text"]}
+        self.add(row["by"], self.calendar.nominal_first, row["at"], body, row["zones"])
 
     def observations(self) -> None:
         """What was seen, by hand in the file."""
@@ -76,51 +84,61 @@ class _Season:
             self.add(row["by"], date.fromisoformat(row["on"]), row["at"], body, [])
 
     def walks_and_counts(self) -> None:
-        """Play walks and counts in order, so that the shed's counts follow from what was put down."""
-        walker = Walker(self.scenario, self.members)
-        stock: dict[str, float] = {}
-        events = [*self.raw["walks"], *self.raw["counts"]]
-        for row in sorted(events, key=lambda row: str(row["on"])):
-            if "bought_bags" in row:
-                self._count(row, stock)
-                continue
-            for item in walker.walk(row):
-                self.entries.append(Entry(item["body"]["occurred_at"], row["by"], [item]))
-            stock[row["product"]] -= walker.put_down_kg
+        """Play walks and counts in order, so that the shed's counts follow from what was put down.
 
-    def _count(self, row: dict[str, Any], stock: dict[str, float]) -> None:
-        """Weigh what there is, to the half pound, after buying."""
-        product = self.scenario.products[row["product"]]
-        bought = row["bought_bags"] * units.convert(*product["net"])
-        stock[row["product"]] = stock.get(row["product"], 0.0) + bought
-        amount = f"{round(units.back(stock[row['product']], 'lb') * 2) / 2:g}"
-        left_typed = {"amount": amount, "unit": "lb"}
+        What happened before the log begins is played too, by walkers whom nobody learns from: it leaves the shed as
+        the first day finds it.
+        """
+        first = self.calendar.nominal_first
+        rows = sorted([*self.raw["walks"], *self.raw["counts"]], key=lambda row: str(row["on"]))
+        stock = dict.fromkeys(self.scenario.products, 0.0)
+        self._play([row for row in rows if date.fromisoformat(row["on"]) < first], stock)
+        for key, kg in stock.items():
+            if kg > 0.0:
+                self._weigh(self.raw["first_day"]["by"], first, key, kg)
+        self._play([row for row in rows if self.calendar.tells(date.fromisoformat(row["on"]))], stock)
+
+    def _play(self, rows: list[dict[str, Any]], stock: dict[str, float]) -> None:
+        walker = Walker(self.scenario, self.members)
+        for row in rows:
+            day = date.fromisoformat(row["on"])
+            if "bought_bags" in row:
+                stock[row["product"]] += row["bought_bags"] * si(self.scenario.products[row["product"]]["net"])
+                self._weigh(row["by"], day, row["product"], stock[row["product"]])
+                continue
+            items = walker.walk(row)
+            stock[row["product"]] -= walker.put_down_kg
+            if self.calendar.tells(day):
+                self.entries += [Entry(item["body"]["occurred_at"], row["by"], [item]) for item in items]
+
+    def _weigh(self, by: str, day: date, key: str, kg: float) -> None:
+        """A count of what there is, to the half pound."""
+        amount = f"{round(units.back(kg, 'lb') * 2) / 2:g}"
         body = {
             "kind": "stock_count",
-            "product_id": self.scenario.product_id(row["product"]),
+            "product_id": self.scenario.product_id(key),
             "left_kg": units.convert(amount, "lb"),
-            "left_typed": left_typed,
+            "left_typed": {"amount": amount, "unit": "lb"},
         }
-        self.add(row["by"], date.fromisoformat(row["on"]), "11:15", body, [])
+        self.add(by, day, "11:15", body, [])
 
     def mows(self) -> None:
         """Twice a week in growth, less in summer; a gap for the holiday; the last ones by hand."""
         mowing = self.raw["mowing"]
         for start, end in mowing["seasons"]:
             for day in self._mow_days(date.fromisoformat(start), date.fromisoformat(end)):
-                self._yard_mow(day)
+                self._yard_mow(day)  # also of days the log does not tell of, so that chance goes on as ever
             self._rough_mows(date.fromisoformat(start), date.fromisoformat(end))
         self._twice(date.fromisoformat(mowing["ticked_twice"]["on"]), mowing["ticked_twice"]["by"])
         for row in mowing["last"]:
-            day = self.scenario.nominal_today - timedelta(days=row["days_ago"])
+            day = self.calendar.nominal_today - timedelta(days=row["days_ago"])
             self.add(row["by"], day, row["at"], {"kind": "mow"}, row["zones"])
 
     def _mow_days(self, day: date, end: date) -> list[date]:
         between = self.raw["mowing"]["days_between"]
-        away_from, away_to = (date.fromisoformat(text) for text in self.raw["mowing"]["away"])
         found = []
         while day <= end:
-            if not away_from <= day <= away_to:
+            if not _within(day, self.raw["mowing"]["away"]):
                 found.append(day)
             gap = float(between[str(day.month)]) + 1.4 * (self.chance.random() - 0.5)
             day += timedelta(days=max(2, round(gap)))
@@ -128,14 +146,23 @@ class _Season:
 
     def _yard_mow(self, day: date) -> None:
         """Either one tick for the whole yard, or zone by zone with heights."""
-        yard = self.raw["mowing"]["yard"]
+        yard = self._to_mow(day)
         by = ("keeper", "evening", "weekend")[int(self.chance.random() * 3)]
         hour, minute = 17 + int(self.chance.random() * 2), int(self.chance.random() * 45)
         if self.chance.random() < 0.7:
-            self.add(by, day, f"{hour}:{minute:02d}", {"kind": "mow"}, yard)
+            if yard:
+                self.add(by, day, f"{hour}:{minute:02d}", {"kind": "mow"}, yard)
             return
         for number, zone in enumerate(yard):
             self.add(by, day, f"{hour}:{minute + 4 * number:02d}", self._measured_mow(zone), [zone])
+
+    def _to_mow(self, day: date) -> list[str]:
+        """The zones of an evening's mow: not the one roped off; none in the last days, which are told by hand."""
+        mowing = self.raw["mowing"]
+        if (self.calendar.nominal_today - day).days < mowing["last_days"]:
+            return []
+        roped_off = [mowing["roped_off"]["zone"]] if _within(day, mowing["roped_off"]["days"]) else []
+        return [zone for zone in mowing["yard"] if zone not in roped_off]
 
     def _measured_mow(self, zone: str) -> Item:
         """A cut with its heights: before it, a quarter to just under a half above the target, to the quarter inch."""
@@ -157,5 +184,10 @@ class _Season:
     def _twice(self, day: date, by: str) -> None:
         """Two people ticked one evening's mow; the second tick is struck out, and stays to be seen."""
         void = {"void": True, "why": "Ticked by two of us for the same evening"}
-        self.add("keeper", day, "18:30", {"kind": "mow"}, self.raw["mowing"]["yard"])
-        self.add(by, day, "20:45", {"kind": "mow"}, self.raw["mowing"]["yard"], void=void)
+        self.add("keeper", day, "17:30", {"kind": "mow"}, self.raw["mowing"]["yard"])
+        self.add(by, day, "19:45", {"kind": "mow"}, self.raw["mowing"]["yard"], void=void)
+
+
+def _within(day: date, ends: list[str]) -> bool:
+    """Whether a day lies between two days as written, both included."""
+    return date.fromisoformat(ends[0]) <= day <= date.fromisoformat(ends[1])

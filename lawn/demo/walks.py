@@ -80,6 +80,8 @@ class _Walk:
         aim: Item = {"kind": self.row["aim"]}
         if self.row["aim"] == "nitrogen":
             aim["n_kg_m2"] = si(self.row["nitrogen"])
+        if self.row["aim"] == "bag":
+            aim["bags"] = 1
         return ask(
             "label.aim",
             aim=aim,
@@ -236,4 +238,4 @@ def _entry(id_: str, body: Item, sets: Item) -> Item:
 
 def _to_tenth_lb(kg: float) -> float:
     """A load as a household weighs it: down to a tenth of a pound."""
-    return units.convert(f"{math.floor(units.back(kg, 'lb') * 10) / 10:g}", "lb")
+    return units.convert(f"{math.floor(round(units.back(kg, 'lb') * 10, 6)) / 10:g}", "lb")

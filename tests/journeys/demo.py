@@ -164,7 +164,7 @@ def choose(phone: Phone) -> None:
     acts.place(phone, "Today")
     phone.tap("link", "Start a walk")
     phone.tap("checkbox", re.compile("^Kitchen lawn"))
-    phone.choose("Product", re.compile("^Slow 24-0-6"))
+    phone.choose("Product", re.compile("^Steady 23-0-9"))
     phone.choose("Spreader", re.compile("otary", re.IGNORECASE))
 
 

@@ -4,7 +4,7 @@ import { afterEach, describe, expect, it, vi } from "vitest";
 import type { LearntPass } from "../../models/curve";
 import { PassLine, PassSheet } from "./curve-pass";
 
-vi.mock("../../models", () => ({ log: { nameOf: () => "Slow 24-0-6", entryNow: () => undefined } }));
+vi.mock("../../models", () => ({ log: { nameOf: () => "Plain 23-0-9", entryNow: () => undefined } }));
 vi.mock("../../models/session", async () => {
   const { signal } = await import("@preact/signals");
   return { units: signal("metric") };
