@@ -126,6 +126,11 @@ describe("the finish card", () => {
     );
   });
 
+  it("lets keys scroll the table of zones, which may be wider than the phone", async () => {
+    await finished();
+    expect((await screen.findByRole("region", { name: "What each zone got" })).tabIndex).toBe(0);
+  });
+
   it("says that the curve begins where nothing was known", async () => {
     await onePass();
     made.answers["spreading.taught"] = () =>

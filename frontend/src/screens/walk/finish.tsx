@@ -96,7 +96,8 @@ function ZoneShares({ plan }: { plan: Plan }) {
   const fed = zones.some(({ n_kg_m2 }) => typeof n_kg_m2 === "number");
   const nameOf = (id: string | undefined) => plan.zones.find((zone) => zone.id === id)?.name ?? "A zone";
   return (
-    <div class="scroll-x">
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: keys must be able to scroll what is wider than the phone
+    <section class="scroll-x" aria-label="What each zone got" tabIndex={0}>
       <table class="table">
         <caption class="sr">What each zone got</caption>
         <thead>
@@ -126,7 +127,7 @@ function ZoneShares({ plan }: { plan: Plan }) {
           ))}
         </tbody>
       </table>
-    </div>
+    </section>
   );
 }
 
