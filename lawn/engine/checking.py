@@ -3,7 +3,7 @@
 import math
 from collections import namedtuple
 
-from lawn.engine.amounts import SCORCH_SHARE, held_back, most_of_pass, passes_metered
+from lawn.engine.amounts import SCORCH_SHARE, held_back, most_of_pass
 from lawn.engine.belief import fit
 from lawn.engine.choosing import SHARED, after_part, rest_click
 from lawn.engine.dial import Dial, click_near, opening_of, setting_of
@@ -159,7 +159,6 @@ def _checked(
         asked = _after_nothing(asked, part)
     rest = _rest(asked, part)
     load_kg_m2 = min(missing_kg_m2, part.now_kg / part.to_go_m2)
-    to_go = passes_metered(load_kg_m2, to_go)
     wanted = 0
     if load_kg_m2 > 0.0:
         wanted = rest_click(
@@ -170,7 +169,7 @@ def _checked(
             apart=apart,
         )
     why = "last" if to_go == 1 else asked.memory.basis
-    held = held_back(load_kg_m2=load_kg_m2, aim_kg_m2=None, there_kg=part.now_kg, passes=to_go)
+    held = held_back(load_kg_m2=load_kg_m2, aim_kg_m2=None, there_kg=part.now_kg, passes=1)
     most = most_of_pass(
         load_kg_m2=load_kg_m2,
         aim_kg_m2=label_kg_m2,
