@@ -14,7 +14,7 @@ vi.mock("../../models", () => ({
     return made.walk;
   },
   keepOff: made.keepOff,
-  log: { nameOf: (id: string) => ({ verge: "Verge", long: "Long", slow: "Slow 24-0-6" })[id] },
+  log: { nameOf: (id: string) => ({ verge: "Verge", long: "Long", slow: "Plain 23-0-9" })[id] },
 }));
 vi.mock("../../engine", () => ({
   useEngine: (name: string, args: object | null) => ({
@@ -110,7 +110,7 @@ describe("the finish card", () => {
     const { container } = await finished();
     const body = container.querySelector(".page__body");
     expect(body?.firstElementChild?.textContent).toMatch(/Keep off until Fri 15 May, \d\d:30/);
-    expect(body?.firstElementChild?.textContent).toContain("Verge. Slow 24-0-6. The label says 24 hours.");
+    expect(body?.firstElementChild?.textContent).toContain("Verge. Plain 23-0-9. The label says 24 hours.");
     made.keepOff.zones.value = {};
   });
 
