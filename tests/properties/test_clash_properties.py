@@ -3,7 +3,7 @@
 from itertools import pairwise
 from typing import Any
 
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from lawn.engine.days import day_number, moment_s
@@ -108,6 +108,25 @@ def test_s04_striking_one_out_never_leaves_its_clash(book: list[Json], products:
     assert one["key"] not in {left["key"] for left in clashes(gone, products)}
 
 
+# Two people's two products, 11 days apart: drawn books seldom feed one zone twice.
+FED_TWICE = book_of(
+    [
+        {
+            "kind": "walk",
+            "day": day,
+            "month": 5,
+            "by": by,
+            "product_id": product,
+            "zones": ["a"],
+            "n": 0.002,
+            "void": False,
+        }
+        for day, by, product in ((1, "x", "p"), (12, "y", "q"))
+    ]
+)
+
+
+@example(FED_TWICE, 0.003)
 @given(BOOK, st.floats(0.001, 0.01))
 def test_s04_quick_nitrogen_is_added_over_any_28_days_by_a_plain_reading(book: list[Json], ceiling: float) -> None:
     """Whatever the product and whoever did it; one feed alone was warned of before it began."""
