@@ -10,10 +10,11 @@ another name, read back whole and compared, and only then takes its place: a fil
 """
 
 import hashlib
-import io
 import json
 import os
+import re
 import zipfile
+import zlib
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 from types import TracebackType
@@ -24,6 +25,39 @@ from lawn.operations import Refused
 FORMAT = 1
 _BLOCK = 1024 * 1024
 _MANIFEST, _SEAL = "manifest.json", "manifest.sha256"
+MOST_LIST_BYTES = 256 * 1024 * 1024  # a list of contents names every photo of every household
+MOST_LINE_BYTES = 16 * 1024 * 1024  # a row: what one push may hold is far below
+_SUM = re.compile(r"\A[0-9a-f]{64}\Z")
+
+
+# What reading a damaged or hostile zip raises, by Python's own zipfile and json.
+UNREADABLE = (zipfile.BadZipFile, zlib.error, LookupError, ValueError, OSError, EOFError, NotImplementedError)
+UNREADABLE += (RuntimeError,)  # an encrypted part; nesting past what json reads
+
+
+def _is_list(manifest: dict[str, Any]) -> bool:
+    """Tell whether a list of contents has all that a restore reads of it, each of its sort."""
+    parts, tables, households = (manifest.get(name) for name in ("parts", "tables", "households"))
+    if not (isinstance(parts, dict) and isinstance(tables, dict) and isinstance(households, dict)):
+        return False
+    return (
+        all(isinstance(said, dict) and _is_part(said) for said in parts.values())
+        and all(type(rows) is int for rows in tables.values())
+        and all(isinstance(said, dict) and {"changes", "digest"} <= set(said) for said in households.values())
+        and _are_migrations(manifest.get("migrations"))
+        and isinstance(manifest.get("made_at"), str)
+    )
+
+
+def _is_part(said: dict[str, Any]) -> bool:
+    summed, size = said.get("sha256"), said.get("bytes")
+    return isinstance(summed, str) and _SUM.match(summed) is not None and type(size) is int and size >= 0
+
+
+def _are_migrations(seen: Any) -> bool:
+    return isinstance(seen, dict) and all(
+        isinstance(names, list) and all(isinstance(name, str) for name in names) for names in seen.values()
+    )
 
 
 class Draft:
@@ -131,16 +165,27 @@ class Archive:
         self.path = path
         try:
             self._zip = zipfile.ZipFile(path)
-            text, seal = self._zip.read(_MANIFEST), self._zip.read(_SEAL)
+            text, seal = self._small(_MANIFEST), self._small(_SEAL)
             self.manifest: dict[str, Any] = json.loads(text)
         except FileNotFoundError as error:
             raise Refused(f"There is no file {path}.") from error
-        except (zipfile.BadZipFile, KeyError, ValueError, OSError, EOFError) as error:
+        except UNREADABLE as error:
             raise Refused(f"{path} is not a whole backup of this program ({error}).") from error
         if hashlib.sha256(text).hexdigest().encode() != seal:
             raise Refused(f"{path} is damaged: its list of contents is not the one that was written.")
+        if not isinstance(self.manifest, dict):
+            raise Refused(f"{path} is not a whole backup of this program (its list of contents is none).")
         if self.manifest.get("format") != FORMAT:
             raise Refused(f"{path} has form {self.manifest.get('format')}; this program reads form {FORMAT}.")
+        if not _is_list(self.manifest):
+            raise Refused(f"{path} is not a whole backup of this program (its list of contents says too little).")
+
+    def _small(self, name: str) -> bytes:
+        """Return a part that is read at once; zip files never give more than the size they state."""
+        size = self._zip.getinfo(name).file_size
+        if size > MOST_LIST_BYTES:
+            raise ValueError(f"{name} would be {size:,} bytes, allowed are {MOST_LIST_BYTES:,}")
+        return self._zip.read(name)
 
     def __enter__(self) -> "Archive":
         return self
@@ -151,9 +196,15 @@ class Archive:
     def check_parts(self) -> None:
         """Read every part; raise Refused naming the first that is missing, damaged, or not in the list."""
         parts: dict[str, dict[str, Any]] = self.manifest["parts"]
-        extra = set(self._zip.namelist()) - set(parts) - {_MANIFEST, _SEAL}
+        names = self._zip.namelist()
+        extra = set(names) - set(parts) - {_MANIFEST, _SEAL}
         if extra:
             raise Refused(f"{self.path} is damaged: {min(extra)} is not in its list of contents.")
+        if len(set(names)) < len(names):
+            raise Refused(f"{self.path} is damaged: it holds two parts of one name.")
+        for info in self._zip.infolist():
+            if info.filename in parts and info.file_size != parts[info.filename]["bytes"]:
+                raise Refused(f"{self.path} is damaged: {info.filename} is not what was written (its size is another).")
         for name, said in parts.items():
             if self._sum_of(name) != said["sha256"]:
                 raise Refused(f"{self.path} is damaged: {name} is not what was written.")
@@ -164,17 +215,27 @@ class Archive:
             with self._zip.open(name) as part:
                 while block := part.read(_BLOCK):
                     found.update(block)
-        except (KeyError, zipfile.BadZipFile, OSError, EOFError, ValueError) as error:
-            raise Refused(f"{self.path} is damaged: {name} cannot be read ({error}).") from error
-        except zipfile.zlib.error as error:  # type: ignore[attr-defined]
+        except zlib.error as error:
             raise Refused(f"{self.path} is damaged: {name} cannot be unpacked.") from error
+        except UNREADABLE as error:
+            raise Refused(f"{self.path} is damaged: {name} cannot be read ({error}).") from error
         return found.hexdigest()
+
+    def unpacked_bytes(self) -> int:
+        """Return how much all parts are together; each is held to its size as it is read."""
+        return sum(int(said["bytes"]) for said in self.manifest["parts"].values())
+
+    def bytes_of(self, name: str) -> int:
+        """Return how much one part is."""
+        return int(self.manifest["parts"][name]["bytes"])
 
     def lines(self, name: str) -> Iterator[str]:
         """Yield the lines of a text part, without line ends."""
         with self._zip.open(name) as part:
-            for line in io.TextIOWrapper(part, "utf-8", newline="\n"):
-                yield line.rstrip("\n")
+            while line := part.readline(MOST_LINE_BYTES + 1):
+                if len(line) > MOST_LINE_BYTES:
+                    raise Refused(f"{self.path}: {name} has a row of over {MOST_LINE_BYTES:,} bytes.")
+                yield line.decode("utf-8").rstrip("\n")
 
     def names(self, folder: str) -> list[str]:
         """Return the parts under a folder."""

@@ -1,28 +1,33 @@
 """Putting a backup back, whole or not at all."""
 
-import hashlib
 import os
+import shutil
+import tempfile
 import uuid
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import ExitStack, contextmanager
 from pathlib import Path
 from typing import Any
 
 from django.apps import apps
 from django.conf import settings
+from django.core.exceptions import ValidationError
 from django.core.management import call_command
 from django.core.management.color import no_style
-from django.db import OperationalError, connection, transaction
+from django.db import DatabaseError, DataError, OperationalError, connection, transaction
 from django.utils import timezone
 
 from lawn.models import Household, Person
 from lawn.operations import Refused, history, staging, tables
-from lawn.operations.archive import Archive
+from lawn.operations.archive import UNREADABLE, Archive
 from lawn.operations.backup import PHOTOS, backup
-from lawn.photos import files
+from lawn.photos import check, files
+from lawn.photos.refusal import Refused as PictureRefused
 
 Say = Callable[[str], None]
 
 _TRIES = 5
+_SPARE_BYTES = 64 * 1024 * 1024
 
 
 class _Busy(Refused):
@@ -36,18 +41,40 @@ def restore(source: Path, *, replace: bool = False, say: Say = lambda line: None
     that keeps writers out: the server may run meanwhile and answers "later" for its length. Every household begins a
     new epoch, so that phones send again what the backup lacks. Raises Refused, and then nothing has changed.
     """
-    with Archive(source) as archive:
+    with ExitStack() as held:
+        archive = held.enter_context(Archive(source))
         history.refuse_newer(archive.manifest["migrations"], str(source))
+        _check_room(archive)
         archive.check_parts()
         call_command("migrate", verbosity=0, interactive=False)
         if not replace:
             _refuse_people()
-        with staging.unpacked(archive) as staged:
-            say(f"{source} of {archive.manifest['made_at']} is whole; putting it in place ...")
-            _copy_photos(archive, say)
-            aside = _exchange(staged, replace, say)
+        with _blamed_on(source):
+            staged = held.enter_context(staging.unpacked(archive))
+            photos = _photos_of(archive)
+        say(f"{source} of {archive.manifest['made_at']} is whole; putting it in place ...")
+        _copy_photos(archive, photos, say)
+        aside = _exchange(staged, replace, say)
     call_command("migrate", verbosity=0, interactive=False)  # names of permissions this version added
     return aside
+
+
+@contextmanager
+def _blamed_on(source: Path) -> Iterator[None]:
+    """End what a sealed archive can still get wrong with a sentence: rows that are none, ids that are none."""
+    try:
+        yield
+    except (*UNREADABLE, TypeError, AttributeError, ValidationError, DatabaseError) as error:
+        raise Refused(f"{source} cannot be restored ({error}). Nothing has been changed.") from error
+
+
+def _check_room(archive: Archive) -> None:
+    """Raise Refused before anything is unpacked where the disks could not hold it all."""
+    needed = archive.unpacked_bytes() + _SPARE_BYTES
+    for place in (Path(tempfile.gettempdir()), Path(settings.DATA_DIR)):
+        if shutil.disk_usage(place).free < needed:
+            wanted = f"about {needed // 1_000_000:,} MB are needed"
+            raise Refused(f"Too little room in {place} for what {archive.path} unpacks to: {wanted}.")
 
 
 def _refuse_people() -> None:
@@ -106,7 +133,10 @@ def _keep_aside(say: Say) -> Path:
 
 def _exchange_table(model: Any, staged: str) -> None:
     model._base_manager.all()._raw_delete("default")
-    count = tables.store(model, tables.rows_from(model, tables.lines_of(model, staged)))
+    try:
+        count = tables.store(model, tables.rows_from(model, tables.lines_of(model, staged)))
+    except (DataError, ValueError) as error:  # what one database holds another may refuse, such as a NUL in a text
+        raise Refused(f"{model._meta.db_table} cannot be stored here ({error}). Nothing has been changed.") from error
     if count != model._base_manager.count():
         raise Refused(f"{model._meta.db_table} does not hold what was put into it. Nothing has been changed.")
 
@@ -120,25 +150,36 @@ def _count_on() -> None:
             cursor.execute(statement)
 
 
-def _copy_photos(archive: Archive, say: Say) -> None:
-    """Write the photo files that are not there yet. One whose bytes are not what its name says is left out."""
+def _photos_of(archive: Archive) -> list[tuple[str, uuid.UUID, str]]:
+    """Return each photo's part, household and name; raise Refused where one is not named as photos are."""
+    found = []
     for part in archive.names(PHOTOS):
-        household_id, sha256 = uuid.UUID(Path(part).parent.name), Path(part).name
-        if not files.is_name(sha256):
+        folder, name = part.split("/")[1:-1], part.split("/")[-1]
+        if not files.is_name(name) or len(folder) != 1 or folder[0] not in archive.manifest["households"]:
             raise Refused(f"The archive holds a photo under a name that is none: {part}.")
-        if not files.has(household_id, sha256) and not _copy_photo(archive, part, household_id, sha256):
-            say(f"The photo {sha256} was damaged when it was backed up and is left out.")
+        found.append((part, uuid.UUID(folder[0]), name))
+    return found
 
 
-def _copy_photo(archive: Archive, part: str, household_id: uuid.UUID, sha256: str) -> bool:
+def _copy_photos(archive: Archive, photos: list[tuple[str, uuid.UUID, str]], say: Say) -> None:
+    """Write the photo files that are not there yet. One that the store would not take from a phone is left out."""
+    for part, household_id, sha256 in photos:
+        if not files.has(household_id, sha256):
+            _copy_photo(archive, part, household_id, sha256, say)
+
+
+def _copy_photo(archive: Archive, part: str, household_id: uuid.UUID, sha256: str, say: Say) -> None:
+    """Write one photo, looked at as one that comes from a phone is: a restore is no way round that."""
     Path(settings.PHOTOS_DIR).mkdir(parents=True, exist_ok=True)
     draft = Path(settings.PHOTOS_DIR) / f".{sha256}.{os.getpid()}.part"
     try:
+        if archive.bytes_of(part) > check.MOST_BYTES:
+            raise check.too_large()
         with draft.open("wb") as file:
             archive.copy(part, file)
-        if hashlib.sha256(draft.read_bytes()).hexdigest() != sha256:
-            return False
+        check.check(draft.read_bytes(), sha256)
         files.publish(household_id, sha256, draft)
+    except PictureRefused as refused:
+        say(f"The photo {sha256} is left out: {refused.message}")
     finally:
         draft.unlink(missing_ok=True)
-    return True

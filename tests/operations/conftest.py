@@ -1,6 +1,5 @@
 """A household with some history, and a data folder of its own."""
 
-import hashlib
 from pathlib import Path
 from typing import Any
 
@@ -10,13 +9,14 @@ from django.db.backends.base.base import BaseDatabaseWrapper
 from lawn.book import devices
 from lawn.models import Member
 from lawn.operations.staging import ALIAS
+from tests import pictures
 from tests.factories import NOW, KeeperFactory, MemberFactory
 from tests.sync.conftest import poster
 from tests.sync.phone import Phone
 
 ZONE = "0190aaaa-0000-7000-8000-0000000000b1"
-PICTURE = b"what is in the file counts here, not what it shows"
-PICTURE_NAME = hashlib.sha256(PICTURE).hexdigest()
+PICTURE = pictures.jpeg(pictures.quarters(40, 30))
+PICTURE_NAME = pictures.name(PICTURE)
 
 
 @pytest.fixture

@@ -123,7 +123,7 @@ DAMAGE: dict[str, tuple[Callable[[str, bytes], bytes | None], str]] = {
         "lawn_entry.jsonl is not what was written",
     ),
     "a photo changed": (
-        lambda name, content: b"another" if name.startswith("photos") else content,
+        lambda name, content: content[::-1] if name.startswith("photos") else content,
         f"{PICTURE_NAME} is not what was written",
     ),
     "a table missing": (

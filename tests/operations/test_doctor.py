@@ -32,7 +32,8 @@ def spoil_photo(folder: Path) -> None:
 
 def open_to_all(folder: Path) -> None:
     folder.chmod(0o755)
-    (folder / "book.sqlite3").touch(0o644)
+    (folder / "book.sqlite3").touch()
+    (folder / "book.sqlite3").chmod(0o644)  # whatever the umask
 
 
 DAMAGE: dict[str, tuple[Callable[[Path], object], str]] = {
