@@ -96,7 +96,7 @@ def test_a_little_is_walked_in_fewer_passes_rather_than_too_thin() -> None:
 
 
 def test_a_check_gives_no_setting_for_next_to_nothing() -> None:
-    got = value("spreading.check", **WALK, left_kg=1.0, now_kg=0.1, area_done_m2=50, area_to_go_m2=50, dial_now=10)
+    got = value("spreading.check", **WALK, left_kg=1.0, now_kg=0.05, area_done_m2=50, area_to_go_m2=50, dial_now=10)
     assert (got["advice"], got["dial"]) == ("close", 0)
     assert "handfuls" in got["reason"]
 
