@@ -30,9 +30,12 @@ MOST_LINE_BYTES = 16 * 1024 * 1024  # a row: what one push may hold is far below
 _SUM = re.compile(r"\A[0-9a-f]{64}\Z")
 
 
-# What reading a damaged or hostile zip raises, by Python's own zipfile and json.
-UNREADABLE = (zipfile.BadZipFile, zlib.error, LookupError, ValueError, OSError, EOFError, NotImplementedError)
-UNREADABLE += (RuntimeError,)  # an encrypted part; nesting past what json reads
+# What reading a damaged or hostile zip raises, by Python's own zipfile and json; the last for an encrypted part, and
+# for nesting past what json reads.
+UNREADABLE: tuple[type[Exception], ...] = (
+    *(zipfile.BadZipFile, zlib.error, LookupError, ValueError, OSError, EOFError),
+    *(NotImplementedError, RuntimeError),
+)
 
 
 def _is_list(manifest: dict[str, Any]) -> bool:
