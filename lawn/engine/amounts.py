@@ -10,8 +10,8 @@ LEAST_LB_KFT2 = 0.5
 KG_M2_PER_LB_KFT2 = 0.45359237 / 92.90304
 LEAST_PASS_KG_M2 = LEAST_LB_KFT2 * KG_M2_PER_LB_KFT2
 LEAST_SHARE = 0.1
-# Within a pass under way a stretch is better dialled lower than left bare: only next to nothing ends it. Our own choice:
-# with the whole limit a check loses a tenth of what it gains (bench dial, known pairs, two passes).
+# Within a pass under way a stretch is better dialled lower than left bare: only next to nothing ends it. Our own
+# choice: with the whole limit a check loses a tenth of what it gains (bench dial, known pairs, two passes).
 LEAST_REST_KG_M2 = LEAST_PASS_KG_M2 / 2.0
 # Of the aim: how far all passes together may be expected to reach beyond it (source: common practice).
 BEYOND_SHARE = 0.1
