@@ -27,6 +27,8 @@ from lawn.photos.refusal import Refused as PictureRefused
 Say = Callable[[str], None]
 
 _TRIES = 5
+# What rows and lists of a sealed archive raise that fit nothing here.
+_UNFIT: tuple[type[Exception], ...] = (*UNREADABLE, TypeError, AttributeError, ValidationError, DatabaseError)
 _SPARE_BYTES = 64 * 1024 * 1024
 
 
@@ -64,7 +66,7 @@ def _blamed_on(source: Path) -> Iterator[None]:
     """End what a sealed archive can still get wrong with a sentence: rows that are none, ids that are none."""
     try:
         yield
-    except (*UNREADABLE, TypeError, AttributeError, ValidationError, DatabaseError) as error:
+    except _UNFIT as error:
         raise Refused(f"{source} cannot be restored ({error}). Nothing has been changed.") from error
 
 

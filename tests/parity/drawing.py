@@ -1,14 +1,12 @@
 """Draws arguments for every call from a seeded stream: the same on every run, spread over the ranges."""
 
-import math
 from collections.abc import Callable
 from random import Random
-from typing import Any
 
-from lawn.engine.tables.glossary import GLOSSARY
+from tests.parity.drawing_base import Json, some, within
 from tests.parity.drawing_ground import star, traced, walked
+from tests.parity.drawing_log import before, ceilings, clashes, due, keep_off, ledger, totals
 
-Json = dict[str, Any]
 ONE_BAD_IN = 8
 
 
@@ -67,42 +65,29 @@ OPTIONAL = {
 }
 
 
-def _in(stream: Random, name: str, low: float | None = None, high: float | None = None) -> float:
-    """A number in the glossary's range, spread evenly over its orders of magnitude."""
-    row = GLOSSARY[name]
-    lowest, highest = (row[2] if low is None else low), (row[3] if high is None else high)
-    if lowest > 0:
-        return math.exp(stream.uniform(math.log(lowest), math.log(highest)))
-    return stream.uniform(lowest, highest)
-
-
-def _some(stream: Random, args: Json, **optional: Any) -> Json:
-    return args | {key: value for key, value in optional.items() if stream.random() < 0.5}
-
-
 def _density(s: Random) -> Json:
-    sample_m3 = _in(s, "sample_m3", 0.0001, 0.02)
+    sample_m3 = within(s, "sample_m3", 0.0001, 0.02)
     return {"sample_kg": sample_m3 * s.uniform(150, 2400), "sample_m3": sample_m3}
 
 
 def _nutrients(s: Random) -> Json:
-    args = {"rate_kg_m2": _in(s, "rate_kg_m2"), "n_percent": _in(s, "n_percent")}
-    more = {name: _in(s, name) for name in ("p2o5_percent", "k2o_percent", "slow_n_share")}
-    return _some(s, args, **more)
+    args = {"rate_kg_m2": within(s, "rate_kg_m2"), "n_percent": within(s, "n_percent")}
+    more = {name: within(s, name) for name in ("p2o5_percent", "k2o_percent", "slow_n_share")}
+    return some(s, args, **more)
 
 
 def _aim(s: Random) -> Json:
     kinds: list[Json] = [
         {"kind": "label"},
-        {"kind": "nitrogen", "n_kg_m2": _in(s, "n_kg_m2", 1e-5, 0.01)},
-        {"kind": "bag", "bags": _in(s, "bags", 0.1, 3)},
+        {"kind": "nitrogen", "n_kg_m2": within(s, "n_kg_m2", 1e-5, 0.01)},
+        {"kind": "bag", "bags": within(s, "bags", 0.1, 3)},
     ]
-    args = {"aim": s.choice(kinds), "area_m2": _in(s, "area_m2", 20, 2000), "net_kg": _in(s, "net_kg", 5, 25)}
-    return args | {"coverage_m2": _in(s, "coverage_m2", 20, 1000), "n_percent": _in(s, "n_percent", 1, 46)}
+    args = {"aim": s.choice(kinds), "area_m2": within(s, "area_m2", 20, 2000), "net_kg": within(s, "net_kg", 5, 25)}
+    return args | {"coverage_m2": within(s, "coverage_m2", 20, 1000), "n_percent": within(s, "n_percent", 1, 46)}
 
 
 def _zones(s: Random, most: int) -> list[Json]:
-    return [{"id": f"z{i}", "area_m2": _in(s, "area_m2", 20, 500)} for i in range(s.randint(1, most))]
+    return [{"id": f"z{i}", "area_m2": within(s, "area_m2", 20, 500)} for i in range(s.randint(1, most))]
 
 
 def _part(s: Random) -> Json:
@@ -127,23 +112,23 @@ def _outline(s: Random) -> Json:
     holes = [star(s, s.uniform(-4, 4), s.uniform(-4, 4), 0.2, 1.5) for _ in range(s.randint(0, 3))]
     beds: list[Json] = [{"x_m": s.uniform(-4, 4), "y_m": s.uniform(-4, 4), "radius_m": s.uniform(0.1, 0.9)}]
     ring: Json = {"points_m": star(s, 0, 0, 8, 20)}
-    return _some(s, ring, holes_m=holes, circles_m=beds, corner_error_m=s.uniform(0, 1))
+    return some(s, ring, holes_m=holes, circles_m=beds, corner_error_m=s.uniform(0, 1))
 
 
 def _offsets(s: Random) -> Json:
-    widths = [_in(s, "offset_m", 0, 40) for _ in range(s.randint(2, 20))]
+    widths = [within(s, "offset_m", 0, 40) for _ in range(s.randint(2, 20))]
     method = s.choice(["trapezoid", "sum", "simpson"])
-    return _some(s, {"spacing_m": s.uniform(0.5, 5), "offsets_m": widths}, method=method)
+    return some(s, {"spacing_m": s.uniform(0.5, 5), "offsets_m": widths}, method=method)
 
 
 def _radii(s: Random) -> Json:
     lengths = [s.uniform(2, 20) for _ in range(s.randint(3, 36))]
-    return _some(s, {"radii_m": lengths}, method=s.choice(["mean", "sectors"]))
+    return some(s, {"radii_m": lengths}, method=s.choice(["mean", "sectors"]))
 
 
 def _hopper(s: Random, last: str, high: float) -> Json:
     names = ("top_length_m", "top_width_m", "bottom_length_m", "bottom_width_m", "bulk_density_kg_m3")
-    args: Json = {name: _in(s, name) for name in names}
+    args: Json = {name: within(s, name) for name in names}
     return args | {"height_m": s.uniform(0.05, 2), last: s.uniform(0, high)}
 
 
@@ -159,7 +144,7 @@ def _pass(s: Random, dial: Json) -> Json:
     more = {"swath_m": s.uniform(0.5, 4), "speed_m_s": s.uniform(0.5, 2), "left_kg": s.uniform(0, 20)}
     marks = {"bad": s.random() < 0.2, "damp": s.random() < 0.2, "ran_out": s.random() < 0.2}
     stuff = {"bulk_density_kg_m3": s.uniform(400, 1200), "granules": s.choice(["fine", "medium", "coarse"])}
-    return _some(s, args, **more, **marks, **stuff)
+    return some(s, args, **more, **marks, **stuff)
 
 
 DIALS: list[Json] = [
@@ -175,19 +160,19 @@ def _learning(s: Random, most: int = 8, least: int = 0) -> Json:
     stuff = {"bulk_density_kg_m3": s.uniform(400, 1200), "granules": s.choice(["fine", "medium", "coarse"])}
     args = {
         "dial": dial,
-        "product": _some(s, product, **stuff),
+        "product": some(s, product, **stuff),
         "history": [_pass(s, dial) for _ in range(s.randint(least, s.choice([most, 40])))],
     }
-    return _some(s, args, swath_m=s.uniform(0.5, 4), speed_m_s=s.uniform(0.5, 2))
+    return some(s, args, swath_m=s.uniform(0.5, 4), speed_m_s=s.uniform(0.5, 2))
 
 
 def _spreading(s: Random) -> Json:
-    return _learning(s) | {"target_kg_m2": _in(s, "target_kg_m2", 0.003, 0.08), "area_m2": s.uniform(50, 800)}
+    return _learning(s) | {"target_kg_m2": within(s, "target_kg_m2", 0.003, 0.08), "area_m2": s.uniform(50, 800)}
 
 
 def _next(s: Random) -> Json:
     args = _spreading(s) | {"left_kg": s.uniform(0, 30), "passes_to_go": s.randint(1, 3)}
-    return _some(s, args, left_sd_kg=s.uniform(0, 2), missing_kg_m2=s.uniform(0, 0.05))
+    return some(s, args, left_sd_kg=s.uniform(0, 2), missing_kg_m2=s.uniform(0, 0.05))
 
 
 def _check(s: Random) -> Json:
@@ -199,13 +184,13 @@ def _check(s: Random) -> Json:
     args |= part | {"left_kg": load, "now_kg": load * s.uniform(0, 1)}
     args["dial_now"] = dial["lowest"] + s.randint(1, clicks) * dial["step"]
     more = {"passes_to_go": s.randint(1, 3), "missing_kg_m2": s.uniform(0, 0.05)}
-    return _some(s, args, now_sd_kg=s.uniform(0, 2), **more)
+    return some(s, args, now_sd_kg=s.uniform(0, 2), **more)
 
 
 def _taught(s: Random) -> Json:
     args = _learning(s, least=1)
     count = len(args["history"])
-    return _some(s, args | {"walked": s.randint(1, count)}, since=s.randint(0, count))
+    return some(s, args | {"walked": s.randint(1, count)}, since=s.randint(0, count))
 
 
 def _used(s: Random) -> Json:
@@ -217,92 +202,29 @@ def _used(s: Random) -> Json:
     ]
     args = {"start_kg": start} | s.choice(ways)
     bag = start * s.uniform(0, 0.3)
-    return _some(
-        s, args, hopper_sd_kg=s.uniform(0, 2), in_bag_kg=bag, added_kg=s.uniform(0, 9), aim_kg=s.uniform(0, 20)
-    )
-
-
-def _date(s: Random) -> str:
-    return f"{s.choice([2025, 2026])}-{s.randint(1, 12):02d}-{s.randint(1, 28):02d}"
-
-
-def _ledger(s: Random) -> Json:
-    rows: list[Json] = [
-        _some(s, {"date": _date(s), "zone": s.choice("ab"), "n_kg_m2": s.uniform(0, 0.006)}, slow_share=s.random())
-        for _ in range(s.randint(0, 20))
-    ]
-    ceilings = _some(s, {}, n_year_kg_m2=0.02, n_once_kg_m2=0.004, n_quick_once_kg_m2=0.003)
-    return {"entries": rows, "zone": "a", "today": _date(s), "ceilings": ceilings}
-
-
-def _entry(s: Random, at: int) -> Json:
-    zones = s.sample(["a", "b", "c"], s.randint(1, 3))
-    offset = s.choice(["Z", "+02:00", "-08:00"])
-    moment = f"{_date(s)}T{s.randint(0, 23):02d}:{s.randint(0, 59):02d}:{s.randint(0, 59):02d}{offset}"
-    kind = s.choice(["mow", "walk", "pass", "observation", "stock_count", "tray_test"])
-    args: Json = {"id": f"e{at}", "kind": kind, "occurred_at": moment, "zone_ids": zones, "void": s.random() < 0.1}
-    if kind in ("walk", "pass"):
-        fed = [{"zone_id": z, "n_kg_m2": s.choice([None, 0.0, s.uniform(0, 0.005)])} for z in zones]
-        args |= {"product_id": s.choice("pq"), "used_kg": s.uniform(0, 9), "zones": fed}
-        return args | ({"sort": s.choice(["fertilizer", "seed", "lime", "other"])} if s.random() < 0.5 else {})
-    return args | ({"product_id": s.choice("pq"), "left_kg": s.uniform(0, 40)} if kind == "stock_count" else {})
-
-
-def _totals(s: Random) -> Json:
-    return {"entries": [_entry(s, at) for at in range(s.randint(0, 30))], "today": _date(s)}
-
-
-def _clashes(s: Random) -> Json:
-    entries = [{**_entry(s, at), "by": s.choice("xy")} for at in range(s.randint(0, 30))]
-    products = [{"id": one, "interval_days": s.uniform(0, 365)} for one in "pq" if s.random() < 0.7]
-    ceilings = [
-        _some(
-            s,
-            {"zone_id": one},
-            n_year_kg_m2=s.uniform(0, 0.02),
-            n_once_kg_m2=s.uniform(0, 0.01),
-            n_quick_once_kg_m2=s.uniform(0, 0.01),
-            p2o5_year_kg_m2=s.uniform(0, 0.01),
-        )
-        for one in "abc"
-        if s.random() < 0.7
-    ]
-    return _some(s, {"entries": entries, "today": _date(s)}, products=products, ceilings=ceilings)
-
-
-def _keep_off(s: Random) -> Json:
-    entries = [_entry(s, at) for at in range(s.randint(0, 30))]
-    waters = ("unsaid", "water_in", "keep_dry")
-    products = [
-        _some(s, {"id": one}, keep_off_hours=s.uniform(0, 720), water_in=s.choice(waters))
-        for one in "pq"
-        if s.random() < 0.7
-    ]
-    return _some(s, {"entries": entries, "now": _date(s) + "T08:00:00Z"}, products=products)
-
-
-def _due(s: Random) -> Json:
-    zones: list[Json] = [{"id": f"z{i}"} for i in range(s.randint(1, 5))]
-    chosen = [_some(s, zone, last_mow=_date(s), mow_every_days=s.uniform(1, 60)) for zone in zones]
-    return {"zones": chosen, "today": _date(s)}
+    return some(s, args, hopper_sd_kg=s.uniform(0, 2), in_bag_kg=bag, added_kg=s.uniform(0, 9), aim_kg=s.uniform(0, 20))
 
 
 def _walking(s: Random) -> Json:
     """Wishes for a walk; the swath is wide enough for drawn ground."""
     wishes = {"pattern": s.choice(["plain", "offset", "crossed"]), "header_strips": s.randint(0, 2)}
-    more = {"speed_m_s": s.uniform(0.3, 3), "load_kg": s.uniform(0, 30), "rate_kg_m2": _in(s, "rate_kg_m2", 0.002, 0.1)}
-    return _some(s, {"swath_m": s.uniform(0.6, 4)}, **wishes, **more)
+    more = {
+        "speed_m_s": s.uniform(0.3, 3),
+        "load_kg": s.uniform(0, 30),
+        "rate_kg_m2": within(s, "rate_kg_m2", 0.002, 0.1),
+    }
+    return some(s, {"swath_m": s.uniform(0.6, 4)}, **wishes, **more)
 
 
 def _plan(s: Random) -> Json:
     ground = _outline(s)
     args = {"outline_m": ground["points_m"], **_walking(s)}
     more = {"heading_deg": s.uniform(0, 360), "holes_m": ground.get("holes_m", [])}
-    return _some(s, args, **more)
+    return some(s, args, **more)
 
 
 def _tour(s: Random) -> Json:
-    zones = [_some(s, zone, outline_m=star(s, 0, 0, 5, 12), heading_deg=s.uniform(0, 360)) for zone in _zones(s, 4)]
+    zones = [some(s, zone, outline_m=star(s, 0, 0, 5, 12), heading_deg=s.uniform(0, 360)) for zone in _zones(s, 4)]
     return {"zones": zones, **_walking(s)}
 
 
@@ -315,7 +237,7 @@ def _trays(s: Random) -> Json:
         "tray_spacing_m": s.uniform(0.1, 1),
         "pattern": s.choice(["back_and_forth", "circuit"]),
     }
-    return _some(s, args, cv_limit_share=s.uniform(0.02, 0.6), trays_apart=s.randint(1, len(caught)))
+    return some(s, args, cv_limit_share=s.uniform(0.02, 0.6), trays_apart=s.randint(1, len(caught)))
 
 
 def _split(s: Random) -> Json:
@@ -330,42 +252,7 @@ def _split(s: Random) -> Json:
             row["parts"] = [{"area_m2": s.uniform(0, 50), "used_kg": s.uniform(0, 5)} for _ in range(s.randint(1, 4))]
     put_down: list[Json] = [{"used_kg": s.uniform(0, 50)}, {"passes": passes}]
     args = {"zones": zones, **s.choice(put_down)}
-    return _some(s, args, n_percent=s.uniform(0, 46), p2o5_percent=s.uniform(0, 46))
-
-
-def _ceilings(s: Random) -> Json:
-    once = [
-        _some(
-            s, {"where": one, "sources": ["SUFFOLK-CO"]}, quick_kg_m2=s.uniform(0, 0.01), total_kg_m2=s.uniform(0, 0.02)
-        )
-        for one in "xyz"[: s.randint(0, 3)]
-    ]
-    years = [{"high_kg_m2": s.uniform(0, 0.03), "sources": ["illinois_n"]} for _ in range(s.randint(0, 3))]
-    zones = [
-        _some(
-            s,
-            {"id": one},
-            grass=s.choice(["buffalograss", "tall_fescue"]),
-            sun=s.choice(["sun", "shade"]),
-            year_rows=years,
-        )
-        for one in "abc"[: s.randint(0, 3)]
-    ]
-    phosphate = [{"per": s.choice(["once", "year"]), "kg_m2": s.uniform(0, 0.01)} for _ in range(s.randint(0, 3))]
-    lime = [{"kg_m2": s.uniform(0, 1)} for _ in range(s.randint(0, 2))]
-    return _some(s, {"zones": zones, "once": once}, phosphate=phosphate, lime=lime, place=s.choice("xq"))
-
-
-def _before(s: Random) -> Json:
-    asked = _clashes(s)
-    zones = [
-        _some(s, {"zone_id": one}, n_kg_m2=s.uniform(0, 0.01), p2o5_kg_m2=s.uniform(0, 0.01))
-        for one in "abc"[: s.randint(1, 3)]
-    ]
-    sort = s.choice(["fertilizer", "lime", "seed", "pre_emergent", "post_emergent"])
-    job = {"product_id": s.choice("pq"), "sort": sort, "at": asked.pop("today") + "T12:00:00Z", "zones": zones}
-    job = _some(s, job, slow_n_share=s.random(), phosphate_needed=s.random() < 0.5, rate_kg_m2=s.uniform(0, 1))
-    return _some(s, {"job": job, **asked}, lime_once_kg_m2=s.uniform(0, 1))
+    return some(s, args, n_percent=s.uniform(0, 46), p2o5_percent=s.uniform(0, 46))
 
 
 MAKERS: dict[str, Callable[[Random], Json]] = {
@@ -373,49 +260,51 @@ MAKERS: dict[str, Callable[[Random], Json]] = {
     "area.offsets": _offsets,
     "area.outline": _outline,
     "area.radii": _radii,
-    "area.shapes": lambda s: _some(
+    "area.shapes": lambda s: some(
         s, {"parts": [_part(s) for _ in range(s.randint(1, 6))]}, length_error_share=s.uniform(0, 0.3)
     ),
     "area.trace": traced,
     "area.track": walked,
-    "feeding.ledger": _ledger,
+    "feeding.ledger": ledger,
     "hopper.density": _density,
     "hopper.level": lambda s: _hopper(s, "mass_kg", 2.0),
     "hopper.mass": lambda s: _hopper(s, "level_share", 1.0),
     "label.aim": _aim,
-    "label.match": lambda s: _some(
+    "label.match": lambda s: some(
         s,
         {"coverage_m2": s.uniform(100, 900), "zones": _zones(s, 8)},
         tolerance_share=s.uniform(0, 0.4),
-        net_kg=_in(s, "net_kg"),
+        net_kg=within(s, "net_kg"),
     ),
-    "label.needed": lambda s: _some(
+    "label.needed": lambda s: some(
         s,
-        {"area_m2": _in(s, "area_m2"), "rate_kg_m2": _in(s, "rate_kg_m2"), "net_kg": _in(s, "net_kg")},
+        {"area_m2": within(s, "area_m2"), "rate_kg_m2": within(s, "rate_kg_m2"), "net_kg": within(s, "net_kg")},
         price=s.uniform(0, 200),
     ),
     "label.nitrogen_price": lambda s: {
         "price": s.uniform(0, 200),
-        "net_kg": _in(s, "net_kg"),
+        "net_kg": within(s, "net_kg"),
         "n_percent": s.uniform(0.01, 46),
     },
     "label.nutrients": _nutrients,
-    "label.rate": lambda s: {"net_kg": _in(s, "net_kg"), "coverage_m2": _in(s, "coverage_m2")},
+    "label.rate": lambda s: {"net_kg": within(s, "net_kg"), "coverage_m2": within(s, "coverage_m2")},
     "label.rate_for_nitrogen": lambda s: {"n_kg_m2": s.uniform(1e-6, 5), "n_percent": s.uniform(0.01, 100)},
-    "limits.ceilings": _ceilings,
-    "mowing.cut": lambda s: _some(
-        s, {"height_mm": _in(s, "height_mm"), "target_mm": _in(s, "target_mm")}, highest_mm=_in(s, "highest_mm")
+    "limits.ceilings": ceilings,
+    "mowing.cut": lambda s: some(
+        s,
+        {"height_mm": within(s, "height_mm"), "target_mm": within(s, "target_mm")},
+        highest_mm=within(s, "highest_mm"),
     ),
-    "record.before": _before,
-    "record.clashes": _clashes,
-    "record.keep_off": _keep_off,
-    "record.due": _due,
-    "record.totals": _totals,
+    "record.before": before,
+    "record.clashes": clashes,
+    "record.keep_off": keep_off,
+    "record.due": due,
+    "record.totals": totals,
     "spreading.check": _check,
     "spreading.curve": _learning,
     "spreading.next": _next,
     "spreading.split": _split,
-    "spreading.start": lambda s: _some(s, _spreading(s), passes=s.randint(1, 4)),
+    "spreading.start": lambda s: some(s, _spreading(s), passes=s.randint(1, 4)),
     "spreading.taught": _taught,
     "spreading.used": _used,
     "swath.tour": _tour,
