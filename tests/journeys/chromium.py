@@ -77,7 +77,13 @@ class Chromium(Phone):
 
     def goto(self, url: str) -> None:
         """Load a whole page by address."""
-        self.page.goto(url, wait_until="load")
+        try:
+            self.page.goto(url, wait_until="load")
+        except Error as trouble:
+            # Faster than any hand: a sheet just closed is still on its way back to its page.
+            if "ERR_ABORTED" not in str(trouble):
+                raise
+            self.page.goto(url, wait_until="load")
 
     def reload(self) -> None:
         """Load the present page again."""

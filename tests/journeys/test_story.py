@@ -74,6 +74,7 @@ def walk_to_the_end(phone: Phone) -> None:
 
 def tick_the_mow(phone: Phone) -> None:
     phone.tap("button", f"Mown: {ZONE}")
+    phone.tap("button", "Note the mow anyway", inside=("dialog", "Keep off, and do not mow yet"))  # just fed
     phone.see(f"{ZONE}: mow noted.")
     phone.see("Waiting to be sent")
 

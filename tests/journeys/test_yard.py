@@ -205,3 +205,31 @@ def test_a_job_is_left_before_anything_went_down(yard: Phone) -> None:
     yard.see_role("link", "Start a walk")
     acts.place(yard, "Log")
     assert yard.count("link", re.compile("^(Walk|Pass)")) == 0
+
+
+def test_a_zone_to_keep_off_is_told_everywhere_and_not_mowed_by_one_tap(phone: Phone, book: Book) -> None:
+    """C29: what another phone wrote, on Today, on the zone's page, and before a mow."""
+    zone = book.zone(NAMES[0])
+    book.zone(NAMES[1])
+    caution = {"keep_off_hours": 24.0, "water_in": "water_in"}
+    product, spreader = book.product(PRODUCT, caution=caution), book.spreader(SPREADER)
+    share = {"zone_id": zone, "area_m2": 200.0, "used_kg": 9.0, "n_kg_m2": 0.01}
+    done = {"product_id": product, "spreader_id": spreader, "sort": "fertilizer", "aim": {"kind": "label"}}
+    figures = {"area_m2": 200.0, "target_kg_m2": 0.05, "used_kg": 9.0, "zones": [share], "passes": 2}
+    book.enter({"kind": "walk", "zone_ids": [zone], **done, **figures})
+    phone.size(360, 640)
+    acts.sign_in(phone, book.email)
+    phone.see_role("region", "Keep off")
+    phone.see("The label says 24 hours.")
+    assert phone.axe() + phone.layout_faults() == []
+    phone.screenshot("keep-off-today")
+    phone.tap("button", f"Mown: {NAMES[0]}")
+    phone.see_role("dialog", "Keep off, and do not mow yet")
+    assert phone.axe() == []
+    phone.tap("button", "Wait with it")
+    acts.place(phone, "Log")
+    assert phone.count("link", re.compile("^Mow")) == 0
+    phone.open(f"/ground/{zone}")
+    phone.see("The label says 24 hours.")
+    assert phone.axe() + phone.layout_faults() == []
+    phone.screenshot("keep-off-zone")

@@ -53,8 +53,8 @@ function ZoneLine({ was, now }: StillRow<DueZone>) {
 function KeptOffTag({ id }: { id: string }) {
   const kept = keepOff.zones.value[id];
   return kept ? (
-    <span class="row">
-      <span class="tag tag--overdue">{sayUntil(kept)}</span>
+    <span>
+      <span class="tag tag--overdue tag--long">{sayUntil(kept)}</span>
     </span>
   ) : null;
 }
