@@ -62,7 +62,7 @@ def test_a_sample_of_the_phones_faults_is_caught(node_modules: Path) -> None:
 def test_what_is_no_fault_survives_and_a_broken_one_is_not_called_caught() -> None:
     """The machinery itself: only a test that fails as tests do counts, and the copy is put back as it was."""
     by = (Named("tests/properties/test_merge_groups.py", "test_s02_b_equal_stamps_are_decided_by_the_op_id"),)
-    place = "        return (self.hlc, self.version)\n"
+    place = "        return (clock.rank(self.hlc), self.version)\n"
     cases = {
         place + "\n\n": "passed",
         place.replace("self.version", "verzion"): "the fault does not run (NameError)",

@@ -23,7 +23,7 @@ export interface Mark {
 /** Where nothing is heard of having gone, there was no entry to go to. */
 const LOST_MS = 500;
 
-let entries: Entries = window.history;
+let entries: Entries = globalThis.history; // none where tests run without a browser
 let going = false;
 let lost: ReturnType<typeof setTimeout> | undefined;
 const later: (() => void)[] = [];
