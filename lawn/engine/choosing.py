@@ -10,6 +10,7 @@ from lawn.engine.outlook import Outlook, chance_over, last_click_within, nearest
 
 # Source: computed (the design's simulation).
 MOST_CHANCE_EMPTY = 0.05  # of emptying the load in a pass that is not the last
+FAR_OUT = 7.0  # standard deviations: from here on the series of the normal tail is the better of the two
 RUN_OUT_COST = 2.0  # times left (1 - left / rate): the mean difference from the aim over the ground
 COARSE_STEP = 1.35  # neighbouring clicks this far apart in rate make a dial coarse there
 START_REACH = 3  # clicks to either side of the even share that a first pass of two is looked for at
@@ -106,13 +107,26 @@ def relative_loss(log_ratio: float, sd: float) -> float:
     """
     half_var = 0.5 * sd * sd
     z = log_ratio / sd
-    if z < -6.0:
+    if z < -6.0 - sd:
         return 1.0 - math.exp(log_ratio + half_var)
     if z > 6.0 + sd:
         return RUN_OUT_COST * (1.0 - math.exp(half_var - log_ratio))
     over = normal_cdf(z)
-    short = 1.0 - over - math.exp(log_ratio + half_var) * normal_cdf(-z - sd)
-    return short + RUN_OUT_COST * (over - math.exp(half_var - log_ratio) * normal_cdf(z - sd))
+    short = 1.0 - over - _moment_beyond(log_ratio, half_var, z, z + sd)
+    return short + RUN_OUT_COST * (over - _moment_beyond(-log_ratio, half_var, z, sd - z))
+
+
+def _moment_beyond(log_ratio: float, half_var: float, z: float, t: float) -> float:
+    """exp(log_ratio + half_var) times the normal tail beyond t, where t * t is z * z + 2 * (log_ratio + half_var).
+
+    Far out the first has no float and the second is 0; there the tail is its first terms (Abramowitz and Stegun, 1964,
+    26.2.12), and what is large cancels.
+    """
+    if t < FAR_OUT:
+        return math.exp(log_ratio + half_var) * normal_cdf(-t)
+    r = 1.0 / (t * t)
+    series = 1.0 - r * (1.0 - r * (3.0 - r * (15.0 - r * 105.0)))
+    return math.exp(-0.5 * z * z) / (t * math.sqrt(2.0 * math.pi)) * series
 
 
 def _near_even(outlook: Outlook, plain: int) -> list[int]:

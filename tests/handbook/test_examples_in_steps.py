@@ -56,6 +56,16 @@ def test_a_spreader_calibrated_five_per_cent_low_puts_down_4_75_for_5() -> None:
     assert (high["code"], high["high"]) == ("over_label", pytest.approx(1))
 
 
+def test_nine_tenths_of_a_pound_of_nitrogen_go_down_as_two_passes_of_0_45() -> None:
+    """RUTGERS-SPREAD, spreader-nj-two-pass: 0.9 lb of nitrogen per 1,000 in two passes is 0.45 lb in each."""
+    target = value("label.rate_for_nitrogen", n_kg_m2=0.9 * LB_KFT2, n_percent=20)["rate_kg_m2"]
+    dial = {"lowest": 0, "highest": 24, "step": 1}
+    asked = {"dial": dial, "product": {"id": "any"}, "area_m2": 100, "history": [], "passes": 2}
+    each = value("spreading.start", target_kg_m2=target, **asked)["aim_kg_m2"]
+    n_each = value("label.nutrients", rate_kg_m2=each, n_percent=20)["n_kg_m2"]
+    assert n_each / LB_KFT2 == pytest.approx(0.45)
+
+
 def test_six_thousand_square_feet_take_two_bags_for_21_43_pounds() -> None:
     """bags-round-up (computed): 28 %, 1 lb per 1,000; UNL-BYF prints 21.42 from a rounded rate."""
     found = needed(6000, rate_for(1, 28), 20)

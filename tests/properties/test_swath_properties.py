@@ -139,7 +139,7 @@ def test_with_headers_strips_are_shapelys_lines_less_what_the_headers_take(
         for a, b in pairwise([*ring, ring[0]]):
             slant = abs((b[0] - a[0]) * way[0] + (b[1] - a[1]) * way[1]) / math.dist(a, b)
             taken.append(LineString([a, b]).buffer((headers - slant / 2) * swath - 2 * TOUCH, cap_style="flat"))
-            taken.append(Point(a).buffer((headers - 0.5) * swath, quad_segs=4000))
+            taken.append(Point(a).buffer((headers - 0.5) * swath, quad_segs=8000))
     corners = [across(heading, x, y) for ring in (ground[0], *ground[1]) for x, y in ring]
     for u, lengths in by_line(found).items():
         if any(abs(abs(u - corner) - (headers - 0.5) * swath) < 1e-6 for corner in corners):
