@@ -39,7 +39,9 @@ export function compiled(root) {
     const files = pythonFiles(join(root, "lawn", "engine")).map((path) => {
       const name = named(root, path);
       const out = join(between, "one.mpy");
-      execFileSync(compilerOf(root), ["-s", name, "-o", out, path], { stdio: ["ignore", "inherit", "inherit"] });
+      execFileSync(compilerOf(root), ["-s", name, "-o", out, path], {
+        stdio: ["ignore", "inherit", "inherit"],
+      });
       return [name.replace(/\.py$/, ".mpy"), readFileSync(out)];
     });
     return [["lawn/__init__.py", NOTHING], ...files];
