@@ -83,9 +83,12 @@ def place(phone: Phone, name: str) -> None:
     phone.see_role("heading", name)
 
 
+INSTALLING_S = 180.0  # some forty files are fetched and kept; a crowded machine takes its time
+
+
 def wait_installed(phone: Phone) -> None:
     """Wait until the app is kept on the phone, so that signal may go."""
-    phone.wait(lambda: phone.evaluate(INSTALLED), "the app is not kept on the phone")
+    phone.wait(lambda: phone.evaluate(INSTALLED), "the app is not kept on the phone", INSTALLING_S)
 
 
 def waiting(phone: Phone) -> int:

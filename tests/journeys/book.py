@@ -110,7 +110,7 @@ class Book:
         label = {"net_kg": 20.0, "coverage_m2": 400.0}
         analysis = {"n_percent": 23.0, "p2o5_percent": 0.0, "k2o_percent": 9.0}
         named = {"name": name, "sort": "fertilizer"}
-        return self.write("product", {"name": named, "label": label, "analysis": analysis, **groups})
+        return self.write("product", {"name": named, "label": label, **{"analysis": analysis, **groups}})
 
     def spreader(self, name: str, **groups: dict[str, Any]) -> str:
         """A rotary spreader, dial 1 to 24 in half clicks."""
