@@ -14,6 +14,18 @@ settings.register_profile("search", settings.get_profile("house"), derandomize=F
 settings.load_profile("house")
 
 
+WORKERS = 2  # what the machines have, on which every change is tried
+
+
+def pytest_xdist_auto_num_workers(config: pytest.Config) -> int:
+    """Two workers share a run; a single file is run as it is, since starting workers would take longer.
+
+    `-n 0` and `-n 4` on the command line are taken as given.
+    """
+    named = [argument for argument in config.args if not argument.startswith("-")]
+    return 0 if len(named) == 1 and ".py" in named[0] else WORKERS
+
+
 @pytest.fixture(scope="session")
 def built_frontend() -> Path:
     """The built phone app: made once when stale, by the same steps as `manage.py up`.
