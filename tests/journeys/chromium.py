@@ -77,17 +77,20 @@ class Chromium(Phone):
 
     def goto(self, url: str) -> None:
         """Load a whole page by address."""
-        try:
-            self.page.goto(url, wait_until="load")
-        except Error as trouble:
-            # Faster than any hand: a sheet just closed is still on its way back to its page.
-            if "ERR_ABORTED" not in str(trouble):
-                raise
-            self.page.goto(url, wait_until="load")
+        self._load(lambda: self.page.goto(url, wait_until="load"))
 
     def reload(self) -> None:
         """Load the present page again."""
-        self.page.reload(wait_until="load")
+        self._load(lambda: self.page.reload(wait_until="load"))
+
+    def _load(self, load: Callable[[], object]) -> None:
+        """Load, once more where a sheet just closed is still on its way back to its page: faster than any hand."""
+        try:
+            load()
+        except Error as trouble:
+            if "ERR_ABORTED" not in str(trouble):
+                raise
+            load()
 
     def back(self) -> None:
         """Press the browser's back."""

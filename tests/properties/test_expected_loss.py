@@ -17,7 +17,7 @@ def integral(log_ratio: float, sd: float) -> float:
         return (1 - math.exp(rate) if rate < 0 else RUN_OUT_COST * (1 - math.exp(-rate))) * float(norm.pdf(z))
 
     even = min(9.0, max(-9.0, -log_ratio / sd))
-    return sum(quad(loss, a, b, limit=400, epsabs=1e-11)[0] for a, b in ((-10, even), (even, 10)))
+    return sum(float(quad(loss, a, b, limit=400, epsabs=1e-11)[0]) for a, b in ((-10, even), (even, 10)))
 
 
 @pytest.mark.parametrize("sd", [0.05, 0.3, 1.0, 3.0, 6.9, 8.0, 15.0, 39.38, 200.0])
