@@ -163,6 +163,11 @@ class Phone(ABC):
         """Type an address of this server into the browser."""
         self.goto(urljoin(self.base_url, path))
 
+    def put_away(self) -> None:
+        """Leave the app on a blank page, once a sheet that closes has gone back to its page: it would bring the app back."""
+        self.wait(lambda: self.evaluate("return !history.state?.sheets?.length"), "a sheet is still closing")
+        self.goto("about:blank")
+
     def path(self) -> str:
         """The path the page is at now."""
         return str(self.evaluate("return location.pathname"))

@@ -48,7 +48,7 @@ def mow_without_signal(phone: Phone, server: Server, times: int = 1) -> None:
         acts.wait_waiting(phone, more)
         phone.tap("button", "Mown again: Verge")
     acts.wait_waiting(phone, times)
-    phone.goto("about:blank")
+    phone.put_away()
     server.start()
 
 

@@ -28,7 +28,7 @@ def test_f31_s02_a_deletion_that_met_an_edit_is_offered_and_restored_without_sig
     second.tap("button", "Save the zone")
     for phone in (first, second):
         acts.wait_waiting(phone, 1)
-        phone.goto("about:blank")
+        phone.put_away()
     server.start()
     # The edit arrives first, then the deletion that knew nothing of it: the zone stays.
     for phone in (second, first):
@@ -44,7 +44,7 @@ def test_f31_s02_a_deletion_that_met_an_edit_is_offered_and_restored_without_sig
     first.tap("button", "Restore the other: Zone: Street verge")
     first.see("The other one stands now.")
     first.gone("Written twice, differently")
-    first.goto("about:blank")
+    first.put_away()
     server.start()
     first.open("/")
     acts.all_saved(first)

@@ -47,7 +47,7 @@ def set_aside(phone: Phone, server: Server, book: Book) -> None:
     phone.see_role("heading", "Verge")
     phone.wait(lambda: acts.waiting(phone) == 1, "the edit is not in the outbox")
     phone.evaluate(SPOIL)
-    phone.goto("about:blank")
+    phone.put_away()
     server.start()
     phone.open("/")
     phone.see_role("link", "1 set aside")
@@ -114,7 +114,7 @@ def test_s09_an_entry_refused_for_a_lost_role_is_sent_as_it_is_once_the_role_is_
     second.fill("Name", "The Bend")
     second.tap("button", "Save the name")
     second.wait(lambda: acts.waiting(second) == 1, "the name is not in the outbox")
-    second.goto("about:blank")
+    second.put_away()
     server.start()
     give_role(first, "Second Keeper", "Member")
 
