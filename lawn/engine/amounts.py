@@ -3,7 +3,8 @@
 from collections import namedtuple
 
 from lawn.engine.errors import out_of_range
-from lawn.engine.numeric import at_least, whole_down
+from lawn.engine.numeric import at_least, group, listing, number, total, whole_down
+from lawn.engine.working import DEFINITION, step
 
 # Coefficients as the trade says them: 0.5 lb per 1,000 ft2 a pass, a tenth of the aim (source: common practice).
 LEAST_LB_KFT2 = 0.5
@@ -17,8 +18,78 @@ LEAST_REST_KG_M2 = LEAST_PASS_KG_M2 / 2.0
 BEYOND_SHARE = 0.1
 SCORCH_SHARE = 1.5  # of the label's rate: what lies there may burn (source: common practice)
 
+MOST_OUT = 800  # stretches: 20 passes with 40 looks each
+
 # Ground still to be covered, what it still lacks per area, and what is down on it, where that was told.
 Ground = namedtuple("Ground", ("m2", "missing_kg_m2", "down_kg_m2"))
+# Ground that gets no more, and what was put down on it, stretch by stretch.
+Out = namedtuple("Out", ("m2", "kg"))
+
+
+def out_of(value: object) -> Out:
+    """Read the stretches that get no more.
+
+    Args:
+        value: a list of area_m2 and used_kg, or nothing [list]
+    Returns:
+        out: ground and product of each [Out]
+    Raises:
+        out_of_range: a figure is outside its range
+    Source: definition
+    """
+    grounds, products = [], []
+    for at, item in enumerate(listing("out", value, 0, MOST_OUT) if value is not None else []):
+        path = "out[" + str(at) + "]"
+        one = group(path, item, ("area_m2", "used_kg"))
+        grounds.append(number(path + ".area_m2", one.get("area_m2"), 0.0))
+        products.append(number(path + ".used_kg", one.get("used_kg")))
+    return Out(grounds, products)
+
+
+def rest_of(area_m2: float, out: Out) -> float:
+    """Ground that may get more [m2]; none where all of it is out. More out than there is, is refused."""
+    out_m2 = total(out.m2)
+    if not at_least(area_m2, out_m2):
+        raise out_of_range(name="out", value=out_m2, low=0.0, high=area_m2)
+    ground_m2 = area_m2 - out_m2
+    return ground_m2 if ground_m2 > 1e-9 * area_m2 else 0.0
+
+
+def down_on_rest(*, used_kg: float | None, rest_m2: float, out: Out) -> float | None:
+    """What lies on the ground that may get more [kg/m2]; nothing where that was not told, or all ground is out."""
+    if used_kg is None or rest_m2 <= 0.0:
+        return None
+    return max(0.0, used_kg - total(out.kg)) / rest_m2
+
+
+def out_steps(*, area_m2: float, used_kg: float | None, out: Out) -> list[dict[str, object]]:
+    """How ground that gets no more was taken out; no step where there is none."""
+    if not out.m2:
+        return []
+    rest_m2 = rest_of(area_m2, out)
+    found = [
+        step(
+            what="Ground that may get more",
+            formula="ground of the pass less the stretches that get no more, added",
+            numbers={"area_m2": area_m2, "out_m2": out.m2},
+            result=rest_m2,
+            unit="m2",
+            source=DEFINITION,
+        )
+    ]
+    down_kg_m2 = down_on_rest(used_kg=used_kg, rest_m2=rest_m2, out=out)
+    if down_kg_m2 is not None:
+        found.append(
+            step(
+                what="Product down on that ground",
+                formula="product put down so far less what lies on those stretches, over that ground",
+                numbers={"used_kg": used_kg, "out_kg": out.kg, "rest_m2": rest_m2},
+                result=down_kg_m2,
+                unit="kg/m2",
+                source=DEFINITION,
+            )
+        )
+    return found
 
 
 def ground_left(
@@ -27,8 +98,7 @@ def ground_left(
     aim_kg_m2: float,
     missing_kg_m2: float | None,
     used_kg: float | None,
-    out_m2: float,
-    out_kg: float,
+    out: Out,
 ) -> Ground:
     """What ground is to get more, and how much of the aim it lacks.
 
@@ -37,21 +107,18 @@ def ground_left(
         aim_kg_m2: product per area, all passes together [kg/m2; 0.000001 to 50]
         missing_kg_m2: what the ground lacks, where that was told [kg/m2; 0 to 50]
         used_kg: put down so far, where that was told [kg; 0 to 5000]
-        out_m2: ground that gets no more [m2; 0 to area_m2]
-        out_kg: what was put down on that [kg; 0 to 5000]
+        out: ground that gets no more, and what was put down on it [Out]
     Returns:
         ground: ground and what it lacks; nothing where all of it is out [Ground]
     Raises:
         out_of_range: more ground is out than there is
     Source: definition
     """
-    if not at_least(area_m2, out_m2):
-        raise out_of_range(name="out_m2", value=out_m2, low=0.0, high=area_m2)
-    ground_m2 = area_m2 - out_m2
-    if ground_m2 <= 1e-9 * area_m2:
+    ground_m2 = rest_of(area_m2, out)
+    if ground_m2 <= 0.0:
         return Ground(0.0, 0.0, None)
     lacks = aim_kg_m2 if missing_kg_m2 is None else min(missing_kg_m2, aim_kg_m2)
-    down_kg_m2 = None if used_kg is None else max(0.0, used_kg - out_kg) / ground_m2
+    down_kg_m2 = down_on_rest(used_kg=used_kg, rest_m2=ground_m2, out=out)
     if down_kg_m2 is not None:
         lacks = min(lacks, aim_kg_m2 - down_kg_m2)
     return Ground(ground_m2, lacks if lacks > 1e-9 * aim_kg_m2 else 0.0, down_kg_m2)

@@ -3,7 +3,7 @@
 import math
 from collections import namedtuple
 
-from lawn.engine.amounts import SCORCH_SHARE, held_back, most_of_pass
+from lawn.engine.amounts import SCORCH_SHARE, down_on_rest, held_back, most_of_pass, out_of, out_steps, rest_of
 from lawn.engine.belief import fit
 from lawn.engine.choosing import SHARED, after_part, rest_click
 from lawn.engine.dial import Dial, click_near, opening_of, setting_of
@@ -68,6 +68,7 @@ def check(
     passes_to_go: int | None = None,
     missing_kg_m2: float | None = None,
     used_kg: float | None = None,
+    out: list[object] | None = None,
     label_share: float | None = None,
     swath_m: float | None = None,
     speed_m_s: float | None = None,
@@ -81,8 +82,9 @@ def check(
         area_m2: ground each pass covers [m2; 0.5 to 100000]
         history: past passes with this spreader, oldest first, without this one, as for spreading.start [list]
         now_kg: product there is now [kg; 0 to 20000]
-        area_done_m2: ground covered since the pass, or this part of it, began [m2; 0.5 to 100000]
-        area_to_go_m2: ground of this pass still to cover [m2; 0.5 to 100000]
+        area_done_m2: ground covered since the pass, or this part of it, began; without what gets no more, where the
+            gate was shut, as swath.tour counts it [m2; 0.5 to 100000]
+        area_to_go_m2: ground of this pass still to cover, likewise [m2; 0.5 to 100000]
         dial_now: setting walked so far [dial; -1000 to 1000]
         now_sd_kg?: likely error of what there is now [kg; 0 to 20000]
         left_kg?: what there was when the pass, or this part of it, began; aim x area when not said [kg; 0 to 20000]
@@ -91,6 +93,8 @@ def check(
         missing_kg_m2?: what the strips still to walk lack per area, all passes together. Only where each part of the
             ground is dialled for what it lacks itself; what there was over all ground when not said [kg/m2; 0 to 50]
         used_kg?: put down by the passes before this one, on all of the ground [kg; 0 to 5000]
+        out?: stretches that got no more after a pass before, as for spreading.next; what lies on them is not held
+            against the rest of the ground [list]
         label_share?: the whole aim over the label's rate, as label.aim answers; 1 when not said [share; 0.001 to 1]
         swath_m?: distance between tracks of this walk [m; 0.2 to 20]
         speed_m_s?: walking speed of this walk [m/s; 0.3 to 3]
@@ -134,13 +138,14 @@ def check(
     if not at_least(part.start_kg + MOST_ERRORS * start_error_kg, part.now_kg):
         raise out_of_range(name="now_kg", value=part.now_kg, low=0.0, high=part.start_kg)
     to_go = 1 if passes_to_go is None else whole("passes_to_go", passes_to_go)
-    before_kg = optional_number("used_kg", used_kg)
-    before_kg_m2 = None if before_kg is None else before_kg / ground_m2
+    before_kg, left_out = optional_number("used_kg", used_kg), out_of(out)
+    before_kg_m2 = down_on_rest(used_kg=before_kg, rest_m2=rest_of(ground_m2, left_out), out=left_out)
     of_label = optional_number("label_share", label_share) or 1.0
     label = Label(before_kg_m2, most_kg_m2 / of_label)
     missing = optional_number("missing_kg_m2", missing_kg_m2)
     lacked = part.start_kg / (part.done_m2 + part.to_go_m2) if missing is None else missing
-    return _checked(asked, part, min(lacked, most_kg_m2), most_kg_m2, to_go, missing is not None, label)
+    value, working = _checked(asked, part, min(lacked, most_kg_m2), most_kg_m2, to_go, missing is not None, label)
+    return value, out_steps(area_m2=ground_m2, used_kg=before_kg, out=left_out) + working
 
 
 def _click_now(dial: Dial, setting: float) -> int:

@@ -86,13 +86,14 @@ CALLS: "dict[str, tuple[Any, tuple[str, ...], tuple[str, ...]]]" = {
     "spreading.check": (
         checking.check,
         SPREADING + ("now_kg", "area_done_m2", "area_to_go_m2", "dial_now"),
-        ("now_sd_kg", "left_kg", "left_sd_kg", "passes_to_go", "missing_kg_m2", "used_kg", "label_share") + WALKING,
+        ("now_sd_kg", "left_kg", "left_sd_kg", "passes_to_go", "missing_kg_m2", "used_kg", "out", "label_share")
+        + WALKING,
     ),
     "spreading.curve": (learnt.curve, LEARNING, WALKING),
     "spreading.next": (
         spreading.next_pass,
         SPREADING + ("left_kg", "passes_to_go"),
-        ("left_sd_kg", "missing_kg_m2", "used_kg", "out_m2", "out_kg", "passes") + WALKING,
+        ("left_sd_kg", "missing_kg_m2", "used_kg", "out", "passes") + WALKING,
     ),
     "spreading.split": (sharing.split, ("zones",), ("used_kg", "passes", "n_percent", "p2o5_percent")),
     "spreading.start": (spreading.start, SPREADING, ("passes",) + WALKING),

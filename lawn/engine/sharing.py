@@ -1,8 +1,9 @@
 """What a walk brought to each of its zones: pass by pass, by the ground each one really covered."""
 
+from lawn.engine.amounts import MOST_OUT
 from lawn.engine.bags import zone_rows
 from lawn.engine.errors import impossible, out_of_range
-from lawn.engine.numeric import at_least, group, listing, number, optional_number, total
+from lawn.engine.numeric import at_least, group, listing, number, optional_number, text, total
 from lawn.engine.working import DEFINITION, N_UNIT, nitrogen_step, phosphate_step, step
 
 TYPE_CHECKING = False
@@ -12,6 +13,7 @@ if TYPE_CHECKING:
 MOST_ZONES = 60
 MOST_PASSES = 20
 MOST_STRETCHES = 100
+PASS_FIELDS = ("used_kg", "area_m2", "parts", "out")
 NEXT_TO = 1e-12  # of the ground: an end of a stretch this near to the edge of a zone is that edge
 SHORTEST = 1e-6  # of the pass: what went down on less than this is counted with the other stretches
 
@@ -38,6 +40,9 @@ def split(
         passes?: what was walked, up to 20; a pass on which nothing came used 0 kg [list]
         passes.used_kg: product the pass put down [kg; 0 to 5000]
         passes.area_m2: ground it covered, from the start of the first zone [m2; 0.5 to 100000]
+        passes.out?: ground it left out, such as scorched strips; not counted in its area_m2 [list]
+        passes.out.zone_id: the zone [text]
+        passes.out.area_m2: ground of it left out [m2; 0 to 100000]
         passes.parts?: its stretches in order, where the setting was changed on the way [list]
         passes.parts.area_m2: ground of the stretch [m2; 0 to 100000]
         passes.parts.used_kg: product put down on it [kg; 0 to 5000]
@@ -50,45 +55,73 @@ def split(
         used_kg: product put down in all [kg]
         rate_kg_m2: product over the ground of all zones [kg/m2]
     Raises:
-        out_of_range: an argument is outside its range, or a pass covered more than there is
-        impossible: neither passes nor used_kg, or both
+        out_of_range: an argument is outside its range, or a pass covered or left out more than there is
+        impossible: neither passes nor used_kg, or both; or ground left out lies in none of the zones
         repeated: a zone stands twice in the list
     Source: definition
     """
     rows = zone_rows("zones", zones, MOST_ZONES)
     ground_m2 = total([row[1] for row in rows])
     percents = {"n": optional_number("n_percent", n_percent), "p2o5": optional_number("p2o5_percent", p2o5_percent)}
-    walked = _walked(used_kg, passes, ground_m2)
+    walked = _walked(used_kg, passes, rows)
     shared: list[dict[str, object]] = []
     working: list[dict[str, object]] = []
-    edge_m2 = 0.0
-    for zone_id, area_m2 in rows:
-        got = [_on_zone(stretches, edge_m2, area_m2, ground_m2) for stretches in walked]
-        edge_m2 += area_m2
+    edges_m2 = [0.0 for _ in walked]
+    for at, (zone_id, area_m2) in enumerate(rows):
+        got = []
+        for k, (stretches, grounds) in enumerate(walked):
+            got.append(_on_zone(stretches, edges_m2[k], grounds[at], ground_m2))
+            edges_m2[k] += grounds[at]
         row = _zone_row(zone_id, area_m2, got, percents)
         shared.append(row)
         working.extend(_zone_steps(row, got, percents))
-    all_kg = total([used for stretches in walked for _, _, used in stretches])
-    working.extend(_whole_steps(all_kg, ground_m2, [total([one[2] for one in each]) for each in walked]))
+    all_kg = total([used for stretches, _ in walked for _, _, used in stretches])
+    working.extend(_whole_steps(all_kg, ground_m2, [total([one[2] for one in each]) for each, _ in walked]))
     return {"zones": shared, "used_kg": all_kg, "rate_kg_m2": all_kg / ground_m2}, working
 
 
-def _walked(used_kg: object, passes: object, ground_m2: float) -> "list[list[tuple[float, float, float]]]":
-    """Every pass as its stretches (from, to, used kg), the ground counted on through the zones in the order walked."""
+def _walked(
+    used_kg: object, passes: object, zones: "list[tuple[str, float]]"
+) -> "list[tuple[list[tuple[float, float, float]], list[float]]]":
+    """Every pass as its stretches (from, to, used kg), and what it had to cover of each zone.
+
+    The ground of a pass is counted on through the zones in the order walked, without what it left out.
+    """
     if (used_kg is None) == (passes is None):
         message = "Give either the passes walked or what was used in all."
         raise impossible(name="passes", value=None if passes is None else "passes and used_kg", message=message)
     if passes is None:
-        return [[(0.0, ground_m2, number("used_kg", used_kg))]]
-    return [
-        _stretches("passes[" + str(at) + "]", item, ground_m2)
-        for at, item in enumerate(listing("passes", passes, 0, MOST_PASSES))
-    ]
+        grounds = [area_m2 for _, area_m2 in zones]
+        return [([(0.0, total(grounds), number("used_kg", used_kg))], grounds)]
+    found = []
+    for at, item in enumerate(listing("passes", passes, 0, MOST_PASSES)):
+        path = "passes[" + str(at) + "]"
+        grounds = _grounds(path + ".out", group(path, item, PASS_FIELDS).get("out"), zones)
+        found.append((_stretches(path, item, total(grounds)), grounds))
+    return found
+
+
+def _grounds(path: str, value: object, zones: "list[tuple[str, float]]") -> list[float]:
+    """What a pass had to cover of each zone: all of it, or less where ground was left out."""
+    names = [zone_id for zone_id, _ in zones]
+    outs: list[list[float]] = [[] for _ in zones]
+    for at, item in enumerate(listing(path, value, 0, MOST_OUT) if value is not None else []):
+        here = path + "[" + str(at) + "]"
+        one = group(here, item, ("zone_id", "area_m2"))
+        zone_id = text(here + ".zone_id", one.get("zone_id"))
+        if zone_id not in names:
+            message = "Ground can be left out of the zones in the list only."
+            raise impossible(name=here + ".zone_id", value=zone_id, message=message)
+        place = names.index(zone_id)
+        outs[place].append(number(here + ".area_m2", one.get("area_m2"), 0.0))
+        if not at_least(zones[place][1], total(outs[place])):
+            raise out_of_range(name=here + ".area_m2", value=total(outs[place]), low=0.0, high=zones[place][1])
+    return [max(0.0, zones[k][1] - total(outs[k])) for k in range(len(zones))]
 
 
 def _stretches(path: str, item: object, ground_m2: float) -> "list[tuple[float, float, float]]":
     """The stretches of one pass; what they put down adds up to what the pass did, by whatever its parts differ."""
-    given = group(path, item, ("used_kg", "area_m2", "parts"))
+    given = group(path, item, PASS_FIELDS)
     used = number(path + ".used_kg", given.get("used_kg"))
     area_m2 = number(path + ".area_m2", given.get("area_m2"))
     if not at_least(ground_m2, area_m2):

@@ -2,7 +2,15 @@
 
 from collections import namedtuple
 
-from lawn.engine.amounts import LEAST_PASS_KG_M2, ground_left, held_back, most_of_pass, passes_metered
+from lawn.engine.amounts import (
+    LEAST_PASS_KG_M2,
+    ground_left,
+    held_back,
+    most_of_pass,
+    out_of,
+    out_steps,
+    passes_metered,
+)
 from lawn.engine.choosing import MOST_CHANCE_EMPTY, last_pass_click, share_click, start_click
 from lawn.engine.dial import setting_of
 from lawn.engine.dial_steps import (
@@ -168,8 +176,7 @@ def next_pass(
     left_sd_kg: float | None = None,
     missing_kg_m2: float | None = None,
     used_kg: float | None = None,
-    out_m2: float | None = None,
-    out_kg: float | None = None,
+    out: list[object] | None = None,
     passes: int | None = None,
     swath_m: float | None = None,
     speed_m_s: float | None = None,
@@ -188,8 +195,9 @@ def next_pass(
         missing_kg_m2?: what the ground still lacks per area; all that is left when not said [kg/m2; 0 to 50]
         used_kg?: put down so far by this application; what is in hand beyond what the ground lacks stays there
             [kg; 0 to 5000]
-        out_m2?: ground that gets no more, such as a scorched strip; taken out of area_m2 [m2; 0 to 100000]
-        out_kg?: what of used_kg lies on that [kg; 0 to 5000]
+        out?: stretches that get no more, such as scorched strips, up to 800; they are taken out of area_m2 [list]
+        out.area_m2: ground of the stretch [m2; 0 to 100000]
+        out.used_kg: what of used_kg lies on it [kg; 0 to 5000]
         passes?: passes of the whole application; not used in the sum [passes; 1 to 20]
         swath_m?: distance between tracks of this walk [m; 0.2 to 20]
         speed_m_s?: walking speed of this walk [m/s; 0.3 to 3]
@@ -225,14 +233,15 @@ def next_pass(
     there_kg = number("left_kg", left_kg)
     sd_kg = optional_number("left_sd_kg", left_sd_kg) or 0.0
     to_go = whole("passes_to_go", passes_to_go)
+    down_kg, left_out = optional_number("used_kg", used_kg), out_of(out)
     ground = ground_left(
         area_m2=ground_m2,
         aim_kg_m2=most_kg_m2,
         missing_kg_m2=optional_number("missing_kg_m2", missing_kg_m2),
-        used_kg=optional_number("used_kg", used_kg),
-        out_m2=optional_number("out_m2", out_m2) or 0.0,
-        out_kg=optional_number("out_kg", out_kg) or 0.0,
+        used_kg=down_kg,
+        out=left_out,
     )
+    apart = out_steps(area_m2=ground_m2, used_kg=down_kg, out=left_out)
     ground_m2 = ground.m2 or ground_m2
     load_kg_m2 = min(there_kg / ground_m2, ground.missing_kg_m2)
     to_go = passes_metered(load_kg_m2, to_go)
@@ -252,7 +261,7 @@ def next_pass(
     over = _over(answer, load) if last else 0.0
     metered = over * most_kg_m2 > LEAST_PASS_KG_M2
     answer["further_pass"] = answer["advice"] == "walk" and over > FURTHER_FROM and metered
-    return answer, working + suspect_steps(asked) + [further_step(over, FURTHER_FROM)]
+    return answer, apart + working + suspect_steps(asked) + [further_step(over, FURTHER_FROM)]
 
 
 def _low_start(asked: Question, share_kg_m2: float) -> int | None:

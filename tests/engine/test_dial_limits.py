@@ -101,6 +101,7 @@ def test_a_check_gives_no_setting_for_next_to_nothing() -> None:
     assert "handfuls" in got["reason"]
 
 
+BURNT: Json = {"area_m2": 20, "used_kg": 1.0}
 CHECK: Json = {**WALK, "area_done_m2": 20, "area_to_go_m2": 80, "dial_now": 10, "passes_to_go": 1}
 
 
@@ -133,13 +134,67 @@ def test_what_the_readings_may_be_off_by_scorches_nothing() -> None:
 def test_scorched_ground_gets_no_more_and_the_next_dial_is_for_the_rest() -> None:
     """20 m2 had 1 kg, the other 80 m2 1.2 kg of a 3 kg load: 1.2 kg more go on those 80 m2, not 0.8 on all."""
     plain = value("spreading.next", **WALK, left_kg=0.8, used_kg=2.2, passes_to_go=1)
-    apart = value("spreading.next", **WALK, left_kg=0.8, used_kg=2.2, passes_to_go=1, out_m2=20, out_kg=1.0)
+    apart = value("spreading.next", **WALK, left_kg=0.8, used_kg=2.2, passes_to_go=1, out=[BURNT])
     assert plain["aim_kg_m2"] == pytest.approx(0.008)
     assert apart["aim_kg_m2"] == pytest.approx(0.8 / 80)
-    held = value("spreading.next", **WALK, left_kg=5, used_kg=2.2, passes_to_go=1, out_m2=20, out_kg=1.0)
+    held = value("spreading.next", **WALK, left_kg=5, used_kg=2.2, passes_to_go=1, out=[BURNT])
     assert held["aim_kg_m2"] == pytest.approx(0.03 - 1.2 / 80)
-    gone = value("spreading.next", **WALK, left_kg=5, used_kg=5, passes_to_go=1, out_m2=100, out_kg=5)
+    gone = value(
+        "spreading.next",
+        **WALK,
+        left_kg=5,
+        used_kg=5,
+        passes_to_go=1,
+        out=[{"area_m2": 60, "used_kg": 3}, {"area_m2": 40, "used_kg": 2}],
+    )
     assert gone["advice"] == "stop"
+
+
+def test_stretches_that_get_no_more_are_added_up_by_the_engine_and_shown() -> None:
+    """100 m2 less 12 and 8, 2.2 kg less 0.6 and 0.4: 1.2 kg over 80 m2 is 15 g/m2."""
+    halves = [{"area_m2": 12, "used_kg": 0.6}, {"area_m2": 8, "used_kg": 0.4}]
+    asked = {**WALK, "left_kg": 0.8, "used_kg": 2.2, "passes_to_go": 1}
+    got = call("spreading.next", {**asked, "out": halves})
+    assert got["value"] == value("spreading.next", **asked, out=[BURNT])
+    shown = {step["what"]: step["result"] for step in got["working"]}
+    assert shown["Ground that may get more"] == pytest.approx(80)
+    assert shown["Product down on that ground"] == pytest.approx(0.015)
+
+
+@pytest.mark.parametrize("name", ["spreading.next", "spreading.check"])
+@pytest.mark.parametrize(
+    ("out", "field", "high"),
+    [
+        ([{"area_m2": 60, "used_kg": 1}, {"area_m2": 41, "used_kg": 1}], "out", 100),
+        ([{"area_m2": -1, "used_kg": 1}], "out[0].area_m2", 100000),
+        ([{"area_m2": 1, "used_kg": 5001}], "out[0].used_kg", 5000),
+        ([{"area_m2": 1}], "out[0].used_kg", 5000),
+        ([{"area_m2": 1, "used_kg": 1, "zone": "a"}], "out[0].zone", None),
+    ],
+    ids=str,
+)
+def test_a_stretch_that_cannot_be_is_refused_by_its_field(name: str, out: list[Json], field: str, high: Any) -> None:
+    more = {"left_kg": 1, "passes_to_go": 1} if name == "spreading.next" else {"now_kg": 1, "left_kg": 2}
+    asked = CHECK if name == "spreading.check" else WALK
+    error = call(name, {**asked, **more, "out": out})["error"]
+    assert (error["name"], error.get("high")) == (field, high)
+
+
+def test_a_check_in_a_later_pass_holds_the_rest_against_what_lies_on_the_rest() -> None:
+    """20 of 100 m2 had 1 of the 1.6 kg: the rest has 7.5 g/m2, not 16, and another 40 g/m2 make 47.5, not 56."""
+    asked = {**CHECK, "used_kg": 1.6, "left_kg": 1.4, "now_kg": 0.6, "area_to_go_m2": 60}
+    apart = value("spreading.check", **asked, out=[BURNT])
+    assert apart["label_share"] == pytest.approx((0.6 / 80 + 0.8 / 20) / 0.03)
+    assert value("spreading.check", **asked)["label_share"] == pytest.approx((1.6 / 100 + 0.8 / 20) / 0.03)
+
+
+def test_ground_walked_with_the_gate_shut_does_not_talk_a_check_up() -> None:
+    """Of 40 m2 walked 20 were scorched. Counted in, half the rate seems to come out, and the dial goes up."""
+    asked = {**CHECK, "passes_to_go": 1, "left_kg": 1.2, "now_kg": 0.9, "used_kg": 2.2, "out": [BURNT]}
+    apart = value("spreading.check", **asked | {"area_done_m2": 20, "area_to_go_m2": 60})
+    counted = value("spreading.check", **asked | {"area_done_m2": 40, "area_to_go_m2": 60})
+    assert apart["rate_so_far_kg_m2"] == pytest.approx(2 * counted["rate_so_far_kg_m2"])
+    assert apart["dial"] < counted["dial"]
 
 
 NEW: Json = {"granules": "medium", "bulk_density_kg_m3": 800}

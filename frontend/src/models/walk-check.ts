@@ -13,12 +13,13 @@ import {
   readPart,
 } from "./walk-left";
 import { tourArgs, withoutOutlines } from "./walk-rows";
-import { scorchedStretch } from "./walk-scorched";
-import { unread } from "./walk-steps";
+import { outOf, scorchedOf, scorchedStretch } from "./walk-scorched";
+import { unread, usedSoFar } from "./walk-steps";
 import type {
   CheckDone,
   LeftForm,
   Likely,
+  PassDone,
   PassOnFoot,
   Plan,
   Reading,
@@ -137,15 +138,16 @@ export function checkArgs(
   look: Look,
   passes_to_go: number,
   history: readonly PastPass[],
-  used_kg = 0,
+  before: readonly PassDone[] = [],
 ): object {
+  const used_kg = usedSoFar(before);
   const { swath_m, speed_m_s, label_share } = plan;
   const { left_kg: now_kg, left_sd_kg: now_sd_kg } = look.reading;
   return {
     dial: plan.dial,
     product: productArgs(plan.product),
     target_kg_m2: plan.target_kg_m2,
-    ...(used_kg > 0 ? { used_kg } : {}),
+    ...(used_kg > 0 ? { used_kg, ...outOf(scorchedOf(before)) } : {}),
     ...given({ label_share }),
     area_m2: plan.area_m2,
     history: [...history, ...partsWalked(plan, pass)],

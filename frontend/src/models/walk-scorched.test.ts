@@ -35,8 +35,21 @@ describe("a scorched strip", () => {
     expect(passBodies(store)[0].checks[0].scorched).toMatchObject({ from: 1, to: 3, used_kg: 5 });
     await walk.walkOn();
     const { args } = answers.asked.findLast(({ name }) => name === "spreading.next") ?? {};
-    expect(args).toMatchObject({ used_kg: 8, out_kg: 5, area_m2: 200 });
-    expect(args.out_m2).toBeCloseTo(36, 9);
+    expect(args).toMatchObject({ used_kg: 8, area_m2: 200, out: [{ used_kg: 5 }] });
+    expect(args.out[0].area_m2).toBeCloseTo(36, 9);
+    expect(args.out).toHaveLength(1);
+  });
+
+  it("is taken out of what a check in the next pass counts as down before", async () => {
+    const { answers, walk } = await scorched();
+    await walk.go("left");
+    await walk.change(left(walk.draft.value, { way: "scale", weight: kg("2"), whole: true }));
+    await walk.record();
+    await walk.walkOn();
+    await count(walk, 2);
+    await checkedAt(walk, "1.5", 7);
+    const { args } = answers.asked.findLast(({ name }) => name === "spreading.check") ?? {};
+    expect(args).toMatchObject({ used_kg: 8, out: [{ used_kg: 5 }] });
   });
 
   it("begins a new stretch even where the setting stays", async () => {

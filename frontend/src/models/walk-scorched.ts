@@ -21,11 +21,9 @@ export function scorchedOf(passes: readonly PassDone[], pass?: PassOnFoot | null
   return checks.flatMap(({ scorched }) => scorched ?? []);
 }
 
-/** How much ground gets no more, and what lies on it, for the engine; nothing where there is none. */
-export function outOf(scorched: readonly Scorched[]): { out_m2?: number; out_kg?: number } {
-  if (!scorched.length) return {};
-  const out_m2 = scorched.reduce((sum, one) => sum + one.area_m2, 0);
-  return { out_m2, out_kg: scorched.reduce((sum, one) => sum + one.used_kg, 0) };
+/** Ground that gets no more and what lies on it, as the engine takes it; nothing where there is none. */
+export function outOf(scorched: readonly Scorched[]): { out?: { area_m2: number; used_kg: number }[] } {
+  return scorched.length ? { out: scorched.map(({ area_m2, used_kg }) => ({ area_m2, used_kg })) } : {};
 }
 
 /** "Strips 3 to 6 of pass 1 in Verge"; without strips the zone alone. */

@@ -29,7 +29,7 @@ import type { Keeper } from "./walk-keep";
 import { densityOf, type HopperMass, type LeftContext, type ReadLeft, readLeft } from "./walk-left";
 import { answered, hopperLevelNow, type LevelAsk, type LevelNow, levelAsk } from "./walk-level";
 import { checkLoad } from "./walk-plan";
-import { passesOf, passesToGo, standsAt, usedSoFar } from "./walk-steps";
+import { passesOf, passesToGo, standsAt } from "./walk-steps";
 import type { LeftForm, WalkDraft, WalkStep, WalkZone } from "./walk-types";
 import { warningsFor } from "./walk-warnings";
 
@@ -225,7 +225,7 @@ export function askWalk(
     const seen = look.value;
     // What was read of an older entry must not lead to a setting while the newer one is being read.
     if (!plan || !pass || !seen?.ok || look.busy.value) return null;
-    return checkArgs(plan, pass, seen.look, Math.max(1, toGo.value), history.value, usedSoFar(passes.value));
+    return checkArgs(plan, pass, seen.look, Math.max(1, toGo.value), history.value, passes.value);
   };
   const checked = ask<CheckValue>(engine, "spreading.check", checkAsk, { forget: true });
   const checkLevel = ask<HopperMass>(engine, "hopper.mass", () =>

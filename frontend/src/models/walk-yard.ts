@@ -8,7 +8,7 @@ import { layOut, rateAt } from "./walk-lay";
 import type { LeftContext } from "./walk-left";
 import { loadedSoFar, type PourTrouble, poured, pourSums, readPour } from "./walk-pour";
 import { coveredBy, standing } from "./walk-rows";
-import { asUsual, redialled, unread, untouched, usedSoFar, usualWay } from "./walk-steps";
+import { asUsual, redialled, unread, untouched, usualWay } from "./walk-steps";
 import type { PassOnFoot, Plan, WalkDraft } from "./walk-types";
 import type { Asked, WalkParts, Watched } from "./walk-watch";
 
@@ -111,8 +111,8 @@ export function createYard({ keeper, seen, asked, once, refuse, parts }: Tools) 
       const read = await readLook(call, draft.value.check, contextNow(on), draft.value.strips);
       if (!read.ok) return false;
       const past = history.value;
-      const used_kg = usedSoFar(passes.value);
-      const ask = checkArgs(on.plan, on.pass, read.look, Math.max(1, asked.toGo.value), past, used_kg);
+      const to_go = Math.max(1, asked.toGo.value);
+      const ask = checkArgs(on.plan, on.pass, read.look, to_go, past, passes.value);
       const { value, error } = await call<CheckValue>("spreading.check", ask);
       if (!value) refuse(sayRefusal(error, system()));
       if (!value || !mayChange(on.pass, dial)) return false;
