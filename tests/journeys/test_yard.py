@@ -93,7 +93,7 @@ def test_a_double_tap_notes_one_mow(yard: Phone) -> None:
 
 
 def test_the_list_keeps_its_order_under_the_thumb(yard: Phone) -> None:
-    """C26: the zone just mown goes down the list a while later, not at once."""
+    """C26: the zone just mowed goes down the list a while later, not at once."""
     assert yard.evaluate(LISTED) == list(NAMES)
     yard.evaluate(WATCHED)
     yard.tap("button", f"Mown: {NAMES[0]}")

@@ -101,7 +101,7 @@ function claimOf(row: Row, me: string | undefined): Omit<Claim, "done"> {
 const inOrder = (a: Claim, b: Claim) => a.day.localeCompare(b.day) || a.id.localeCompare(b.id);
 
 const DOINGS: Record<Job, string> = {
-  mow: "Mown",
+  mow: "Mowed",
   feed: "Fed",
   spray: "Sprayed",
   water: "Watered",

@@ -21,7 +21,7 @@ export interface DueZone extends Due {
   lastMow: string | null;
 }
 
-/** What a mow may say beyond "it was mown"; nothing here is filled in for the person. */
+/** What a mow may say beyond "it was mowed"; nothing here is filled in for the person. */
 export interface MowDetails {
   occurred_at?: string | undefined;
   cut_height_mm?: number | undefined;

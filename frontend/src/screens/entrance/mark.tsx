@@ -1,4 +1,4 @@
-/** A marking flag standing in mown strips: drawn, not photographed, like everything in the book. */
+/** A marking flag standing in mowed strips: drawn, not photographed, like everything in the book. */
 export function FieldMark() {
   return (
     <svg class="field-mark" viewBox="0 0 320 96" aria-hidden="true">

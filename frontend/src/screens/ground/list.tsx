@@ -65,7 +65,7 @@ function NoGround() {
   );
 }
 
-/** The small facts under a zone's name: when mown, when fed, how much nitrogen this year. */
+/** The small facts under a zone's name: when mowed, when fed, how much nitrogen this year. */
 function lately(zone: Zone, system: System): string {
   const { totals } = zone;
   if (!totals) return "";
