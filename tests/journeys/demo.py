@@ -126,7 +126,7 @@ def open_entry(phone: Phone) -> None:
 def open_measure(phone: Phone) -> None:
     """The form for a new zone."""
     acts.place(phone, "Ground")
-    phone.tap("link", re.compile("^(Measure a zone|Go on measuring)$"))
+    phone.tap("link", re.compile("^(Measure a zone|Continue measuring)$"))
     phone.see_role("heading", "Measure a zone")
 
 
@@ -135,7 +135,7 @@ def measure_by(way: str, shown: Wanted) -> Callable[[Phone], None]:
 
     def come(phone: Phone) -> None:
         open_measure(phone)
-        phone.choose("How is it measured?", way)
+        phone.choose("How will you measure?", way)
         phone.see(shown)
 
     return come
@@ -144,10 +144,10 @@ def measure_by(way: str, shown: Wanted) -> Callable[[Phone], None]:
 def draw_outline(phone: Phone) -> None:
     """An outline laid out, its corners and an obstacle ready to be dragged; then put away again."""
     measure_by("Draw the outline", "Lay out a rectangle")(phone)
-    phone.fill("About as long", "50")
-    phone.fill("About as wide", "40")
+    phone.fill("Length, about", "50")
+    phone.fill("Width, about", "40")
     phone.tap("button", "Lay it out")
-    phone.tap("button", "Add a round one")
+    phone.tap("button", "Add a round obstacle")
     phone.see("Area")
 
 

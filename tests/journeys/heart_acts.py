@@ -129,7 +129,7 @@ def trace(phone: Phone, plan: Path, wall_m: str) -> None:
     """Choose the picture, tap both ends of the wall, say how long it is, tap the lawn's corners but the last."""
     found = "return document.querySelector('.pick input[type=file]')"
     phone.give_file(phone.wait(lambda: phone.element(found), "no way to a picture"), plan)
-    phone.see("Tap one end of a distance you know")
+    phone.see("Tap one end of a length you know")
     touch_board(phone, *WALL[0])
     phone.see("Tap its other end.")
     touch_board(phone, *WALL[1])

@@ -26,7 +26,7 @@ def test_a_bad_length_is_told_and_the_rest_of_the_form_stands(home: Phone) -> No
     home.see_complaint("Length", re.compile(r"\w+ .*\."))
     assert (home.value("Zone name"), home.value("Length"), home.value("Width")) == ("Verge", "fifty", "40")
     home.reload()
-    home.see("Unfinished, kept from before")
+    home.see("Unsaved changes")
     assert (home.value("Zone name"), home.value("Length"), home.value("Width")) == ("Verge", "fifty", "40")
     home.fill("Length", "50")
     home.tap("button", "Save the zone")

@@ -65,26 +65,26 @@ def walk_the_edge(phone: Phone) -> None:
     acts.place(phone, "Ground")
     phone.tap("link", "Measure a zone")
     phone.fill("Zone name", WALKED)
-    phone.choose("How is it measured?", "Walk the edge with the phone")
+    phone.choose("How will you measure?", "Walk the edge with the phone")
     phone.evaluate(heart.MOCK)
     phone.tap("button", "Start walking the edge")
     half = len(heart.EDGE_M) // 2
     for spot in heart.EDGE_M[:half]:
         heart.stand(phone, *spot)
-    phone.wait(lambda: heart.figure(phone, "Good fixes")[0] == str(half), "not every fix is counted")
+    phone.wait(lambda: heart.figure(phone, "Good points")[0] == str(half), "not every fix is counted")
     # Seven fixes: 20 m east, then 10 m north.
-    phone.wait(lambda: heart.numbers(heart.figure(phone, "Walked")[0]) == [30], "it is not 30 m so far")
+    phone.wait(lambda: heart.numbers(heart.figure(phone, "Distance")[0]) == [30], "it is not 30 m so far")
     phone.restart()
     phone.open("/")
     phone.evaluate(heart.MOCK)
     acts.place(phone, "Ground")
-    phone.tap("link", "Go on measuring")
+    phone.tap("link", "Continue measuring")
     phone.see("Going on with the walk kept from before")
     for spot in heart.EDGE_M[half:]:
         heart.stand(phone, *spot)
-    phone.wait(lambda: heart.figure(phone, "Good fixes")[0] == str(len(heart.EDGE_M)), "not every fix is counted")
+    phone.wait(lambda: heart.figure(phone, "Good points")[0] == str(len(heart.EDGE_M)), "not every fix is counted")
     phone.screenshot("edge")
-    phone.tap("button", "Close the ring")
+    phone.tap("button", "Close the loop")
     # 20 m × 15 m on the ellipsoid.
     area = "Area, likely between"
     phone.wait(lambda: "most likely 300" in heart.figure(phone, area)[1], "most likely it is not 300")
@@ -101,7 +101,7 @@ def trace_the_other(phone: Phone, plan: Path) -> None:
     acts.place(phone, "Ground")
     phone.tap("link", "Measure a zone")
     phone.fill("Zone name", TRACED)
-    phone.choose("How is it measured?", "Trace over a plan")
+    phone.choose("How will you measure?", "Trace over a plan")
     heart.trace(phone, plan, wall_m="20")
     area = "Area, likely between"
     # Three corners are half the lawn.

@@ -42,7 +42,7 @@ def set_aside(phone: Phone, server: Server, book: Book) -> None:
     phone.open(f"/ground/{zone}/edit")
     phone.see_role("button", "Save the zone")
     server.stop()
-    phone.fill("Height of cut", "3")
+    phone.fill("Mowing height", "3")
     phone.tap("button", "Save the zone")
     phone.see_role("heading", "Verge")
     phone.wait(lambda: acts.waiting(phone) == 1, "the edit is not in the outbox")
@@ -64,12 +64,12 @@ def test_f14_s09_an_entry_set_aside_is_mended_field_by_field_and_sent_again(
     assert phone.axe() + phone.layout_faults() == []
 
     phone.tap("link", "Mend: Zone: Verge")
-    phone.see_complaint("Height of cut", "too large")
+    phone.see_complaint("Mowing height", "too large")
     assert phone.axe() + phone.layout_faults() == []
-    phone.fill("Height of cut", "90")
+    phone.fill("Mowing height", "90")
     phone.tap("button", "Send it again")
-    phone.see_complaint("Height of cut", "too large")
-    phone.fill("Height of cut", "3.5")
+    phone.see_complaint("Mowing height", "too large")
+    phone.fill("Mowing height", "3.5")
     phone.tap("button", "Send it again")
     phone.see("Mended. It is sent again.")
     phone.gone("Set aside (1)")

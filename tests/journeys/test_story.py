@@ -47,7 +47,7 @@ def prepare(phone: Phone) -> None:
 def walk_one_pass(phone: Phone) -> None:
     acts.place(phone, "Ground")
     phone.tap("link", re.compile(f"^{ZONE}"))
-    phone.tap("button", "Walk this zone")
+    phone.tap("button", "Spread on this zone")
     acts.choose_walk(phone, PRODUCT, SPREADER)
     # 48 lb over 4,800 ft² is 10 lb per 1,000 ft²; 1,800 ft² take 18 lb.
     phone.see("18 lb")

@@ -189,7 +189,7 @@ def test_one_claim_of_another_member_is_open_today_and_marked(book: Household) -
 
 
 def test_s04_the_demo_alarms_nobody(played: Played) -> None:
-    """No clash is open in it: nothing too close, no ceiling passed, no mow noted twice."""
+    """No clash is open in it: nothing too close, no ceiling passed, no mow logged twice."""
     scenario, rows, today = played
     products = [
         {

@@ -95,7 +95,7 @@ describe("walking the edge", () => {
       "good",
       "fair",
       "fair",
-      "too rough to count",
+      "too rough, not used",
     ]);
   });
 });

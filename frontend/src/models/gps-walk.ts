@@ -56,8 +56,8 @@ export function closed(form: GpsForm, leftOut: readonly { index: number }[] = []
 export const gpsArgs = ({ fixes }: GpsForm): object => ({ fixes, worst_accuracy_m: WORST_ACCURACY_M });
 
 /** How good a fix is, in a word. */
-export function accuracyWord(accuracy_m: number): "good" | "fair" | "too rough to count" {
-  if (accuracy_m > WORST_ACCURACY_M) return "too rough to count";
+export function accuracyWord(accuracy_m: number): "good" | "fair" | "too rough, not used" {
+  if (accuracy_m > WORST_ACCURACY_M) return "too rough, not used";
   return accuracy_m <= GOOD_ACCURACY_M ? "good" : "fair";
 }
 export const canClose = (form: GpsForm): boolean => form.fixes.length >= LEAST_FIXES;
@@ -79,24 +79,24 @@ export type Trouble = "insecure" | "absent" | "refused" | "no_place" | "late";
 /** What is the matter and what to do about it. */
 export const TROUBLES: Record<Trouble, { title: string; help: string }> = {
   insecure: {
-    title: "The phone gives its place only to a secure page",
-    help: "Open Swardbook by its https address, then walk the edge. Shapes and a tape work here as they are.",
+    title: "Location needs a secure (https) address",
+    help: "Open Swardbook by its https address, then walk the edge. Shapes and a tape work here.",
   },
   absent: {
-    title: "This device has no way to tell its place",
-    help: "Measure with a tape: shapes, widths from a line, or from one point. A phone with GPS can walk the edge.",
+    title: "This device has no GPS",
+    help: "Measure with a tape: shapes, widths from a line, or from one point. Or walk the edge with a phone that has GPS.",
   },
   refused: {
-    title: "The phone may not tell its place",
+    title: "Location is blocked",
     help: "Allow location for this page in the browser’s or the phone’s settings, then tap Start again. Or measure with a tape.",
   },
   no_place: {
-    title: "The phone finds no place",
-    help: "Switch location on, step into the open, away from walls and trees, and give it a minute. What was walked is kept.",
+    title: "No location found",
+    help: "Turn location on. Step into the open, away from walls and trees, and wait a minute. Your points are saved.",
   },
   late: {
-    title: "No fix yet",
-    help: "The first one can take a minute. Stand still in the open, away from walls and trees. What was walked is kept.",
+    title: "No GPS point yet",
+    help: "The first can take a minute. Stand still in the open, away from walls and trees. Your points are saved.",
   },
 };
 

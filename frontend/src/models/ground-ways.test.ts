@@ -94,7 +94,7 @@ describe("a zone walked with the phone", () => {
     const measures = { ...blankForm("metric").measures, method: "gps" as const, gps: walking(NO_WALK) };
     const { call, errors } = measuredBy(measures);
     expect(call).toBeNull();
-    expect(errors["gps"]).toContain("Close the ring");
+    expect(errors["gps"]).toContain("Close the loop");
   });
 
   it("resumes where a killed phone left it", async () => {

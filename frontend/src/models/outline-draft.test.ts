@@ -47,7 +47,7 @@ describe("drawing the outline of a zone in the book", () => {
     await editor.open(row);
     expect(editor.draft.value?.outline.points).toEqual([]);
     expect(await editor.save(row)).toBe(false);
-    expect(editor.refused.value).toContain("Lay out a shape");
+    expect(editor.refused.value).toContain("Draw a shape");
   });
 
   it("leaves a taped area and all that was typed as they are", async () => {

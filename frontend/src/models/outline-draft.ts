@@ -85,7 +85,7 @@ export function createOutlines({ store, engine, system, ready, check }: Parts) {
     async function save(row: Row): Promise<boolean> {
       const now = draft.value;
       if (!now || now.outline.points.length < LEAST_CORNERS) {
-        refused.value = "Lay out a shape first, then drag its corners.";
+        refused.value = "Draw a shape first, then drag its corners.";
         return false;
       }
       const args = outlineArgs(now.outline);

@@ -30,7 +30,7 @@ function metresOf(
   const read = parse(typed.amount, typed.unit);
   if (!read.ok) {
     errors[at] =
-      read.code === "empty" ? `${label} is missing. Write a length such as 12 or 12.5.` : read.message;
+      read.code === "empty" ? `${label} is missing. Enter a length such as 12 or 12.5.` : read.message;
     return 0;
   }
   if (read.si < 0 || (least === "above 0" && read.si === 0)) {
@@ -79,7 +79,7 @@ function measuredLines(
 }
 
 function walkedArgs(form: GpsForm, errors: Errors): object {
-  if (form.state !== "closed") errors["gps"] = "Walk round the edge, then tap Close the ring.";
+  if (form.state !== "closed") errors["gps"] = "Walk around the edge, then tap Close the loop.";
   return gpsArgs(form);
 }
 
@@ -88,7 +88,7 @@ function tracedArgs(form: TraceForm, errors: Errors): object {
   const distance_m = metresOf(form.distance, "The known distance", "trace.distance", errors, "above 0");
   const ground = form.rings[0] ?? [];
   if (!form.picture) errors["trace.picture"] = "Choose a picture of the plan.";
-  else if (!from || !to) errors["trace.known"] = "Set two points whose distance you know.";
+  else if (!from || !to) errors["trace.known"] = "Set two points you know the distance between.";
   else if (ground.length < LEAST_CORNERS) errors["trace.corners"] = "Set at least three corners of the zone.";
   else if (obstacles(form).some((ring) => ring.length < LEAST_CORNERS))
     errors["trace.corners"] = "An obstacle needs at least three corners. Add them, or undo the ones set.";
@@ -126,7 +126,7 @@ export function measuredBy(form: Measures): Measured {
       return done("area.trace", tracedArgs(form.trace, errors));
     case "outline":
       if (form.outline.points.length < LEAST_CORNERS)
-        errors["outline"] = "Lay out a shape first, then drag its corners.";
+        errors["outline"] = "Draw a shape first, then drag its corners.";
       return done("area.outline", outlineArgs(form.outline));
     case "typed":
       return typedArea(form.area, errors);
@@ -139,7 +139,7 @@ function typedArea(area: Typed, errors: Errors): Measured {
   errors["area"] = read.ok
     ? "Area must be more than 0."
     : read.code === "empty"
-      ? "Area is missing. Write a number such as 5,000."
+      ? "Area is missing. Enter a number such as 5,000."
       : read.message;
   return { errors, call: null };
 }

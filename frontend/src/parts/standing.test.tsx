@@ -34,7 +34,7 @@ const aside = (op: string): ParkedRow => ({
 function open(now: Partial<Now>, former = false): void {
   made.standing = { ...NOTHING, ...now };
   made.former = former;
-  render(<Page title="Change the zone" back="/ground" children={null} />);
+  render(<Page title="Edit the zone" back="/ground" children={null} />);
 }
 
 const chip = () => document.querySelector(".standing");

@@ -12,11 +12,11 @@ export function GrassFields({ editor, form }: MeasureProps) {
   const known = form.grass === "" || grassOf(form.grass);
   return (
     <section class="section" aria-labelledby="grass">
-      <h2 id="grass">Grass and cut</h2>
+      <h2 id="grass">Grass and mowing</h2>
       <ChoiceField
         label="Grass"
         look="list"
-        hint="The main one, where it is a mixture."
+        hint="For a mix, choose the main grass."
         value={form.grass}
         onInput={(grass) => editor.change({ grass })}
         choices={known ? CHOICES : [...CHOICES, { value: form.grass, label: form.grass }]}
@@ -24,16 +24,16 @@ export function GrassFields({ editor, form }: MeasureProps) {
       />
       <PrintedCut grass={form.grass} />
       <UnitField
-        label="Height of cut"
+        label="Mowing height"
         units={unitsFor("height", units.value)}
         value={form.cut}
         onInput={(cut) => editor.change({ cut })}
         error={errors["cut_height_mm"]}
       />
       <NumberField
-        label="Days between cuts in growth"
+        label="Days between mows, growing season"
         unit="days"
-        hint="Left blank: twice a week, which is common practice."
+        hint="Leave blank for twice a week (common practice)."
         value={form.mowEvery}
         onInput={(mowEvery) => editor.change({ mowEvery })}
         error={errors["mow_every_days"]}
@@ -49,8 +49,7 @@ function PrintedCut({ grass }: { grass: string }) {
   const system = units.value;
   const between = (low: number, high: number) => range(height(low, system), height(high, system)).text;
   const { range: shared, rows } = printedCut(found);
-  if (!rows.length)
-    return <p class="quiet">No published height of cut for a home lawn was found for this grass.</p>;
+  if (!rows.length) return <p class="quiet">No published mowing height found for this grass.</p>;
   return (
     <details>
       <summary>
@@ -73,9 +72,9 @@ function PrintedCut({ grass }: { grass: string }) {
 export function StripsField({ editor, form }: MeasureProps) {
   return (
     <NumberField
-      label="Heading of the strips"
+      label="Strip direction"
       unit="°"
-      hint="Clockwise from up on the drawing: 0 runs up it, 90 across. Left blank, the plan takes the way with the fewest turns."
+      hint="0° runs up the drawing, 90° runs across. Leave blank for the fewest turns."
       value={form.heading}
       onInput={(heading) => editor.change({ heading })}
       error={shownErrors(editor)["heading_deg"]}
@@ -112,12 +111,12 @@ export function SiteFields({ editor, form }: MeasureProps) {
       />
       <CheckField
         label="Runs down to water"
-        hint="A ditch, stream, pond or drain: the walk will remind you to keep away from it."
+        hint="A ditch, stream, pond or drain. The app will remind you to keep away."
         checked={form.nearWater}
         onInput={(nearWater) => editor.change({ nearWater })}
       />
       <TextField
-        label="Trouble spots and remarks"
+        label="Notes and trouble spots"
         multiline
         maxLength={2000}
         value={form.remarks}
@@ -126,7 +125,7 @@ export function SiteFields({ editor, form }: MeasureProps) {
       />
       <CheckField
         label="Show patch"
-        hint="The best grass of the yard, kept as the standard for the rest."
+        hint="Your best grass. Compare the rest with it."
         checked={form.show}
         onInput={(show) => editor.change({ show })}
       />

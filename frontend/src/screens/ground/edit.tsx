@@ -22,7 +22,7 @@ export function EditZone({ id }: { id: string | null }) {
   const form = editor.form.value;
   const back = id ? `/ground/${id}` : "/ground";
   return (
-    <Page title={id ? "Change the zone" : "Measure a zone"} back={back} wide>
+    <Page title={id ? "Edit the zone" : "Measure a zone"} back={back} wide>
       {form ? <ZoneFormBody editor={editor} form={form} row={row} back={back} /> : null}
     </Page>
   );
@@ -61,20 +61,20 @@ function ZoneFormBody({ editor, form, row, back }: BodyProps) {
       await ground.restore(row?.id ?? null, kept);
       go(row ? `/ground/${row.id}/edit` : "/ground/new");
     };
-    showToast({ text: "Thrown away.", undo: { act: bringBack } });
+    showToast({ text: "Changes discarded.", undo: { act: bringBack } });
   }
   return (
     <form ref={element} class="stack stack--wide" onSubmit={save} noValidate>
       {editor.resumed.value ? (
-        <Notice title="Unfinished, kept from before">
-          <p>What you had written is still here. Nothing of it is in the book until you save.</p>
+        <Notice title="Unsaved changes">
+          <p>Your unsaved changes are still here. Save to keep them.</p>
         </Notice>
       ) : null}
       <div class="columns">
         <div class="stack stack--wide">
           <TextField
             label="Zone name"
-            hint="What you call this piece of grass."
+            hint="Your name for this piece of lawn."
             maxLength={60}
             value={form.name}
             onInput={(name) => editor.change({ name })}
@@ -96,7 +96,7 @@ function ZoneFormBody({ editor, form, row, back }: BodyProps) {
           </Button>
         </div>
         <Button tone="quiet" onClick={discard}>
-          Throw away
+          Discard changes
         </Button>
       </div>
     </form>

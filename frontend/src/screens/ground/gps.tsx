@@ -67,9 +67,8 @@ export function WalkEdge({ editor, measures }: WayProps) {
     <div class="stack">
       {gps.state === "new" ? (
         <p class="quiet">
-          Start at a corner, hold the phone flat and open to the sky, and walk slowly once round the edge.
-          Every position it finds (a fix) is kept as it comes: a phone that locks or dies goes on where it
-          was.
+          Start at a corner. Hold the phone flat, open to the sky. Walk slowly once around the edge. Each GPS
+          point is saved as you walk, even if the phone locks.
         </p>
       ) : null}
       <TroubleNotice watch={watch} />
@@ -99,12 +98,18 @@ function Advice() {
   return (
     <Notice title="On a small lawn a tape beats the phone">
       <p>
-        A fix may be several metres off. In a published trial hand-held receivers read a hectare (2.5 acres)
-        1.6% too large in the open and 4% under trees, where single results lay 12% off. A lawn is far
-        smaller, so the same metres weigh more: walk large or crooked ground, tape the rest.
+        A GPS point can be 10 ft (3 m) off or more. That matters on a small lawn. Use GPS for big or odd
+        shapes. Use a tape for the rest.
       </p>
-      <p>The fixes become part of the zone and go to your household’s phones with it.</p>
-      <p class="small quiet">Source: Revue forestière française 56(6), 2004, abstract.</p>
+      <p>These points are shared with your household.</p>
+      <details>
+        <summary>How this is worked out</summary>
+        <p class="small quiet">
+          In a published trial, hand-held receivers read a hectare (2.5 acres) 1.6% too large in the open and
+          4% under trees. Single results were 12% off. A lawn is far smaller, so the same error weighs more.
+          Source: Revue forestière française 56(6), 2004, abstract.
+        </p>
+      </details>
     </Notice>
   );
 }
@@ -126,15 +131,11 @@ function OnFoot({ watch, resumed }: { watch: GpsWatch; resumed: boolean }) {
   return (
     <>
       {awake === "absent" ? (
-        <p class="quiet">
-          This phone may dim its screen on the way. What was walked is kept; wake it and walk on.
-        </p>
+        <p class="quiet">This phone may dim its screen. Your points are saved. Wake it and keep walking.</p>
       ) : null}
-      {resumed ? (
-        <p>Going on with the walk kept from before: stand where its line ends, then walk on.</p>
-      ) : null}
+      {resumed ? <p>Stand where the line ends, then keep walking.</p> : null}
       {watch.state.value === "asking" && !watch.trouble.value ? (
-        <p aria-live="polite">Waiting for the first fix. Allow the phone to tell its place if it asks …</p>
+        <p aria-live="polite">Waiting for the first point. Allow location if the phone asks.</p>
       ) : null}
     </>
   );
@@ -155,19 +156,19 @@ function Counts({ gps, watch, found, working, busy }: CountsProps) {
   return (
     <div class="figures">
       <Figure
-        label="Good fixes"
+        label="Good points"
         value={String(gps.fixes.length - rough)}
-        note={rough ? `and ${rough} too rough to count` : undefined}
+        note={rough ? `${rough} too rough, not used` : undefined}
         busy={busy}
       />
       {here === undefined ? null : (
         <Figure
-          label={gps.state === "walking" ? "Right now" : "Last fix"}
+          label={gps.state === "walking" ? "Right now" : "Last point"}
           value={accuracyWord(here)}
           note={`within about ${length(here, system).text}`}
         />
       )}
-      <Figure label="Walked" value={length(found.length_m, system).text} working={working} busy={busy} />
+      <Figure label="Distance" value={length(found.length_m, system).text} working={working} busy={busy} />
     </div>
   );
 }
@@ -197,7 +198,7 @@ function Steps({ editor, gps, watch, found }: StepsProps) {
   const onFoot = gps.state === "walking" && watch.state.value !== "off";
   const more = (
     <Button wide tone={canClose(gps) ? "plain" : "signal"} onClick={walk}>
-      {gps.fixes.length ? "Go on walking" : "Start again"}
+      {gps.fixes.length ? "Continue walking" : "Start again"}
     </Button>
   );
   const rest = (
@@ -216,14 +217,14 @@ function Steps({ editor, gps, watch, found }: StepsProps) {
           disabled={!canClose(gps)}
           onClick={() => put((now) => closed(now, found?.left_out))}
         >
-          Close the ring
+          Close the loop
         </Button>
       </div>
       <div>
         <Button tone="quiet" onClick={() => takeBack(editor, gps)}>
-          Take back the last stretch
+          Undo last stretch
         </Button>
-        <p class="small quiet">What came since the last pause, ten fixes at most.</p>
+        <p class="small quiet">Removes points since your last pause, up to 10.</p>
       </div>
     </div>
   );
@@ -232,7 +233,7 @@ function Steps({ editor, gps, watch, found }: StepsProps) {
 function takeBack(editor: ZoneEditor, before: GpsForm): void {
   putWith(editor, takenBack);
   showToast({
-    text: "Taken back and paused. Walk to where the line now ends, then go on.",
+    text: "Undone and paused. Walk to where the line ends, then continue.",
     undo: { act: () => putWith(editor, () => ({ ...before, state: "paused" })) },
   });
 }
@@ -240,14 +241,14 @@ function takeBack(editor: ZoneEditor, before: GpsForm): void {
 function Closed({ editor, gps, onWalk }: { editor: ZoneEditor; gps: GpsForm; onWalk: () => void }) {
   function startOver(): void {
     putWith(editor, () => NO_WALK);
-    showToast({ text: "The walk was put away.", undo: { act: () => putWith(editor, () => gps) } });
+    showToast({ text: "GPS walk removed.", undo: { act: () => putWith(editor, () => gps) } });
   }
   return (
     <div class="stack">
-      <p>The ring is closed: {gps.fixes.length} fixes. Its area stands below.</p>
+      <p>The loop is closed: {gps.fixes.length} points. See the area below.</p>
       <div class="row">
         <MendButton editor={editor} />
-        <Button onClick={onWalk}>Walk on</Button>
+        <Button onClick={onWalk}>Continue walking</Button>
         <Button tone="quiet" onClick={startOver}>
           Start over
         </Button>
@@ -275,5 +276,5 @@ export function MendButton({ editor }: { editor: ZoneEditor }) {
     };
     editor.change({ measures: { ...measures, method: "outline", outline } });
   }
-  return <Button onClick={() => void mend()}>Mend the corners</Button>;
+  return <Button onClick={() => void mend()}>Edit the corners</Button>;
 }

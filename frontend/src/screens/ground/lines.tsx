@@ -48,7 +48,7 @@ export function LinesFields({ what, least, at, lines, errors, onInput }: LinesPr
         ))}
       </div>
       <div class="row">
-        <Button onClick={more}>One more</Button>
+        <Button onClick={more}>Add one</Button>
         {amounts.length > least ? (
           <Button tone="quiet" onClick={() => onInput({ ...lines, amounts: amounts.slice(0, -1) })}>
             Remove the last

@@ -21,16 +21,14 @@ export function GroundList() {
         <>
           <div class="row row--ends">
             <Figure
-              label={zones.length === 1 ? "One zone" : `${zones.length} zones together`}
+              label={zones.length === 1 ? "One zone" : `${zones.length} zones in total`}
               value={area(ground.total_m2.value, units.value).text}
               size="big"
             />
             <MeasureButton />
           </div>
           {problem ? (
-            <Notice kind="bad">
-              What the log says of the zones cannot be worked out: {sayRefusal(problem, units.value)}
-            </Notice>
+            <Notice kind="bad">Can’t read the log for your zones. {sayRefusal(problem, units.value)}</Notice>
           ) : null}
           <ul class="lines lines--columns">
             {zones.map((zone) => (
@@ -48,18 +46,17 @@ const unfinished = ground.unfinished(null);
 function MeasureButton() {
   return (
     <Button tone="signal" href="/ground/new">
-      {unfinished.value ? "Go on measuring" : "Measure a zone"}
+      {unfinished.value ? "Continue measuring" : "Measure a zone"}
     </Button>
   );
 }
 
 function NoGround() {
   return (
-    <Empty title="No ground measured yet" action={<MeasureButton />}>
+    <Empty title="No zones yet" action={<MeasureButton />}>
       <p>
-        A zone is grass you treat as one: the street verge, the back lawn. Its area is what every bag, dial
-        and walk is worked out from. A tape or a measuring wheel and five minutes are enough; afterwards the
-        shed wants a label.
+        A zone is a piece of lawn you treat the same way, such as the back lawn. A tape measure and five
+        minutes are enough.
       </p>
     </Empty>
   );
@@ -70,10 +67,10 @@ function lately(zone: Zone, system: System): string {
   const { totals } = zone;
   if (!totals) return "";
   return [
-    totals.last_mow ? `mown ${daysAgo(totals.last_mow, day())}` : "no mow noted",
-    totals.last_feed ? `fed ${daysAgo(totals.last_feed, day())}` : "never fed here",
+    totals.last_mow ? `mowed ${daysAgo(totals.last_mow, day())}` : "not mowed yet",
+    totals.last_feed ? `fed ${daysAgo(totals.last_feed, day())}` : "not fed yet",
     `${nitrogen(totals.n_year_kg_m2, system).text} this year`,
-    totals.n_unknown_feeds ? "and feeds of unknown nitrogen" : "",
+    totals.n_unknown_feeds ? "plus feeds with no nitrogen figure" : "",
   ]
     .filter(Boolean)
     .join(" · ");

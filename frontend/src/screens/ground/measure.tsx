@@ -18,7 +18,7 @@ const METHODS: { value: Method; label: string }[] = [
   { value: "gps", label: "Walk the edge with the phone" },
   { value: "trace", label: "Trace over a plan" },
   { value: "outline", label: "Draw the outline" },
-  { value: "typed", label: "Area known" },
+  { value: "typed", label: "I know the area" },
 ];
 
 /** Ways to measure, chosen for the ground at hand; what was written under another way is kept. */
@@ -29,7 +29,7 @@ export function MeasureFields({ editor, form }: MeasureProps) {
     <section class="section" aria-labelledby="measure">
       <h2 id="measure">Measure</h2>
       <ChoiceField
-        label="How is it measured?"
+        label="How will you measure?"
         value={measures.method}
         onInput={(method) => set({ method })}
         choices={METHODS}
@@ -49,8 +49,8 @@ function Radii({ editor, measures, set }: WayProps) {
   return (
     <div class="stack">
       <p class="quiet">
-        Stand near the middle of a roundish piece. Measure to the edge in equal turns all the way round: every
-        10° gives 36 lengths, every 60° gives 6. More lengths, less error.
+        Stand in the middle of a round lawn. Measure to the edge every 60° (6 lengths) or every 10° (36
+        lengths). More lengths, more accurate.
       </p>
       <LinesFields
         what="Length"
@@ -68,7 +68,7 @@ function TypedArea({ editor, measures, set }: WayProps) {
   return (
     <UnitField
       label="Area"
-      hint="From a plan or a measurement of your own. Its error is not known, so none is shown."
+      hint="Enter the area from a plan or your own measurement."
       units={unitsFor("area", units.value)}
       value={measures.area}
       onInput={(area) => set({ area })}

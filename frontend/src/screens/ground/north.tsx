@@ -18,7 +18,7 @@ export function NorthField({ north, onInput }: NorthFieldProps) {
       {north === null ? null : (
         <Field
           label="Turn the north mark"
-          hint={`${north}° clockwise from up. The mark stands in the drawing’s corner.`}
+          hint={`${north}° clockwise from up. The mark is in the corner of the drawing.`}
         >
           {(wiring) => (
             <input

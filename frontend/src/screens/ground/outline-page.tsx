@@ -25,8 +25,8 @@ export function OutlinePage({ id }: { id: string }) {
     <Page title="Outline of the zone" back={back} backLabel="Back to the zone">
       {row ? <Body id={id} editor={editor} row={row} back={back} /> : null}
       {!row && ground.loaded.value ? (
-        <Empty title="Not in the book" action={<Button href="/ground">Back to the ground</Button>}>
-          <p>This zone was taken out of the book, or is still on its way from another phone.</p>
+        <Empty title="Zone not found" action={<Button href="/ground">Back to Ground</Button>}>
+          <p>This zone was removed, or has not reached this phone yet.</p>
         </Empty>
       ) : null}
     </Page>
@@ -60,13 +60,13 @@ function Body({ id, editor, row, back }: BodyProps) {
       await outlines.restore(id, kept);
       go(`/ground/${id}/outline`);
     };
-    showToast({ text: "Thrown away.", undo: { act: bringBack } });
+    showToast({ text: "Changes discarded.", undo: { act: bringBack } });
   }
   return (
     <div class="stack stack--wide">
       {editor.resumed.value ? (
-        <Notice title="Unfinished, kept from before">
-          <p>The drawing is as you left it. Nothing of it is in the book until you save.</p>
+        <Notice title="Unsaved changes">
+          <p>Your unsaved changes are still here. Save to keep them.</p>
         </Notice>
       ) : null}
       <OutlineFields
@@ -87,7 +87,7 @@ function Body({ id, editor, row, back }: BodyProps) {
           </Button>
         </div>
         <Button tone="quiet" onClick={discard}>
-          Throw away
+          Discard changes
         </Button>
       </div>
     </div>
@@ -102,7 +102,7 @@ function Areas({ editor, row }: Pick<BodyProps, "editor" | "row">) {
   if (!draft?.outline.points.length) return null;
   if (answer?.error) {
     return (
-      <Notice kind="bad" alert title="This encloses no ground">
+      <Notice kind="bad" alert title="This shape has no area">
         <p>{sayRefusal(answer.error, units.value)}</p>
       </Notice>
     );
@@ -116,11 +116,11 @@ function Areas({ editor, row }: Pick<BodyProps, "editor" | "row">) {
           working={answer?.working}
           busy={editor.answer.busy.value}
         />
-        <Figure label="Area in the book" value={area_m2 ? area(area_m2, units.value).text : "not measured"} />
+        <Figure label="Saved area" value={area_m2 ? area(area_m2, units.value).text : "not measured"} />
       </div>
       <CheckField
-        label="The zone takes the area of the drawing"
-        hint="Left unticked, the area stays as it was measured; the drawing is for the plans of walks."
+        label="Use the area of the drawing"
+        hint="Leave this off to keep the measured area. The drawing is then only used to plan strips."
         checked={draft.takesArea}
         onInput={(takesArea) => editor.change({ takesArea })}
       />

@@ -56,7 +56,7 @@ function Begin({ onInput, error }: OutlineFieldsProps) {
     const one = read[side];
     if (!tried) return undefined;
     if (!one.ok) return one.message;
-    return one.si > 0 ? undefined : "Write a length of more than 0.";
+    return one.si > 0 ? undefined : "Enter a length above 0.";
   };
   function layOut(): void {
     setTried(true);
@@ -65,26 +65,24 @@ function Begin({ onInput, error }: OutlineFieldsProps) {
   }
   return (
     <div class="stack">
-      <p class="quiet">
-        Lay out a rectangle about as long and wide as the zone, then drag its corners into shape.
-      </p>
+      <p class="quiet">Start with a rectangle about the size of the zone. Then drag its corners.</p>
       <div class="fields-2">
         <UnitField
-          label="About as long"
+          label="Length, about"
           units={unitsFor("length", units.value)}
           value={sides.long}
           onInput={(long) => setSides({ ...sides, long })}
           error={wrong("long") ?? error}
         />
         <UnitField
-          label="About as wide"
+          label="Width, about"
           units={unitsFor("length", units.value)}
           value={sides.wide}
           onInput={(wide) => setSides({ ...sides, wide })}
           error={wrong("wide")}
         />
       </div>
-      <Button onClick={layOut}>Lay it out</Button>
+      <Button onClick={layOut}>Draw it</Button>
     </div>
   );
 }
@@ -108,10 +106,7 @@ function Drawing({ outline, onInput }: OutlineFieldsProps) {
   }
   return (
     <div class="stack">
-      <p class="quiet">
-        Drag a corner; the finger need not lie on it. A plus half way along an edge becomes a corner when it
-        is dragged.
-      </p>
+      <p class="quiet">Drag a corner. Your finger can be beside it. Drag a plus sign to add a corner.</p>
       <OutlineEditor
         outline={outline}
         onChange={change}
@@ -128,7 +123,7 @@ function Drawing({ outline, onInput }: OutlineFieldsProps) {
         onZoom={(factor) => setView(zoomed(view, factor, place))}
       />
       <output class="small">
-        {handle ? `Chosen: ${sayHandle(outline, handle)}` : "Nothing chosen: tap a corner."}
+        {handle ? `Selected: ${sayHandle(outline, handle)}` : "Tap a corner to select it."}
       </output>
       <div class="ground__halves">
         <CornerButtons outline={outline} handle={handle} onInput={change} onChoose={setChosen} />
@@ -170,7 +165,7 @@ function ObstacleButtons({ outline, view, onInput }: ObstacleProps) {
         Add an obstacle
       </Button>
       <Button onClick={() => onInput(withCircle(outline, at, size_m), { kind: "middle", circle: circles })}>
-        Add a round one
+        Add a round obstacle
       </Button>
     </div>
   );
@@ -207,7 +202,7 @@ function CornerButtons({ outline, handle, onInput, onChoose }: CornerProps) {
 function StartOver({ outline, onInput }: Pick<OutlineFieldsProps, "outline" | "onInput">) {
   function startOver(): void {
     onInput(NO_OUTLINE);
-    showToast({ text: "The outline was put away.", undo: { act: () => onInput(outline) } });
+    showToast({ text: "Outline removed.", undo: { act: () => onInput(outline) } });
   }
   return (
     <div>

@@ -38,14 +38,14 @@ export function PartsFields({ editor, measures, set }: WayProps) {
       </ol>
       <div class="row">
         <Button onClick={() => more(true)}>Add a shape</Button>
-        <Button onClick={() => more(false)}>Cut a shape out</Button>
+        <Button onClick={() => more(false)}>Subtract a shape</Button>
       </div>
       <details>
         <summary>How sure are the lengths?</summary>
         <NumberField
           label="Likely error of one length"
           unit="%"
-          hint="Left blank, 2% is assumed: a tape or wheel walked once over grass. Paces are rougher."
+          hint="Leave blank for 2% (tape or wheel). Pacing is less exact."
           value={measures.lengthError}
           onInput={(lengthError) => set({ lengthError })}
           error={errors["lengthError"]}
@@ -68,7 +68,7 @@ function PartFields({ part, number, errors, onInput, onRemove }: PartProps) {
   return (
     <fieldset class={part.add ? "part" : "part part--cut"}>
       <legend class="row">
-        {number}. {part.add ? "Shape added" : "Shape cut out"}
+        {number}. {part.add ? "Shape added" : "Shape subtracted"}
       </legend>
       <ChoiceField
         label="Shape"

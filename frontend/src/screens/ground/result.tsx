@@ -22,7 +22,7 @@ export function Result({ editor, form }: MeasureProps) {
   if (answer.error) {
     return (
       <div aria-invalid="true" tabIndex={-1}>
-        <Notice kind="bad" alert title="This measures no ground">
+        <Notice kind="bad" alert title="These lengths make no area">
           <p>{editor.refusal.value?.says ?? answer.error.message}</p>
         </Notice>
       </div>
@@ -60,11 +60,11 @@ function headingOf({ heading }: ZoneForm): number | undefined {
   return read?.ok && read.value >= 0 && read.value <= 360 ? read.value : undefined;
 }
 
-const EVERY_LENGTH = "The area appears here as soon as every length is written.";
+const EVERY_LENGTH = "Enter every length to see the area.";
 const WAITING: Partial<Record<Method, string>> = {
-  gps: "The area appears here once the ring is closed.",
-  trace: "The area appears here once a distance is known and the corners are set.",
-  outline: "The area appears here once there is an outline.",
+  gps: "Close the loop to see the area.",
+  trace: "Set a known length and the corners to see the area.",
+  outline: "Draw an outline to see the area.",
 };
 /** Ways whose error is large enough that a single number would promise too much. */
 const RANGED: Method[] = ["gps", "trace"];
@@ -86,6 +86,6 @@ function AreaFigure({ found, rough, ...said }: AreaFigureProps) {
     return <Figure label="Area" value={middle} size="big" {...said} note={note} />;
   }
   const between = areaBetween(area_m2 - sd_m2, area_m2 + sd_m2, system);
-  const note = `most likely ${middle}; two times in three it lies between these`;
+  const note = `best guess ${middle}; 2 times in 3 it is in this range`;
   return <Figure label="Area, likely between" value={between.text} size="big" {...said} note={note} />;
 }

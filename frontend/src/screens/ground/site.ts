@@ -7,7 +7,7 @@ export const SITE: { sun: Record<string, string>; slope: Record<string, string> 
 /** Choices for a field that may stay blank. */
 export function orBlank(says: Record<string, string>): { value: string; label: string }[] {
   return [
-    { value: "", label: "Not noted" },
+    { value: "", label: "Not recorded" },
     ...Object.entries(says).map(([value, label]) => ({ value, label })),
   ];
 }

@@ -60,8 +60,8 @@ export function TracePlan(props: WayProps) {
     return (
       <div class="stack">
         <p class="quiet">
-          A survey sheet, a site plan or a view from straight above. The picture stays on this phone: it is
-          never sent to anybody.
+          Use a survey sheet, a site plan or a view from straight above. The picture stays on this phone and
+          is never sent.
         </p>
         <PickPicture {...props} says="Choose a picture of the plan" first />
       </div>
@@ -88,10 +88,10 @@ function PickPicture({ editor, measures, says, first }: PickProps) {
       const { unit } = measures.trace.distance;
       const trace = { ...noTrace(unit), picture: newId(), width: picture.width };
       const back = await editor.layPicture(trace, picture);
-      if (!first) showToast({ text: "Another picture, traced anew.", undo: { act: back } });
+      if (!first) showToast({ text: "New picture. Trace it again.", undo: { act: back } });
     } catch {
       setTrouble(
-        `${file.name} cannot be read as a picture here. Choose a JPEG or PNG picture; a PDF can be photographed or saved as one.`,
+        `Can’t read ${file.name} as a picture. Choose a JPEG or PNG. You can photograph a PDF or save it as one.`,
       );
     } finally {
       input.value = "";
@@ -123,8 +123,8 @@ function OnPicture(props: WayProps & { id: string }) {
       <div class="stack">
         <Notice title="The picture is not on this phone">
           <p>
-            It stayed on the phone it was traced on. The zone as it was traced stands below and can be mended
-            corner by corner; another picture starts the tracing anew.
+            The picture is only on the phone that traced it. You can still edit the corners below, or choose
+            another picture to start over.
           </p>
         </Notice>
         <div class="row">
@@ -138,11 +138,10 @@ function OnPicture(props: WayProps & { id: string }) {
 
 /** What the finger does next, in a sentence. */
 function sayNext(trace: TraceForm): string {
-  if (trace.known.length === 0)
-    return "Tap one end of a distance you know: a house wall, the edge of the plot.";
+  if (trace.known.length === 0) return "Tap one end of a length you know, such as a house wall.";
   if (trace.known.length === 1) return "Tap its other end.";
   const ring = trace.rings.length - 1;
-  if (ring === 0) return "Tap the corners of the zone, one after the other, round the edge.";
+  if (ring === 0) return "Tap the corners of the zone in order, around the edge.";
   return `Tap the corners of obstacle ${ring}.`;
 }
 
@@ -186,7 +185,7 @@ function Tracing({ editor, measures, set, kept }: WayProps & { kept: Exclude<Kep
         onZoom={(factor) => setView(zoomed(view, factor, dot))}
       />
       <output class="small">
-        {handle ? `Chosen: ${sayTraceHandle(trace, handle)}` : "Drag with one finger to move the plan."}
+        {handle ? `Selected: ${sayTraceHandle(trace, handle)}` : "Drag with one finger to move the plan."}
       </output>
       <TraceButtons
         trace={trace}

@@ -20,10 +20,10 @@ export function ZonePage({ id }: { id: string }) {
   const zone = found.value;
   if (zone) return <ZoneDetail zone={zone} />;
   return (
-    <Page title="Zone" back="/ground" backLabel="Back to the ground">
+    <Page title="Zone" back="/ground" backLabel="Back to Ground">
       {ground.loaded.value ? (
-        <Empty title="Not in the book" action={<Button href="/ground">Back to the ground</Button>}>
-          <p>This zone was taken out of the book, or is still on its way from another phone.</p>
+        <Empty title="Zone not found" action={<Button href="/ground">Back to Ground</Button>}>
+          <p>This zone was removed, or has not reached this phone yet.</p>
         </Empty>
       ) : null}
     </Page>
@@ -32,7 +32,7 @@ export function ZonePage({ id }: { id: string }) {
 
 function ZoneDetail({ zone }: { zone: Zone }) {
   return (
-    <Page title={zone.name} back="/ground" backLabel="Back to the ground" actions={<Standing />} wide>
+    <Page title={zone.name} back="/ground" backLabel="Back to Ground" actions={<Standing />} wide>
       <KeepOffNotices zoneIds={[zone.id]} />
       {zone.show ? (
         <div class="row">
@@ -74,7 +74,7 @@ function WalkButton({ id }: { id: string }) {
   }
   return (
     <Button tone="signal" onClick={start}>
-      Walk this zone
+      Spread on this zone
     </Button>
   );
 }
@@ -82,7 +82,7 @@ function WalkButton({ id }: { id: string }) {
 function ChangeButton({ id }: { id: string }) {
   const unfinished = useMemo(() => ground.unfinished(id), [id]);
   return (
-    <Button href={`/ground/${id}/edit`}>{unfinished.value ? "Go on changing" : "Change this zone"}</Button>
+    <Button href={`/ground/${id}/edit`}>{unfinished.value ? "Continue editing" : "Edit this zone"}</Button>
   );
 }
 
@@ -108,12 +108,12 @@ function Figures({ zone }: { zone: Zone }) {
       />
       <Figure
         label="Last mow"
-        value={totals?.last_mow ? daysAgo(totals.last_mow, day()) : "none noted"}
+        value={totals?.last_mow ? daysAgo(totals.last_mow, day()) : "none yet"}
         note={totals?.last_mow ? date(totals.last_mow) : undefined}
       />
       <Figure
         label="Last feed"
-        value={totals?.last_feed ? daysAgo(totals.last_feed, day()) : "none noted"}
+        value={totals?.last_feed ? daysAgo(totals.last_feed, day()) : "none yet"}
         note={totals?.last_feed ? date(totals.last_feed) : undefined}
       />
     </div>
@@ -126,8 +126,8 @@ function WidthsUnsaid({ zone }: { zone: Zone }) {
   return (
     <Notice kind="warn" title="This area may read high">
       <p>
-        Both end widths were counted in full. Nothing was changed. Say where you measured the widths, and the
-        area is worked out again.
+        Both end widths were counted in full. Nothing was changed. Choose where you measured the widths to get
+        the area again.
       </p>
       <Button href={`/ground/${zone.id}/edit`}>Check the widths</Button>
     </Notice>
@@ -136,9 +136,7 @@ function WidthsUnsaid({ zone }: { zone: Zone }) {
 
 function unknownFeeds(totals: Zone["totals"]): string | undefined {
   const unknown = totals?.n_unknown_feeds;
-  return unknown
-    ? `and ${unknown} feeding${unknown === 1 ? "" : "s"} whose nitrogen is not known`
-    : undefined;
+  return unknown ? `plus ${unknown} feeding${unknown === 1 ? "" : "s"} with no nitrogen figure` : undefined;
 }
 
 /** What the zone is like, where it was written down. */
@@ -151,16 +149,16 @@ function Facts({ zone }: { zone: Zone }) {
     : cut_height_mm && height(cut_height_mm, units.value).text;
   const facts = [
     ["Grass", zone.grass && sayGrass(zone.grass)],
-    ["Height of cut", cut],
-    ["Between cuts", mow_every_days && `${mow_every_days} days`],
+    ["Mowing height", cut],
+    ["Between mows", mow_every_days && `${mow_every_days} days`],
     ["Sun", SITE.sun[site["sun"]]],
     ["Slope", SITE.slope[site["slope"]]],
     ["Soil", site["soil"]],
     ["Water", site["near_water"] && "runs down to water"],
     ["Strips", zone.heading_deg !== undefined && `${zone.heading_deg}° clockwise from up on the drawing`],
-    ["Remarks", site["remarks"]],
+    ["Notes", site["remarks"]],
   ].filter(([, value]) => value);
-  if (!facts.length) return <p class="quiet">Grass, height of cut and site are not written down yet.</p>;
+  if (!facts.length) return <p class="quiet">No grass, mowing height or site details yet.</p>;
   return (
     <dl class="facts">
       {facts.map(([name, value]) => [<dt key={`${name}-t`}>{name}</dt>, <dd key={`${name}-d`}>{value}</dd>])}
@@ -171,7 +169,7 @@ function Facts({ zone }: { zone: Zone }) {
 function Drawn({ zone }: { zone: Zone }) {
   const args = zone.outline ?? zone.row.groups["ground"]?.value?.measured?.args;
   const unfinished = useMemo(() => outlines.unfinished(zone.id), [zone.id]);
-  const says = unfinished.value ? "Go on drawing" : zone.outline ? "Mend the outline" : "Draw the outline";
+  const says = unfinished.value ? "Continue drawing" : zone.outline ? "Edit the outline" : "Draw the outline";
   return (
     <div class="stack">
       {args ? (
@@ -184,9 +182,7 @@ function Drawn({ zone }: { zone: Zone }) {
           />
         </figure>
       ) : null}
-      {zone.outline ? null : (
-        <p class="quiet">With an outline a walk over this zone is planned strip by strip.</p>
-      )}
+      {zone.outline ? null : <p class="quiet">Add an outline to get a strip plan for this zone.</p>}
       <div>
         <Button href={`/ground/${zone.id}/outline`}>{says}</Button>
       </div>
@@ -203,7 +199,7 @@ function TakeOut({ zone }: { zone: Zone }) {
     if (!taken) return;
     go("/ground");
     showToast({
-      text: `${zone.name} taken out of the book.`,
+      text: `${zone.name} removed.`,
       undo: { act: () => ground.putBack(zone.id, taken.value) },
     });
   }
@@ -211,23 +207,23 @@ function TakeOut({ zone }: { zone: Zone }) {
     <>
       <div>
         <Button tone="quiet" onClick={() => setAsking(true)}>
-          Take this zone out of the book
+          Remove this zone
         </Button>
       </div>
       <Sheet
         open={asking}
         onClose={() => setAsking(false)}
-        title={`Take out ${zone.name}?`}
+        title={`Remove ${zone.name}?`}
         actions={
           <>
             <Button onClick={() => setAsking(false)}>Keep it</Button>
             <Button tone="danger" onClick={takeOut}>
-              Take it out
+              Remove
             </Button>
           </>
         }
       >
-        <p>It leaves the list on every phone of the household. Everything in the log about it stays.</p>
+        <p>It is removed from every phone. Log entries stay.</p>
       </Sheet>
     </>
   );
