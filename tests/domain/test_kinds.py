@@ -75,7 +75,7 @@ HEADING = "Heading of the strips, clockwise from up on the outline"
         ),
         ("zone", "site", {"near_water": "yes"}, {"near_water": "Runs down to water must be yes or no."}),
         ("zone", "site", {"sun": None}, {}),
-        ("zone", "deleted", {"deleted": None}, {"deleted": "Taken out of the book is missing."}),
+        ("zone", "deleted", {"deleted": None}, {"deleted": "Removed is missing."}),
         ("zone", "name", ["Verge"], {"name": "“name” must be a set of named fields."}),
         ("zone", "drainage", {"tiles": 4}, {}),
         ("spreader", "dial", {"lowest": 1, "highest": 24, "step": 0.5}, {}),

@@ -71,7 +71,7 @@ def open_spreader(phone: Phone) -> None:
     acts.place(phone, "Shed")
     go(phone, first_link(phone, "/shed/spreader/"))
     phone.see_role("heading", "The dial")
-    phone.see("How sure the curve is")
+    phone.see("Accuracy")
 
 
 CAUGHT_G = ("2", "6", "11", "14", "13", "8", "3")

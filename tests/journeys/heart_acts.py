@@ -176,5 +176,5 @@ def sureness(phone: Phone, spreader: str) -> tuple[float, int]:
     phone.tap("link", re.compile(f"^{spreader}"))
     phone.see_role("heading", "The dial")
     phone.see(re.compile(r"within ± \d"))
-    within, note = figure(phone, "How sure the curve is")
+    within, note = figure(phone, "Accuracy")
     return numbers(within)[0], int(numbers(note)[0])

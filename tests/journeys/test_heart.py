@@ -128,7 +128,7 @@ def set_out_trays(phone: Phone) -> None:
     phone.choose("Weighed in", "g")
     for at, grams in enumerate(CAUGHT_G):
         phone.fill(re.compile(rf"^Tray {at + 1}\b"), grams)
-    phone.choose("Which way the strips are walked", "Back and forth")
+    phone.choose("Walking pattern", "Back and forth")
     phone.choose("Unevenness allowed", "15%")
     # To and fro, each track mirrored beside the one before. Four trays apart the ground gets 14 13 12 13 14 16 16 16
     # (14.25 on average, standard deviation 1.48 to 1.58: 10 or 11 %); five apart 14 11 8 8 11 14 13 11 11 13

@@ -37,7 +37,7 @@ def test_f31_s02_a_deletion_that_met_an_edit_is_offered_and_restored_without_sig
 
     first.open("/household")
     first.see("Written twice, differently")
-    first.see("Taken out of the book")
+    first.see("Removed")
     first.see("Street verge")
     assert first.axe() + first.layout_faults() == []
     server.stop()

@@ -11,7 +11,7 @@ from tests.journeys.server import Server
 
 REMEMBERED = "return (localStorage.getItem('swardbook.units') ?? '').includes('metric')"
 FORGET = "localStorage.removeItem('swardbook.units')"
-METRIC = {"/shed/product/new": {"Net weight": "kg", "Covers": "m2"}, "/shed/spreader/new": {"Swath": "m"}}
+METRIC = {"/shed/product/new": {"Net weight": "kg", "Bag covers": "m2"}, "/shed/spreader/new": {"Swath": "m"}}
 
 
 def test_metric_people_are_asked_in_metric_after_a_cold_start_without_signal(
@@ -54,5 +54,5 @@ def test_a_pass_is_listed_with_the_rate_it_was_measured_at_whatever_the_swath_is
     phone.wait(lambda: phone.count("button", lines) == 2, "not every pass shows the rate it was measured at")
     phone.tap("button", lines)
     phone.see("Measured rate")
-    phone.see("Converted to today’s swath, speed and product")
+    phone.see("At today’s swath, speed and product")
     assert phone.axe() + phone.layout_faults() == []

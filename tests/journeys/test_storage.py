@@ -62,7 +62,7 @@ def typed(phone: Phone, book: Book) -> Phone:
     phone.open("/shed/spreader/new")
     for field, text in (("Name", "Old faithful"), ("Lowest number", "1"), ("Highest number", "24")):
         phone.fill(field, text)
-    for field, text in (("One click", "0.5"), ("Swath: distance between tracks", "5"), ("Walking speed", "3")):
+    for field, text in (("One click", "0.5"), ("Swath: distance between strips", "5"), ("Walking speed", "3")):
         phone.fill(field, text)
     acts.wait_drafted(phone, "Old faithful", "0.5")
     acts.wait_waiting(phone, 0)

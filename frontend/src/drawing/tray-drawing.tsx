@@ -162,7 +162,7 @@ export function UnevennessChart({ rows, limit_share, chosen_m, write, unit }: Un
   return (
     <svg class="drawing tray-drawing" viewBox={`0 0 ${WIDE} 172`} role="img" aria-labelledby={`t${id}`}>
       <title id={`t${id}`}>
-        {`Unevenness by distance between tracks: ${within} of ${rows.length} distances are within the limit`}
+        {`Unevenness by distance between strips: ${within} of ${rows.length} distances are within the limit`}
       </title>
       <Axes
         frame={CHART}

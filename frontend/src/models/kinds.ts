@@ -124,7 +124,7 @@ function checkTogether(t: string, group: string, given: Record<string, unknown>)
   const travel = highest - lowest;
   const fits =
     typeof step !== "number" || (step <= travel * LAST_BITS && travel <= step * MOST_CLICKS * LAST_BITS);
-  return fits ? {} : { step: `One click must part the dial into 1 to ${MOST_CLICKS} clicks.` };
+  return fits ? {} : { step: `One click must divide the dial into 1 to ${MOST_CLICKS} clicks.` };
 }
 
 function isMissing({ type }: Limits, value: unknown): boolean {
@@ -301,5 +301,5 @@ export function allowed(field: Limits, sys: System, key?: string): string {
   if (field.choices)
     return `Choose one of: ${field.choices.map((choice) => choice.replaceAll("_", " ")).join(", ")}.`;
   const says = allowedIs(field, scaleOf(field.unit, sys, key), sys);
-  return says || (field.type === "text" ? "Write something here." : "Fill this in.");
+  return says || (field.type === "text" ? "Enter something here." : "Fill this in.");
 }

@@ -225,7 +225,7 @@ function checkDial(dial: { lowest?: number; highest?: number; step?: number }, e
   if (lowest === undefined || highest === undefined) return;
   if (highest <= lowest)
     errors["highest"] =
-      `The highest number must be more than the lowest (${lowest}): it is where the gate is fully open.`;
+      `The highest number must be more than the lowest (${lowest}): there the gate is fully open.`;
   else if (step !== undefined && (step <= 0 || step > highest - lowest))
     errors["step"] = `One click must be more than 0 and at most ${highest - lowest}.`;
 }
@@ -234,8 +234,7 @@ function checkDial(dial: { lowest?: number; highest?: number; step?: number }, e
 function checkHopper(form: SpreaderForm, errors: Errors): void {
   const missing = HOPPER_FIELDS.filter(([field]) => form.hopper[field].amount.trim() === "");
   if (missing.length === 0 || missing.length === HOPPER_FIELDS.length) return;
-  for (const [field] of missing)
-    errors[field] ??= "A hopper takes all five measures. Fill this in, or clear the other measures.";
+  for (const [field] of missing) errors[field] ??= "Enter all five hopper measures, or clear the others.";
 }
 
 /** The groups a spreader form stands for, all SI. */

@@ -114,7 +114,7 @@ describe("keeping a tray test", () => {
     expect(test.errors.value).toEqual({});
     expect(await test.save(null)).toBeUndefined();
     expect(store.saved).toEqual([]);
-    expect(test.errors.value.spacing).toContain("How far apart");
+    expect(test.errors.value.spacing).toContain("how far apart");
   });
 });
 
@@ -143,7 +143,7 @@ describe("using a swath from a test", () => {
     store.put({ t: "spreader", id: SPREADER, groups: {} });
     const row = store.row("spreader", SPREADER).value;
     if (!row) throw new Error("the row was put");
-    expect((await trays.setSwath(row, FIVE, 1.2)).wrong).toContain("Walking speed is missing");
+    expect((await trays.setSwath(row, FIVE, 1.2)).wrong).toContain("Enter the walking speed");
     expect(store.saved).toEqual([]);
     const said = { ...FIVE, speed: { amount: "4.8", unit: "km_h" } };
     expect((await trays.setSwath(row, said, 1.2)).op).toBeTruthy();

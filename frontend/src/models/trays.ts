@@ -78,10 +78,10 @@ const GRAM = unit("g")?.factor ?? Number.NaN;
 
 /** A catch in grams, with what is wrong with it. */
 function gramsOf(text: string, unitKey: string, system: System): { grams?: number; error?: string } {
-  if (text.trim() === "") return { error: "Write what this tray caught; 0 if nothing." };
+  if (text.trim() === "") return { error: "Enter what this tray caught, 0 if nothing." };
   const read = parse(text, unitKey);
   if (!read.ok) return { error: read.message };
-  if (read.si < 0) return { error: "A catch is 0 or more." };
+  if (read.si < 0) return { error: "Enter 0 or more." };
   if (read.si > MOST_CAUGHT_KG)
     return {
       error: `That is too much for a tray. ${allowedIs(CAUGHT, scaleOf("kg", system, unitKey), system)}`,
@@ -108,7 +108,7 @@ export interface TrayRead {
 const TRAY_SPACING = "tray_spacing_m";
 
 function readSpacing({ spacing }: TrayForm, system: System): { metres?: number; error?: string } {
-  if (spacing.amount.trim() === "") return { error: "How far apart do the trays stand, middle to middle?" };
+  if (spacing.amount.trim() === "") return { error: "Enter how far apart the trays are, middle to middle." };
   const read = parse(spacing.amount, spacing.unit);
   if (!read.ok) return { error: read.message };
   const error = checkGroup("entry", "tray_test", { [TRAY_SPACING]: read.si }, system, {
@@ -284,7 +284,7 @@ export function createTrays(parts: TraysParts) {
     swath_m: number,
   ): Promise<{ op?: string; wrong?: string }> {
     const walking = swathGroup(row, form, swath_m);
-    if (!walking) return { wrong: "Walking speed is missing: swath and speed are kept together." };
+    if (!walking) return { wrong: "Enter the walking speed. Swath and speed are saved together." };
     const [wrong] = Object.values(check("spreader", "walking", walking, system()));
     if (wrong) return { wrong };
     const { op } = await store.save([{ t: "spreader", id: row.id, set: { walking } }]);

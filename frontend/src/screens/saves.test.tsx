@@ -156,7 +156,7 @@ const SAVES: readonly Save[] = [
     () => fireEvent.click(screen.getByLabelText("Front")),
     "Save the mow",
   ],
-  ["taking out of the shed", () => <ProductPage id={PRODUCT} />, () => undefined, "Take out of the shed"],
+  ["taking out of the shed", () => <ProductPage id={PRODUCT} />, () => undefined, "Remove from the shed"],
   ["a product", () => <ProductPage id={PRODUCT} />, () => type(/Name/, "Slow 25"), "Save"],
 ];
 

@@ -36,7 +36,7 @@ async function choose(write: () => Promise<unknown>, says: string): Promise<void
 }
 
 const sayOut = (value: Record<string, unknown> | undefined) =>
-  value?.["deleted"] === true ? "Taken out of the book" : "In the book";
+  value?.["deleted"] === true ? "Removed" : "In use";
 
 function factsOf({ t, group }: Matter, value: Record<string, unknown> | undefined): [string, string][] {
   if (group === "deleted") return [["State", sayOut(value)]];

@@ -3,7 +3,7 @@ import { ChoiceField, NumberField, TextField } from "../../parts";
 import { formIn, type PartProps } from "./product";
 
 const WORDS = [
-  { value: "", label: "Not looked up" },
+  { value: "", label: "Not checked" },
   { value: "none", label: "None on it" },
   { value: "caution", label: "CAUTION" },
   { value: "warning", label: "WARNING" },
@@ -11,7 +11,7 @@ const WORDS = [
 ];
 
 const WATERING = [
-  { value: "unsaid", label: "Not said" },
+  { value: "unsaid", label: "Label doesn’t say" },
   { value: "water_in", label: "Water it in" },
   { value: "keep_dry", label: "Keep it dry" },
 ];
@@ -34,7 +34,7 @@ export function CautionFields({ editor }: PartProps) {
         error={errors["signal_word"]}
       />
       <ChoiceField
-        label="Watering after"
+        label="Watering after spreading"
         value={form.watering}
         choices={WATERING}
         onInput={(watering) => editor.change({ watering })}
@@ -49,7 +49,7 @@ export function CautionFields({ editor }: PartProps) {
           error={errors["keep_off_hours"]}
         />
         <NumberField
-          label="Least days between"
+          label="Minimum days between uses"
           unit="days"
           value={form.interval}
           onInput={(interval) => editor.change({ interval })}
@@ -57,7 +57,7 @@ export function CautionFields({ editor }: PartProps) {
         />
       </div>
       <TextField
-        label="What else the label says"
+        label="Other label notes"
         multiline
         maxLength={2000}
         value={form.remarks}

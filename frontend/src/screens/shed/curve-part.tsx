@@ -25,7 +25,7 @@ export function CurvePart({ id }: { id: string }) {
   const rows = curve.rows(spreader);
   return (
     <section class="section" aria-labelledby="learnt">
-      <h2 id="learnt">What its passes taught</h2>
+      <h2 id="learnt">What past passes show</h2>
       {rows.length ? <Learnt spreader={spreader} rows={rows} /> : <NothingYet />}
     </section>
   );
@@ -33,11 +33,10 @@ export function CurvePart({ id }: { id: string }) {
 
 function NothingYet() {
   return (
-    <Empty title="No pass yet" action={<Button href="/walk">Start a walk</Button>}>
+    <Empty title="No pass yet" action={<Button href="/walk">Start spreading</Button>}>
       <p>
-        Each pass you walk becomes a point here: the setting, and what fell per area. From the points the book
-        draws what every other setting would put down. The first points draw it roughly; two or three walks
-        make it tight, and the start dial rests on it.
+        Each pass adds a point: dial setting and rate. The app uses them to predict other settings. After 2 or
+        3 jobs it is close.
       </p>
     </Empty>
   );
@@ -62,7 +61,7 @@ function Learnt({ spreader, rows }: { spreader: Spreader; rows: readonly History
         label="Curve for"
         look="list"
         value={productId}
-        choices={met.map((one) => ({ value: one, label: log.nameOf(one) ?? "A product not on this phone" }))}
+        choices={met.map((one) => ({ value: one, label: log.nameOf(one) ?? "Product not on this phone" }))}
         onInput={setWanted}
       />
       {answer?.error ? <p role="status">{sayRefusal(answer.error, units.value)}</p> : null}
@@ -99,11 +98,11 @@ function Sureness({ answer, busy }: { answer: Answer<CurveAnswer>; busy: boolean
   return (
     <div class="figures">
       <Figure
-        label="How sure the curve is"
+        label="Accuracy"
         value={within_share === undefined ? "not known" : `within ± ${percent(within_share).text}`}
         working={answer.working}
         busy={busy}
-        note={`nine passes in ten, learnt from ${count(passes_used ?? 0, "pass", "passes").text}`}
+        note={`9 in 10 passes, from ${count(passes_used ?? 0, "pass", "passes").text}`}
       />
     </div>
   );
@@ -112,15 +111,15 @@ function Sureness({ answer, busy }: { answer: Answer<CurveAnswer>; busy: boolean
 const MARKS: Record<PassMark, string> = {
   this: "a pass with this product",
   other: "with another product",
-  doubtful: "looks unlike the others",
-  left_out: "left out of learning",
+  doubtful: "looks off",
+  left_out: "ignored",
 };
 
 function Legend({ passes }: { passes: readonly LearntPass[] }) {
   const seen = (Object.keys(MARKS) as PassMark[]).filter((mark) => passes.some((one) => one.mark === mark));
   return (
     <ul class="curve-legend" aria-label="What the drawing shows">
-      <li>Heavy line: what to expect. Hatched: nine passes in ten.</li>
+      <li>Solid line: expected rate. Hatched: where 9 in 10 passes fall.</li>
       {seen.map((mark) => (
         <li key={mark}>
           <MarkSwatch mark={mark} /> {MARKS[mark]}
@@ -141,9 +140,9 @@ function PassList({ passes, write, open }: ListProps) {
   const shown = all ? passes : passes.slice(0, FIRST_LINES);
   return (
     <>
-      <h3>Its passes</h3>
+      <h3>Past passes</h3>
       <p class="quiet">
-        Each with the rate measured then. The drawing converts them to today’s swath, speed and product.
+        Each shows the rate measured then. The drawing uses today’s swath, speed and product.
       </p>
       <ul class="lines">
         {shown.map((pass) => (

@@ -60,7 +60,7 @@ describe("a pass in the list", () => {
       left_out: "unreadable",
       mark: "left_out",
     });
-    expect(said).toContain("A pass that cannot be read");
+    expect(said).toContain("Can’t read this pass");
     expect(said).not.toContain("Dial");
   });
 });
@@ -74,13 +74,11 @@ describe("its sheet", () => {
   it("labels the converted rate as converted, beside the measured one", () => {
     const said = facts();
     expect(plain(said.getByText("Measured rate").nextSibling)).toBe("1.2 kg/100 m²");
-    expect(plain(said.getByText("Converted to today’s swath, speed and product").nextSibling)).toBe(
-      "0.96 kg/100 m²",
-    );
+    expect(plain(said.getByText("At today’s swath, speed and product").nextSibling)).toBe("0.96 kg/100 m²");
   });
 
   it("says nothing of a conversion where there was none", () => {
     const said = facts({ rate_kg_m2: 0.012 });
-    expect(said.queryByText("Converted to today’s swath, speed and product")).toBeNull();
+    expect(said.queryByText("At today’s swath, speed and product")).toBeNull();
   });
 });

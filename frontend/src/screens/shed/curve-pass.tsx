@@ -8,26 +8,25 @@ import { units } from "../../models/session";
 import { Button, Notice, Sheet, showToast, useSaving } from "../../parts";
 
 const WHY: Record<string, string> = {
-  bad: "Left out of learning.",
-  damp: "The product was damp, so nothing is learnt from it.",
-  off_dial: "Its setting is not on the dial as it is entered now.",
-  too_old: "Older than the passes still learnt from.",
-  unmeasured:
-    "It used no more than the readings before and after may be off by. No rate can be read from that.",
-  unreadable: "A figure of it is missing or outside what is allowed. The others still count.",
+  bad: "Ignored.",
+  damp: "The product was damp. Not used for later dials.",
+  off_dial: "Its setting is not on this dial as entered now.",
+  too_old: "Too old to be used.",
+  unmeasured: "It used too little to measure. The readings may be off by as much.",
+  unreadable: "A figure is missing or not allowed. The other passes still count.",
 };
 
 function sayMark({ mark, left_out }: LearntPass): string {
   if (left_out === "damp") return "damp";
   if (left_out === "too_old") return "too old";
   if (left_out === "unmeasured") return "too small to measure";
-  if (mark === "left_out") return "left out";
-  return mark === "doubtful" ? "unlike the others" : "";
+  if (mark === "left_out") return "ignored";
+  return mark === "doubtful" ? "looks off" : "";
 }
 
 /** The setting and the rate as measured then; the chart's own rate is one brought to today. */
 function titleOf({ dial, measured_kg_m2 }: LearntPass, write: (setting: number) => string): string {
-  if (dial === null || measured_kg_m2 === null) return "A pass that cannot be read";
+  if (dial === null || measured_kg_m2 === null) return "Can’t read this pass";
   return `Dial ${write(dial)}: ${rate(measured_kg_m2, units.value).text}`;
 }
 
@@ -68,13 +67,13 @@ function Toggle({ pass, short, what }: { pass: LearntPass; short?: boolean; what
   const entry = log.entryNow(pass.entryId);
   if (!entry || (pass.left_out && pass.left_out !== "bad")) return null;
   const out = leftOut(entry);
-  const label = out ? "Take in again" : short ? "Leave out" : "Leave out of learning";
+  const label = out ? "Use this pass" : short ? "Ignore" : "Ignore this pass";
   async function turn(): Promise<void> {
     if (!entry) return;
     const made = await saving.run(() => log.setLearning(entry, !out, ""));
     if (!made) return void showToast({ text: saving.problem.value ?? NOT_SAVED, seconds: 10 });
     showToast({
-      text: out ? "Taken into learning again." : "Left out of learning.",
+      text: out ? "Used again." : "Ignored.",
       undo: { act: () => log.setLearning(log.entryNow(pass.entryId) ?? entry, out, "") },
     });
   }
@@ -105,12 +104,12 @@ export function PassSheet({ pass, write, onClose }: SheetProps) {
           ["Product", log.nameOf(pass.product) ?? "not on this phone"],
           ["Dial", write(past.dial)],
           ["Put down", mass(past.used_kg, system).text],
-          ["Ground covered", area(past.area_m2, system).text],
+          ["Area covered", area(past.area_m2, system).text],
           ["Measured rate", rateOf(pass.measured_kg_m2)],
-          ["Converted to today’s swath, speed and product", convertedRate(pass)],
+          ["At today’s swath, speed and product", convertedRate(pass)],
           ["Ran out early", past.ran_out ? "yes" : undefined],
           ["Nothing came out", past.nothing_came ? "yes" : undefined],
-          ["Chance that it went wrong", pass.bad_chance === null ? undefined : percent(pass.bad_chance).text],
+          ["Chance it went wrong", pass.bad_chance === null ? undefined : percent(pass.bad_chance).text],
         ]
       : [];
   return (
@@ -130,7 +129,7 @@ export function PassSheet({ pass, write, onClose }: SheetProps) {
       </dl>
       {pass ? (
         <div>
-          <Button href={`/log/${pass.entryId}`}>Its page in the log</Button>
+          <Button href={`/log/${pass.entryId}`}>Open in the log</Button>
         </div>
       ) : null}
     </Sheet>
@@ -149,12 +148,12 @@ function Standing({ pass }: { pass: LearntPass }) {
   // The book's own word: the curve's answer comes a moment after a tap.
   const entry = log.entryNow(pass.entryId);
   const why = entry && leftOut(entry) ? "bad" : pass.left_out === "bad" ? null : pass.left_out;
-  if (why) return <Notice>{WHY[why] ?? "Not learnt from."}</Notice>;
+  if (why) return <Notice>{WHY[why] ?? "Not used."}</Notice>;
   if (pass.mark === "doubtful")
     return (
-      <Notice kind="warn" title="Unlike the others">
-        <p>Clogged, damp, or a gate opened late? If you know a reason, leave it out of learning.</p>
+      <Notice kind="warn" title="Looks off">
+        <p>Clogged, damp or gate opened late? If so, ignore this pass.</p>
       </Notice>
     );
-  return <p>The curve learns from this pass.</p>;
+  return <p>This pass is used for later dials.</p>;
 }

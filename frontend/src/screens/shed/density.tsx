@@ -16,14 +16,14 @@ export function DensityFields({ editor }: PartProps) {
     <>
       <UnitField
         label="Bulk density"
-        hint="It tells how fast a product runs through the gate, and what a level in the hopper weighs."
+        hint="Turns a hopper level into weight. Helps predict flow."
         value={form.density}
         units={unitsFor("density", units.value)}
         onInput={(typed) => editor.change({ density: typed })}
         error={editor.errors.value["bulk_density_kg_m3"]}
       />
       <details class="shed__sample" open={open}>
-        <summary>Not known? Weigh a measure of it</summary>
+        <summary>Not known? Weigh a jug of it</summary>
         <Sample editor={editor} />
       </details>
     </>
@@ -40,19 +40,19 @@ function Sample({ editor }: PartProps) {
   return (
     <div class="stack">
       <p class="quiet">
-        Pour it in loose, tap the jug once, strike it level. Weigh it and take off the jug. The larger the
-        measure, the better. Wear gloves, and keep that jug for the shed.
+        Fill a jug loosely. Tap it once and level the top. Weigh it, minus the empty jug. A bigger jug is more
+        accurate. Wear gloves. Use this jug for nothing else.
       </p>
       <div class="fields-2">
         <UnitField
-          label="Measure filled"
+          label="Jug holds"
           value={sampleVolume}
           units={unitsFor("volume", units.value)}
           onInput={(typed) => editor.change({ sampleVolume: typed })}
           error={errors.volume}
         />
         <UnitField
-          label="It weighs"
+          label="Weight"
           hint="Without the jug."
           value={sampleWeight}
           units={unitsFor("mass", units.value)}
@@ -62,7 +62,7 @@ function Sample({ editor }: PartProps) {
       </div>
       {found === undefined || !args ? null : (
         <div class="shed__stock">
-          <Figure label="Comes to" value={density(found, units.value).text} working={answer?.working} />
+          <Figure label="Result" value={density(found, units.value).text} working={answer?.working} />
           <Button
             busy={busy}
             onClick={() => editor.change({ density: { amount: amountIn(found, unit), unit } })}

@@ -45,8 +45,8 @@ export function FormPage({ sort, title, editor, row, id, children }: FormPagePro
   if (gone)
     return (
       <Page title={title} {...back}>
-        <Empty title="Not here" action={<Button href="/shed">Back to the shed</Button>}>
-          <p>{GONE[sort]} It may have been taken out.</p>
+        <Empty title="Not found" action={<Button href="/shed">Back to the shed</Button>}>
+          <p>{GONE[sort]} It may have been removed.</p>
         </Empty>
       </Page>
     );
@@ -88,7 +88,7 @@ function SaveBar({ editor }: { editor: Editor }) {
     <div class="shed__save">
       <p class="shed__wrong" role="status">
         {wrong
-          ? `${wrong === 1 ? "One field needs" : `${wrong} fields need`} a look; nothing you wrote is lost.`
+          ? `${wrong === 1 ? "One field needs" : `${wrong} fields need`} fixing. Nothing you entered is lost.`
           : ""}
       </p>
       <Button tone="signal" type="submit" wide busy={editor.saving.value}>
@@ -100,9 +100,9 @@ function SaveBar({ editor }: { editor: Editor }) {
 
 function Resumed({ discard }: { discard: () => void }) {
   return (
-    <Notice title="Half filled, as you left it">
+    <Notice title="Unsaved changes">
       <Button tone="quiet" onClick={discard}>
-        Throw the changes away
+        Discard changes
       </Button>
     </Notice>
   );
@@ -129,18 +129,18 @@ function TakeOut({ sort, row }: { sort: Sort; row: Row }) {
     go("/shed");
     const name = row.groups["name"]?.value?.name ?? "It";
     showToast({
-      text: `${name} is taken out of the shed.`,
+      text: `${name} removed from the shed.`,
       undo: { act: () => shed.putBack(sort, row.id, op) },
     });
   }
   return (
     <section class="section" aria-labelledby="take-out">
-      <h2 id="take-out">Take out</h2>
-      <p class="quiet">Log entries that name it stay as they are.</p>
+      <h2 id="take-out">Remove</h2>
+      <p class="quiet">Its log entries stay.</p>
       <NotSaved of={saving} />
       <div>
         <Button tone="danger" busy={saving.busy.value} onClick={takeOut}>
-          Take out of the shed
+          Remove from the shed
         </Button>
       </div>
     </section>

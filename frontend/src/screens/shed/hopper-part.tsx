@@ -23,16 +23,13 @@ export function HopperPart({ editor }: PartProps) {
     <section class="section" aria-labelledby="hopper">
       <h2 id="hopper">The hopper</h2>
       <p class="quiet">
-        Measured once, inside: the level then stands for a weight, and no scale is needed in the yard. Of a
-        round hopper take 0.89 of the distance across, for length and width alike: a square that holds as
-        much.
+        Measure the inside once. Then you can read weight from the level, with no scale. Round hopper: take
+        the distance across × 0.89 for both length and width.
       </p>
       <div class="shed__label">
         <div class="shed__bag shed__bag--hopper">
           <HopperMeasures focus={focus} />
-          <p role="status">
-            {focus ? HOW[focus] : "Choose a field: the drawing shows where it is measured."}
-          </p>
+          <p role="status">{focus ? HOW[focus] : "Tap a field to see where to measure."}</p>
         </div>
         <div class="fields-2">
           {HOPPER_FIELDS.map(([field, label]) => (

@@ -22,7 +22,7 @@ export function LabelFigures({ editor }: PartProps) {
   const rate_kg_m2 = rated?.value?.rate_kg_m2;
   return (
     <section class="section" aria-labelledby="comes-to">
-      <h2 id="comes-to">What it comes to</h2>
+      <h2 id="comes-to">Rate, bags and cost</h2>
       {rated?.error ? <p role="status">{sayRefusal(rated.error)}</p> : null}
       {calls.rate && !rated?.error ? (
         <>
@@ -30,7 +30,7 @@ export function LabelFigures({ editor }: PartProps) {
           <Zones groups={groups} rate_kg_m2={rate_kg_m2} />
         </>
       ) : calls.rate ? null : (
-        <p class="quiet">Net weight and coverage give the rate, the nitrogen and the bags for each zone.</p>
+        <p class="quiet">Enter net weight and coverage to see rate, nitrogen and bags.</p>
       )}
     </section>
   );
@@ -38,7 +38,7 @@ export function LabelFigures({ editor }: PartProps) {
 
 function sayRefusal({ code, message }: EngineError): string {
   return code === "engine_unavailable"
-    ? "The figures cannot be worked out just now; what you write is kept all the same."
+    ? "The figures are not available right now. What you entered is kept."
     : message;
 }
 
@@ -66,7 +66,7 @@ function Rates({ groups, rate_kg_m2, working, price }: RatesProps) {
       />
       {fed?.value ? (
         <Figure
-          label="Nitrogen it brings"
+          label="Nitrogen"
           value={nitrogen(fed.value.n_kg_m2, system).text}
           working={fed.working}
           note={slow ? `${nitrogen(slow, system).text} of it slow-release` : undefined}
@@ -94,12 +94,12 @@ function Zones({ groups, rate_kg_m2 }: { groups: Groups; rate_kg_m2: number | un
   if (!zones.length)
     return (
       <div class="row">
-        <p class="quiet">Measure a zone and its bags and cost stand here.</p>
+        <p class="quiet">Measure a zone to see its bags and cost.</p>
         <Button href="/ground/new">Measure a zone</Button>
       </div>
     );
   return (
-    <ul class="lines" aria-label="What each zone takes at the label rate">
+    <ul class="lines" aria-label="What each zone needs at the label rate">
       {zones.map((zone) => (
         <ZoneLine key={zone.id} zone={zone} args={neededCall(groups, rate_kg_m2, zone.area_m2)} />
       ))}
@@ -119,7 +119,7 @@ function ZoneLine({ zone, args }: { zone: ZoneArea; args: object | null }) {
       </span>
       <span class="line__end">
         <Figure
-          label={found ? bagsAndCost(found) : "Takes"}
+          label={found ? bagsAndCost(found) : "Needs"}
           value={found ? mass(found.mass_kg, system).text : <Waiting />}
           working={answer?.working}
         />

@@ -27,8 +27,8 @@ export function ShedPage() {
         ) : loaded.value ? (
           <Empty title="No product yet">
             <p>
-              Take a bag and copy its label: net weight, what it covers, the three numbers. The shed then says
-              what it comes to on each zone.
+              Copy three things from a bag: net weight, coverage, the three numbers. You then see bags, rate
+              and cost for each zone.
             </p>
           </Empty>
         ) : null}
@@ -49,9 +49,7 @@ export function ShedPage() {
           </ul>
         ) : loaded.value ? (
           <Empty title="No spreader yet">
-            <p>
-              Look at its dial: the lowest and the highest number and one click are all a first walk needs.
-            </p>
+            <p>You need three numbers from its dial: lowest, highest and one click.</p>
           </Empty>
         ) : null}
       </section>

@@ -43,10 +43,10 @@ export function formIn(editor: ProductEditor): ProductForm {
 const WHERE: Partial<Record<BagPlace, string>> = {
   name: "Name: across the front.",
   analysis: "Three numbers with dashes: N, P₂O₅, K₂O, always in that order.",
-  slow: "Slow-release share: small print by the guaranteed analysis.",
-  coverage: "Covers: on the front, or by the spreader settings.",
-  net: "Net weight: at the foot of the front.",
-  price: "Choose a field: the bag shows where its number stands.",
+  slow: "Slow-release: small print by the guaranteed analysis.",
+  coverage: "Bag covers: on the front, or by the spreader settings.",
+  net: "Net weight: at the bottom of the front.",
+  price: "Tap a field to see where to find it on the bag.",
 };
 
 /** The label entry beside the drawn bag, which shows where the field in focus stands. */
@@ -98,7 +98,7 @@ function LabelFields({ editor, point }: PartProps & { point: (place: BagPlace) =
         required
       />
       <ChoiceField
-        label="Sort of product"
+        label="Type of product"
         value={form.sort}
         choices={PRODUCT_SORTS}
         onInput={(sort) => change({ sort })}
@@ -114,8 +114,8 @@ function LabelFields({ editor, point }: PartProps & { point: (place: BagPlace) =
         required
       />
       <UnitField
-        label="Covers"
-        hint="The ground one bag is meant for."
+        label="Bag covers"
+        hint="Area one bag covers, from the label."
         value={form.coverage}
         units={unitsFor("area", units.value)}
         onInput={(coverage) => change({ coverage })}
@@ -180,7 +180,7 @@ function MorePart({ editor }: PartProps) {
       <ChoiceField
         label="Granule size"
         look="list"
-        hint="Coarse granules need a wider gate before any falls."
+        hint="Big granules need a wider opening before they flow."
         value={form.granules}
         choices={GRANULES}
         onInput={(granules) => editor.change({ granules })}

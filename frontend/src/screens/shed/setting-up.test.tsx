@@ -114,7 +114,7 @@ describe("a tray test on the phone", () => {
   it("says the widest swath, and a lopsided throw in words with what it costs", async () => {
     book();
     await fillTrays();
-    const says_ = screen.getByRole("region", { name: "What it says" });
+    const says_ = screen.getByRole("region", { name: "Result" });
     expect(within(says_).getByText(/Widest swath within 15%/)).toBeTruthy();
     expect(says_.textContent).toContain("It throws more to the right: 58%");
     expect(
@@ -143,7 +143,7 @@ describe("a tray test on the phone", () => {
   it("does not offer a distance over the limit as the swath", async () => {
     book();
     await fillTrays();
-    fireEvent.change(screen.getByLabelText("Distance between tracks"), { target: { value: "2" } });
+    fireEvent.change(screen.getByLabelText("Distance between strips"), { target: { value: "2" } });
     await screen.findByText(/is over the limit/);
     expect(screen.queryByRole("button", { name: /as the swath/ })).toBeNull();
   });
@@ -153,7 +153,7 @@ describe("a tray test on the phone", () => {
     render(<TraysPage id={SPREADER} />);
     await screen.findByLabelText("Trays in the row");
     fireEvent.click(screen.getByRole("button", { name: "Save the test" }));
-    expect((await screen.findAllByText(/Write what this tray caught/)).length).toBe(11);
+    expect((await screen.findAllByText(/Enter what this tray caught/)).length).toBe(11);
     expect(store.saved).toEqual([]);
   });
 });
@@ -163,7 +163,7 @@ describe("the learnt curve of a spreader", () => {
     book();
     render(<CurvePart id={SPREADER} />);
     expect(screen.getByRole("heading", { name: "No pass yet" })).toBeTruthy();
-    expect(screen.getByRole("link", { name: "Start a walk" })).toBeTruthy();
+    expect(screen.getByRole("link", { name: "Start spreading" })).toBeTruthy();
   });
 
   it("says how sure it is, lists its passes, and leaves one out on a tap", async () => {
@@ -179,11 +179,11 @@ describe("the learnt curve of a spreader", () => {
     store.put({ t: "entry", id: "one", body: { ...body, measured: "scale", occurred_at: NOW } });
     render(<CurvePart id={SPREADER} />);
     expect(screen.getByText("within ± 20%")).toBeTruthy();
-    expect(screen.getByText(/Slow · unlike the others/)).toBeTruthy();
-    fireEvent.click(screen.getByRole("button", { name: /^Leave out:/ }));
+    expect(screen.getByText(/Slow · looks off/)).toBeTruthy();
+    fireEvent.click(screen.getByRole("button", { name: /^Ignore:/ }));
     await waitFor(() =>
       expect(made.models["curve"].rows(made.models["shed"].spreaders.value[0])[0].past.bad).toBe(true),
     );
-    expect(screen.getByRole("button", { name: /^Take in again:/ })).toBeTruthy();
+    expect(screen.getByRole("button", { name: /^Use this pass:/ })).toBeTruthy();
   });
 });

@@ -53,7 +53,7 @@ function NamePart({ editor }: PartProps) {
         required
       />
       <ChoiceField
-        label="Sort of spreader"
+        label="Type of spreader"
         value={form.sort}
         choices={SORTS}
         onInput={(sort) => editor.change({ sort })}
@@ -66,7 +66,7 @@ function NamePart({ editor }: PartProps) {
 const DIAL = [
   ["lowest", "Lowest number", "Closed."],
   ["highest", "Highest number", "Fully open."],
-  ["step", "One click", "1, or 0.5 where it has half clicks."],
+  ["step", "One click", "1, or 0.5 if it has half clicks."],
 ] as const;
 
 /** The dial's three numbers, and the dial they make, drawn as they are typed. */
@@ -96,9 +96,7 @@ function DialPart({ editor }: PartProps) {
       {drawable(scale) ? (
         <DialDrawing {...scale} write={(n) => writeDial(n, step)} />
       ) : (
-        <p class="quiet">
-          With all three numbers the dial is drawn here, to compare with the one in your hand.
-        </p>
+        <p class="quiet">Enter all three numbers to see the dial.</p>
       )}
     </section>
   );
@@ -111,11 +109,11 @@ function WalkingPart({ editor }: PartProps) {
     <section class="section" aria-labelledby="walking">
       <h2 id="walking">Walking</h2>
       <UnitField
-        label="Swath: distance between tracks"
+        label="Swath: distance between strips"
         hint={
           form.sort === "drop"
-            ? "A drop spreader's tracks butt: its own width."
-            : "A home rotary throws about 5 ft (1.5 m) to either side; tracks 5 ft apart are a fair first guess."
+            ? "Drop spreader: use its own width."
+            : "Rotary: start with 5 ft (1.5 m). A tray test gives the exact figure."
         }
         value={form.swath}
         units={unitsFor("length", units.value)}
@@ -124,7 +122,7 @@ function WalkingPart({ editor }: PartProps) {
       />
       <UnitField
         label="Walking speed"
-        hint="People walk about 3 mph (4.8 km/h); keep to your own pace, the same every time."
+        hint="About 3 mph (4.8 km/h). Keep the same pace every time."
         value={form.speed}
         units={unitsFor("speed", units.value)}
         onInput={(speed) => editor.change({ speed })}

@@ -18,7 +18,7 @@ export function StockCount({ id }: { id: string }) {
         <Figure
           label="Left"
           value={left === undefined ? "…" : left === null ? "Not counted" : mass(left, units.value).text}
-          note={counted ? `counted ${date(counted)}, less what was put down since` : undefined}
+          note={counted ? `counted ${date(counted)}, minus what you used since` : undefined}
           working={left ? shed.totals.value?.working?.filter((step) => step.of === id) : undefined}
         />
         <Button onClick={() => setOpen(true)}>Count it</Button>
@@ -39,12 +39,12 @@ function CountSheet({ id, open, onClose }: { id: string; open: boolean; onClose:
     if (!read.ok) return setError(read.message);
     const asked = { product_id: id, left_kg: read.si };
     const wrong = checkGroup("entry", "stock_count", asked, units.value, { left_kg: typed.unit })["left_kg"];
-    if (wrong) return setError(`${wrong} Write 0 if none is left.`);
+    if (wrong) return setError(`${wrong} Enter 0 if none is left.`);
     setError(undefined);
     if (!(await saving.run(() => log.countStock(id, read.si, read.typed)))) return;
     setTyped({ ...typed, amount: "" });
     onClose();
-    showToast({ text: "Counted." });
+    showToast({ text: "Stock saved." });
   }
   return (
     <Sheet
@@ -59,7 +59,7 @@ function CountSheet({ id, open, onClose }: { id: string; open: boolean; onClose:
     >
       <UnitField
         label="In the shed now"
-        hint="All bags of it together; half bags as near as you can tell."
+        hint="All bags together. Estimate open bags."
         value={typed}
         units={unitsFor("mass", units.value)}
         onInput={setTyped}

@@ -25,7 +25,7 @@ export function Lopsided({ share, working, busy }: LopsidedProps) {
         <Figure label="Falls left of the middle" value={percent(share).text} working={steps} busy={busy} />
       </div>
       {even ? (
-        <p>It throws alike to both sides.</p>
+        <p>It throws evenly to both sides.</p>
       ) : (
         <>
           <p>
@@ -48,19 +48,19 @@ function Compared({ heavy }: { heavy: number }) {
     first,
   );
   const ways = [
-    ["Once, to and fro", near.to_and_fro_share],
-    ["Two passes of half the rate, the second half a swath aside", near.offset_share],
+    ["Once, back and forth", near.to_and_fro_share],
+    ["Two passes at half the rate, the second between the first strips", near.offset_share],
     ["Half the rate, strips half as far apart", near.half_apart_share],
   ] as const;
   return (
     <table class="table">
       <caption class="quiet small">
-        Worked out for a triangular throw with {percent(near.heavy_share).text} on one side, tracks half a
-        throw apart.
+        Figured for a triangular throw with {percent(near.heavy_share).text} on one side, strips half a throw
+        apart.
       </caption>
       <thead>
         <tr>
-          <th scope="col">Walked</th>
+          <th scope="col">How you walk</th>
           <th scope="col" class="num">
             Uneven
           </th>

@@ -19,7 +19,7 @@ export function TraysPart({ id }: { id: string }) {
         </ul>
       ) : (
         <p class="quiet">
-          A row of trays across your way shows how wide this spreader throws, and whether it favours a side.
+          A row of trays shows how wide this spreader throws and whether it favors one side.
         </p>
       )}
       <div>

@@ -30,7 +30,7 @@ export function TrayResult({ test, row, answer, busy }: ResultProps) {
   const found = answer?.value;
   return (
     <section class="section" aria-labelledby="says">
-      <h2 id="says">What it says</h2>
+      <h2 id="says">Result</h2>
       {answer?.error ? <p role="status">{sayRefusal(answer.error, units.value)}</p> : null}
       {found ? (
         <>
@@ -39,10 +39,7 @@ export function TrayResult({ test, row, answer, busy }: ResultProps) {
           <Lopsided share={found.lopsided_share} working={answer?.working} busy={busy} />
         </>
       ) : answer?.error ? null : (
-        <p class="quiet">
-          With the spacing and every tray written, the widest swath stands here, with the pattern the tracks
-          make together.
-        </p>
+        <p class="quiet">Enter the spacing and every tray to see the widest swath.</p>
       )}
     </section>
   );
@@ -58,17 +55,15 @@ function Widest({ found, answer, form, busy }: WidestProps) {
   if (found.cut_off)
     return (
       <Notice kind="warn" title="Add trays at both ends">
-        <p>
-          An end tray caught too much, so the throw goes on past the row. Set out more trays and test again.
-        </p>
+        <p>An end tray caught too much. The throw goes past the row. Set out more trays and test again.</p>
       </Notice>
     );
   if (found.widest_m === null)
     return (
       <Notice kind="warn" title={`No distance stays within ${limit}`}>
         <p>
-          Look at the drawing for a tray that was knocked or read wrongly, let lumps out of the hopper, and
-          test again. Until then keep tracks close and the rate low.
+          Look for a tray that was knocked or misread. Take lumps out of the hopper. Then test again. Until
+          then keep strips close and the rate low.
         </p>
       </Notice>
     );
@@ -87,7 +82,7 @@ function Widest({ found, answer, form, busy }: WidestProps) {
         value={found.cv_at_widest === null ? "not known" : percent(found.cv_at_widest).text}
         working={working}
         busy={busy}
-        note={found.touchy ? "One tray closer would be over the limit: keep exactly to it." : undefined}
+        note={found.touchy ? "Keep exactly to this distance." : undefined}
       />
       {found.half_catch_m ? (
         <Figure
@@ -133,7 +128,7 @@ function Overlap({ test, found, form, row, busy }: OverlapProps) {
   return (
     <>
       <ChoiceField
-        label="Distance between tracks"
+        label="Distance between strips"
         look="list"
         value={String(at)}
         choices={found.by_spacing.map((one, k) => ({
@@ -143,9 +138,7 @@ function Overlap({ test, found, form, row, busy }: OverlapProps) {
         onInput={(k) => setPicked(found.by_spacing[Number(k)]?.spacing_m)}
       />
       <Together args={test.read.value?.args} apart={at + 1} chosen={chosen} />
-      <p class="quiet small">
-        Heavy line: what lies on the ground together. Dashed: each track by itself. Dot and dash: the mean.
-      </p>
+      <p class="quiet small">Solid: total on the ground. Dashed: each strip. Dot-dash: average.</p>
       <UnevennessChart
         rows={found.by_spacing}
         limit_share={form.limit_share}
@@ -212,7 +205,7 @@ function UseSwath({ test, form, row, swath_m, within, why, busy }: UseProps) {
   if (!within)
     return (
       <p class="quiet">
-        {said} {why}, so it is not offered as the swath.
+        {said} {why}, so don’t use it as the swath.
       </p>
     );
   if (walking.swath_m === swath_m) return <p role="status">{said} is this spreader's swath.</p>;
@@ -231,7 +224,7 @@ function UseSwath({ test, form, row, swath_m, within, why, busy }: UseProps) {
       {typeof walking.speed_m_s === "number" ? null : (
         <UnitField
           label="Walking speed"
-          hint="People walk about 3 mph (4.8 km/h). Swath and speed are kept together."
+          hint="About 3 mph (4.8 km/h). Swath and speed are saved together."
           value={form.speed}
           units={unitsFor("speed", units.value)}
           onInput={(speed) => test.change({ speed })}

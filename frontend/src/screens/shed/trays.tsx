@@ -33,8 +33,8 @@ export function TraysPage({ id }: { id: string }) {
     return (
       <Page title="Tray test" back="/shed" backLabel="Back to the shed">
         {shed.loaded.value ? (
-          <Empty title="Not here" action={<Button href="/shed">Back to the shed</Button>}>
-            <p>This spreader is not in the shed on this phone. It may have been taken out.</p>
+          <Empty title="Not found" action={<Button href="/shed">Back to the shed</Button>}>
+            <p>This spreader is not in the shed on this phone. It may have been removed.</p>
           </Empty>
         ) : null}
       </Page>
@@ -42,8 +42,7 @@ export function TraysPage({ id }: { id: string }) {
   return (
     <Page title="Tray test" back={back} backLabel={`Back to ${name}`}>
       <p>
-        How wide may the tracks of <b>{name}</b> stand apart, and does it throw alike to both sides? A row of
-        trays tells.
+        See how wide <b>{name}</b> throws and whether it favors one side. You need a row of trays.
       </p>
       {test.form.value ? <TestForm test={test} row={row} back={back} /> : <p class="quiet">Opening…</p>}
     </Page>
@@ -64,15 +63,15 @@ function TestForm({ test, row, back }: { test: TrayTest; row: Row; back: string 
       return false;
     });
     if (!made) return;
-    showToast({ text: "The tray test is in the log." });
+    showToast({ text: "Tray test saved." });
     go(back);
   }
   return (
     <form class="shed__form" noValidate onSubmit={save}>
       {test.resumed.value ? (
-        <Notice title="Half filled, as you left it">
+        <Notice title="Unsaved changes">
           <Button tone="quiet" onClick={() => void test.discard()}>
-            Throw it away and begin anew
+            Discard and start over
           </Button>
         </Notice>
       ) : null}
@@ -84,7 +83,7 @@ function TestForm({ test, row, back }: { test: TrayTest; row: Row; back: string 
       <NotSaved of={saving} />
       <div class="shed__save">
         <p class="shed__wrong" role="status">
-          {wrong ? "Something is still missing; nothing you wrote is lost." : ""}
+          {wrong ? "Something is missing. Nothing you entered is lost." : ""}
         </p>
         <Button tone="signal" type="submit" wide busy={busy || test.saving.value}>
           Save the test
@@ -105,7 +104,7 @@ function HowTo({ open }: { open: boolean }) {
     keys.filter((key) => key !== "common practice").map((key) => saySource(key, sources));
   return (
     <details open={open}>
-      <summary>How to set the trays up</summary>
+      <summary>How to set up the trays</summary>
       <ol class="shed__steps">
         {table.how.map(({ key, says, sources: keys }) => (
           <li key={key}>
@@ -144,7 +143,7 @@ function RowOfTrays({ test }: PartProps) {
         />
         <UnitField
           label="Tray spacing"
-          hint="From the middle of one to the middle of the next."
+          hint="Middle of one tray to middle of the next."
           value={form.spacing}
           units={unitsFor("length", units.value)}
           onInput={(spacing) => test.change({ spacing })}
@@ -154,15 +153,15 @@ function RowOfTrays({ test }: PartProps) {
       <div class="fields-2">
         <ChoiceField
           label="Product"
-          hint="Each product flies its own way."
+          hint="Products throw differently."
           look="list"
           value={form.product_id}
-          choices={[{ value: "", label: "Not said" }, ...products]}
+          choices={[{ value: "", label: "Not chosen" }, ...products]}
           onInput={(product_id) => test.change({ product_id })}
         />
         <NumberField
           label="Dial"
-          hint="If you like."
+          hint="Optional."
           value={form.dial}
           onInput={(dial) => test.change({ dial })}
           error={errors.dial}
@@ -207,7 +206,7 @@ function Catches({ test }: PartProps) {
       {read.caught.some((one) => one !== null) ? (
         <TrayPass catches={read.caught} texts={form.catches.map((text) => text.trim())} />
       ) : (
-        <p class="quiet">The pass is drawn here as you write.</p>
+        <p class="quiet">Enter the catches to see the pass.</p>
       )}
     </section>
   );
@@ -226,13 +225,13 @@ function Reading({ test }: PartProps) {
   const cited = (limit?.sources ?? []).map((key) => saySource(key, sources)).join("; ");
   return (
     <section class="section" aria-labelledby="reading">
-      <h2 id="reading">How you walk, and how even it must be</h2>
+      <h2 id="reading">Walking and evenness</h2>
       <ChoiceField
-        label="Which way the strips are walked"
+        label="Walking pattern"
         hint={
           form.pattern === "circuit"
-            ? "Round and round: every track is walked the same way."
-            : "Back and forth: each track is walked against the one beside it."
+            ? "Every strip goes the same way."
+            : "Each strip goes against the one beside it."
         }
         look="row"
         value={form.pattern}
