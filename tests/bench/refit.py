@@ -171,7 +171,7 @@ def engine_page(*, demo_book: bool) -> Iterator[Chromium]:
                     acts.sign_in(phone, demo.DEMO_EMAIL, demo.DEMO_PASSWORD)
                     acts.wait_installed(phone)
                     acts.all_saved(phone)
-                    phone.see("Whole yard mown")
+                    phone.see("Mowed the whole yard")
                 else:
                     phone.open("/")
                     phone.see_role("heading", "Swardbook")

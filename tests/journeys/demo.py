@@ -34,8 +34,8 @@ def go(phone: Phone, path: str) -> None:
 
 # What a place shows only once the engine has worked it out.
 WORKED_OUT: dict[str, Wanted] = {
-    "Today": "Whole yard mown",
-    "Ground": re.compile("mown .* ago|mown yesterday"),
+    "Today": "Mowed the whole yard",
+    "Ground": re.compile("mowed .* ago|mowed yesterday"),
     "Season": "Show the working",
 }
 
@@ -162,7 +162,7 @@ def open_outline(phone: Phone) -> None:
 def choose(phone: Phone) -> None:
     """A walk's first step, filled in."""
     acts.place(phone, "Today")
-    phone.tap("link", "Start a walk")
+    phone.tap("link", "Start spreading")
     phone.tap("checkbox", re.compile("^Kitchen lawn"))
     phone.choose("Product", re.compile("^Steady 23-0-9"))
     phone.choose("Spreader", re.compile("otary", re.IGNORECASE))

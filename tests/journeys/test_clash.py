@@ -58,7 +58,7 @@ def test_f34_s04_a_zone_fed_on_two_phones_apart_is_a_card_on_both_until_one_sett
     for phone in (first, second):
         acts.wait_installed(phone)
         phone.open("/")
-        phone.see("No mow noted yet")
+        phone.see("Not mowed yet")
         acts.all_saved(phone)
     server.stop()
     for phone in (first, second):
@@ -88,7 +88,7 @@ def test_f34_s04_a_zone_fed_on_two_phones_apart_is_a_card_on_both_until_one_sett
     acts.all_saved(second)
     second.gone(SHORTLY)
     acts.place(second, "Today")
-    second.see_role("heading", "Lately")
+    second.see_role("heading", "Latest entries")
     second.gone(FED_TWICE)
 
 
@@ -120,37 +120,37 @@ def test_what_one_says_they_will_do_is_seen_on_the_other_phone_until_it_is_done(
     book.zone("Verge")
     first, second = two_members(new_phone, book)
     second.tap("button", "I’ll do it: Verge")
-    second.see("You said you will mow tonight")
+    second.see("You’ll mow tonight")
     acts.all_saved(second)
     second.open("/")  # without the first tap's offer to undo
     first.open("/")
-    first.see("Second Keeper said they will mow tonight")
+    first.see("Second Keeper will mow tonight")
     assert not first.sees_role("button", "I’ll do it: Verge")
     assert first.axe() + first.layout_faults() == []
 
-    second.tap("button", re.compile("^Give up: You said"))
+    second.tap("button", re.compile("^Drop it: You’ll"))
     second.tap("button", "Undo")
-    second.see("You said you will mow tonight")
+    second.see("You’ll mow tonight")
     assert second.axe() + second.layout_faults() == []
-    second.tap("button", re.compile("^Done: You said"))
+    second.tap("button", re.compile("^Done: You’ll"))
     second.see("Mow noted.")
-    second.gone("You said you will mow tonight")
+    second.gone("You’ll mow tonight")
     acts.all_saved(second)
     first.open("/")
-    first.see_role("button", "Mown again: Verge")
-    first.gone("Second Keeper said they will mow tonight")
+    first.see_role("button", "Mowed again: Verge")
+    first.gone("Second Keeper will mow tonight")
 
 
 def test_a_job_is_claimed_for_another_day_with_a_note(phone: Phone, book: Book) -> None:
     book.zone("Verge")
     acts.sign_in(phone, book.email)
-    phone.tap("button", "Say what you will do")
+    phone.tap("button", "Take a job")
     assert phone.axe() + phone.layout_faults() == []
     phone.choose("Job", "Water")
     phone.fill("Note", "Only the new patch")
-    phone.tap("button", "Say so")
-    phone.see("You said you will water tonight")
+    phone.tap("button", "Take it")
+    phone.see("You’ll water tonight")
     phone.see("Only the new patch")
-    phone.tap("button", re.compile("^Done: You said"))
-    phone.see("Noted: watered.")
-    phone.gone("You said you will water tonight")
+    phone.tap("button", re.compile("^Done: You’ll"))
+    phone.see("Marked watered.")
+    phone.gone("You’ll water tonight")

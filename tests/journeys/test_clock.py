@@ -26,7 +26,7 @@ def zone(phone: Phone, book: Book) -> str:
     """A zone, on a phone that has the app."""
     made = book.zone("Verge")
     acts.sign_in(phone, book.email)
-    phone.see_role("button", "Mown: Verge")
+    phone.see_role("button", "Mowed: Verge")
     acts.wait_installed(phone)
     return made
 
@@ -44,8 +44,8 @@ def rename(phone: Phone, zone: str, name: str) -> None:
 
 def mow(phone: Phone) -> None:
     """Tick a mow off."""
-    phone.tap("button", re.compile("^Mown( again)?: "))
-    phone.see(re.compile("mow noted"))
+    phone.tap("button", re.compile("^Mowed( again)?: "))
+    phone.see(re.compile("mow logged"))
 
 
 def name_on_server(book: Book, zone: str) -> str:
@@ -75,7 +75,7 @@ def test_f26_two_days_ahead_and_then_mended_the_later_edit_stands(phone: Phone, 
     acts.all_saved(phone)
     assert name_on_server(book, zone) == "N2"
     phone.reload()
-    phone.see_role("button", re.compile("Mown: N2"))
+    phone.see_role("button", re.compile("Mowed: N2"))
 
 
 def test_f26_a_mow_dated_two_days_ahead_is_set_aside_whole_and_named(phone: Phone, book: Book, zone: str) -> None:

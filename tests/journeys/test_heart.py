@@ -148,7 +148,7 @@ def set_out_trays(phone: Phone) -> None:
 def begin(phone: Phone) -> tuple[float, float]:
     """From Today into the yard with both lawns: what was loaded, kg, and the ground, m²."""
     acts.place(phone, "Today")
-    phone.tap("link", "Start a walk")
+    phone.tap("link", "Start spreading")
     for name in GROUND:
         phone.tap("checkbox", re.compile(f"^{name}"))
     phone.wait(lambda: acts.ticked(phone) == len(GROUND), "both lawns are not chosen")

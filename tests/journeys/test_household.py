@@ -39,14 +39,14 @@ def remove_second(keeper: Phone) -> None:
 def mow_without_signal(phone: Phone, server: Server, times: int = 1) -> None:
     """Note mows while nothing answers, and put the phone away before signal is back."""
     phone.open("/")
-    phone.see("No mow noted yet")
+    phone.see("Not mowed yet")
     acts.all_saved(phone)
     server.stop()
-    phone.tap("button", "Whole yard mown")
-    phone.see("Whole yard: mow noted.")
+    phone.tap("button", "Mowed the whole yard")
+    phone.see("Whole yard: mow logged.")
     for more in range(1, times):
         acts.wait_waiting(phone, more)
-        phone.tap("button", "Mown again: Verge")
+        phone.tap("button", "Mowed again: Verge")
     acts.wait_waiting(phone, times)
     phone.put_away()
     server.start()
@@ -175,7 +175,7 @@ def test_s21_a_lost_phone_signed_out_from_afar_keeps_its_book_and_sends_after_th
     member.open("/")
     member.see_role("link", "Sign in to send 1")
     assert acts.waiting(member) == 1
-    member.see_role("button", "Mown again: Verge")
+    member.see_role("button", "Mowed again: Verge")
     sign_in_again(member, acts.PASSWORD)
     acts.all_saved(member)
     keeper.open("/log")
@@ -218,7 +218,7 @@ def test_s21_a_new_password_and_signing_out_everywhere_keep_what_waits_on_other_
     here.tap("button", "Sign out everywhere")
     here.tap("button", "Sign out everywhere", inside=("dialog", "Sign out everywhere?"))
     here.wait(lambda: here.path() == "/enter", "not at the door")
-    there.tap("button", "Mown again: Verge")
+    there.tap("button", "Mowed again: Verge")
     there.see_role("link", "Sign in to send 1")
     assert acts.waiting(there) == 1
 
@@ -228,11 +228,11 @@ def test_f17_signing_in_again_after_the_time_ran_out_is_a_quiet_line_and_everyth
 ) -> None:
     book.zone("Verge")
     acts.sign_in(phone, book.email)
-    phone.see("No mow noted yet")
+    phone.see("Not mowed yet")
     acts.all_saved(phone)
     book.post("accounts/sign-out-everywhere", {})
-    phone.tap("button", "Whole yard mown")
-    phone.see("Whole yard: mow noted.")
+    phone.tap("button", "Mowed the whole yard")
+    phone.see("Whole yard: mow logged.")
     phone.see_role("link", "Sign in to send 1")
     acts.place(phone, "Log")
     phone.see_role("link", re.compile("Mow"))

@@ -15,7 +15,7 @@ def kept(phone: Phone, book: Book) -> Phone:
     """A phone that has the app and a household with one zone."""
     book.zone("Verge")
     acts.sign_in(phone, book.email)
-    phone.see_role("button", "Mown: Verge")
+    phone.see_role("button", "Mowed: Verge")
     acts.wait_installed(phone)
     return phone
 
@@ -38,11 +38,11 @@ def test_f02_an_entry_said_to_be_saved_outlives_a_kill_and_is_sent_once(
     kept: Phone, server: Server, book: Book
 ) -> None:
     server.stop()
-    kept.tap("button", "Mown: Verge")
-    kept.see("Verge: mow noted.")
+    kept.tap("button", "Mowed: Verge")
+    kept.see("Verge: mow logged.")
     kept.kill_page()
     kept.open("/")
-    kept.see_role("button", "Mown again: Verge")
+    kept.see_role("button", "Mowed again: Verge")
     assert [op["dseq"] for op in acts.outbox(kept)] == [1]
     server.start()
     kept.reload()
@@ -52,11 +52,11 @@ def test_f02_an_entry_said_to_be_saved_outlives_a_kill_and_is_sent_once(
 
 def test_f02_a_page_killed_while_it_sends_leaves_one_entry(kept: Phone, server: Server, book: Book) -> None:
     server.hang()
-    kept.tap("button", "Mown: Verge")
+    kept.tap("button", "Mowed: Verge")
     acts.wait_on_its_way(kept)
     kept.kill_page()
     server.go_on()
     kept.open("/")
-    kept.see_role("button", "Mown again: Verge")
+    kept.see_role("button", "Mowed again: Verge")
     sent(kept, book)
     assert len(book.entries()) == 1

@@ -41,7 +41,7 @@ def narrow(phone: Phone, book: Book) -> Phone:
     book.enter({"kind": "pass", "zone_ids": [verge], "dial_scale": scale, **done, **weighed})
     phone.size(360, 640)
     acts.sign_in(phone, book.email)
-    phone.see_role("button", "Mown: Verge")
+    phone.see_role("button", "Mowed: Verge")
     return phone
 
 

@@ -29,7 +29,7 @@ def kept(phone: Phone, book: Book) -> Phone:
     """A phone that has the app and a household with one zone."""
     book.zone("Verge")
     acts.sign_in(phone, book.email)
-    phone.see_role("button", "Mown: Verge")
+    phone.see_role("button", "Mowed: Verge")
     acts.wait_installed(phone)
     return phone
 
@@ -60,10 +60,10 @@ def test_every_place_opens_anew_with_the_network_emulated_away(kept: Phone, serv
 
 def test_a_mow_ticked_as_the_server_dies_is_sent_when_it_is_back(kept: Phone, server: Server) -> None:
     server.kill()
-    kept.tap("button", "Mown: Verge")
-    kept.see("Verge: mow noted.")
+    kept.tap("button", "Mowed: Verge")
+    kept.see("Verge: mow logged.")
     kept.reload()
-    kept.see_role("button", "Mown again: Verge")
+    kept.see_role("button", "Mowed again: Verge")
     kept.see("Waiting to be sent")
     server.start()
     kept.reload()
@@ -72,32 +72,32 @@ def test_a_mow_ticked_as_the_server_dies_is_sent_when_it_is_back(kept: Phone, se
 
 
 def test_a_mow_is_taken_back_within_ten_seconds(kept: Phone) -> None:
-    kept.tap("button", "Mown: Verge")
+    kept.tap("button", "Mowed: Verge")
     kept.tap("button", "Undo")
-    kept.see("Verge: mow taken back.")
-    kept.see_role("button", "Mown: Verge")
-    kept.see("No mow noted yet")
+    kept.see("Verge: mow undone.")
+    kept.see_role("button", "Mowed: Verge")
+    kept.see("Not mowed yet")
     kept.reload()
-    kept.see("No mow noted yet")
+    kept.see("Not mowed yet")
 
 
 # How many animation frames after the tap the page is taken away.
 @pytest.mark.parametrize("frames", [0, 1, 3])
 def test_f01_a_page_killed_after_the_tap_leaves_a_whole_entry_or_none(kept: Phone, server: Server, frames: int) -> None:
     server.stop()
-    kept.see_role("button", "Mown: Verge")
-    kept.evaluate(TAP, "Mown: Verge", frames)
+    kept.see_role("button", "Mowed: Verge")
+    kept.evaluate(TAP, "Mowed: Verge", frames)
     kept.kill_page()
     kept.open("/")
     kept.see_role("heading", "Today")  # whose book it is outlives the kill, seconds after the sign-in
     acts.place(kept, "Log")
     acts.place(kept, "Today")
-    kept.see_role("button", re.compile("^Mown( again)?: Verge"))
+    kept.see_role("button", re.compile("^Mowed( again)?: Verge"))
     entries = [item for op in acts.outbox(kept) for item in op["m"]]
     assert [item["body"]["kind"] for item in entries] in ([], ["mow"])
-    kept.see_role("button", "Mown again: Verge" if entries else "Mown: Verge")
+    kept.see_role("button", "Mowed again: Verge" if entries else "Mowed: Verge")
     kept.rest()
-    assert kept.sees_role("button", "Mown again: Verge") == bool(entries)
+    assert kept.sees_role("button", "Mowed again: Verge") == bool(entries)
 
 
 TAP = """

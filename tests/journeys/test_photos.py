@@ -99,7 +99,7 @@ def test_s19_f45_a_photo_taken_without_signal_comes_through_twenty_cuts(
     zone = book.zone("Verge")
     phone = new_phone()
     acts.sign_in(phone, book.email)
-    phone.see_role("button", "Mown: Verge")
+    phone.see_role("button", "Mowed: Verge")
     acts.wait_installed(phone)
     server.stop()
     phone.open(f"/ground/{zone}")

@@ -18,7 +18,7 @@ def test_a_real_walk_in_the_yard_without_signal(phone: Phone, server: Server, ne
         signal.stop_server()
     phone.restart()  # a cold start: in Chromium of the whole browser
     phone.open("/")
-    phone.see("Start a walk")
+    phone.see("Start spreading")
     walk_one_pass(phone)
     signal.stop_server()  # from here on cut for real, in both browsers
     phone.restart()
@@ -36,7 +36,7 @@ def test_a_real_walk_in_the_yard_without_signal(phone: Phone, server: Server, ne
 
 def prepare(phone: Phone) -> None:
     acts.sign_up(phone, acts.new_email())
-    phone.see("A blank book")
+    phone.see("Set up in 3 steps")
     acts.measure_zone(phone, ZONE)
     acts.enter_product(phone, PRODUCT)
     acts.enter_spreader(phone, SPREADER)
@@ -73,14 +73,14 @@ def walk_to_the_end(phone: Phone) -> None:
 
 
 def tick_the_mow(phone: Phone) -> None:
-    phone.tap("button", f"Mown: {ZONE}")
-    phone.tap("button", "Note the mow anyway", inside=("dialog", "Keep off, and do not mow yet"))  # just fed
-    phone.see(f"{ZONE}: mow noted.")
+    phone.tap("button", f"Mowed: {ZONE}")
+    phone.tap("button", "Log the mow anyway", inside=("dialog", "Keep off, and do not mow yet"))  # just fed
+    phone.see(f"{ZONE}: mow logged.")
     phone.see("Waiting to be sent")
 
 
 def shows_it_all(phone: Phone) -> None:
-    phone.see_role("button", f"Mown again: {ZONE}")
+    phone.see_role("button", f"Mowed again: {ZONE}")
     acts.place(phone, "Log")
     phone.see_role("link", re.compile(f"^Mow .*{ZONE}.*by First Keeper"))
     phone.tap("link", re.compile(f"^Walk .*{PRODUCT} · 13 lb · {ZONE}.*by First Keeper"))

@@ -63,11 +63,11 @@ def two_tabs(phone: Phone, book: Book) -> Phone:
     for name in ("Verge", "Side"):
         book.zone(name)
     acts.sign_in(phone, book.email)
-    phone.see_role("button", "Mown: Verge")
+    phone.see_role("button", "Mowed: Verge")
     acts.wait_installed(phone)
     phone.add_tab()
     phone.open("/")
-    phone.see_role("button", "Mown: Side")
+    phone.see_role("button", "Mowed: Side")
     return phone
 
 
@@ -97,24 +97,24 @@ def tapped(phone: Phone, button: str) -> bool:
 
 def noted(zone: str, times: int) -> str:
     """The name of a zone's button: noted once, it says so."""
-    return f"Mown again: {zone}" if times else f"Mown: {zone}"
+    return f"Mowed again: {zone}" if times else f"Mowed: {zone}"
 
 
 def test_s16_the_other_tab_sends_once_the_leading_one_is_closed(two_tabs: Phone, book: Book) -> None:
     two_tabs.show_tab(0)
     two_tabs.close_tab()
-    two_tabs.tap("button", "Mown: Side")
+    two_tabs.tap("button", "Mowed: Side")
     acts.all_saved(two_tabs)
     assert len(book.entries()) == 1
 
 
 def test_f40_a_frozen_leader_is_taken_over_and_follows_when_it_goes_on(two_tabs: Phone, book: Book) -> None:
     go_on = two_tabs.freeze_tab(0)
-    two_tabs.tap("button", "Mown: Side")
+    two_tabs.tap("button", "Mowed: Side")
     two_tabs.wait(lambda: acts.waiting(two_tabs) == 0, "nobody took over from the frozen tab", TAKEOVER_S)
     go_on()
     two_tabs.show_tab(0)
-    two_tabs.tap("button", "Mown: Verge")
+    two_tabs.tap("button", "Mowed: Verge")
     acts.all_saved(two_tabs)
     assert len({entry["id"] for entry in book.entries()}) == len(book.entries()) == 2
 
@@ -132,7 +132,7 @@ def test_f41_the_older_page_lets_the_newer_one_go_on_and_keeps_what_is_typed(two
     two_tabs.tap("button", "Open it again")
     two_tabs.wait(lambda: two_tabs.value("Name") == "Typed to the end", "what was typed is gone")
     acts.place(two_tabs, "Today")
-    two_tabs.tap("button", "Mown: Side")
+    two_tabs.tap("button", "Mowed: Side")
     acts.all_saved(two_tabs)
     assert len(book.entries()) == 1
     assert (
@@ -153,7 +153,7 @@ def test_f41_the_newer_page_waits_for_a_tab_that_does_not_let_go_and_says_so(two
     two_tabs.evaluate("window.held.close()")
     two_tabs.show_tab(1)
     two_tabs.gone("Another tab still holds the older book.")
-    two_tabs.tap("button", "Mown: Side")
+    two_tabs.tap("button", "Mowed: Side")
     acts.all_saved(two_tabs)
     assert len(book.entries()) == 1
 
@@ -165,5 +165,5 @@ def test_s17_what_another_phone_sends_is_seen_by_the_servers_news(phone: Phone, 
     phone.evaluate(NO_IDLE_ROUNDS)
     for name in ("Verge", "Side", "Bank"):
         book.zone(name)
-        found = partial(phone.sees_role, "button", f"Mown: {name}")
+        found = partial(phone.sees_role, "button", f"Mowed: {name}")
         phone.wait(found, f"{name} does not come", TAKEOVER_S)

@@ -53,9 +53,9 @@ def test_a_mow_of_one_phone_counts_on_the_other(new_phone: Callable[[], Phone], 
     first, second = new_phone(), new_phone()
     for phone in (first, second):
         acts.sign_in(phone, book.email)
-        phone.see("No mow noted yet")
-    first.tap("button", "Whole yard mown")
-    first.see("Whole yard: mow noted.")
+        phone.see("Not mowed yet")
+    first.tap("button", "Mowed the whole yard")
+    first.see("Whole yard: mow logged.")
     acts.all_saved(first)
     second.open("/")
-    second.see_role("button", "Mown again: Verge")
+    second.see_role("button", "Mowed again: Verge")

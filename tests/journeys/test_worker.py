@@ -41,10 +41,10 @@ def kept(phone: Phone, book: Book) -> Phone:
     """A phone that has the older build and a household with one zone."""
     book.zone("Verge")
     acts.sign_in(phone, book.email)
-    phone.see_role("button", "Mown: Verge")
+    phone.see_role("button", "Mowed: Verge")
     acts.wait_installed(phone)
     phone.reload()  # from now on the worker serves it
-    phone.see_role("button", "Mown: Verge")
+    phone.see_role("button", "Mowed: Verge")
     return phone
 
 
@@ -82,12 +82,12 @@ def test_f42_a_worker_that_takes_over_while_entries_are_being_sent_loses_and_dou
     kept.evaluate(UPDATE)
     kept.see(NEWER)
     server.hang()
-    kept.tap("button", "Mown: Verge")
+    kept.tap("button", "Mowed: Verge")
     acts.wait_on_its_way(kept)
     kept.tap("button", "Use it now")
     kept.wait(lambda: built_as(kept, "B"), "the newer build was not taken")
     server.go_on()
-    kept.see_role("button", "Mown again: Verge")
+    kept.see_role("button", "Mowed again: Verge")
     acts.all_saved(kept)
     assert len(book.entries()) == 1
 
@@ -100,13 +100,13 @@ def test_f43_after_a_rollback_the_older_build_goes_on_with_the_newer_ones_book(
     kept.evaluate(UPDATE)
     kept.tap("button", "Use it now")
     kept.wait(lambda: built_as(kept, "B"), "the newer build was not taken")
-    kept.tap("button", "Mown: Verge")
+    kept.tap("button", "Mowed: Verge")
     serve(server, old, former=new)
     kept.evaluate(UPDATE)
     kept.see(NEWER)
     kept.tap("button", "Use it now")
     kept.wait(lambda: built_as(kept, "A"), "the older build was not taken")
-    kept.see_role("button", "Mown again: Verge")
+    kept.see_role("button", "Mowed again: Verge")
     acts.all_saved(kept)
     assert len(book.entries()) == 1
 
@@ -115,7 +115,7 @@ def test_s18_the_kill_switch_takes_the_caches_and_no_entry_and_can_be_undone(
     kept: Phone, server: Server, book: Book, builds: tuple[Path, Path]
 ) -> None:
     server.stop()
-    kept.tap("button", "Mown: Verge")
+    kept.tap("button", "Mowed: Verge")
     kept.wait(lambda: acts.waiting(kept) == 1, "no entry waits")
     serve(server, builds[1], former=builds[0], worker=False)
     kept.evaluate("return navigator.serviceWorker.getRegistration().then((one) => one.update()).catch(() => 0)")
@@ -123,7 +123,7 @@ def test_s18_the_kill_switch_takes_the_caches_and_no_entry_and_can_be_undone(
     kept.tap("button", "Open it again")
     kept.wait(lambda: built_as(kept, "B"), "the page does not come from the server")
     kept.wait(lambda: kept.evaluate(STATE) == [0, 0], "caches or a worker are left")
-    kept.see_role("button", "Mown again: Verge")
+    kept.see_role("button", "Mowed again: Verge")
     acts.all_saved(kept)
     assert len(book.entries()) == 1
     serve(server, builds[1])
@@ -131,7 +131,7 @@ def test_s18_the_kill_switch_takes_the_caches_and_no_entry_and_can_be_undone(
     acts.wait_installed(kept)
     server.stop()
     kept.reload()
-    kept.see_role("button", "Mown again: Verge")
+    kept.see_role("button", "Mowed again: Verge")
 
 
 @pytest.fixture

@@ -51,7 +51,7 @@ def yard(phone: Phone, book: Book) -> Phone:
     book.spreader(SPREADER)
     phone.size(360, 640)
     acts.sign_in(phone, book.email)
-    phone.see_role("button", f"Mown: {NAMES[-1]}")
+    phone.see_role("button", f"Mowed: {NAMES[-1]}")
     return phone
 
 
@@ -63,7 +63,7 @@ def shake(phone: Phone, button: str, ms: int = 250) -> None:
 
 def to_the_yard(phone: Phone, *names: str) -> None:
     """From Today into the yard with these zones."""
-    phone.tap("link", "Start a walk")
+    phone.tap("link", "Start spreading")
     for name in names:
         phone.tap("checkbox", re.compile(f"^{name}"))
     phone.wait(lambda: acts.ticked(phone) == len(names), "the zones are not chosen")
@@ -81,13 +81,13 @@ def count_by(phone: Phone, zone: str, strips: int) -> None:
 
 def test_a_double_tap_notes_one_mow(yard: Phone) -> None:
     """C26: neither the next zone by the list's new order, nor the whole yard twice."""
-    shake(yard, f"Mown: {NAMES[0]}")
-    yard.see(f"{NAMES[0]}: mow noted.")
+    shake(yard, f"Mowed: {NAMES[0]}")
+    yard.see(f"{NAMES[0]}: mow logged.")
     acts.place(yard, "Log")
     yard.wait(lambda: yard.count("link", re.compile("^Mow")) == 1, "not one mow")
     acts.place(yard, "Today")
-    shake(yard, "Whole yard mown", 400)
-    yard.see("Whole yard: mow noted.")
+    shake(yard, "Mowed the whole yard", 400)
+    yard.see("Whole yard: mow logged.")
     acts.place(yard, "Log")
     yard.wait(lambda: yard.count("link", re.compile("^Mow")) == 2, "not two mows")
 
@@ -96,7 +96,7 @@ def test_the_list_keeps_its_order_under_the_thumb(yard: Phone) -> None:
     """C26: the zone just mowed goes down the list a while later, not at once."""
     assert yard.evaluate(LISTED) == list(NAMES)
     yard.evaluate(WATCHED)
-    yard.tap("button", f"Mown: {NAMES[0]}")
+    yard.tap("button", f"Mowed: {NAMES[0]}")
     later = [*NAMES[1:], NAMES[0]]
     yard.wait(lambda: yard.evaluate(LISTED) == later, "it is not sorted")
     assert yard.evaluate("return window.__sorted_ms") >= 2000
@@ -145,7 +145,7 @@ def test_back_goes_a_step_back_in_the_job(yard: Phone, server: Server) -> None:
         yard.see_role("heading", heading)
     yard.back()
     yard.see_role("heading", "Today")
-    yard.see("Go on with the walk")
+    yard.see("Continue")
 
 
 def test_back_stays_in_the_yard_once_strips_are_counted(yard: Phone) -> None:
@@ -158,7 +158,7 @@ def test_back_stays_in_the_yard_once_strips_are_counted(yard: Phone) -> None:
     yard.see_role("button", "Strip 2 walked")
     yard.screenshot("no-way-back")
     yard.tap("link", "Put the walk aside and go to Today")
-    yard.tap("link", "Go on with the walk")
+    yard.tap("link", "Continue")
     yard.see_role("button", "Strip 2 walked")
     yard.gone(NO_WAY_BACK)
     yard.back()
@@ -199,10 +199,10 @@ def test_a_job_is_left_before_anything_went_down(yard: Phone) -> None:
     yard.see_role("heading", "Today")
     yard.see("Job ended. Nothing is in the log.")
     yard.tap("button", "Undo")
-    yard.tap("link", "Go on with the walk")
+    yard.tap("link", "Continue")
     yard.see_role("heading", re.compile("^Pass 1 of"))
     yard.tap("button", "Nothing has gone down: end this job")
-    yard.see_role("link", "Start a walk")
+    yard.see_role("link", "Start spreading")
     acts.place(yard, "Log")
     assert yard.count("link", re.compile("^(Walk|Pass)")) == 0
 
@@ -223,10 +223,10 @@ def test_a_zone_to_keep_off_is_told_everywhere_and_not_mowed_by_one_tap(phone: P
     phone.see("The label says 24 hours.")
     assert phone.axe() + phone.layout_faults() == []
     phone.screenshot("keep-off-today")
-    phone.tap("button", f"Mown: {NAMES[0]}")
+    phone.tap("button", f"Mowed: {NAMES[0]}")
     phone.see_role("dialog", "Keep off, and do not mow yet")
     assert phone.axe() == []
-    phone.tap("button", "Wait with it")
+    phone.tap("button", "Wait")
     acts.place(phone, "Log")
     assert phone.count("link", re.compile("^Mow")) == 0
     phone.open(f"/ground/{zone}")

@@ -36,7 +36,7 @@ export function sayUntil({ until }: KeptOff): string {
 function sayWhy({ hours, assumed, until_watered, product_id }: KeptOff): string {
   const product = log.nameOf(product_id ?? undefined) ?? "The product";
   const rule = assumed
-    ? "The label gives no hours, so this is a day (common practice)."
+    ? "The label gives no hours, so we use one day (common practice)."
     : `The label says ${count(hours, "hour").text}.`;
   const wet = until_watered || assumed ? " Stay off longer if it is not watered in and dry." : "";
   return `${product}. ${rule}${wet}`;
@@ -112,14 +112,14 @@ export function MayMow() {
       actions={
         <>
           <Button tone="signal" onClick={() => answer(false)}>
-            Wait with it
+            Wait
           </Button>
-          <Button onClick={() => answer(true)}>Note the mow anyway</Button>
+          <Button onClick={() => answer(true)}>Log the mow anyway</Button>
         </>
       }
     >
       <KeepOffNotices zoneIds={now?.zoneIds ?? []} />
-      <p>Note it only if it was mowed already.</p>
+      <p>Log it only if you already mowed.</p>
     </Sheet>
   );
 }

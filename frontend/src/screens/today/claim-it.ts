@@ -11,15 +11,15 @@ const WILL: Record<Job, string> = {
   feed: "feed",
   spray: "spray",
   water: "water",
-  other: "see to it",
+  other: "do it",
 };
 
 const DID: Record<Job, string> = {
-  mow: "Mow noted.",
-  feed: "Noted: fed. A walk brings the figures.",
-  spray: "Noted: sprayed.",
-  water: "Noted: watered.",
-  other: "Noted: done.",
+  mow: "Mow logged.",
+  feed: "Marked fed. Use “Start spreading” to record the amount.",
+  spray: "Marked sprayed.",
+  water: "Marked watered.",
+  other: "Marked done.",
 };
 
 export const JOBS = [
@@ -37,14 +37,15 @@ function sayWhen(when: string): string {
 }
 
 export function sayWho({ mine, by }: Claim): string {
-  return mine ? "You" : (log.nameOf(by) ?? "Somebody");
+  return mine ? "You" : (log.nameOf(by) ?? "Someone");
 }
 
-/** "Rowan said they will mow tonight". */
+/** "Rowan will mow tonight"; a day that is over says only what was planned. */
 export function sayClaimOn(claim: Claim): string {
   const past = daysBetween(claim.day, day()) > 0;
-  const what = `${past ? "would" : "will"} ${WILL[claim.job]} ${sayWhen(claim.day)}`;
-  return claim.mine ? `You said you ${what}` : `${sayWho(claim)} said they ${what}`;
+  const what = `${WILL[claim.job]} ${sayWhen(claim.day)}`;
+  if (past) return `${sayWho(claim)} planned to ${what}`;
+  return claim.mine ? `You’ll ${what}` : `${sayWho(claim)} will ${what}`;
 }
 
 async function kept(
@@ -66,20 +67,15 @@ async function kept(
 /** "I'll do it", said to the whole household. */
 export function takeOn(saying: Saying, what: string): Promise<boolean> {
   today.still.hold();
-  return kept(
-    () => claims.claim(saying),
-    `${what}: everybody sees that you will.`,
-    claims.takeBack,
-    "Claim taken back.",
-  );
+  return kept(() => claims.claim(saying), `${what}: you’re down for it.`, claims.takeBack, "Undone.");
 }
 
 export function giveUp(claim: Claim): Promise<boolean> {
-  return kept(() => claims.giveUp(claim), "Given up.", claims.keepAfterAll, "Your claim stands again.");
+  return kept(() => claims.giveUp(claim), "Dropped.", claims.keepAfterAll, "It’s yours again.");
 }
 
 export async function noteDone(claim: Claim): Promise<boolean> {
   const zones = claim.zoneIds.length ? claim.zoneIds : log.zones.value.map(({ id }) => id);
   if (claim.job === "mow" && !(await mayMow(zones))) return false;
-  return kept(() => claims.done(claim), DID[claim.job], today.undo, "Taken back.");
+  return kept(() => claims.done(claim), DID[claim.job], today.undo, "Undone.");
 }

@@ -13,7 +13,7 @@ export function Claims() {
   const [saying, setSaying] = useState(false);
   return (
     <section class="section" aria-labelledby="claims">
-      <h2 id="claims">Who will do what</h2>
+      <h2 id="claims">Jobs taken</h2>
       {lines.length ? (
         <ul class="lines">
           {lines.map(({ id, was, now }) => (
@@ -21,10 +21,10 @@ export function Claims() {
           ))}
         </ul>
       ) : (
-        <p class="quiet">Nobody has said anything yet.</p>
+        <p class="quiet">No jobs taken yet.</p>
       )}
       <div>
-        <Button onClick={() => setSaying(true)}>Say what you will do</Button>
+        <Button onClick={() => setSaying(true)}>Take a job</Button>
       </div>
       <SaySheet open={saying} onClose={() => setSaying(false)} />
     </section>
@@ -47,8 +47,8 @@ function ClaimLine({ claim, gone }: { claim: Claim; gone: boolean }) {
           <Button label={`Done: ${says}`} disabled={gone} onClick={() => noteDone(claim)}>
             Done
           </Button>
-          <Button tone="quiet" label={`Give up: ${says}`} disabled={gone} onClick={() => giveUp(claim)}>
-            Give up
+          <Button tone="quiet" label={`Drop it: ${says}`} disabled={gone} onClick={() => giveUp(claim)}>
+            Drop it
           </Button>
         </span>
       ) : null}
@@ -67,7 +67,7 @@ const blank = (): Form => ({ job: "mow", day: day(), zones: [], note: "" });
 
 function SaySheet({ open, onClose }: { open: boolean; onClose: () => void }) {
   return (
-    <Sheet open={open} onClose={onClose} title="I’ll do it">
+    <Sheet open={open} onClose={onClose} title="Take a job">
       <SayForm onClose={onClose} />
     </Sheet>
   );
@@ -81,7 +81,7 @@ function problemsOf(form: Form): { day?: string; note?: string } {
   const said = checkGroup("claim", "claim", value, units.value);
   const away = Date.parse(form.day) - Date.parse(day());
   const near =
-    form.day && (away < 0 || away > AHEAD_MS) ? { day: "Choose today or a day of the week to come." } : {};
+    form.day && (away < 0 || away > AHEAD_MS) ? { day: "Choose a day from today to 7 days ahead." } : {};
   return { ...said, ...near };
 }
 
@@ -100,7 +100,7 @@ function SayForm({ onClose }: { onClose: () => void }) {
   }
   return (
     <form class="stack" onSubmit={save} noValidate>
-      <p>Everybody in the household sees it. Nobody is held to it.</p>
+      <p>Your household sees this. You can drop it any time.</p>
       <ChoiceField label="Job" value={form.job} onInput={(job) => set({ job: job as Job })} choices={JOBS} />
       <TextField
         label="Day"
@@ -110,7 +110,7 @@ function SayForm({ onClose }: { onClose: () => void }) {
         error={tried ? problems.day : undefined}
       />
       <fieldset class="field">
-        <legend class="field__label">Zones (none: the whole yard)</legend>
+        <legend class="field__label">Zones (leave blank for the whole yard)</legend>
         {log.zones.value.map(({ id, groups }) => (
           <CheckField
             key={id}
@@ -130,7 +130,7 @@ function SayForm({ onClose }: { onClose: () => void }) {
         error={tried ? problems.note : undefined}
       />
       <Button type="submit" tone="signal" wide>
-        Say so
+        Take it
       </Button>
     </form>
   );

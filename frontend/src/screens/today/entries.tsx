@@ -14,7 +14,7 @@ export function Waiting() {
   return (
     <section class="section" aria-labelledby="waiting">
       <h2 id="waiting">Waiting to be sent</h2>
-      <p class="quiet">Saved on this phone. They go out by themselves when there is signal.</p>
+      <p class="quiet">Saved on this phone. They send when you have a signal.</p>
       <EntryList entries={waiting.slice(0, SHOWN)} />
       {waiting.length > SHOWN ? <Button href="/household">All {waiting.length} waiting</Button> : null}
     </section>
@@ -26,7 +26,7 @@ export function Latest() {
   if (!latest.length) return null;
   return (
     <section class="section" aria-labelledby="latest">
-      <h2 id="latest">Lately</h2>
+      <h2 id="latest">Latest entries</h2>
       <EntryList entries={latest} />
     </section>
   );

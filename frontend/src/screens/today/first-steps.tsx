@@ -14,19 +14,19 @@ export function FirstSteps() {
   const steps: Step[] = [
     {
       done: today.zones.value.length > 0,
-      says: "Measure the first zone",
+      says: "Measure a zone",
       action: "Measure a zone",
       href: "/ground/new",
     },
     {
       done: today.products.value.length > 0,
-      says: "Read a label into the shed",
+      says: "Add a bag from its label",
       action: "Add a product",
       href: "/shed/product/new",
     },
     {
       done: today.spreaders.value.length > 0,
-      says: "Describe the spreader and its dial",
+      says: "Add your spreader",
       action: "Add a spreader",
       href: "/shed/spreader/new",
     },
@@ -36,16 +36,14 @@ export function FirstSteps() {
   const blank = steps.every((step) => !step.done);
   return (
     <Empty
-      title={blank ? "A blank book" : "Before the first walk"}
+      title={blank ? "Set up in 3 steps" : "Before you spread"}
       action={
         <Button tone="signal" href={next.href}>
           {next.action}
         </Button>
       }
     >
-      {blank ? (
-        <p>Three things make the numbers work: the ground, a label, a spreader. Start with the ground.</p>
-      ) : null}
+      {blank ? <p>Measure a zone, add a bag, add your spreader. Then the app works out the rest.</p> : null}
       <ol class="stack stack--tight">
         {steps.map((step, at) => (
           <li key={step.href} class="step">

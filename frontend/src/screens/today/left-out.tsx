@@ -18,11 +18,11 @@ const WHERE: Record<string, (id: string) => string> = {
 export function LeftOut({ records }: { records: readonly Sick[] }) {
   if (!records.length) return null;
   return (
-    <Notice kind="warn" title="Left out of the figures">
+    <Notice kind="warn" title="Not counted yet">
       <ul class="stack stack--tight">
         {records.map(({ t, id, name, fields }) => (
           <li key={`${t}:${id}`}>
-            {WHAT[t] ?? t} {name.replaceAll("_", " ")}: {fields.join(", ")} cannot be used.{" "}
+            {WHAT[t] ?? t} {name.replaceAll("_", " ")}: {fields.join(", ")} can’t be used.{" "}
             <Button href={WHERE[t]?.(id) ?? "/log"}>Open it</Button>
           </li>
         ))}

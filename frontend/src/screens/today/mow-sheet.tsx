@@ -102,7 +102,7 @@ export function MowSheet({ open, onClose }: { open: boolean; onClose: () => void
   }
 
   return (
-    <Sheet open={open} onClose={onClose} title="Note a mow">
+    <Sheet open={open} onClose={onClose} title="Log a mow">
       <form class="stack" onSubmit={save} noValidate>
         <Zones chosen={form.zones} onInput={(zones) => set({ zones })} error={shown.zones} />
         <KeepOffNotices zoneIds={form.zones} />
@@ -135,7 +135,7 @@ export function MowSheet({ open, onClose }: { open: boolean; onClose: () => void
           value={form.clippings}
           onInput={(clippings) => set({ clippings })}
           choices={[
-            { value: "", label: "Not noted" },
+            { value: "", label: "Not recorded" },
             { value: "left", label: "Left" },
             { value: "collected", label: "Collected" },
           ]}
@@ -183,7 +183,7 @@ function ThirdCheck({ before, cut, system }: { before: Typed; cut: Typed; system
   const [height_mm, target_mm] = [millimetres(before), millimetres(cut)];
   const asked = height_mm !== undefined && target_mm !== undefined ? { height_mm, target_mm } : null;
   const { answer } = useEngine<CutAnswer>("mowing.cut", asked);
-  if (!asked) return <p class="quiet">With both heights written, the one-third rule is checked here.</p>;
+  if (!asked) return <p class="quiet">Enter both heights to check the one-third rule.</p>;
   if (!answer) return <p aria-busy="true">Checking …</p>;
   if (answer.error) return <Notice kind="bad">{sayRefusal(answer.error, system)}</Notice>;
   const { allowed, cut_to_mm, removed_share, too_short, beyond_mower } = answer.value;
@@ -204,14 +204,12 @@ function ThirdCheck({ before, cut, system }: { before: Typed; cut: Typed; system
           {beyond_mower ? (
             <p>Too tall for a mower. Trim off a third by hand first, then again every few days.</p>
           ) : (
-            <p>
-              Cut no lower than {height(cut_to_mm, system).text} now, and come down further in a few days.
-            </p>
+            <p>Don’t cut below {height(cut_to_mm, system).text} now. Go lower in a few days.</p>
           )}
         </Notice>
       )}
       <Figure
-        label={allowed ? "Share of the blade taken" : "Share taken at that lowest cut"}
+        label={allowed ? "Share of the blade cut" : "Share cut at that height"}
         value={percent(removed_share).text}
         working={answer.working}
       />

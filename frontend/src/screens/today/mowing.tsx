@@ -1,6 +1,6 @@
 import { useRef, useState } from "preact/hooks";
 import type { Step } from "../../engine/types";
-import { daysAgo } from "../../format";
+import { count, daysAgo, daysBetween } from "../../format";
 import { claims, keepOff, today } from "../../models";
 import { today as day } from "../../models/clock";
 import { sayRefusal } from "../../models/refusal";
@@ -14,11 +14,15 @@ import { MowSheet } from "./mow-sheet";
 import { noteMow } from "./note-mow";
 import { onFoot } from "./on-foot";
 
+/** "Overdue 3 days". */
+function sayOverdue(zone: DueZone): string {
+  return `Overdue ${count(daysBetween(zone.due_on ?? "", day()), "day").text}`;
+}
+
 /** Words and mark for how a zone stands; the words carry it, the colour only helps. */
 function DueTag({ zone }: { zone: DueZone }) {
-  if (zone.state === "never") return <span class="tag">No mow noted yet</span>;
-  if (zone.state === "overdue")
-    return <span class="tag tag--overdue">Was due {daysAgo(zone.due_on ?? "", day())}</span>;
+  if (zone.state === "never") return <span class="tag">Not mowed yet</span>;
+  if (zone.state === "overdue") return <span class="tag tag--overdue">{sayOverdue(zone)}</span>;
   if (zone.state === "due") return <span class="tag tag--due">Due today</span>;
   return <span class="tag tag--good">Due {daysAgo(zone.due_on ?? "", day())}</span>;
 }
@@ -33,17 +37,17 @@ function ZoneLine({ was, now }: StillRow<DueZone>) {
         <span class="line__title">{zone.name}</span>
         <span class="row">
           <DueTag zone={zone} />
-          {zone.lastMow ? <span class="line__facts">mown {daysAgo(zone.lastMow, day())}</span> : null}
+          {zone.lastMow ? <span class="line__facts">mowed {daysAgo(zone.lastMow, day())}</span> : null}
         </span>
         <KeptOffTag id={zone.id} />
         <ClaimOn zone={zone} wanted={was.state !== "ok"} />
       </span>
       <Button
-        label={`${mownToday(zone) ? "Mown again" : "Mown"}: ${zone.name}`}
+        label={`${mownToday(zone) ? "Mowed again" : "Mowed"}: ${zone.name}`}
         disabled={now === undefined}
         onClick={() => noteMow([zone.id], zone.name)}
       >
-        {mownToday(zone) ? "Mown again" : "Mown"}
+        {mownToday(zone) ? "Mowed again" : "Mowed"}
       </Button>
     </li>
   );
@@ -90,7 +94,7 @@ function TakeAll({ zones, wanted }: { zones: readonly DueZone[]; wanted: number 
   const held = today.still.held.value && offered.current && wanted > 1;
   offered.current = free.length > 1 || held;
   if (!offered.current) return null;
-  const what = free.length === zones.length ? "All that is due" : "The rest of what is due";
+  const what = free.length === zones.length ? "Everything due" : "The rest";
   return (
     <Button
       wide
@@ -117,7 +121,7 @@ export function Mowing() {
       <h2 id="mowing">Mowing</h2>
       {problem ? (
         <Notice kind="bad">
-          <p>What is due cannot be worked out: {sayRefusal(problem, units.value)}</p>
+          <p>Can’t tell what is due. {sayRefusal(problem, units.value)}</p>
         </Notice>
       ) : null}
       {zones.length ? (
@@ -132,7 +136,7 @@ export function Mowing() {
               )
             }
           >
-            {again ? "Whole yard mown again" : "Whole yard mown"}
+            {again ? "Mowed the whole yard again" : "Mowed the whole yard"}
           </Button>
           <TakeAll zones={wanting} wanted={wanted} />
           <ul class="lines">
@@ -143,21 +147,21 @@ export function Mowing() {
         </>
       ) : (
         <p aria-busy={!problem}>
-          {problem ? "You can still note a mow with details." : "Working out what is due …"}
+          {problem ? "You can still log a mow with details." : "Checking what is due …"}
         </p>
       )}
       <div class="row">
         <Button tone="quiet" onClick={() => setDetails(true)}>
-          Note a mow with details
+          Log a mow with details
         </Button>
         {said?.working?.length ? (
           <Button tone="quiet" onClick={() => setWhy(true)}>
-            How “due” is worked out
+            Why is it due?
           </Button>
         ) : null}
       </div>
       <MowSheet open={details} onClose={() => setDetails(false)} />
-      <Sheet open={why} onClose={() => setWhy(false)} title="Due: the working">
+      <Sheet open={why} onClose={() => setWhy(false)} title="Why is it due?">
         <Working steps={byName(said?.working ?? [], zones)} />
       </Sheet>
     </section>

@@ -5,11 +5,11 @@ import { mayMow } from "../keep-off";
 
 function offerUndo(noted: Noted, what: string): void {
   showToast({
-    text: `${what}: mow noted.`,
+    text: `${what}: mow logged.`,
     undo: {
       act: async () => {
         await today.undo(noted);
-        showToast({ text: `${what}: mow taken back.` });
+        showToast({ text: `${what}: mow undone.` });
       },
     },
   });

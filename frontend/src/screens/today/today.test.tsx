@@ -123,28 +123,28 @@ function clock(): (ms: number) => void {
 
 const rows = () =>
   within(screen.getByRole("region", { name: "Mowing" }))
-    .getAllByRole("button", { name: /^Mown/ })
+    .getAllByRole("button", { name: /^Mowed(?! the)/ })
     .map((button) => button.getAttribute("aria-label")?.split(": ")[1]);
 
 /** Whatever lies in the place of that button by now is tapped, as a thumb does. */
 const place = (at: number) =>
-  within(screen.getByRole("region", { name: "Mowing" })).getAllByRole("button", { name: /^Mown/ })[
+  within(screen.getByRole("region", { name: "Mowing" })).getAllByRole("button", { name: /^Mowed(?! the)/ })[
     at
   ] as HTMLElement;
 
 describe("a thumb that shakes", () => {
-  it("notes one zone by a double tap on Mown, whatever the list does under it", async () => {
+  it("notes one zone by a double tap on Mowed, whatever the list does under it", async () => {
     const pass = clock();
     const store = open(["z", "k", "l"]);
     await waitFor(() => expect(rows()).toEqual(["Kitchen lawn", "Long side", "Street verge"]));
     fireEvent.click(place(0));
-    await screen.findByText("Kitchen lawn: mow noted.");
+    await screen.findByText("Kitchen lawn: mow logged.");
     pass(300);
     fireEvent.click(place(0));
     expect(store.saved).toHaveLength(1);
     pass(1000);
     fireEvent.click(place(1));
-    await screen.findByText("Long side: mow noted.");
+    await screen.findByText("Long side: mow logged.");
     expect(store.saved.flat().map(({ body }) => (body as any).zone_ids)).toEqual([["k"], ["l"]]);
   });
 
@@ -153,7 +153,7 @@ describe("a thumb that shakes", () => {
     open(["z", "k", "l"]);
     await waitFor(() => expect(rows()).toHaveLength(3));
     fireEvent.click(place(0));
-    await screen.findByText(/^mown /);
+    await screen.findByText(/^mowed /);
     expect(rows()).toEqual(["Kitchen lawn", "Long side", "Street verge"]);
     pass(2000);
     await waitFor(() => expect(rows()).toEqual(["Long side", "Street verge", "Kitchen lawn"]));
@@ -162,17 +162,17 @@ describe("a thumb that shakes", () => {
   it("writes one mow by a double tap on the whole yard", async () => {
     const pass = clock();
     const store = open(["z", "k"]);
-    fireEvent.click(await screen.findByRole("button", { name: "Whole yard mown" }));
-    await screen.findByText("Whole yard: mow noted.");
+    fireEvent.click(await screen.findByRole("button", { name: "Mowed the whole yard" }));
+    await screen.findByText("Whole yard: mow logged.");
     pass(400);
-    fireEvent.click(screen.getByRole("button", { name: /^Whole yard mown/ }));
+    fireEvent.click(screen.getByRole("button", { name: /^Mowed the whole yard/ }));
     expect(store.saved).toHaveLength(1);
   });
 
   it("does not undo a mow by the second tap where the offer comes to lie under the thumb", async () => {
     const pass = clock();
     const store = open(true);
-    fireEvent.click(await screen.findByRole("button", { name: "Mown: Street verge" }));
+    fireEvent.click(await screen.findByRole("button", { name: "Mowed: Street verge" }));
     const undo = await within(screen.getByRole("status")).findByRole("button", { name: "Undo" });
     pass(300);
     fireEvent.click(undo);
@@ -192,7 +192,7 @@ describe("a thumb that shakes", () => {
         by: "me",
         groups: groups({ claim: { job: "other", day: DAY, note: id } }),
       });
-    const list = () => within(screen.getByRole("region", { name: "Who will do what" }));
+    const list = () => within(screen.getByRole("region", { name: "Jobs taken" }));
     const done = () => list().getAllByRole("button", { name: /^Done/ }) as HTMLButtonElement[];
     await waitFor(() => expect(done()).toHaveLength(2));
     fireEvent.click(done()[0] as HTMLElement);
@@ -223,21 +223,21 @@ describe("zones to keep off", () => {
   it("are not mowed by one tap: the person is warned, and nothing is noted unless they say so", async () => {
     const store = open(["z", "k"], { k: UNTIL });
     await screen.findAllByText(/^Keep off until/);
-    fireEvent.click(await screen.findByRole("button", { name: "Mown: Kitchen lawn" }));
-    fireEvent.click(await screen.findByRole("button", { name: "Wait with it" }));
-    fireEvent.click(await screen.findByRole("button", { name: "Whole yard mown" }));
+    fireEvent.click(await screen.findByRole("button", { name: "Mowed: Kitchen lawn" }));
+    fireEvent.click(await screen.findByRole("button", { name: "Wait" }));
+    fireEvent.click(await screen.findByRole("button", { name: "Mowed the whole yard" }));
     const sheet = await screen.findByRole("dialog", { name: "Keep off, and do not mow yet" });
     expect(store.saved).toEqual([]);
-    fireEvent.click(within(sheet).getByRole("button", { name: "Note the mow anyway" }));
-    await screen.findByText("Whole yard: mow noted.");
+    fireEvent.click(within(sheet).getByRole("button", { name: "Log the mow anyway" }));
+    await screen.findByText("Whole yard: mow logged.");
     expect(store.saved).toHaveLength(1);
   });
 
   it("do not warn of the zones that are free", async () => {
     const store = open(["z", "k"], { k: UNTIL });
     await screen.findAllByText(/^Keep off until/);
-    fireEvent.click(await screen.findByRole("button", { name: "Mown: Street verge" }));
-    await screen.findByText("Street verge: mow noted.");
+    fireEvent.click(await screen.findByRole("button", { name: "Mowed: Street verge" }));
+    await screen.findByText("Street verge: mow logged.");
     expect(store.saved).toHaveLength(1);
   });
 });
@@ -245,7 +245,7 @@ describe("zones to keep off", () => {
 describe("Today as a person meets it", () => {
   it("teaches the first step of a blank book", () => {
     open(false);
-    expect(screen.getByRole("heading", { name: "A blank book" })).toBeTruthy();
+    expect(screen.getByRole("heading", { name: "Set up in 3 steps" })).toBeTruthy();
     expect(screen.getByRole("link", { name: "Measure a zone" }).getAttribute("href")).toBe("/ground/new");
   });
 
@@ -256,7 +256,7 @@ describe("Today as a person meets it", () => {
 
   it("notes a zone's mow on one tap and takes it back on the next", async () => {
     const store = open(true);
-    fireEvent.click(await screen.findByRole("button", { name: "Mown: Street verge" }));
+    fireEvent.click(await screen.findByRole("button", { name: "Mowed: Street verge" }));
     fireEvent.click(await within(screen.getByRole("status")).findByRole("button", { name: "Undo" }));
     await waitFor(() => expect(store.rows("entry").value).toEqual([]));
     expect(store.saved[0]?.[0]?.body).toMatchObject({ kind: "mow", zone_ids: ["z"] });
@@ -264,7 +264,7 @@ describe("Today as a person meets it", () => {
 
   it("shows an entry that waits to be sent", async () => {
     open(true);
-    fireEvent.click(await screen.findByRole("button", { name: "Whole yard mown" }));
+    fireEvent.click(await screen.findByRole("button", { name: "Mowed the whole yard" }));
     const waiting = await screen.findByRole("region", { name: "Waiting to be sent" });
     expect(within(waiting).getByRole("link", { name: /Mow/ }).textContent).toContain("Street verge");
   });
@@ -272,14 +272,14 @@ describe("Today as a person meets it", () => {
   it("says that nothing was noted when the phone could not store it", async () => {
     const store = open(true);
     store.save = () => Promise.reject(new Error("quota"));
-    fireEvent.click(await screen.findByRole("button", { name: "Whole yard mown" }));
+    fireEvent.click(await screen.findByRole("button", { name: "Mowed the whole yard" }));
     expect(await screen.findByText(/Not saved. Free some space on this phone and try again./)).toBeTruthy();
   });
 
   it("asks for a zone and a time before it saves a mow with details", async () => {
     const store = open(true);
-    fireEvent.click(await screen.findByRole("button", { name: "Note a mow with details" }));
-    const sheet = await screen.findByRole("dialog", { name: "Note a mow" });
+    fireEvent.click(await screen.findByRole("button", { name: "Log a mow with details" }));
+    const sheet = await screen.findByRole("dialog", { name: "Log a mow" });
     fireEvent.click(within(sheet).getByLabelText("Street verge"));
     fireEvent.input(within(sheet).getByLabelText("Height before"), { target: { value: "tall" } });
     fireEvent.submit(sheet.querySelector("form") as HTMLFormElement);

@@ -14,17 +14,17 @@ export function WalkCard() {
       .map((row) => row.groups["name"]?.value?.name);
     const finished = store.row("entry", walk.id).value !== undefined;
     const says = finished
-      ? "It is in the book; its clean-up list is still open."
-      : `${sayWhere(walk)} Everything noted so far is kept on this phone.`;
+      ? "Clean-up is not finished."
+      : `${sayWhere(walk)} Everything so far is saved on this phone.`;
     return (
-      <Notice title={finished ? "A walk is finished" : "A walk is under way"}>
+      <Notice title={finished ? "Spreading is saved" : "Spreading in progress"}>
         <p>
           {names.length ? `${names.join(", ")}. ` : ""}
           {says}
         </p>
         <Button tone={finished ? "plain" : "signal"} wide href="/walk">
           <Footprints aria-hidden="true" size={20} />
-          {finished ? "See the finish card" : "Go on with the walk"}
+          {finished ? "Finish clean-up" : "Continue"}
         </Button>
       </Notice>
     );
@@ -34,7 +34,7 @@ export function WalkCard() {
   return (
     <Button wide href="/walk">
       <Footprints aria-hidden="true" size={20} />
-      Start a walk
+      Start spreading
     </Button>
   );
 }

@@ -12,16 +12,16 @@ const at = (part: object): Where =>
 
 describe("where a walk stands", () => {
   it.each([
-    ["before it is loaded", { plan: null, pass: null, step: "aim" }, "Nothing has gone down yet."],
-    ["among the strips", {}, "Pass 1 of 2 at dial 9.5, 3 of 14 strips walked."],
+    ["before it is loaded", { plan: null, pass: null, step: "aim" }, "Nothing is down yet."],
+    ["among the strips", {}, "Pass 1 of 2 at dial 9.5, 3 of 14 strips done."],
     ["without strips", { pass: { number: 2, dial: 7 } }, "Pass 2 of 2 at dial 7."],
     ["past the passes planned", { pass: { number: 3, dial: 7 } }, "Pass 3 of 3 at dial 7."],
     ["stepped back from a pass not begun", { step: "next", pass: null }, "Between two passes."],
-    ["between passes", { step: "next" }, "Pass 1 of 2 is in the book."],
+    ["between passes", { step: "next" }, "Pass 1 of 2 is saved."],
     [
       "stopped for the night",
       { stopped_at: "2026-05-14T20:15:00+02:00" },
-      "Pass 1 of 2 at dial 9.5, 3 of 14 strips walked. Stopped on 14 May 2026, 20:15.",
+      "Pass 1 of 2 at dial 9.5, 3 of 14 strips done. Stopped on 14 May 2026, 20:15.",
     ],
   ])("is said %s", (_, part, says) => expect(sayWhere(at(part))).toBe(says));
 });
