@@ -12,6 +12,8 @@ from lawn.book import forms
 from lawn.book.forms import is_id, is_number
 from lawn.engine.dial import MOST_CLICKS
 from lawn.engine.entries import MOST_ZONES
+from lawn.engine.label import NUMBERS, WHOLE_PERCENT
+from lawn.engine.numeric import at_least, total
 
 KINDS_FILE = Path(__file__).resolve().parents[2] / "fixtures" / "kinds.json"
 
@@ -104,6 +106,7 @@ def check_body(body: object, now: datetime | None = None) -> dict[str, str]:
         return wrong
     wrong.update(_check_ahead(entry["body"], body, now))
     wrong.update(_check_fields(entry["bodies"][body["kind"]], body))
+    wrong.update(_over_whole(entry["bodies"][body["kind"]], body))
     wrong.update(_strange(_foreign_to_body(body["kind"]), body, f"an entry of the kind {body['kind']}"))
     return {**forms.wrong_in_body(body), **wrong}
 
@@ -143,7 +146,23 @@ def _check_together(kind: str, group: str, value: dict[str, Any]) -> dict[str, s
             return {"highest": f"Highest number on the dial (fully open) must be more than the lowest, {low}."}
         if not forms.has_clicks(low, high, value.get("step")):
             return {"step": f"One click of the dial must part it into 1 to {MOST_CLICKS} clicks."}
-    return forms.wrong_in_group(kind, group, value)
+    return {**_over_whole(groups_of(kind)[group], value), **forms.wrong_in_group(kind, group, value)}
+
+
+def _over_whole(rules: Rules, value: dict[str, Any]) -> dict[str, str]:
+    """Parts of a product that are more than the whole of it, as the engine refuses them (lawn/engine/label.py)."""
+    names = [name for name, _ in NUMBERS if name in rules and value.get(name) is not None]
+    if any(_wrong(rules[name], value[name]) for name in names):
+        return {}  # one that is wrong by itself is told so
+    together = total([float(value[name]) for name in names])
+    if at_least(WHOLE_PERCENT, together):
+        return {}
+    listed = _listed([rules[name]["says"] for name in names])
+    return {names[0]: f"{listed} are {together:g}% together; allowed is 0 to {WHOLE_PERCENT:g}% together."}
+
+
+def _listed(says: list[str]) -> str:
+    return " and ".join(filter(None, ["; ".join(says[:-1]), says[-1]]))
 
 
 def _wrong(rule: Rule, value: object) -> str | None:

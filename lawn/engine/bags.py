@@ -2,7 +2,7 @@
 
 from lawn.engine.beyond import refuse_beyond_any_label
 from lawn.engine.errors import EngineError, missing
-from lawn.engine.label import nutrient_rate_kg_m2, product_rate_kg_m2, rate_for_nitrogen_kg_m2
+from lawn.engine.label import nutrient_rate_kg_m2, product_rate_kg_m2, rate_for_nitrogen_kg_m2, refuse_over_whole
 from lawn.engine.numeric import at_least, choice, group, listing, number, optional_number, text, total
 from lawn.engine.working import DEFINITION, nitrogen_step, phosphate_step, step
 
@@ -47,6 +47,7 @@ def aim(
     Raises:
         over_label: the aim is more than the label's rate; high is the most allowed
         beyond_any_label: more than any label could allow of this sort; low or high is the limit of the field named
+        over_whole: nitrogen and phosphate on the label are over 100 % together
         missing_argument: the kind of aim needs a value that was not given
         out_of_range: an argument is outside its range
     Source: RUTGERS-FERT
@@ -58,6 +59,7 @@ def aim(
     number("net_kg", net_kg)
     coverage = optional_number("coverage_m2", coverage_m2)
     nitrogen = optional_number("n_percent", n_percent)
+    refuse_over_whole(n_percent=n_percent, p2o5_percent=p2o5_percent)
     label_kg_m2 = None if coverage is None else product_rate_kg_m2(net_kg=net_kg, coverage_m2=coverage)
     target_kg_m2, working = _target(kind, chosen, area_m2, net_kg, coverage, nitrogen)
     number("target_kg_m2", target_kg_m2)

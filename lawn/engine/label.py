@@ -1,8 +1,38 @@
 """What a product's label says, turned into product, nitrogen, bags and money on the ground."""
 
-from lawn.engine.numeric import number, optional_number, whole_up
+from lawn.engine.errors import EngineError
+from lawn.engine.numeric import at_least, number, optional_number, total, whole_up
 from lawn.engine.tables.oxides import K_OF_K2O, OXIDES_SOURCE, P_OF_P2O5
 from lawn.engine.working import DEFINITION, N_UNIT, step
+
+WHOLE_PERCENT = 100.0
+NUMBERS = (("n_percent", "nitrogen"), ("p2o5_percent", "phosphate"), ("k2o_percent", "potash"))
+
+
+def refuse_over_whole(
+    *, n_percent: float | None = None, p2o5_percent: float | None = None, k2o_percent: float | None = None
+) -> None:
+    """Refuse an analysis whose numbers together are more than the whole product.
+
+    Args:
+        n_percent?: nitrogen on the label [%; 0 to 100]
+        p2o5_percent?: phosphate, P2O5, on the label [%; 0 to 100]
+        k2o_percent?: potash, K2O, on the label [%; 0 to 100]
+    Raises:
+        over_whole: the numbers given are over 100 % together; value is their sum, high the most allowed
+        out_of_range: a number is outside its own range
+    Source: definition
+    """
+    given = {"n_percent": n_percent, "p2o5_percent": p2o5_percent, "k2o_percent": k2o_percent}
+    read = [(name, words, optional_number(name, given[name])) for name, words in NUMBERS]
+    told = [(name, words, percent) for name, words, percent in read if percent is not None]
+    together = total([percent for _name, _words, percent in told])
+    if at_least(WHOLE_PERCENT, together):
+        return
+    words = [row[1] for row in told]
+    listed = ", ".join(words[:-1]) + " and " + words[-1]
+    message = listed[0].upper() + listed[1:] + " on the label are more together than the whole product."
+    raise EngineError(code="over_whole", name=told[0][0], value=together, low=0.0, high=WHOLE_PERCENT, message=message)
 
 
 def product_rate_kg_m2(*, net_kg: float, coverage_m2: float) -> float:
@@ -114,10 +144,13 @@ def nutrients(
         slow_n_kg_m2: slow-release nitrogen per area, null if unknown [kg/m2]
     Raises:
         out_of_range: an argument is outside its range
+        over_whole: the three numbers are over 100 % together
     Source: UMN-SULIS-F1
     Checked: 60 lb of 30-4-4 holds 18 lb N, 2.4 lb P2O5, 2.4 lb K2O, 1.1 lb P, 2.0 lb K (UMN-SULIS-F1)
     """
     number("rate_kg_m2", rate_kg_m2)
+    number("n_percent", n_percent)
+    refuse_over_whole(n_percent=n_percent, p2o5_percent=p2o5_percent, k2o_percent=k2o_percent)
     value: dict[str, object] = {}
     working: list[dict[str, object]] = []
     n_kg_m2 = _nutrient("n", rate_kg_m2, number("n_percent", n_percent), value, working)

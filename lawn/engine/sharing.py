@@ -3,6 +3,7 @@
 from lawn.engine.amounts import MOST_OUT
 from lawn.engine.bags import zone_rows
 from lawn.engine.errors import impossible, out_of_range
+from lawn.engine.label import refuse_over_whole
 from lawn.engine.numeric import at_least, group, listing, number, optional_number, text, total
 from lawn.engine.working import DEFINITION, N_UNIT, nitrogen_step, phosphate_step, step
 
@@ -57,12 +58,14 @@ def split(
     Raises:
         out_of_range: an argument is outside its range, or a pass covered or left out more than there is
         impossible: neither passes nor used_kg, or both; or ground left out lies in none of the zones
+        over_whole: nitrogen and phosphate on the label are over 100 % together
         repeated: a zone stands twice in the list
     Source: definition
     """
     rows = zone_rows("zones", zones, MOST_ZONES)
     ground_m2 = total([row[1] for row in rows])
     percents = {"n": optional_number("n_percent", n_percent), "p2o5": optional_number("p2o5_percent", p2o5_percent)}
+    refuse_over_whole(n_percent=n_percent, p2o5_percent=p2o5_percent)
     walked = _walked(used_kg, passes, rows)
     shared: list[dict[str, object]] = []
     working: list[dict[str, object]] = []

@@ -33,6 +33,8 @@ RING = [[at * 0.1, at * at * 0.01] for at in range(200)]
         ({**MOW, "newer": {"zones": 5}}, []),
         ({**MOW, "note": "as the phone of a later build may say"}, []),
         (WALK, []),
+        ({**WALK, "n_percent": 60, "p2o5_percent": 60}, ["n_percent"]),
+        ({**WALK, "n_percent": 60, "p2o5_percent": 40}, []),
         ({**WALK, "zones": WALK["zones"] * 1001}, ["zones"]),
         ({**MOW, "zone_ids": [ID] * 1000}, []),
         ({**MOW, "zone_ids": [ID] * 1001}, ["zone_ids"]),

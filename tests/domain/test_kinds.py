@@ -89,6 +89,22 @@ HEADING = "Heading of the strips, clockwise from up on the outline"
         (
             "product",
             "analysis",
+            {"n_percent": 60, "p2o5_percent": 60, "k2o_percent": 0},
+            {
+                "n_percent": "Nitrogen, N; Phosphate, P2O5 and Potash, K2O are 120% together; "
+                "allowed is 0 to 100% together."
+            },
+        ),
+        ("product", "analysis", {"n_percent": 33.4, "p2o5_percent": 33.3, "k2o_percent": 33.3}, {}),
+        (
+            "product",
+            "analysis",
+            {"n_percent": 10, "p2o5_percent": None, "k2o_percent": 90.5},
+            {"n_percent": "Nitrogen, N and Potash, K2O are 100.5% together; allowed is 0 to 100% together."},
+        ),
+        (
+            "product",
+            "analysis",
             {"slow_n_share": 1.5},
             {"slow_n_share": "Share of the nitrogen that is slow-release is 150%; allowed is 0 to 100%."},
         ),

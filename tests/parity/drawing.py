@@ -70,10 +70,18 @@ def _density(s: Random) -> Json:
     return {"sample_kg": sample_m3 * s.uniform(150, 2400), "sample_m3": sample_m3}
 
 
+def _analysis(s: Random) -> Json:
+    """Three numbers of a bag, which leave room for the rest of it; one in ten is of more than the whole bag."""
+    most = 130.0 if s.random() < 0.1 else 100.0
+    n, p2o5 = sorted(s.uniform(0, most) for _ in range(2))
+    three = {"n_percent": n, "p2o5_percent": p2o5 - n, "k2o_percent": (most - p2o5) * s.random()}
+    return {name: min(100.0, percent) for name, percent in three.items()}
+
+
 def _nutrients(s: Random) -> Json:
-    args = {"rate_kg_m2": within(s, "rate_kg_m2"), "n_percent": within(s, "n_percent")}
-    more = {name: within(s, name) for name in ("p2o5_percent", "k2o_percent", "slow_n_share")}
-    return some(s, args, **more)
+    three = _analysis(s)
+    args = {"rate_kg_m2": within(s, "rate_kg_m2"), "n_percent": three.pop("n_percent")}
+    return some(s, args, **three, slow_n_share=within(s, "slow_n_share"))
 
 
 def _aim(s: Random) -> Json:
@@ -83,7 +91,8 @@ def _aim(s: Random) -> Json:
         {"kind": "bag", "bags": within(s, "bags", 0.1, 3)},
     ]
     args = {"aim": s.choice(kinds), "area_m2": within(s, "area_m2", 20, 2000), "net_kg": within(s, "net_kg", 5, 25)}
-    return args | {"coverage_m2": within(s, "coverage_m2", 20, 1000), "n_percent": within(s, "n_percent", 1, 46)}
+    known = {"coverage_m2": within(s, "coverage_m2", 20, 1000), "n_percent": within(s, "n_percent", 1, 46)}
+    return some(s, args | known, p2o5_percent=s.uniform(0, 60))
 
 
 def _zones(s: Random, most: int) -> list[Json]:

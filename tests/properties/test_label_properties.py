@@ -7,6 +7,7 @@ import pytest
 from hypothesis import assume, example, given
 from hypothesis import strategies as st
 
+from lawn.engine.door import CALLS
 from tests.properties.asking import error, value
 
 NET = st.floats(0.01, 2000)
@@ -15,6 +16,13 @@ AREA = st.floats(0.5, 100000)
 RATE = st.floats(0.00001, 25)
 PERCENT = st.floats(0.01, 100)
 NITROGEN = st.floats(0.00001, 0.05)
+
+
+NUMBERS = ("n_percent", "p2o5_percent", "k2o_percent")
+# Three shares of a bag with the rest of it: no more than the whole.
+THREE = st.tuples(*[st.floats(0.0, 1.0)] * 4).map(
+    lambda cut: dict(zip(NUMBERS, [100.0 * part / max(sum(cut), 1.0) for part in cut], strict=False))
+)
 
 
 def close(one: float, other: float) -> bool:
@@ -39,11 +47,11 @@ def test_the_product_for_a_nitrogen_brings_that_nitrogen(n: float, percent: floa
     assert close(value("label.nutrients", rate_kg_m2=rate, n_percent=percent)["n_kg_m2"], n)
 
 
-@given(first=RATE, second=RATE, n=PERCENT, p=PERCENT, k=PERCENT, slow=st.floats(0, 1))
+@given(first=RATE, second=RATE, three=THREE, slow=st.floats(0, 1))
 def test_two_applications_bring_the_sum_of_their_nutrients(
-    first: float, second: float, n: float, p: float, k: float, slow: float
+    first: float, second: float, three: dict[str, float], slow: float
 ) -> None:
-    label = {"n_percent": n, "p2o5_percent": p, "k2o_percent": k, "slow_n_share": slow}
+    label = {**three, "slow_n_share": slow}
     one = value("label.nutrients", rate_kg_m2=first, **label)
     two = value("label.nutrients", rate_kg_m2=second, **label)
     both = value("label.nutrients", rate_kg_m2=first + second, **label)
@@ -51,12 +59,41 @@ def test_two_applications_bring_the_sum_of_their_nutrients(
         assert math.isclose(one[key] + two[key], amount, rel_tol=1e-12, abs_tol=1e-300), key
 
 
-@given(rate=RATE, n=PERCENT, slow=st.floats(0, 1))
-def test_no_part_is_more_than_the_whole(rate: float, n: float, slow: float) -> None:
-    got = value("label.nutrients", rate_kg_m2=rate, n_percent=n, p2o5_percent=n, k2o_percent=n, slow_n_share=slow)
+@given(rate=RATE, three=THREE, slow=st.floats(0, 1))
+@example(rate=0.05, three={"n_percent": 33.4, "p2o5_percent": 33.3, "k2o_percent": 33.3}, slow=1.0)
+def test_no_part_is_more_than_the_whole(rate: float, three: dict[str, float], slow: float) -> None:
+    got = value("label.nutrients", rate_kg_m2=rate, **three, slow_n_share=slow)
     assert got["slow_n_kg_m2"] <= got["n_kg_m2"] <= rate
-    assert got["p_kg_m2"] < got["p2o5_kg_m2"]
-    assert got["k_kg_m2"] < got["k2o_kg_m2"]
+    assert got["p_kg_m2"] <= got["p2o5_kg_m2"]
+    assert got["k_kg_m2"] <= got["k2o_kg_m2"]
+    assert got["n_kg_m2"] + got["p2o5_kg_m2"] + got["k2o_kg_m2"] <= rate * (1 + 1e-9)
+
+
+OVER = st.tuples(*[st.floats(0.0, 100.0)] * 3).filter(lambda three: sum(three) > 100.001)
+ASKS: list[tuple[str, tuple[str, ...], dict[str, object]]] = [
+    ("label.nutrients", NUMBERS, {"rate_kg_m2": 0.02}),
+    ("label.aim", NUMBERS[:2], {"aim": {"kind": "label"}, "area_m2": 200, "net_kg": 2, "coverage_m2": 400}),
+    ("spreading.split", NUMBERS[:2], {"used_kg": 2, "zones": [{"id": "a", "area_m2": 200}]}),
+]
+
+
+@pytest.mark.parametrize(("call", "names", "others"), ASKS, ids=[ask[0] for ask in ASKS])
+@given(three=OVER)
+@example(three=(60.0, 60.0, 0.0))
+def test_an_analysis_of_more_than_the_bag_is_refused_by_every_call_that_takes_one(
+    call: str, names: tuple[str, ...], others: dict[str, object], three: tuple[float, float, float]
+) -> None:
+    analysis = dict(zip(names, three, strict=False))
+    assume(sum(analysis.values()) > 100.001)
+    refused = error(call, **others, **analysis)
+    assert (refused["code"], refused["name"], refused["high"]) == ("over_whole", "n_percent", 100.0)
+    assert close(refused["value"], math.fsum(analysis.values()))
+    assert refused["message"].startswith("Nitrogen, phosphate" if len(names) == 3 else "Nitrogen and phosphate")
+
+
+def test_no_call_that_takes_an_analysis_is_left_out() -> None:
+    takes = {name for name, (_, must, may) in CALLS.items() if len(set(NUMBERS) & {*must, *may}) > 1}
+    assert takes == {name for name, _, _ in ASKS}
 
 
 @given(area=AREA, rate=RATE, net=st.floats(0.5, 2000), price=st.floats(0, 1000))

@@ -76,6 +76,7 @@ describe("a limit in a form", () => {
     ["product", { n: "150" }, "n_percent", "0 to 100%"],
     ["product", { p2o5: "150" }, "p2o5_percent", "0 to 100%"],
     ["product", { k2o: "-1" }, "k2o_percent", "0 to 100%"],
+    ["product", { n: "60", p2o5: "60", k2o: "0" }, "n_percent", "0 to 100% together"],
     ["product", { keepOff: "9999" }, "keep_off_hours", "0 to 720 hours"],
     ["product", { interval: "999" }, "interval_days", "0 to 365 days"],
     ["product", { price: "-1" }, "price", "0 to 100,000"],

@@ -114,8 +114,39 @@ export function figureRefused(kind: string, body: object, sys: System): string |
 const MOST_CLICKS = 500;
 const LAST_BITS = 1 + 1e-9;
 
+/** The parts of a product, and the most they are together in percent; lawn/engine/label.py refuses the same. */
+const PARTS = ["n_percent", "p2o5_percent", "k2o_percent"] as const;
+const WHOLE_PERCENT = 100;
+
+/** The parts given where they are more than the whole together; none where one is wrong by itself. */
+function partsOver(fields: Record<string, Limits>, given: Record<string, unknown>): string[] {
+  const told = PARTS.filter((name) => fields[name] && !isMissing(fields[name], given[name]));
+  if (told.some((name) => checkField(fields[name] as Limits, given[name], "") !== undefined)) return [];
+  return sumOf(told, given) > WHOLE_PERCENT * LAST_BITS ? told : [];
+}
+
+const sumOf = (names: readonly string[], given: Record<string, unknown>): number =>
+  names.reduce((sum, name) => sum + (given[name] as number), 0);
+
+/** What is wrong with an analysis of more than the whole bag, beside its first number. */
+export function overWhole(t: string, group: string, value: object): Record<string, string> {
+  const [fields, given] = [fieldsOf(t, group), value as Record<string, unknown>];
+  const over = partsOver(fields, given);
+  const says = over.map((name) => fields[name]?.says ?? name);
+  if (!over.length) return {};
+  const sum = Number(sumOf(over, given).toPrecision(6));
+  const listed = `${says.slice(0, -1).join("; ")} and ${says.at(-1)}`;
+  return {
+    [over[0] as string]: `${listed} are ${sum}% together. Allowed is 0 to ${WHOLE_PERCENT}% together. Copy each from the bag.`,
+  };
+}
+
 /** What no single field's range can say; the server asks the same. */
 function checkTogether(t: string, group: string, given: Record<string, unknown>): Record<string, string> {
+  return { ...overWhole(t, group, given), ...checkDial(t, group, given) };
+}
+
+function checkDial(t: string, group: string, given: Record<string, unknown>): Record<string, string> {
   if (t !== "spreader" || group !== "dial") return {};
   const { lowest, highest, step } = given;
   if (typeof lowest !== "number" || typeof highest !== "number") return {};
@@ -177,11 +208,13 @@ export function ownFields(t: string, group: string, value: unknown): Own {
 function sorted(t: string, group: string, value: Record<string, unknown>): Own {
   const own = fieldsOf(t, group);
   const named = namedIn(t, KINDS[t]?.groups[group] === undefined);
+  const over = partsOver(own, value);
   const sick: string[] = [];
   const fields = Object.entries(value).filter(([name, is]) => {
     const field = own[name];
     if (!field) return !named.has(name);
-    const wrong = !isMissing(field, is) && (!fits(field, is) || misshapen(t, group, name, is));
+    const wrong =
+      !isMissing(field, is) && (!fits(field, is) || misshapen(t, group, name, is) || over.includes(name));
     if (wrong) sick.push(name);
     return !wrong;
   });

@@ -3,9 +3,12 @@ import { describe, expect, it } from "vitest";
 import { entryOf, totalsOf } from "./entries";
 import { fakeBook, fakeEngine, fakeRow, groups, says, settled } from "./fake-book";
 import { MOST_CORNERS, ownFields } from "./kinds";
+import { sayRefusal } from "./refusal";
 import { productOf, spreaderOf } from "./shed-facts";
 import { sickRecords } from "./sick";
 import { createToday } from "./today";
+import { analysisOf, splitArgs } from "./walk-asks";
+import type { Plan } from "./walk-types";
 
 const product = (extra: Record<string, object>) =>
   productOf(
@@ -60,6 +63,42 @@ describe("a field of another group", () => {
       k2o_percent: 3,
     });
     expect([fields, sick]).toEqual([{ k2o_percent: 3 }, ["n_percent", "p2o5_percent"]]);
+  });
+
+  it("is left out with its fellows where they are more than the bag together, and named", () => {
+    const whole = { n_percent: 60, p2o5_percent: 60, k2o_percent: 0, slow_n_share: 0.5 };
+    const { fields, sick } = ownFields("product", "analysis", whole);
+    expect([fields, sick]).toEqual([{ slow_n_share: 0.5 }, ["n_percent", "p2o5_percent", "k2o_percent"]]);
+    expect(ownFields("product", "analysis", { ...whole, p2o5_percent: 40 }).sick).toEqual([]);
+    const walk = ownFields("entry", "walk", { n_percent: 60, p2o5_percent: 60, used_kg: 2 });
+    expect([walk.fields, walk.sick]).toEqual([{ used_kg: 2 }, ["n_percent", "p2o5_percent"]]);
+  });
+
+  it("is refused in the unit of its field, by the engine as by the form", () => {
+    const facts = { code: "over_whole", name: "n_percent", value: 120, low: 0, high: 100 };
+    const said = sayRefusal({ ...facts, message: "More together than the whole product." }, "us");
+    expect(said).toBe("More together than the whole product. Allowed is 0 to 100%.");
+  });
+
+  it("does not hold up a walk that began before it was refused", () => {
+    const plan = { zones: [{ id: "a", area_m2: 9 }], n_percent: 60, p2o5_percent: 60, slow_n_share: 0.5 };
+    expect(splitArgs(plan as unknown as Plan, [])).toEqual({ passes: [], zones: plan.zones });
+    expect(analysisOf(plan as unknown as Plan)).toEqual({ slow_n_share: 0.5 });
+  });
+
+  it("of a product is named with the product, which keeps the rest of its label", () => {
+    const store = fakeBook();
+    const sick = { n_percent: 60, p2o5_percent: 60, k2o_percent: 0 };
+    store.put({
+      t: "product",
+      id: "p",
+      groups: groups({ name: { name: "Old", sort: "fertilizer" }, label: { net_kg: 20 }, analysis: sick }),
+    });
+    expect(sickRecords(store).value).toMatchObject([
+      { id: "p", name: "Old", fields: ["Nitrogen, N", "Phosphate, P2O5", "Potash, K2O"] },
+    ]);
+    const found = product({ analysis: sick });
+    expect([found.net_kg, found.n_percent, found.p2o5_percent]).toEqual([20, undefined, undefined]);
   });
 
   it("of a later build stays", () => {

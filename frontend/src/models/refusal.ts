@@ -34,7 +34,7 @@ function unitOfName(path: string): string | undefined {
 }
 
 /** Codes whose low and high are the range of the number named. */
-const RANGED = new Set(["out_of_range", "wrong_type", "missing_argument", "beyond_any_label"]);
+const RANGED = new Set(["out_of_range", "wrong_type", "missing_argument", "beyond_any_label", "over_whole"]);
 
 /** What is allowed instead, in the unit of the field (`key`) or the person's own; empty where no range says it. */
 export function allowedInstead(error: EngineError, system: System, key?: string): string {

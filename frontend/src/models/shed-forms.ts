@@ -2,6 +2,7 @@
 import { amountIn, parse, type Quantity, readNumber, type System, type Typed, unitOf } from "../format";
 import type { Row } from "../store/types";
 import { given } from "./entries";
+import { overWhole } from "./kinds";
 
 export type Errors = Record<string, string>;
 export type Groups = Record<string, Record<string, unknown>>;
@@ -186,10 +187,8 @@ export function productGroups(form: ProductForm, errors: Errors, set: Record<str
     number("k2o_percent", form.k2o),
   ];
   const slow = number("slow_n_share", form.slow);
-  const [most, sum] = [Math.max(n ?? 0, p ?? 0, k ?? 0), (n ?? 0) + (p ?? 0) + (k ?? 0)];
-  // One number that is too large by itself is told so beside its own field.
-  if (sum > 100 && most <= 100)
-    errors["n_percent"] = "The three numbers add up to more than 100%. Copy each from the bag: N, P2O5, K2O.";
+  const three = given({ n_percent: n, p2o5_percent: p, k2o_percent: k });
+  Object.assign(errors, { ...overWhole("product", "analysis", three), ...errors });
   return {
     name: { name: form.name.trim(), sort: form.sort },
     label: given({
@@ -199,9 +198,7 @@ export function productGroups(form: ProductForm, errors: Errors, set: Record<str
       coverage_typed: coverage.typed,
     }),
     analysis: given({
-      n_percent: n,
-      p2o5_percent: p,
-      k2o_percent: k,
+      ...three,
       slow_n_share: slow === undefined ? undefined : slow / 100,
     }),
     caution: given({

@@ -49,7 +49,7 @@ describe("a label as typed", () => {
   it("refuses an analysis of more than the whole bag", () => {
     const errors: Record<string, string> = {};
     productGroups({ ...FORM, n: "60", p2o5: "30", k2o: "20" }, errors);
-    expect(errors["n_percent"]).toContain("more than 100");
+    expect(errors["n_percent"]).toContain("110% together. Allowed is 0 to 100% together");
   });
 
   it("is saved with its name trimmed, and shown back as typed", async () => {

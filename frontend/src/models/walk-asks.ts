@@ -2,6 +2,7 @@
 import { parse, readNumber } from "../format";
 import { given } from "./entries";
 import type { PastPass } from "./history";
+import { ownFields } from "./kinds";
 import type { Hopper, Product, Spreader } from "./shed-facts";
 import { outOf, scorchedOf } from "./walk-scorched";
 import { usedSoFar } from "./walk-steps";
@@ -192,10 +193,17 @@ export function hopperArgs(
     : null;
 }
 
+/** What the label said when the walk began, as far as it can be true: a draft may be older than its limits. */
+export function analysisOf({ n_percent, p2o5_percent, slow_n_share }: Plan): Analysis {
+  return ownFields("entry", "walk", { n_percent, p2o5_percent, slow_n_share }).fields;
+}
+
+type Analysis = Pick<Plan, "n_percent" | "p2o5_percent" | "slow_n_share">;
+
 /** `spreading.split`: each pass over the ground it covered, the zones in walking order. */
 export function splitArgs(plan: Plan, passes: readonly PassDone[]): object {
   const zones = plan.zones.map(({ id, area_m2 }) => ({ id, area_m2 }));
-  const { n_percent, p2o5_percent } = plan;
+  const { n_percent, p2o5_percent } = analysisOf(plan);
   return { passes: passes.map(walkedOn), zones, ...given({ n_percent, p2o5_percent }) };
 }
 

@@ -1,7 +1,7 @@
 /** The log entries a walk writes, exactly as fixtures/kinds.json asks. */
 import { given } from "./entries";
 import type { PassPart } from "./history";
-import type { SplitValue } from "./walk-asks";
+import { analysisOf, type SplitValue } from "./walk-asks";
 import { LEAST_PART_M2 } from "./walk-check";
 import { lastDial } from "./walk-steps";
 import type { PassDone, PassOnFoot, Plan, Reading, WalkDraft } from "./walk-types";
@@ -92,9 +92,7 @@ export function walkBody(
     used_kg: split.used_kg,
     ...given({
       sort: plan.product.sort,
-      n_percent: plan.n_percent,
-      p2o5_percent: plan.p2o5_percent,
-      slow_n_share: plan.slow_n_share,
+      ...analysisOf(plan),
       last_dial: lastDial(passes),
     }),
     zones: split.zones,
