@@ -31,11 +31,11 @@ SURE_ERRORS = 2.0  # nothing came if more than so many likely errors should be g
 RULE = "click expected to put down least amiss on the strips still to walk, the part just walked weighed in"
 # By what came out (more, less) and by advice; where the two do not go together, by advice alone.
 CHECK_REASONS = {
-    "keep": "The setting still fits the strips to go best, so it stays.",
-    "more lower": "More has come out than was expected; at a lower setting the rest lasts for the strips to go.",
-    "less higher": "Less has come out than was expected; at a higher setting the strips to go get what they lack.",
-    "lower": "Now that this pass is known better, a lower setting fits what the strips to go still lack.",
-    "higher": "Now that this pass is known better, a higher setting fits what the strips to go still lack.",
+    "keep": "Keep this setting.",
+    "more lower": "More came out than expected. Go lower so the rest lasts.",
+    "less higher": "Less came out than expected. Go higher for the strips left.",
+    "lower": "A lower setting fits the strips left.",
+    "higher": "A higher setting fits the strips left.",
 }
 
 SCORCHED = (

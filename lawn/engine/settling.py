@@ -27,25 +27,21 @@ Settled = namedtuple("Settled", ("click", "advice", "why"))
 
 REASONS = {
     "empty": "Nothing is left to spread.",
-    "enough": "The ground has had all it should get. Put what is left back in the bag.",
-    "by_hand": "So little no setting puts down evenly. Walk the handfuls out over the ground, "
-    "or put it back in the bag.",
-    "first": "It is the lowest setting at which something surely flows.",
-    "other_material": "Seed and lime run unlike fertilizer, and none of this kind is known here yet, so it starts low: "
-    "more can be added, nothing can be taken back.",
-    "blocked": "Nothing came out with the dial fully open. Empty the hopper and look what blocks the outlet.",
-    "stop": "Even the first setting at which something flows is expected to put down more than there should be.",
-    "nothing_known": "Nothing is known of this spreader yet, so it starts low: more can be added, "
-    "nothing can be taken back.",
-    "other_product": "Only other products are known on this spreader; this one may flow freer or slower, "
-    "so the setting keeps its distance.",
-    "same_product": "Past passes with this product put this setting nearest to what this pass should put down.",
-    "beyond_nothing": "Nothing came at a lower setting, so it opens one click further.",
-    "limit": "One click higher, the hopper would be too likely to run empty before the ground is covered.",
-    "ahead": "A little off an even half, so that the last pass can be set best after it.",
-    "last": "At this setting the least is expected to go missing: a lower one leaves more over, "
-    "a higher one risks a bare strip at the end.",
-    "within": "One click higher is expected to put down more than there should be.",
+    "enough": "This area has had its full target. Put what is left back in the bag.",
+    "by_hand": "No setting spreads so little evenly. Spread it by hand, or put it back in the bag.",
+    "first": "The lowest setting that surely flows.",
+    "other_material": "Seed and lime flow differently from fertilizer. This is the first of its kind here, so "
+    "start low. You can add more. You can't take it back.",
+    "blocked": "Nothing came out with the dial fully open. Empty the hopper and clear the outlet.",
+    "stop": "Even the lowest setting that flows would put down too much.",
+    "nothing_known": "First time with this spreader, so start low. You can add more. You can't take it back.",
+    "other_product": "New product in this spreader. It may flow differently, so this setting is cautious.",
+    "same_product": "Best match from your past passes with this product.",
+    "beyond_nothing": "Nothing came out at a lower setting. Go one click higher than that.",
+    "limit": "One click higher could run out before the end.",
+    "ahead": "Not exactly half. This makes the last pass easier to set.",
+    "last": "Best match for what is left. Lower leaves product over. Higher may run out early.",
+    "within": "One click higher would put down too much.",
 }
 
 

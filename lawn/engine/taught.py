@@ -18,10 +18,10 @@ KEPT = ("", "too_old")  # passes that may be learnt from
 LEAST_CHANGE = 0.05  # smaller changes are called none (source: computed, as the next one)
 SURE_OF_CHANGE = 1.2815515655446004  # four changes in five that chance alone makes are less than so many errors
 REASONS = {
-    "first": "The first walk of this product with this spreader: from now on the pair is known.",
-    "freer": "More came out than past passes led to expect, and more than one pass differs from the next.",
-    "tighter": "Less came out than past passes led to expect, and by more than one pass differs from the next.",
-    "as_before": "What came out agrees with past passes.",
+    "first": "First time with this product. Next time the dial starts from this.",
+    "freer": "More came out than expected, beyond the usual pass-to-pass difference.",
+    "tighter": "Less came out than expected, beyond the usual pass-to-pass difference.",
+    "as_before": "Matches your past passes.",
 }
 
 # What the walk put down over what was expected, less 1; its logarithm, and the likely error of that.

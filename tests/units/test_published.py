@@ -154,7 +154,7 @@ def test_childrens_safety_rests_on_its_own_rule_whatever_the_signal_word() -> No
     assert "CFR-156.66" in cautions["children"]["sources"]
     assert cautions["children"]["needs"] is None
     assert "children" not in cautions["signal_word"]["says"].lower()
-    assert cautions["grass"]["says"] == "The label names the grass of every zone."
+    assert cautions["grass"]["says"] == "The label lists the grass of every zone."
     assert cautions["grass"]["needs"] is None
 
 

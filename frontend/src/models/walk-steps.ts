@@ -212,7 +212,7 @@ export function redialled(draft: WalkDraft, dial: number): WalkDraft {
     const rate = rate_kg_m2?.mid ?? null;
     return { ...draft, pass: { ...pass, rows, dial, expect, chance_of_running_out, why, rate_kg_m2: rate } };
   }
-  const own = { dial, expect: null, chance_of_running_out: null, why: "You set this dial yourself." };
+  const own = { dial, expect: null, chance_of_running_out: null, why: "You chose this setting." };
   return { ...draft, pass: { ...pass, rows, ...own, rate_kg_m2: null } };
 }
 

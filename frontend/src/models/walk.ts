@@ -302,7 +302,7 @@ export function createWalk(parts: WalkParts) {
 }
 
 const ASKED_OF = ["zone_ids", "product_id", "aim"];
-const UNANSWERED = "Answer each warning first. The label and local rules come before any figure here.";
+const UNANSWERED = "Answer each warning first. The label and local rules come before this app.";
 
 export type WalkModel = ReturnType<typeof createWalk>;
 
@@ -314,12 +314,12 @@ function suggested(said: StartValue | NextValue): Suggestion {
 
 /** The plain reason for a setting. */
 export const WHY: Record<Basis, string> = {
-  nothing_known: "The book holds no pass of this spreader yet: a third open is the usual cautious start.",
-  other_product: "Worked out from what this spreader did with another product, so it may be well off.",
-  same_product: "Worked out from this spreader's own passes with this product.",
+  nothing_known: "No past passes yet. One third open is the usual safe start.",
+  other_product: "Based on another product in this spreader. It may be well off.",
+  same_product: "Best match from your past passes with this product.",
 };
 
 function sameAgain(last: PassDone, message: string | undefined): Suggestion {
-  const why = `No new setting could be worked out${message ? ` (${message})` : ""}: this is the last pass's.`;
+  const why = `No new setting could be worked out${message ? ` (${message})` : ""}. This is the last pass’s.`;
   return { dial: last.dial, left_kg: null, chance_of_running_out: null, why };
 }
