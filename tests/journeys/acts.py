@@ -197,24 +197,24 @@ def choose_walk(phone: Phone, product: str, spreader: str) -> None:
     """From the walk's first step to its load: product, spreader, the label's rate, every caution ticked."""
     phone.choose("Product", re.compile("^" + re.escape(product)))
     phone.choose("Spreader", spreader)
-    phone.tap("button", "Next: the aim")
-    phone.see("The label's rate")
+    phone.tap("button", "Next: amount")
+    phone.see("Label rate")
     on_to_care(phone)
     tick_all(phone)
-    phone.tap("button", "Next: the load")
+    phone.tap("button", "Next: load")
     phone.see_role("heading", "Load and dial")
 
 
 def on_to_care(phone: Phone) -> None:
     """From the amount to the cautions; what speaks against the job is answered where anything does."""
-    phone.tap("button", "Next: care")
+    phone.tap("button", "Next: safety")
     asked = re.compile("^I read")
     for at in range(phone.count("checkbox", asked)):
         phone.tap("checkbox", asked, nth=at)
         phone.wait(lambda at=at: ticked(phone) > at, f"warning {at + 1} is not answered")  # type: ignore[misc]
     if phone.count("checkbox", asked):
-        phone.tap("button", "Next: care")
-    phone.see_role("heading", "Care before the walk")
+        phone.tap("button", "Next: safety")
+    phone.see_role("heading", "Safety check")
 
 
 def tick_all(phone: Phone) -> None:

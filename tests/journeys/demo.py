@@ -170,8 +170,8 @@ def choose(phone: Phone) -> None:
 
 def aim(phone: Phone) -> None:
     """How much goes down."""
-    phone.tap("button", "Next: the aim")
-    phone.see("Of the label's rate")
+    phone.tap("button", "Next: amount")
+    phone.see("Share of label rate")
 
 
 def care(phone: Phone) -> None:
@@ -182,13 +182,13 @@ def care(phone: Phone) -> None:
 
 def load(phone: Phone) -> None:
     """The mass to load and the start dial."""
-    phone.tap("button", "Next: the load")
-    phone.see_role("button", re.compile("^Into the yard: dial"))
+    phone.tap("button", "Next: load")
+    phone.see_role("button", re.compile("^Start pass 1 at dial"))
 
 
 def yard(phone: Phone) -> None:
     """The screen in the yard."""
-    phone.tap("button", re.compile("^Into the yard: dial"))
+    phone.tap("button", re.compile("^Start pass 1 at dial"))
     phone.see_role("button", "Strip 1 walked")
 
 

@@ -40,7 +40,7 @@ def feed_offline(phone: Phone) -> None:
     phone.open("/walk")
     phone.tap("checkbox", re.compile("^Verge"))
     acts.choose_walk(phone, "Slow feed", "Two wheels")
-    phone.tap("button", re.compile("^Into the yard: dial"))
+    phone.tap("button", re.compile("^Start pass 1 at dial"))
     acts.walk_pass(phone, 1, left="8")
     phone.tap("button", re.compile("^(Finish the walk|That was the last pass)$"))
     phone.see_role("heading", "The walk is in the book")

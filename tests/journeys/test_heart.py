@@ -152,12 +152,12 @@ def begin(phone: Phone) -> tuple[float, float]:
     for name in GROUND:
         phone.tap("checkbox", re.compile(f"^{name}"))
     phone.wait(lambda: acts.ticked(phone) == len(GROUND), "both lawns are not chosen")
-    ground_m2 = heart.numbers(heart.figure(phone, "One ground of")[0])[0]
+    ground_m2 = heart.numbers(heart.figure(phone, "Total area")[0])[0]
     acts.choose_walk(phone, PRODUCT, SPREADER)
     over_both = pytest.approx(LABEL_KG_M2 * ground_m2, abs=0.1)  # the label's rate
-    load_kg = heart.numbers_of(phone, "For all passes together", lambda found: found[:1] == [over_both])[0]
+    load_kg = heart.numbers_of(phone, "Total for all passes", lambda found: found[:1] == [over_both])[0]
     phone.screenshot("load")
-    phone.tap("button", re.compile("^Into the yard: dial"))
+    phone.tap("button", re.compile("^Start pass 1 at dial"))
     return load_kg, ground_m2
 
 

@@ -63,7 +63,7 @@ def test_a_long_title_keeps_clear_of_the_edges_of_its_head(narrow: Phone) -> Non
 
 def test_the_walks_title_keeps_clear_of_the_edges_of_its_head(narrow: Phone) -> None:
     narrow.open("/walk")
-    narrow.see_role("heading", "A walk with the spreader")
+    narrow.see_role("heading", "New spreading job")
     found = room(narrow)
     assert min(found["above"], found["below"]) >= LEAST_PX, found
 
@@ -80,6 +80,6 @@ def test_figures_stay_on_one_line(narrow: Phone, book: Book) -> None:
     narrow.tap("checkbox", re.compile("^Verge"))
     acts.choose_walk(narrow, "Plain 23-0-9", "Rotary")
     narrow.see("Chance of running out")
-    narrow.see(re.compile(r"(under|about) \d+ in 100"))
+    narrow.see(re.compile(r"(under|about) \d+%"))
     narrow.rest()
     assert narrow.evaluate(BROKEN_FIGURES) == []

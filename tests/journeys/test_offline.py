@@ -20,7 +20,7 @@ ADDRESSES = {
     "/season": "Season",
     "/log": "Log",
     "/household": "Trial yard",
-    "/walk": "A walk with the spreader",
+    "/walk": "New spreading job",
 }
 
 

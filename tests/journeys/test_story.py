@@ -51,7 +51,7 @@ def walk_one_pass(phone: Phone) -> None:
     acts.choose_walk(phone, PRODUCT, SPREADER)
     # 48 lb over 4,800 ft² is 10 lb per 1,000 ft²; 1,800 ft² take 18 lb.
     phone.see("18 lb")
-    phone.tap("button", re.compile("^Into the yard: dial"))
+    phone.tap("button", re.compile("^Start pass 1 at dial"))
     assert 1 < acts.dial_shown(phone) < 24
     acts.walk_pass(phone, 1, left="12")
     phone.see_role("heading", "Next dial")

@@ -68,7 +68,7 @@ def to_the_yard(phone: Phone, *names: str) -> None:
         phone.tap("checkbox", re.compile(f"^{name}"))
     phone.wait(lambda: acts.ticked(phone) == len(names), "the zones are not chosen")
     acts.choose_walk(phone, PRODUCT, SPREADER)
-    phone.tap("button", re.compile("^Into the yard: dial"))
+    phone.tap("button", re.compile("^Start pass 1 at dial"))
     phone.see_role("heading", re.compile("^Pass 1 of"))
 
 
@@ -121,7 +121,7 @@ def test_a_run_out_opened_by_mistake_is_not_preselected_later(yard: Phone) -> No
     heart.count_to(yard, 2)
     yard.tap("button", "It ran out")
     yard.see("How much of the ground was covered")
-    yard.tap("button", "Back a step")
+    yard.tap("button", "Back")
     heart.count_to(yard, 5)
     yard.tap("button", "Pass 1 walked")
     yard.see("Weight left, hopper and bag")
@@ -129,7 +129,7 @@ def test_a_run_out_opened_by_mistake_is_not_preselected_later(yard: Phone) -> No
     yard.screenshot("left-after-mistake")
 
 
-HEADINGS = ("A walk with the spreader", "The aim", "Care before the walk", "Load and dial")
+HEADINGS = ("New spreading job", "Amount", "Safety check", "Load and dial")
 NO_WAY_BACK = "No step back from here. Press back again for Today."
 
 

@@ -96,19 +96,19 @@ export function aimTrouble(draft: WalkDraft, product: Product | undefined): stri
   const { kind, nitrogen, bags } = draft.aim;
   if (!product) return undefined;
   if (kind === "label" && !product.coverage_m2)
-    return "The label's coverage is not in the shed yet. Add it to the product, or aim by bag or nitrogen.";
+    return "Add the bag’s coverage to the product in the shed, or set the rate by nitrogen or by the bag.";
   if (kind === "nitrogen") return nitrogenTrouble(nitrogen, product);
   if (kind !== "bag") return undefined;
   const read = readNumber(bags);
   if (!read.ok) return read.message;
-  return read.value > 0 ? undefined : "Write how many bags go on this ground: more than 0, such as 1 or 1/2.";
+  return read.value > 0 ? undefined : "Enter how many bags: more than 0, such as 1 or 1/2.";
 }
 
 function nitrogenTrouble(typed: { amount: string; unit: string }, product: Product): string | undefined {
-  if (!product.n_percent) return "This product's label shows no nitrogen. Aim by the label rate or by bag.";
+  if (!product.n_percent) return "This label shows no nitrogen. Use the label rate or go by the bag.";
   const read = parse(typed.amount, typed.unit);
   if (!read.ok) return read.message;
-  return read.si > 0 ? undefined : "Write how much nitrogen: more than 0.";
+  return read.si > 0 ? undefined : "Enter how much nitrogen: more than 0.";
 }
 
 function aimOf({ aim }: WalkDraft): object | null {

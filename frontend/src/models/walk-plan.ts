@@ -25,9 +25,9 @@ export function checkLoad(
   const read = parse(draft.loaded.amount, draft.loaded.unit);
   if (!read.ok) return { error: read.message };
   const most = mass(aim.mass_kg, system).text;
-  if (read.si <= 0) return { error: `Write what went in: more than 0 and at most ${most}.` };
+  if (read.si <= 0) return { error: `Enter what you loaded: more than 0 and at most ${most}.` };
   if (read.si > aim.mass_kg * (1 + SCALE_SLACK))
-    return { error: `That is more than the aim asks for. Load at most ${most}; keep the rest in the bag.` };
+    return { error: `That is over the target. Load at most ${most}. Keep the rest in the bag.` };
   return { kg: Math.min(read.si, aim.mass_kg) };
 }
 

@@ -44,7 +44,7 @@ function withUnit(value: ComponentChildren): ComponentChildren {
   );
 }
 
-/** Words instead of a number ("under 1 in 100"): set smaller, so that they stay on one line in a column of a phone. */
+/** Words instead of a number ("under 1%"): set smaller, so that they stay on one line in a column of a phone. */
 const LONG = 9;
 
 function isLong(value: ComponentChildren): boolean {

@@ -12,9 +12,9 @@ import { HowWalked } from "./how-walked";
 import { Warnings } from "./warnings";
 
 const KINDS = [
-  { value: "label", label: "The label's rate" },
-  { value: "nitrogen", label: "Nitrogen per area" },
-  { value: "bag", label: "This bag over this ground" },
+  { value: "label", label: "Label rate" },
+  { value: "nitrogen", label: "By nitrogen" },
+  { value: "bag", label: "By the bag" },
 ] as const;
 
 export function AimStep() {
@@ -35,13 +35,13 @@ export function AimStep() {
     if (open.length === 0) void walk.go("cautions");
   }
   return (
-    <Page title="The aim" back="/" backLabel="Back to Today">
+    <Page title="Amount" back="/" backLabel="Back to Today">
       <StepLine at={2} />
       <p>
         {product?.name} on {area(area_m2, units.value).text}.
       </p>
       <ChoiceField
-        label="How much goes down"
+        label="Set the rate by"
         value={aim.kind}
         choices={KINDS}
         onInput={(kind) => set({ kind })}
@@ -50,7 +50,7 @@ export function AimStep() {
       {aim.kind === "nitrogen" ? (
         <UnitField
           label="Nitrogen, all passes together"
-          hint="The label's rate is the most; less is always allowed."
+          hint="Never more than the label rate. Less is fine."
           value={aim.nitrogen}
           units={unitsFor("nitrogen", units.value)}
           onInput={(typed) => set({ nitrogen: typed })}
@@ -59,7 +59,7 @@ export function AimStep() {
       ) : null}
       {aim.kind === "bag" ? (
         <NumberField
-          label="Bags over this ground"
+          label="Bags for this area"
           unit="bags"
           hint="1, 1/2, 1 1/2 …"
           value={aim.bags}
@@ -77,7 +77,7 @@ export function AimStep() {
         {tried && open.length ? sayOpen(open.length) : ""}
       </p>
       <WayOn onGo={on} disabled={!good || !whole}>
-        Next: care
+        Next: safety
       </WayOn>
     </Page>
   );
@@ -95,10 +95,10 @@ function AimFigures() {
       <Figure label="Product" value={mass(mass_kg, system).text} note={sayBags(bags)} working={working} />
       <Figure label="Rate" value={rate(target_kg_m2, system).text} working={working} />
       {n_kg_m2 === null ? null : (
-        <Figure label="Nitrogen it brings" value={nitrogen(n_kg_m2, system).text} working={working} />
+        <Figure label="Nitrogen" value={nitrogen(n_kg_m2, system).text} working={working} />
       )}
       {label_share === null ? null : (
-        <Figure label="Of the label's rate" value={percent(label_share).text} working={working} />
+        <Figure label="Share of label rate" value={percent(label_share).text} working={working} />
       )}
     </div>
   );

@@ -8,8 +8,8 @@ function ago(days: number): string {
 }
 
 const TITLES: Record<string, string> = {
-  interval: "Fed too lately",
-  quick: "Too much quick nitrogen",
+  interval: "Fed too recently",
+  quick: "Too much quick-release nitrogen",
   all_n: "Too much nitrogen at once",
   nitrogen: "Too much nitrogen for one year",
   phosphate: "Too much phosphate for one year",
@@ -18,14 +18,14 @@ const TITLES: Record<string, string> = {
   seed_after_pre: "Seed may not come up yet",
   pre_after_seed: "Too soon after seeding",
   young: "Too soon on new grass",
-  lime_twice: "Limed too lately",
-  lime_nitrogen: "Lime and quick nitrogen together",
+  lime_twice: "Limed too recently",
+  lime_nitrogen: "Lime and quick-release nitrogen together",
   lime_once: "Too much lime at once",
 };
 
 export function sayTitle({ kind, assumed }: BeforeWarning): string {
   if (kind === "interval" && !assumed) return "Too soon by the label";
-  return TITLES[kind] ?? "Something speaks against this";
+  return TITLES[kind] ?? "Check this first";
 }
 
 export function sayZone(
@@ -49,10 +49,10 @@ export function sayReason(
   const rules: Record<string, string> = {
     interval: assumed
       ? `Wait ${least} between two feeds. No label here says how long (common practice).`
-      : `The label asks for ${least} between applications. It comes first: wait, or leave these zones out.`,
-    quick: `Put down at most ${most} of quick nitrogen ${over}. More can burn, and places differ.`,
-    all_n: `Put down at most ${most} of nitrogen ${over}. Places differ.`,
-    nitrogen: `Published advice for this grass stops at ${most} ${over}.`,
+      : `The label says wait ${least}. Follow the label. Wait, or skip these zones.`,
+    quick: `Put down at most ${most} of quick-release nitrogen ${over}. More can burn. Local limits differ.`,
+    all_n: `Put down at most ${most} of nitrogen ${over}. Local limits differ.`,
+    nitrogen: `Put down at most ${most} ${over}. Published advice for this grass stops there.`,
     phosphate: `Without a soil test or seeding, put down at most ${most} ${over}.`,
     phosphate_once: `Without a soil test or seeding, put down at most ${most} at once.`,
     pre_twice: `Wait ${least}, or as long as the label says. The first one still works.`,
@@ -60,8 +60,8 @@ export function sayReason(
     pre_after_seed: `Wait for three mows or ${least}. It can kill seedlings.`,
     young: `Wait for three mows or ${least}. It can hurt new grass.`,
     lime_twice: `Wait ${least} between two limings.`,
-    lime_nitrogen: `Keep ${least} between them. Lime drives quick nitrogen into the air.`,
-    lime_once: `Put down at most ${most} at once, the rest half a year later.`,
+    lime_nitrogen: `Keep ${least} between them. Lime drives quick-release nitrogen into the air.`,
+    lime_once: `Put down at most ${most} at once. Put down the rest half a year later.`,
   };
   return rules[kind] ?? "Read the label and the local rules first.";
 }

@@ -13,7 +13,7 @@ export function Before({ says, tried }: { says: Says; tried: boolean }) {
   if (found?.error)
     return (
       <Notice kind="warn" title="The log could not be checked">
-        <p>{found.error.message} Look in the log for what these zones had lately.</p>
+        <p>{found.error.message} Check the log for what these zones got recently.</p>
       </Notice>
     );
   const warnings = found?.value?.warnings ?? [];
@@ -39,9 +39,9 @@ function OneWarning({ warning, tried }: { warning: BeforeWarning; tried: boolean
       </ul>
       <p>{sayReason(warning, most)}</p>
       <Figure
-        label="Right from"
+        label="Wait until"
         value={right_from ? date(right_from) : "no date"}
-        note={right_from ? "on all these zones" : "Waiting does not help. Put down less, or leave it."}
+        note={right_from ? "for all these zones" : "Waiting does not help. Put down less, or leave it."}
         working={workingOf(warning)}
       />
       <Answer warning={warning} tried={tried} />
@@ -66,11 +66,11 @@ function amountOf(warning: BeforeWarning, { amount_kg_m2 }: BeforeZone): string 
 
 const PHOSPHATE = [
   { value: "", label: "Neither" },
-  { value: "soil_test", label: "A soil test of the last 3 years asks for it" },
-  { value: "seeding", label: "I am seeding this ground" },
+  { value: "soil_test", label: "A soil test from the last 3 years says so" },
+  { value: "seeding", label: "I am seeding here" },
 ] as const;
 
-const MISSING = "Answer this, wait, or leave these zones out.";
+const MISSING = "Answer this, wait, or skip these zones.";
 
 function Answer({ warning, tried }: { warning: BeforeWarning; tried: boolean }) {
   const { key, kind } = warning;

@@ -12,7 +12,7 @@ import type { Likely } from "../../models/walk-types";
 import { Button, Notice } from "../../parts";
 
 /** Something the engine is still working out: quiet, and read out once. */
-export function Waiting({ what = "Working it out…" }: { what?: string }) {
+export function Waiting({ what = "Calculating…" }: { what?: string }) {
   return (
     <p class="quiet" role="status">
       {what}
@@ -35,7 +35,7 @@ export function Refusal({ answer }: { answer: Answer | undefined }) {
 
 function sayRange(error: EngineError): string {
   if (error.code === "over_label" && typeof error.high === "number")
-    return `At most ${sayMost(error.name ?? "", error.high)} goes on this ground.`;
+    return `Put down at most ${sayMost(error.name ?? "", error.high)} here.`;
   return allowedInstead(error, units.value);
 }
 
@@ -54,9 +54,9 @@ export function sayBags(bags: number): string {
 /** The engine's files could not be read: everything entered stands, and a fresh start usually mends it. */
 function NoEngine() {
   return (
-    <Notice kind="bad" alert title="The figures cannot be worked out just now">
-      <p>The part of the app that does the arithmetic did not start. Everything you entered is kept.</p>
-      <Button onClick={() => location.reload()}>Start the app again</Button>
+    <Notice kind="bad" alert title="Can’t calculate right now">
+      <p>The calculator did not start. Your entries are safe.</p>
+      <Button onClick={() => location.reload()}>Restart the app</Button>
     </Notice>
   );
 }
@@ -66,7 +66,7 @@ export function ActionRefused() {
   const message = walk.refused.value;
   return message ? (
     <Notice kind="bad" alert title="Not done">
-      <p>{message} Everything you entered is kept.</p>
+      <p>{message} Your entries are safe.</p>
     </Notice>
   ) : null;
 }
@@ -81,19 +81,19 @@ interface NoSettingProps {
 export function NoSetting({ advice, tooMuch }: NoSettingProps) {
   if (advice === "blocked")
     return (
-      <Notice kind="bad" title="Nothing came with the dial fully open">
-        <p>There is no wider setting. If the gate was shut or clogged, strike that pass out in the log.</p>
+      <Notice kind="bad" title="Nothing came out with the dial fully open">
+        <p>There is no higher setting. If the gate was shut or clogged, cross out that pass in the log.</p>
       </Notice>
     );
   if (advice === "by_hand")
     return (
       <Notice kind="warn" title="Too little for the spreader">
-        <p>No setting puts so little down evenly. Walk the handfuls out, or put it back in the bag.</p>
+        <p>No setting spreads so little evenly. Spread it by hand, or put it back in the bag.</p>
       </Notice>
     );
   return (
-    <Notice kind="bad" title="Too much even at the first click that flows">
-      <p>{tooMuch} Do not walk it so.</p>
+    <Notice kind="bad" title="Too much even at the lowest setting">
+      <p>{tooMuch} Don’t start.</p>
     </Notice>
   );
 }
@@ -113,7 +113,7 @@ export function WayOn({ children, onGo, busy, disabled, back = true }: WayOnProp
       <Button tone="signal" size="walk" wide busy={busy} disabled={disabled} onClick={onGo}>
         {children}
       </Button>
-      {back ? <Button onClick={() => void walk.back()}>Back a step</Button> : null}
+      {back ? <Button onClick={() => void walk.back()}>Back</Button> : null}
     </div>
   );
 }
@@ -136,8 +136,8 @@ function sayUnreadable(left_out: Said["left_out"]): string {
   const many = left_out?.filter(({ why }) => why === "unreadable").length ?? 0;
   if (!many) return "";
   return many === 1
-    ? " One past pass cannot be read and is left out: see the spreader in the shed."
-    : ` ${many} past passes cannot be read and are left out: see the spreader in the shed.`;
+    ? " One past pass can’t be read, so it is not used. See the spreader in the shed."
+    : ` ${many} past passes can’t be read, so they are not used. See the spreader in the shed.`;
 }
 
 interface WhyProps {
@@ -156,7 +156,7 @@ export function WhySetting({ said, write }: WhyProps) {
         ? null
         : low === high
           ? ` Likely right: ${low}.`
-          : ` The right one likely lies between ${low} and ${high}.`}
+          : ` Likely right: ${low} to ${high}.`}
       {sayUnreadable(left_out)}
     </p>
   );
@@ -164,15 +164,15 @@ export function WhySetting({ said, write }: WhyProps) {
 
 /** A chance in words a person acts on. */
 export function sayChance(chance: number): string {
-  if (chance < 0.01) return "under 1 in 100";
-  return `about ${Math.round(chance * 100)} in 100`;
+  if (chance < 0.01) return "under 1%";
+  return `about ${Math.round(chance * 100)}%`;
 }
 
 /** Where the walk stands among its steps before the yard. */
 export function StepLine({ at }: { at: 1 | 2 | 3 | 4 }) {
-  const names = ["Choose", "Aim", "Care", "Load"];
+  const names = ["Choose", "Amount", "Safety", "Load"];
   return (
-    <ol class="walk__steps" aria-label="Steps before the yard">
+    <ol class="walk__steps" aria-label="Steps before you start">
       {names.map((name, k) => (
         <li
           key={name}

@@ -17,7 +17,7 @@ export function CautionStep() {
     if (open.length === 0) void walk.go("load");
   }
   return (
-    <Page title="Care before the walk" back="/" backLabel="Back to Today">
+    <Page title="Safety check" back="/" backLabel="Back to Today">
       <StepLine at={3} />
       {word ? (
         <Notice kind="warn" title={word.word}>
@@ -29,7 +29,7 @@ export function CautionStep() {
           <p class="walk__remarks">{product.remarks}</p>
         </Notice>
       ) : null}
-      <p>Tick a heading once every line under it is so. If one cannot be so, walk another day.</p>
+      <p>Tap each box when every line under it is true. If one is not, wait for another day.</p>
       {groups.map((group) => (
         <Group
           key={group.key}
@@ -39,9 +39,9 @@ export function CautionStep() {
         />
       ))}
       <p class="walk__open" role="status">
-        {tried && open.length ? `Still to tick: ${open.map(({ says }) => says).join("; ")}.` : ""}
+        {tried && open.length ? `Still to confirm: ${open.map(({ says }) => says).join(", ")}.` : ""}
       </p>
-      <WayOn onGo={on}>Next: the load</WayOn>
+      <WayOn onGo={on}>Next: load</WayOn>
     </Page>
   );
 }
@@ -58,7 +58,7 @@ function Group({ group, checked, onInput }: GroupProps) {
   return (
     <fieldset class="walk__cautions" aria-describedby={lines}>
       <legend class="sr">{group.says}</legend>
-      <CheckField label={`${group.says}: all so`} checked={checked} onInput={onInput} />
+      <CheckField label={`${group.says}: all true`} checked={checked} onInput={onInput} />
       <ul id={lines}>
         {group.cautions.map(({ key, says }) => (
           <li key={key}>{says}</li>

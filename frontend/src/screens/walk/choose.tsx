@@ -13,8 +13,8 @@ function missing() {
   const { zones, product, spreader } = walk.choice.value;
   return {
     zones: zones.length ? undefined : "Choose at least one zone.",
-    product: product ? undefined : "Choose what goes down.",
-    spreader: spreader ? undefined : "Choose the spreader: the dial is worked out for it.",
+    product: product ? undefined : "Choose a product.",
+    spreader: spreader ? undefined : "Choose a spreader.",
   };
 }
 
@@ -28,22 +28,18 @@ export function ChooseStep() {
     if (!wrong.zones && !wrong.product && !wrong.spreader) void walk.go("aim");
   }
   return (
-    <Page title="A walk with the spreader" back="/" backLabel="Back to Today">
+    <Page title="New spreading job" back="/" backLabel="Back to Today">
       <StepLine at={1} />
       <Zones error={shown.zones} />
       {zones.length > 1 ? (
-        <Figure
-          label="One ground of"
-          value={area(area_m2, units.value).text}
-          note="what goes down is shared by area"
-        />
+        <Figure label="Total area" value={area(area_m2, units.value).text} note="product is split by area" />
       ) : null}
       <WalkingOrder />
       <Products error={shown.product} />
       <Spreaders error={shown.spreader} />
       <Warnings />
       <WayOn onGo={on} back={false}>
-        Next: the aim
+        Next: amount
       </WayOn>
       <GiveUp />
     </Page>
@@ -58,7 +54,7 @@ function Zones({ error }: { error: string | undefined }) {
     walk.change({ zone_ids: on ? [...chosen, id] : chosen.filter((one) => one !== id) });
   return (
     <fieldset class="walk__zones" aria-describedby={error ? "zones-error" : undefined}>
-      <legend class="field__label">Ground</legend>
+      <legend class="field__label">Zones</legend>
       {zones.map((zone) => (
         <CheckField
           key={zone.id}
@@ -100,7 +96,7 @@ function WalkingOrder() {
               {at + 1}. {name}
             </span>
             {at > 0 ? (
-              <Button label={`Walk ${name} earlier`} onClick={() => earlier(at)}>
+              <Button label={`Move ${name} up`} onClick={() => earlier(at)}>
                 <ArrowUp aria-hidden="true" size={20} />
               </Button>
             ) : null}
@@ -138,9 +134,7 @@ function Products({ error }: { error: string | undefined }) {
       value={walk.draft.value?.product_id ?? ""}
       choices={[{ value: "", label: "Choose…" }, ...choices]}
       onInput={(id) => void walk.change({ product_id: id || null, confirmed: [] })}
-      hint={
-        left === null ? undefined : `About ${mass(left, units.value).text} in the shed by the last count.`
-      }
+      hint={left === null ? undefined : `About ${mass(left, units.value).text} left, by your last count.`}
       error={error}
     />
   );
@@ -168,7 +162,7 @@ function Spreaders({ error }: { error: string | undefined }) {
 function NothingYet({ what, href, action }: { what: string; href: string; action: string }) {
   return (
     <Empty title={`No ${what} yet`} action={<Button href={href}>{action}</Button>}>
-      <p>A walk needs a {what}. What you have chosen here waits for you.</p>
+      <p>You need a {what} first. Your choices are kept.</p>
     </Empty>
   );
 }
@@ -179,7 +173,7 @@ function GiveUp() {
   if (!draft || (draft.zone_ids.length === 0 && !draft.product_id && !draft.spreader_id)) return null;
   return (
     <Button tone="quiet" onClick={() => void walk.putAway()}>
-      Start the choice afresh
+      Start over
     </Button>
   );
 }

@@ -154,7 +154,7 @@ describe("the finish card", () => {
       return found;
     });
     expect(text(next)).toContain("Nearest to half of the aim");
-    expect(text(next)).toContain("likely lies between 6 and 7");
+    expect(text(next)).toContain("Likely right: 6 to 7");
   });
 
   it("names no start where the engine says not to walk", async () => {
@@ -182,7 +182,7 @@ describe("a pass that looks unlike the others", () => {
     const { store, walk } = await onePass(doubting);
     render(<NextStep />);
     expect(await screen.findByText("Pass 1 looks unlike the others")).toBeTruthy();
-    expect(document.body.textContent).toContain("about 80 in 100");
+    expect(document.body.textContent).toContain("about 80%");
     fireEvent.click(screen.getByRole("button", { name: "Leave pass 1 out of learning" }));
     await waitFor(() => expect(screen.getByText("Pass 1 is left out of learning")).toBeTruthy());
     const id = walk.passes.value[0]?.id;

@@ -62,7 +62,7 @@ async function open(over: object = {}) {
     return tour(args);
   };
   render(<HowWalked says={() => {}} />);
-  await screen.findByRole("combobox", { name: "Plan of zone" });
+  await screen.findByRole("combobox", { name: "Show zone" });
   return { walk, asked };
 }
 
@@ -93,7 +93,7 @@ describe("how a walk will lie", () => {
     const { walk, asked } = await open();
     fireEvent.click(screen.getByRole("radio", { name: "2" }));
     await waitFor(() => expect(asked.at(-1)?.args.pattern).toBe("offset"));
-    const lying = screen.getByRole("combobox", { name: "How the second pass lies" });
+    const lying = screen.getByRole("combobox", { name: "Second pass" });
     fireEvent.change(lying, { target: { value: "crossed" } });
     await waitFor(() => expect(asked.at(-1)?.args.pattern).toBe("crossed"));
     expect(walk.draft.value?.crossing).toBe("crossed");
@@ -101,18 +101,18 @@ describe("how a walk will lie", () => {
 
   it("asks of the third pass where there are three", async () => {
     await open({ passes: 3 });
-    expect(screen.getByRole("combobox", { name: "How the third pass lies" })).toBeTruthy();
+    expect(screen.getByRole("combobox", { name: "Third pass" })).toBeTruthy();
   });
 
   it("has nothing to cross in a single pass", async () => {
     await open({ passes: 1 });
-    expect(screen.queryByRole("combobox", { name: /pass lies/ })).toBeNull();
+    expect(screen.queryByRole("combobox", { name: /^(Second|Third) pass$/ })).toBeNull();
   });
 
   it("offers an outline for a zone that has none", async () => {
     await open();
-    fireEvent.change(screen.getByRole("combobox", { name: "Plan of zone" }), { target: { value: "long" } });
-    expect(await screen.findByRole("link", { name: "Give Long an outline" })).toBeTruthy();
+    fireEvent.change(screen.getByRole("combobox", { name: "Show zone" }), { target: { value: "long" } });
+    expect(await screen.findByRole("link", { name: "Add an outline to Long" })).toBeTruthy();
     expect(screen.getByText(/Long has no outline yet/)).toBeTruthy();
   });
 

@@ -24,7 +24,7 @@ export function HowWalked({ says }: { says: Says }) {
   if (!draft || !advised || !passes) return null;
   return (
     <section class="section" aria-labelledby="how-walked">
-      <h2 id="how-walked">How it is walked</h2>
+      <h2 id="how-walked">Passes</h2>
       <Passes passes={passes} advised={advised} />
       {passes > 1 ? <Lying passes={passes} crossing={draft.crossing} /> : null}
       <Preview passes={passes} crossing={draft.crossing} says={says} />
@@ -41,14 +41,14 @@ function Passes({ passes, advised }: { passes: number; advised: number }) {
   }));
   return (
     <ChoiceField
-      label="Passes"
+      label="How many"
       value={String(passes)}
       choices={choices}
       onInput={(text) => void walk.change({ passes: Number(text) === advised ? null : Number(text) })}
       hint={
         advised > 2
-          ? "A first meeting of spreader and product deserves three: each pass tells the next."
-          : "Two are enough for a product this spreader knows: what the first leaves sets the second."
+          ? "First time with this product? Use 3 passes. Each one helps set the next."
+          : "2 passes are enough for a product you have used before."
       }
     />
   );
@@ -59,18 +59,18 @@ function Lying({ passes, crossing }: { passes: number; crossing: Crossing }) {
   const third = passes > 2;
   return (
     <ChoiceField
-      label={third ? "How the third pass lies" : "How the second pass lies"}
+      label={third ? "Third pass" : "Second pass"}
       look="list"
       value={crossing}
       choices={[
-        { value: "offset", label: third ? "The same way as the others" : "Between the first tracks" },
-        { value: "crossed", label: "At right angles, across them" },
+        { value: "offset", label: third ? "Same direction as the others" : "Between the first strips" },
+        { value: "crossed", label: "Crosswise" },
       ]}
       onInput={(value: Crossing) => void walk.change({ crossing: value })}
       hint={
         third
-          ? "The second always lies half a swath over, between the first tracks. A third one may cross them."
-          : "Either makes a lopsided throw about a third more even, worked out for a triangular one. Right angles turn stripes into a checkerboard."
+          ? "The second pass runs between the first strips. The third can go crosswise."
+          : "Both make an uneven throw about a third more even. Crosswise leaves a checkerboard instead of stripes."
       }
     />
   );
@@ -104,13 +104,12 @@ function Preview({ passes, crossing, says }: PreviewProps) {
   const pass = Math.min(shown, passes);
   const { answer, come } = useTour(patternOf(pass, passes, crossing));
   useSays(says, "plan", come);
-  if (!aheadOf(walk.choice.value))
-    return <p class="quiet">The plan needs the spreader’s swath: add it in the shed.</p>;
+  if (!aheadOf(walk.choice.value)) return <p class="quiet">Add your spreader’s swath to see the plan.</p>;
   return (
     <>
       {passes > 1 ? (
         <ChoiceField
-          label="Plan of pass"
+          label="Show pass"
           value={String(pass)}
           choices={Array.from({ length: passes }, (_, k) => ({ value: String(k + 1), label: String(k + 1) }))}
           onInput={(text) => setShown(Number(text))}
@@ -143,7 +142,7 @@ function Laid({ tour, working, pass }: LaidProps) {
     <>
       {zones.length > 1 ? (
         <ChoiceField
-          label="Plan of zone"
+          label="Show zone"
           look="list"
           value={zone?.id ?? ""}
           choices={zones.map(({ id, name }) => ({ value: id, label: name }))}
@@ -163,17 +162,17 @@ function Laid({ tour, working, pass }: LaidProps) {
       {spreader?.sort === "rotary" && tour.over_edge_share ? <OverEdge share={tour.over_edge_share} /> : null}
       <div class="figures">
         <Figure
-          label="To walk in this pass"
+          label="In this pass"
           value={count(tour.strips_total, "strip").text}
-          note="rounds of edges counted in"
+          note="includes edge strips"
           working={working}
         />
         {tour.distance_m === null ? null : (
-          <Figure label="Way" value={length(tour.distance_m, system).text} working={working} />
+          <Figure label="Walking distance" value={length(tour.distance_m, system).text} working={working} />
         )}
         {tour.minutes === null ? null : (
           <Figure
-            label="Time on foot"
+            label="Walking time"
             value={count(Math.max(1, tour.minutes), "minute").text}
             working={working}
           />
@@ -197,5 +196,5 @@ function OverEdge({ share }: { share: number }) {
 
 function NoOutline({ zone }: { zone: WalkZone }) {
   if (zone.outline) return null;
-  return <Button href={`/ground/${zone.id}`}>Give {zone.name} an outline</Button>;
+  return <Button href={`/ground/${zone.id}`}>Add an outline to {zone.name}</Button>;
 }

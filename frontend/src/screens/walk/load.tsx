@@ -29,7 +29,7 @@ export function LoadStep() {
       <StartDial />
       <ActionRefused />
       <WayOn onGo={() => void walk.setOff()} busy={busy} disabled={!ready}>
-        {ready ? `Into the yard: dial ${writeDial(start.dial, step)}` : "Into the yard"}
+        {ready ? `Start pass 1 at dial ${writeDial(start.dial, step)}` : "Start pass 1"}
       </WayOn>
     </Page>
   );
@@ -49,23 +49,23 @@ function Load() {
       <h2 id="load">Weigh out</h2>
       <Figure
         size="big"
-        label="For all passes together"
+        label="Total for all passes"
         value={mass(mass_kg, system).text}
         note={sayFills(mass_kg)}
         working={aim.working}
         busy={walk.aim.busy.value}
       />
       {short ? (
-        <Notice kind="warn" title="The shed may hold less">
+        <Notice kind="warn" title="You may not have enough">
           <p>
-            By the last count about {mass(walk.inShed.value ?? 0, system).text} is left. Write what really
-            goes in.
+            Your last count says about {mass(walk.inShed.value ?? 0, system).text} is left. Enter what you
+            load.
           </p>
         </Notice>
       ) : null}
       <UnitField
-        label="What you really loaded"
-        hint="Leave it blank if it is just that. Less is fine; more is not."
+        label="Amount loaded"
+        hint="Leave blank if you loaded exactly this. Less is fine. Never more."
         value={draft.loaded}
         units={unitsFor("mass", system)}
         onInput={(loaded) => void walk.change({ loaded })}
@@ -81,7 +81,7 @@ function sayFills(mass_kg: number): string | undefined {
   const full = mass(capacity, units.value).text;
   const fills = Math.ceil(mass_kg / capacity - 1e-9);
   return fills <= 1
-    ? `fits in one hopper (it holds ${full})`
+    ? `fits in one hopper (holds ${full})`
     : `${count(fills, "hopper fill").text} of up to ${full}`;
 }
 
@@ -95,17 +95,17 @@ function StartDial() {
   if (advice !== "walk")
     return (
       <section class="section" aria-labelledby="start">
-        <h2 id="start">Start dial</h2>
-        <NoSetting advice={advice} tooMuch="This spreader would put down more than the aim there." />
+        <h2 id="start">Dial for pass 1</h2>
+        <NoSetting advice={advice} tooMuch="It would put down more than the target." />
       </section>
     );
   const write = (n: number) => writeDial(n, spreader.dial.step);
   const likely = sayLikely(left_kg);
   return (
     <section class="section" aria-labelledby="start">
-      <h2 id="start">Start dial</h2>
+      <h2 id="start">Dial for pass 1</h2>
       <div class="walk__dial">
-        <Figure size="big" label="Start at" value={write(at)} working={answer.working} />
+        <Figure size="big" label="Set to" value={write(at)} working={answer.working} />
         <DialDrawing
           {...spreader.dial}
           at={at}
@@ -127,9 +127,7 @@ function StartDial() {
           working={answer.working}
         />
       </div>
-      <p class="quiet small">
-        Walkers, speeds and damp differ: a check on the way, and what is left, will tell.
-      </p>
+      <p class="quiet small">Pace and damp change the rate. Check the hopper on the way.</p>
     </section>
   );
 }

@@ -15,7 +15,7 @@ export function Warnings() {
   const lately = walk.warnings.value.filter(({ zone }) => !spoken?.includes(zone.id));
   if (!lately.length) return null;
   return (
-    <Notice title="Lately walked">
+    <Notice title="Done recently">
       <ul class="walk__list">
         {lately.map(({ zone, days, on }) => (
           <li key={zone.id}>
