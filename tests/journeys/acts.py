@@ -234,7 +234,7 @@ def ticked(phone: Phone) -> int:
 def walk_pass(phone: Phone, number: int, left: str) -> None:
     """Walk one pass in the yard and weigh what is left."""
     phone.see_role("heading", re.compile(f"^Pass {number} of"))
-    phone.tap("button", f"Pass {number} walked")
+    phone.tap("button", f"Pass {number} done")
     phone.fill("Weight left, hopper and bag", left)
     phone.tap("button", f"Save pass {number}")
     phone.see_role("heading", f"Pass {number} is in the book")

@@ -189,12 +189,12 @@ def load(phone: Phone) -> None:
 def yard(phone: Phone) -> None:
     """The screen in the yard."""
     phone.tap("button", re.compile("^Start pass 1 at dial"))
-    phone.see_role("button", "Strip 1 walked")
+    phone.see_role("button", "Strip 1 done")
 
 
 def check(phone: Phone) -> None:
     """A look into the hopper after the first strip."""
-    phone.tap("button", "Strip 1 walked")
+    phone.tap("button", "Strip 1 done")
     phone.tap("button", "Check")
     phone.choose("How do you know?", "Weighed")
     phone.fill("Weight left, hopper and bag", "6")
@@ -204,7 +204,7 @@ def check(phone: Phone) -> None:
 def left(phone: Phone) -> None:
     """What was left."""
     phone.tap("button", "Back to the strips")
-    phone.tap("button", "Pass 1 walked")
+    phone.tap("button", "Pass 1 done")
     phone.fill("Weight left, hopper and bag", "3.4")
     phone.choose("Ground this pass covered", "All of the ground")
     phone.see("Put down")

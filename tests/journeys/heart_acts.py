@@ -146,7 +146,7 @@ def trace_corner(phone: Phone, number: int) -> None:
 
 def count_strip(phone: Phone, number: int) -> None:
     """Count one strip on the big button."""
-    phone.tap("button", f"Strip {number} walked")
+    phone.tap("button", f"Strip {number} done")
 
 
 def strips(phone: Phone) -> tuple[int, int]:
@@ -162,7 +162,7 @@ def count_to(phone: Phone, wanted: int) -> None:
     for number in range(at, wanted + 1):
         count_strip(phone, number)
         if number < of:
-            phone.see_role("button", f"Strip {number + 1} walked")
+            phone.see_role("button", f"Strip {number + 1} done")
 
 
 def put_down(phone: Phone, number: int, left_kg: float) -> None:

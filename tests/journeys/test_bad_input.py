@@ -53,7 +53,7 @@ def test_more_left_than_there_was_is_refused_beside_the_field(home: Phone, book:
     home.tap("checkbox", re.compile("^Verge"))
     acts.choose_walk(home, "Plain feed", "Push rotary")
     home.tap("button", re.compile("^Start pass 1 at dial"))
-    home.tap("button", "Pass 1 walked")
+    home.tap("button", "Pass 1 done")
     home.fill("Weight left, hopper and bag", "900")
     home.see_complaint("Weight left, hopper and bag", re.compile(r"lb"))
     home.fill("Weight left, hopper and bag", "10")

@@ -171,7 +171,7 @@ def first_walk(phone: Phone) -> None:
     end_kg = now_kg - falls(dial) * (ground_m2 - 300)  # were nothing turned
     dial = check(phone, dial, now_kg, end_kg)
     heart.count_strip(phone, first_strips + 1)
-    phone.see_role("button", f"Strip {first_strips + 2} walked")
+    phone.see_role("button", f"Strip {first_strips + 2} done")
     phone.kill_page()
     phone.open("/walk")
     phone.wait(lambda: heart.strips(phone)[0] == first_strips + 2, "another strip than before")

@@ -74,9 +74,9 @@ def to_the_yard(phone: Phone, *names: str) -> None:
 
 def count_by(phone: Phone, zone: str, strips: int) -> None:
     """Say how many strips a zone without outline takes."""
-    phone.fill(f"Strips across {zone}", str(strips))
-    phone.tap("button", "Count by these strips")
-    phone.see_role("button", "Strip 1 walked")
+    phone.fill(f"Strips in {zone}", str(strips))
+    phone.tap("button", "Use this number")
+    phone.see_role("button", "Strip 1 done")
 
 
 def test_a_double_tap_notes_one_mow(yard: Phone) -> None:
@@ -107,10 +107,10 @@ def test_the_last_strips_double_tap_does_not_end_the_pass(yard: Phone) -> None:
     to_the_yard(yard, NAMES[0])
     count_by(yard, NAMES[0], 2)
     heart.count_strip(yard, 1)
-    shake(yard, "Strip 2 walked")
-    yard.see_role("button", "Pass 1 walked")
+    shake(yard, "Strip 2 done")
+    yard.see_role("button", "Pass 1 done")
     yard.see_role("heading", re.compile("^Pass 1 of"))
-    yard.tap("button", "Pass 1 walked")
+    yard.tap("button", "Pass 1 done")
     yard.see_role("heading", "Left after pass 1")
 
 
@@ -123,14 +123,14 @@ def test_a_run_out_opened_by_mistake_is_not_preselected_later(yard: Phone) -> No
     yard.see("How much of the ground was covered")
     yard.tap("button", "Back")
     heart.count_to(yard, 5)
-    yard.tap("button", "Pass 1 walked")
+    yard.tap("button", "Pass 1 done")
     yard.see("Weight left, hopper and bag")
     assert not yard.sees("How much of the ground was covered")
     yard.screenshot("left-after-mistake")
 
 
 HEADINGS = ("New spreading job", "Amount", "Safety check", "Load and dial")
-NO_WAY_BACK = "No step back from here. Press back again for Today."
+NO_WAY_BACK = "Nothing to go back to. Press Back again for Today."
 
 
 def test_back_goes_a_step_back_in_the_job(yard: Phone, server: Server) -> None:
@@ -155,15 +155,15 @@ def test_back_stays_in_the_yard_once_strips_are_counted(yard: Phone) -> None:
     heart.count_to(yard, 1)
     yard.back()
     yard.see(NO_WAY_BACK)
-    yard.see_role("button", "Strip 2 walked")
+    yard.see_role("button", "Strip 2 done")
     yard.screenshot("no-way-back")
-    yard.tap("link", "Put the walk aside and go to Today")
+    yard.tap("link", "Pause and go to Today")
     yard.tap("link", "Continue")
-    yard.see_role("button", "Strip 2 walked")
+    yard.see_role("button", "Strip 2 done")
     yard.gone(NO_WAY_BACK)
     yard.back()
     yard.see(NO_WAY_BACK)
-    yard.see_role("button", "Strip 2 walked")
+    yard.see_role("button", "Strip 2 done")
     yard.back()
     yard.see_role("heading", "Today")
 
@@ -171,15 +171,15 @@ def test_back_stays_in_the_yard_once_strips_are_counted(yard: Phone) -> None:
 def test_back_closes_what_is_open_over_the_job(yard: Phone) -> None:
     """C28: a sheet, a look on the way, what is left."""
     to_the_yard(yard, NAMES[0])
-    yard.tap("button", "Poured in more")
-    yard.see_role("dialog", "Poured in")
+    yard.tap("button", "Add product")
+    yard.see_role("dialog", "Add product")
     yard.back()
-    yard.wait(lambda: not yard.sees_role("dialog", "Poured in"), "the sheet stays open")
+    yard.wait(lambda: not yard.sees_role("dialog", "Add product"), "the sheet stays open")
     yard.see_role("heading", re.compile("^Pass 1 of"))
-    yard.tap("button", "Poured in more")
+    yard.tap("button", "Add product")
     yard.tap("button", "Close")
-    yard.wait(lambda: not yard.sees_role("dialog", "Poured in"), "the sheet stays open")
-    yard.tap("button", "Pass 1 walked")
+    yard.wait(lambda: not yard.sees_role("dialog", "Add product"), "the sheet stays open")
+    yard.tap("button", "Pass 1 done")
     yard.see_role("heading", "Left after pass 1")
     yard.back()
     yard.see_role("heading", re.compile("^Pass 1 of"))
@@ -195,13 +195,13 @@ def test_a_job_is_left_before_anything_went_down(yard: Phone) -> None:
     """C28: with nothing in the log, and a way back for a while."""
     to_the_yard(yard, NAMES[0])
     yard.screenshot("way-out")
-    yard.tap("button", "Nothing has gone down: end this job")
+    yard.tap("button", "End this job: nothing put down")
     yard.see_role("heading", "Today")
     yard.see("Job ended. Nothing is in the log.")
     yard.tap("button", "Undo")
     yard.tap("link", "Continue")
     yard.see_role("heading", re.compile("^Pass 1 of"))
-    yard.tap("button", "Nothing has gone down: end this job")
+    yard.tap("button", "End this job: nothing put down")
     yard.see_role("link", "Start spreading")
     acts.place(yard, "Log")
     assert yard.count("link", re.compile("^(Walk|Pass)")) == 0

@@ -49,7 +49,7 @@ describe("the phone's voice", () => {
     const heard = fakeVoice();
     const { setSpeech, speech } = await newStart();
     setSpeech(true);
-    expect(heard.at(-1)).toBe("en: Dial and strip will be spoken.");
+    expect(heard.at(-1)).toBe("en: Voice is on.");
     setSpeech(false);
     expect(heard.at(-1)).toBe("(silence)");
     const before = heard.length;

@@ -38,7 +38,7 @@ export function setSpeech(choice: boolean): void {
   on.value = choice;
   remember(KEY, choice);
   void keepForGood(KEY, choice);
-  if (choice) utter("Dial and strip will be spoken.");
+  if (choice) utter("Voice is on.");
   else voice()?.cancel();
 }
 

@@ -44,7 +44,7 @@ describe("pouring in on the way", () => {
     expect(await walk.pour()).toBe(false);
     expect(walk.pourTrouble.value).toMatchObject({
       field: "added",
-      message: expect.stringContaining("At most 4"),
+      message: expect.stringContaining("Add at most 4"),
     });
     expect(walk.draft.value?.pass?.added_kg).toBe(0);
     expect(walk.draft.value?.pour.added.amount).toBe("5");
@@ -54,7 +54,7 @@ describe("pouring in on the way", () => {
     const walk = await striped();
     await pouring(walk, { from: "more", added: kg("1") });
     expect(await walk.pour()).toBe(false);
-    expect(walk.pourTrouble.value?.message).toContain("loaded already");
+    expect(walk.pourTrouble.value?.message).toContain("is loaded");
   });
 
   it("is not poured twice by two quick taps", async () => {
@@ -73,6 +73,6 @@ describe("pouring in on the way", () => {
     await walk.walkOn();
     await pouring(walk, { from: "more", added: kg("2") });
     expect(await walk.pour()).toBe(false);
-    expect(walk.pourTrouble.value?.message).toContain("At most 1");
+    expect(walk.pourTrouble.value?.message).toContain("Add at most 1");
   });
 });

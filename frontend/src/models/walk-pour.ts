@@ -48,8 +48,8 @@ export async function readPour(
 ): Promise<Poured | PourTrouble> {
   if (form.from === "bag") return fromBag(form, pass, system);
   const read = parse(form.added.amount, form.added.unit);
-  if (!read.ok) return no("added", read.code === "empty" ? "Write how much was poured in." : read.message);
-  if (read.si <= 0) return no("added", "Write how much was poured in: more than 0.");
+  if (!read.ok) return no("added", read.code === "empty" ? "Enter how much you added." : read.message);
+  if (read.si <= 0) return no("added", "Enter how much you added: more than 0.");
   const most_kg = await mayAdd(call, plan, loaded_kg);
   if (read.si > most_kg + plan.mass_kg * SCALE_SLACK) return no("added", tooMuch(most_kg, plan, system));
   return { ok: true, in_bag_kg: pass.in_bag_kg, added_kg: read.si };
@@ -57,17 +57,15 @@ export async function readPour(
 
 function tooMuch(most_kg: number, { mass_kg }: Plan, system: System): string {
   const aim = mass(mass_kg, system).text;
-  if (most_kg < mass_kg * SCALE_SLACK)
-    return `The whole aim of ${aim} is loaded already: nothing more goes on this ground.`;
-  return `That is over the aim of ${aim}. At most ${mass(most_kg, system).text} more can go in.`;
+  if (most_kg < mass_kg * SCALE_SLACK) return `The whole target of ${aim} is loaded. Don’t add any more.`;
+  return `That is over the target of ${aim}. Add at most ${mass(most_kg, system).text} more.`;
 }
 
 function fromBag({ in_bag }: PourForm, pass: PassOnFoot, system: System): Poured | PourTrouble {
   const read = in_bag.amount.trim() === "" ? { si: 0 } : amount(in_bag, "");
   if ("message" in read) return no("in_bag", read.message);
   const most = pass.part.there_kg;
-  if (read.si > most)
-    return no("in_bag", `There was ${mass(most, system).text} in all. No more than that can be in the bag.`);
+  if (read.si > most) return no("in_bag", `You had ${mass(most, system).text} in all. Enter that or less.`);
   return { ok: true, in_bag_kg: read.si, added_kg: 0 };
 }
 

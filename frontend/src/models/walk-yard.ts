@@ -128,7 +128,7 @@ export function createYard({ keeper, seen, asked, once, refuse, parts }: Tools) 
 
   function mayChange({ parts: walked, dial: before }: PassOnFoot, dial: number): boolean {
     const room = dial === before || walked.length < MOST_PARTS - 1;
-    if (!room) refuse("This pass has had as many settings as the book takes. Go on at this one.");
+    if (!room) refuse("This pass has had too many dial changes to save another. Continue at this dial.");
     return room;
   }
 

@@ -18,7 +18,7 @@ describe("the voice's switch", () => {
   it("says whether it is on and turns over with each tap", () => {
     giveVoice();
     render(<SpeechSwitch />);
-    const at = () => screen.getByRole("button", { name: "Say dial and strip aloud" });
+    const at = () => screen.getByRole("button", { name: "Speak dial and strip" });
     expect(at().getAttribute("aria-pressed")).toBe("false");
     fireEvent.click(at());
     expect(at().getAttribute("aria-pressed")).toBe("true");

@@ -29,7 +29,7 @@ export function CheckStep() {
   const after = pass.done > 0 ? `after strip ${pass.done} of ${of}` : `in pass ${pass.number}`;
   const trouble = look && !look.ok && look.field === "covered" ? look.message : undefined;
   return (
-    <Page title={`Check ${after}`} back="/" backLabel="Put the walk aside and go to Today">
+    <Page title={`Check ${after}`} back="/" backLabel="Pause and go to Today">
       <p>Shut the gate and stand. What is there now, hopper and bag together?</p>
       <ChoiceField
         label="How do you know?"

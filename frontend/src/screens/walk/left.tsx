@@ -23,7 +23,7 @@ export function LeftStep() {
   const set = (part: Partial<LeftForm>) => void walk.change({ left: { ...left, ...part } });
   const saved = walk.draft.value?.ops[pass.id] !== undefined;
   return (
-    <Page title={`Left after pass ${pass.number}`} back="/" backLabel="Put the walk aside and go to Today">
+    <Page title={`Left after pass ${pass.number}`} back="/" backLabel="Pause and go to Today">
       <p>There was {mass(pass.start_kg, units.value).text} in hopper and bag before it.</p>
       {pass.added_kg > 0 ? (
         <p>On the way {mass(pass.added_kg, units.value).text} more was poured in.</p>

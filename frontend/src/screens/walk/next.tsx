@@ -23,11 +23,7 @@ export function NextStep() {
   const advice = walk.next.value?.value?.advice ?? "walk";
   const more = walk.toGo.value > 0 && some && advice === "walk";
   return (
-    <Page
-      title={`Pass ${last.number} is in the book`}
-      back="/"
-      backLabel="Put the walk aside and go to Today"
-    >
+    <Page title={`Pass ${last.number} is in the book`} back="/" backLabel="Pause and go to Today">
       <PassList plan={plan} />
       <SayLast plan={plan} last={last} />
       <ScorchedGround />

@@ -32,7 +32,7 @@ function warn(go: () => void): () => boolean {
   waitHere(() => {
     stands = false;
   }, AGAIN_MS);
-  const text = "No step back from here. Press back again for Today.";
+  const text = "Nothing to go back to. Press Back again for Today.";
   showToast({ text, undo: { label: "Go to Today", act: go }, seconds: AGAIN_MS / 1000 });
   return () => stands;
 }

@@ -36,6 +36,6 @@ export function overFull(expected: number | null): number | null {
 }
 
 function sayWhere({ done }: Standing, holds_kg: number | null): string {
-  if (holds_kg !== null) return done > 0 ? "Should be there, bag too" : "There is now, bag too";
-  return done > 0 ? "Should be there now" : "There is now";
+  if (holds_kg !== null) return done > 0 ? "Should be left, hopper + bag" : "In hopper + bag now";
+  return done > 0 ? "Should be left" : "In the hopper now";
 }

@@ -29,20 +29,20 @@ export function YardMore({ plan, pass, at }: Props) {
       <Turn plan={plan} pass={pass} />
       <ul class="yard__notes">
         <li>{sayTracks(pass)}</li>
-        <li>Start walking, then open the gate; shut it before you stop. Keep one pace.</li>
+        <li>Walk first, then open the gate. Shut it before you stop. Keep a steady pace.</li>
         <li>{pass.why}</li>
         {pass.expect ? <li>{sayEnd(pass)}</li> : null}
         {holds_kg === null ? null : (
           <li>
-            The hopper holds {mass(holds_kg, units.value).text}, the rest is in the bag. Note under “Poured in
-            more” what the bag still holds; the level is then drawn.
+            The hopper holds {mass(holds_kg, units.value).text}. The rest is in the bag. Enter what is still
+            in the bag under “Add product” to see the level.
           </li>
         )}
       </ul>
       <ByHand at={at} key={at.zone?.id ?? ""} />
       <CheckField
         label="The product is damp or lumpy"
-        hint="Dry it or sieve the lumps out. Do not open wider to make up. This pass is not learnt from."
+        hint="Dry it or sieve out lumps. Don’t open the dial wider. This pass won’t count toward later dials."
         checked={pass.damp}
         onInput={(damp) => void walk.setDamp(damp)}
       />
@@ -52,7 +52,7 @@ export function YardMore({ plan, pass, at }: Props) {
       </Button>
       {at.of > 1 && at.row ? (
         <Button size="walk" wide onClick={() => void walk.endPass()}>
-          Pass {pass.number} walked
+          Pass {pass.number} done
         </Button>
       ) : null}
       <StopForTonight />
@@ -76,7 +76,7 @@ function StopForTonight() {
   if (walk.draft.value?.stopped_at) return null;
   return (
     <Button size="walk" wide onClick={() => void stop()}>
-      Stop for tonight
+      Stop for today
     </Button>
   );
 }
@@ -88,7 +88,7 @@ function NothingDown() {
   if (walk.passes.value.length)
     return walk.canGoBack.value ? (
       <Button size="walk" wide onClick={() => void walk.back()}>
-        Nothing has gone down: back to pass {walk.passes.value.length}
+        Back to pass {walk.passes.value.length}: nothing put down
       </Button>
     ) : null;
   async function end(): Promise<void> {
@@ -99,7 +99,7 @@ function NothingDown() {
   }
   return (
     <Button size="walk" wide onClick={() => void end()}>
-      Nothing has gone down: end this job
+      End this job: nothing put down
     </Button>
   );
 }
@@ -114,7 +114,7 @@ function Turn({ plan, pass }: { plan: Plan; pass: PassOnFoot }) {
   if (!walk.canTurn.value) return drawn;
   const move = (by: number) => void walk.setDial(clicked(plan.dial, pass.dial, by));
   return (
-    <section class="yard__turn" aria-label="Another setting">
+    <section class="yard__turn" aria-label="Change the dial">
       <Button size="walk" label="One click lower" onClick={() => move(-1)}>
         <Minus aria-hidden="true" />
       </Button>
@@ -142,15 +142,15 @@ function ByHand({ at }: { at: Standing }) {
   return (
     <div class="stack">
       <NumberField
-        label={`Strips across ${zone.name}`}
+        label={`Strips in ${zone.name}`}
         whole
-        hint="This zone has no outline. Count its strips once, and each can be ticked off."
+        hint="No outline here. Enter the number of strips to count them off."
         value={text}
         onInput={type}
-        error={wrong ? `Write a whole number from ${walked + 1} to ${MOST_STRIPS}.` : undefined}
+        error={wrong ? `Enter a whole number from ${walked + 1} to ${MOST_STRIPS}.` : undefined}
       />
       <Button disabled={!good} onClick={() => void walk.setStrips(zone.id, read.ok ? read.value : null)}>
-        Count by these strips
+        Use this number
       </Button>
     </div>
   );

@@ -6,8 +6,8 @@ import type { PassOnFoot, PourForm } from "../../models/walk-types";
 import { Button, ChoiceField, Sheet, UnitField } from "../../parts";
 
 const FROM = [
-  { value: "bag", label: "From the bag beside" },
-  { value: "more", label: "More than was loaded" },
+  { value: "bag", label: "From this load" },
+  { value: "more", label: "Extra product" },
 ] as const;
 
 /** Topping up on the way: mostly the rest of the load; seldom more, and never over the aim. */
@@ -21,18 +21,18 @@ export function Pour({ pass }: { pass: PassOnFoot }) {
   return (
     <>
       <Button size="walk" wide onClick={() => setOpen(true)}>
-        Poured in more
+        Add product
       </Button>
       {pass.added_kg > 0 ? (
-        <p class="small">{mass(pass.added_kg, units.value).text} more than was loaded has gone in.</p>
+        <p class="small">{mass(pass.added_kg, units.value).text} of extra product added.</p>
       ) : null}
       <Sheet
         open={open}
         onClose={() => setOpen(false)}
-        title="Poured in"
+        title="Add product"
         actions={
           <Button tone="signal" size="walk" wide busy={walk.busy.value} onClick={() => void pour()}>
-            Note it
+            Save
           </Button>
         }
       >
@@ -57,7 +57,7 @@ function PourFields({ form }: { form: PourForm }) {
       {form.from === "bag" ? (
         <UnitField
           label="Still in the bag"
-          hint="Part of this load, not yet poured in. Leave it blank if none."
+          hint="Part of this load, not poured in yet. Leave blank if none."
           value={form.in_bag}
           units={unitsFor("mass", units.value)}
           onInput={(in_bag) => set({ in_bag })}
@@ -65,8 +65,8 @@ function PourFields({ form }: { form: PourForm }) {
         />
       ) : (
         <UnitField
-          label="Poured in"
-          hint="It counts as loaded. Never more than the aim."
+          label="Amount added"
+          hint="Adds to the load. Never go over the target."
           value={form.added}
           units={unitsFor("mass", units.value)}
           onInput={(added) => set({ added })}

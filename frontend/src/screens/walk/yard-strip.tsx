@@ -49,15 +49,15 @@ function StripNow({ at }: { at: Standing }) {
       ) : (
         <p>
           <span class="yard__word">Strips</span>
-          <output class="yard__count" aria-label={`All ${at.of} strips walked`}>
-            <b>{at.of}</b> <span>all walked</span>
+          <output class="yard__count" aria-label={`All ${at.of} strips done`}>
+            <b>{at.of}</b> <span>all done</span>
           </output>
         </p>
       )}
       {walk.canUncount.value ? (
         <Button
           size="walk"
-          label={`Take strip ${at.done} back`}
+          label={`Undo strip ${at.done}`}
           busy={walk.busy.value}
           onClick={() => void walk.uncount()}
         >
@@ -70,9 +70,9 @@ function StripNow({ at }: { at: Standing }) {
 
 /** How the tracks of a pass lie where they are not drawn (university trials: reference tables, osu817_14). */
 export function sayTracks({ pattern }: PassOnFoot): string {
-  if (pattern === "crossed") return "Across the earlier tracks.";
-  if (pattern === "offset") return "Same way again, half a swath over: between the earlier tracks.";
-  return "One strip round the edge first, then to and fro.";
+  if (pattern === "crossed") return "Crosswise, over the last strips.";
+  if (pattern === "offset") return "Same direction, between the last strips.";
+  return "Edge first, then back and forth.";
 }
 
 /** The zone being walked, with its strips; the zone named where several are walked, and as it changes. */

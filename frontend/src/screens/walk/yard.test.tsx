@@ -54,8 +54,8 @@ describe("the screen in the yard", () => {
     });
     await inYard(striped());
     expect(made.said).toEqual(["Dial 6. Strip 1 of 11."]);
-    fireEvent.click(button("Strip 1 walked"));
-    await ready("Strip 2 walked");
+    fireEvent.click(button("Strip 1 done"));
+    await ready("Strip 2 done");
     expect(screen.getByLabelText("Strip 2 of 11")).toBeTruthy();
     await said("Dial 6. Strip 2 of 11.");
     expect(buzzed).toEqual([[70]]);
@@ -63,32 +63,32 @@ describe("the screen in the yard", () => {
 
   it("counts two taps on the same strip once", async () => {
     const walk = await inYard(striped());
-    const strip = button("Strip 1 walked");
+    const strip = button("Strip 1 done");
     fireEvent.click(strip);
     fireEvent.click(strip);
-    await ready("Strip 2 walked");
+    await ready("Strip 2 done");
     expect(walk.standing.value?.done).toBe(1);
   });
 
   it("takes the last count back by one tap", async () => {
     await inYard(striped());
-    expect(screen.queryByRole("button", { name: /^Take strip/ })).toBeNull();
-    fireEvent.click(button("Strip 1 walked"));
-    await ready("Take strip 1 back");
-    fireEvent.click(button("Take strip 1 back"));
-    await ready("Strip 1 walked");
+    expect(screen.queryByRole("button", { name: /^Undo strip/ })).toBeNull();
+    fireEvent.click(button("Strip 1 done"));
+    await ready("Undo strip 1");
+    fireEvent.click(button("Undo strip 1"));
+    await ready("Strip 1 done");
   });
 
   it("names a zone as it changes, and asks for the pass once all is walked", async () => {
     const walk = await inYard(striped());
     await count(walk, 9);
-    await ready("Strip 10 walked");
-    fireEvent.click(button("Strip 10 walked"));
-    await ready("Long walked");
+    await ready("Strip 10 done");
+    fireEvent.click(button("Strip 10 done"));
+    await ready("Long done");
     await said("Dial 6. Now Long. Strip 11 of 11.");
-    fireEvent.click(button("Long walked"));
-    await ready("Pass 1 walked");
-    await said("All strips are walked.");
+    fireEvent.click(button("Long done"));
+    await ready("Pass 1 done");
+    await said("All strips done.");
   });
 
   it("lets one zone without strips be walked as before, with nothing to count", async () => {
@@ -97,7 +97,7 @@ describe("the screen in the yard", () => {
     await walk.change({ zone_ids: ["verge"], plan: null, pass: null });
     await walk.setOff();
     await inYard(Promise.resolve(walk));
-    expect(screen.getAllByRole("button", { name: "Pass 1 walked" })).toHaveLength(1);
+    expect(screen.getAllByRole("button", { name: "Pass 1 done" })).toHaveLength(1);
     expect(screen.queryByText(/^of \d/)).toBeNull();
     expect(made.said).toEqual(["Dial 6."]);
   });
@@ -106,11 +106,11 @@ describe("the screen in the yard", () => {
     const walk = await striped();
     await count(walk, 4);
     await inYard(Promise.resolve(walk));
-    expect(screen.getByText("Should be there now").nextSibling?.textContent).toMatch(/lb|kg/);
+    expect(screen.getByText("Should be left").nextSibling?.textContent).toMatch(/lb|kg/);
     await walk.stop();
-    await ready("Go on at strip 5");
-    fireEvent.click(button("Go on at strip 5"));
-    await ready("Strip 5 walked");
+    await ready("Continue at strip 5");
+    fireEvent.click(button("Continue at strip 5"));
+    await ready("Strip 5 done");
   });
 });
 

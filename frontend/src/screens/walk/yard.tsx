@@ -27,7 +27,7 @@ export function YardStep() {
       <Page
         title={`Pass ${pass.number} of ${of}`}
         back="/"
-        backLabel="Put the walk aside and go to Today"
+        backLabel="Pause and go to Today"
         actions={
           <>
             <Sent brief />
@@ -68,7 +68,7 @@ export function counts({ of }: Standing): boolean {
 /** What is said after a count: the dial, and where to go now. */
 export function sayNext(plan: Plan, pass: PassOnFoot, at: Standing): string {
   const dial = `Dial ${writeDial(pass.dial, plan.dial.step)}.`;
-  if (!at.row) return at.of ? "All strips are walked." : dial;
+  if (!at.row) return at.of ? "All strips done." : dial;
   if (!counts(at)) return dial;
   const where = at.new_zone && at.zone ? ` Now ${at.zone.name}.` : "";
   return `${dial}${where} Strip ${at.done + 1} of ${at.of}.`;
@@ -105,14 +105,14 @@ function Onward({ pass, at }: OnwardProps) {
     return (
       <div class="yard__foot">
         <Button tone="signal" size="walk" wide busy={walk.resting.value} onClick={() => void walk.endPass()}>
-          Pass {pass.number} walked
+          Pass {pass.number} done
         </Button>
       </div>
     );
   return (
     <div class="yard__foot">
       <Button tone="signal" size="walk" wide busy={walk.resting.value} onClick={() => void countOne()}>
-        {sayRow(at)} walked
+        {sayRow(at)} done
       </Button>
     </div>
   );
@@ -129,13 +129,13 @@ function Stopped({ stopped_at, at }: { stopped_at: string; at: Standing }) {
         <p>
           On {dateTime(stopped_at)}.{" "}
           {days > 0
-            ? "Weigh what is left before you go on: what draws damp, cakes or spills in the meantime shows on the scale. Sieve out lumps."
-            : "Everything stands as it was."}
+            ? "Weigh what is left first. Some may have caked or spilled. Sieve out lumps."
+            : "Everything is saved."}
         </p>
       </Notice>
       <div class="walk__on">
         <Button tone="signal" size="walk" wide onClick={() => void walk.resume()}>
-          {counts(at) && at.row ? `Go on at strip ${at.done + 1}` : "Go on with the pass"}
+          {counts(at) && at.row ? `Continue at strip ${at.done + 1}` : "Continue the pass"}
         </Button>
         {walk.canCheck.value ? (
           <Button size="walk" wide onClick={() => void walk.openCheck()}>
@@ -152,9 +152,7 @@ function Awake() {
   if (wake === "asking") return null;
   return (
     <p class="small" role="status">
-      {wake === "awake"
-        ? "The screen stays awake on this page."
-        : "This phone may lock by itself. Nothing is lost: unlock it and this page stands as it was."}
+      {wake === "awake" ? "The screen stays on." : "Your phone may lock. Unlock it and carry on here."}
     </p>
   );
 }
