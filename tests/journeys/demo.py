@@ -36,7 +36,7 @@ def go(phone: Phone, path: str) -> None:
 WORKED_OUT: dict[str, Wanted] = {
     "Today": "Mowed the whole yard",
     "Ground": re.compile("mowed .* ago|mowed yesterday"),
-    "Season": "Show the working",
+    "Season": "How this is worked out",
 }
 
 

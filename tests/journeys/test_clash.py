@@ -104,9 +104,9 @@ def test_s04_striking_one_of_the_two_out_ends_the_warning_on_both(new_phone: Mak
     first.see("Least days between the two")
     assert first.axe() + first.layout_faults() == []
     first.tap("button", "Close")
-    first.tap("button", re.compile("^Strike out: Walk by First Keeper"), nth=1)
-    first.tap("button", "Strike out", inside=("dialog", "Strike this entry out?"))
-    first.see("Struck out. It can be put back.")
+    first.tap("button", re.compile("^Cross out: Spreading by First Keeper"), nth=1)
+    first.tap("button", "Cross out", inside=("dialog", "Cross out this entry?"))
+    first.see("Crossed out. You can restore it.")
     first.gone(FED_TWICE)
     acts.all_saved(first)
     second.open("/")

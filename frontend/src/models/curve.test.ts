@@ -111,9 +111,9 @@ describe("the passes it rests on", () => {
     await log.setLearning(entry(), false, "");
     expect(told()).toBeUndefined();
     expect(historyOf(entry()).map(({ what, value }) => [what, value])).toEqual([
-      ["Written for", "2026-05-03T18:00:00+02:00"],
-      ["Left out of learning (earlier)", "The gate stuck"],
-      ["Taken into learning", ""],
+      ["Logged for", "2026-05-03T18:00:00+02:00"],
+      ["Ignored (earlier)", "The gate stuck"],
+      ["Used again", ""],
     ]);
     expect(entry().body["bad"]).toBeUndefined();
   });

@@ -48,7 +48,7 @@ describe("passes that look unlike the others", () => {
     expect(back.set?.["learning"]).toMatchObject({
       bad: false,
       by: null,
-      was: [{ value: true, why: "Unlike the others", by: "me", at: "2026-05-14T18:05:00+02:00" }],
+      was: [{ value: true, why: "Looks off", by: "me", at: "2026-05-14T18:05:00+02:00" }],
     });
   });
 });

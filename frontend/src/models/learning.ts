@@ -20,7 +20,7 @@ export interface Doubted {
 
 /** Leaves a pass out of learning, or takes it back in; what was noted on the walk and earlier marks stay. */
 export function learningOf(row: Row, bad: boolean, signed: Signed): Mutation {
-  const why = bad ? "Unlike the others" : "Like the others after all";
+  const why = bad ? "Looks off" : "Looks right after all";
   return amended(row, { group: "learning", field: "bad", value: { bad, why } }, signed);
 }
 

@@ -86,7 +86,7 @@ describe("the log", () => {
     await model.setWhen(entry("1"), "2026-05-09T08:00:00-04:00");
     expect(entry("1").at).toBe("2026-05-09T08:00:00-04:00");
     expect(historyOf(entry("1")).map((line) => [line.what, line.value])).toEqual([
-      ["Written for", "2026-05-10T18:00:00-04:00"],
+      ["Logged for", "2026-05-10T18:00:00-04:00"],
       ["Moved to (earlier)", "2026-05-11T08:00:00-04:00"],
       ["Moved to", "2026-05-09T08:00:00-04:00"],
     ]);
@@ -107,10 +107,14 @@ describe("the log", () => {
     const { model, entry } = log();
     await model.strike(entry("1"), "wrong zone");
     expect(entry("1").struck).toBe(true);
-    expect(historyOf(entry("1")).at(-1)).toMatchObject({ what: "Struck out", value: "wrong zone", by: "me" });
+    expect(historyOf(entry("1")).at(-1)).toMatchObject({
+      what: "Crossed out",
+      value: "wrong zone",
+      by: "me",
+    });
     await model.putBack(entry("1"));
     expect(entry("1").struck).toBe(false);
-    expect(historyOf(entry("1")).map((line) => line.what)).toContain("Struck out (earlier)");
+    expect(historyOf(entry("1")).map((line) => line.what)).toContain("Crossed out (earlier)");
     expect(historyOf(entry("1")).map((line) => line.value)).toContain("wrong zone");
   });
 

@@ -107,8 +107,8 @@ function wordings(entry: Entry, { group, field, what }: (typeof OVERLAYS)[number
 }
 
 const SWITCHES = [
-  { group: "learning", field: "bad", on: "Left out of learning", off: "Taken into learning" },
-  { group: "void", field: "void", on: "Struck out", off: "Put back" },
+  { group: "learning", field: "bad", on: "Ignored", off: "Used again" },
+  { group: "void", field: "void", on: "Crossed out", off: "Restored" },
 ] as const;
 
 /** Every turn of a switch laid over an entry, oldest first, each with its reason. */
@@ -132,7 +132,7 @@ function turns(entry: Entry, { group, field, on, off }: (typeof SWITCHES)[number
 
 /** What has been said about an entry, oldest first: written, moved, noted, left out of learning, struck out. */
 export function historyOf(entry: Entry): Said[] {
-  const written = { what: "Written for", value: entry.firstAt, by: entry.by, at: entry.row.received_at };
+  const written = { what: "Logged for", value: entry.firstAt, by: entry.by, at: entry.row.received_at };
   return [
     written,
     ...OVERLAYS.flatMap((overlay) => wordings(entry, overlay)),

@@ -34,7 +34,7 @@ export interface PhotosParts {
   nameOf: (bytes: ArrayBuffer) => Promise<string>;
 }
 
-const NOT_ITSELF = "What came is not the picture that was saved. Try again later.";
+const NOT_ITSELF = "The picture that came is not the one that was saved. Try again later.";
 const NOBODY = "Sign in to fetch the full picture.";
 
 function photoOf({ id, by, groups }: Row): Photo {

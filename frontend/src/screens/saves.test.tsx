@@ -135,8 +135,8 @@ const SAVES: readonly Save[] = [
   [
     "crossing out",
     () => <StrikeSheet entry={entry()} open onClose={close} />,
-    () => type(/Why/, "Twice"),
-    "Strike out",
+    () => type(/Reason/, "Twice"),
+    "Cross out",
   ],
   [
     "a count in the log",
@@ -147,7 +147,7 @@ const SAVES: readonly Save[] = [
   [
     "something seen",
     () => <ObserveSheet open onClose={close} />,
-    () => type("What was seen", "Moss"),
+    () => type("What you noticed", "Moss"),
     "Save",
   ],
   [

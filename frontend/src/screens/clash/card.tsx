@@ -91,8 +91,8 @@ function OneEntry({ entry }: { entry: Entry }) {
         <span class="line__title">{what}</span>
         <span class="line__facts">{sayBriefly(entry, units.value)}</span>
       </Link>
-      <Button label={`Strike out: ${what}`} onClick={() => setStriking(true)}>
-        Strike out
+      <Button label={`Cross out: ${what}`} onClick={() => setStriking(true)}>
+        Cross out
       </Button>
       <StrikeSheet entry={entry} open={striking} onClose={() => setStriking(false)} />
     </li>

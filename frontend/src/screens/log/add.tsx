@@ -52,7 +52,7 @@ export function ObserveSheet({ open, onClose }: SheetState) {
   };
   const problem = form.text.trim()
     ? checkGroup("entry", "observation", { text: form.text }, units.value)["text"]
-    : "What was seen is missing. Write a few words.";
+    : "Enter a few words.";
   const when = momentFromLocal(form.when);
   const whenWrong = whenTrouble(form.when, units.value);
   async function save(event: Event): Promise<void> {
@@ -63,13 +63,13 @@ export function ObserveSheet({ open, onClose }: SheetState) {
     // It is in the book: a draft that cannot be removed now is no reason to save it twice.
     await Promise.all([store.drafts.remove(DRAFT), photos.clear()]).catch(() => undefined);
     onClose();
-    showToast({ text: "Noted in the log." });
+    showToast({ text: "Saved in the log." });
   }
   return (
-    <Sheet open={open} onClose={onClose} title="Note something seen">
+    <Sheet open={open} onClose={onClose} title="Add observation">
       <form class="stack" onSubmit={save} noValidate>
         <TextField
-          label="What was seen"
+          label="What you noticed"
           multiline
           maxLength={4000}
           value={form.text}
@@ -78,7 +78,7 @@ export function ObserveSheet({ open, onClose }: SheetState) {
         />
         {log.zones.value.length ? (
           <fieldset class="field">
-            <legend class="field__label">Where (none: the whole yard)</legend>
+            <legend class="field__label">Zones (leave blank for the whole yard)</legend>
             {log.zones.value.map((row) => (
               <CheckField
                 key={row.id}
@@ -136,7 +136,7 @@ export function CountSheet({ open, onClose }: SheetState) {
     if (!read.ok || problem || !product) return;
     if (!(await saving.run(() => log.countStock(product, read.si, read.typed)))) return;
     onClose();
-    showToast({ text: "Counted. What is left is worked out from here." });
+    showToast({ text: "Stock saved." });
   }
   return (
     <Sheet open={open} onClose={onClose} title="Count stock">
@@ -154,7 +154,7 @@ export function CountSheet({ open, onClose }: SheetState) {
           />
           <UnitField
             label="In the shed now"
-            hint="All open and unopened bags together; 0 when there is none left."
+            hint="All bags together. Estimate open bags. 0 if none is left."
             units={unitsFor("mass", system)}
             value={left}
             onInput={setLeft}
@@ -167,7 +167,7 @@ export function CountSheet({ open, onClose }: SheetState) {
         </form>
       ) : (
         <Notice title="No product in the shed yet">
-          <p>A count belongs to a product. Read its label into the shed first.</p>
+          <p>Add a product first. Then you can count it.</p>
           <Button href="/shed/product/new">Add a product</Button>
         </Notice>
       )}

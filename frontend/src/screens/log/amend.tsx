@@ -46,7 +46,7 @@ export function NoteSheet({ entry, open, onClose }: AmendProps) {
   const { text, setText, problem, saving, save } = useAmend(open, entry.note, onClose);
   const wrong = checkGroup("entry", "note", { note: text }, units.value)["note"];
   return (
-    <Sheet open={open} onClose={onClose} title="What to remember of this entry">
+    <Sheet open={open} onClose={onClose} title="Note for this entry">
       <form
         class="stack"
         noValidate
@@ -74,12 +74,14 @@ export function MoveSheet({ entry, open, onClose }: AmendProps) {
       <form
         class="stack"
         noValidate
-        onSubmit={(event) => save(event, wrong, () => log.setWhen(entry, moment ?? entry.at), "Moved.")}
+        onSubmit={(event) =>
+          save(event, wrong, () => log.setWhen(entry, moment ?? entry.at), "Date changed.")
+        }
       >
         <TextField
           label="When"
           type="datetime-local"
-          hint={[elsewhere, `First written for ${dateTime(entry.firstAt)}; that stays in the history.`]
+          hint={[elsewhere, `First logged for ${dateTime(entry.firstAt)}. That stays in the history.`]
             .filter(Boolean)
             .join(" ")}
           value={text}
@@ -99,25 +101,22 @@ export function StrikeSheet({ entry, open, onClose }: AmendProps) {
   const { text, setText, problem, saving, save } = useAmend(open, "", onClose);
   const wrong = checkGroup("entry", "void", { void: true, why: text }, units.value)["why"];
   return (
-    <Sheet open={open} onClose={onClose} title="Strike this entry out?">
+    <Sheet open={open} onClose={onClose} title="Cross out this entry?">
       <form
         class="stack"
         noValidate
         onSubmit={(event) =>
-          save(event, wrong, () => log.strike(entry, text.trim()), "Struck out. It can be put back.")
+          save(event, wrong, () => log.strike(entry, text.trim()), "Crossed out. You can restore it.")
         }
       >
-        <p>
-          It will no longer count for what is due, for stock or for nitrogen, on every phone of the household.
-          It stays readable and can be put back.
-        </p>
+        <p>It will not count for due dates, stock or nitrogen. You can still read it and restore it.</p>
         {entry.kind === "walk" ? (
-          <p>Its passes stay, for what they taught about the dial. Each can be struck out by itself.</p>
+          <p>Its passes stay and still set later dials. You can cross out each one.</p>
         ) : null}
-        <TextField label="Why (if you like)" maxLength={400} value={text} onInput={setText} error={problem} />
+        <TextField label="Reason (optional)" maxLength={400} value={text} onInput={setText} error={problem} />
         <NotSaved of={saving} />
         <Button type="submit" tone="danger" wide busy={saving.busy.value}>
-          Strike out
+          Cross out
         </Button>
       </form>
     </Sheet>

@@ -22,7 +22,7 @@ export function EntryPage({ id }: { id: string }) {
     <Page title="Entry" back="/log" backLabel="Back to the log">
       {log.loaded.value ? (
         <Empty title="Not on this phone" action={<Button href="/log">Back to the log</Button>}>
-          <p>This entry is not in the book on this phone. It may still be on its way from another one.</p>
+          <p>This entry has not reached this phone yet.</p>
         </Empty>
       ) : null}
     </Page>
@@ -33,20 +33,20 @@ function EntryDetail({ entry }: { entry: Entry }) {
   return (
     <Page title={sayKind(entry.kind)} back="/log" backLabel="Back to the log" actions={<Standing />}>
       {entry.struck ? (
-        <Notice kind="warn" title="Struck out">
-          <p>This entry counts for nothing any more. It stays here to be read, and can be put back.</p>
+        <Notice kind="warn" title="Crossed out">
+          <p>Not counted. You can restore it.</p>
         </Notice>
       ) : null}
       {isAhead(entry, today()) ? (
         <Notice kind="warn" title="Dated in the future">
-          <p>This entry does not count yet. Change when it was done.</p>
+          <p>This entry does not count yet. Change its date.</p>
         </Notice>
       ) : null}
       <Facts entry={entry} />
       {entry.kind === "walk" ? <Passes walk={entry.id} /> : null}
       {entry.kind === "pass" && log.entryNow(entry.body["walk_id"]) ? (
         <div>
-          <Button href={`/log/${entry.body["walk_id"]}`}>The walk it belongs to</Button>
+          <Button href={`/log/${entry.body["walk_id"]}`}>Open its spreading job</Button>
         </div>
       ) : null}
       {entry.kind === "pass" ? <OnTheWay body={entry.body} /> : null}
@@ -63,7 +63,7 @@ function Passes({ walk }: { walk: string }) {
   if (!found.value.length) return null;
   return (
     <section class="section" aria-labelledby="passes">
-      <h2 id="passes">Its passes</h2>
+      <h2 id="passes">Passes</h2>
       <ul class="lines">
         {found.value.map((pass) => (
           <EntryLine key={pass.id} entry={pass} when={localOfMoment(pass.at).slice(11)} />
@@ -83,7 +83,7 @@ function Facts({ entry }: { entry: Entry }) {
       <dd>{log.nameOf(entry.by) ?? "not known on this phone"}</dd>
       {facts.map(([name, value]) => [<dt key={`${name}-t`}>{name}</dt>, <dd key={`${name}-d`}>{value}</dd>])}
       {entry.note ? [<dt key="note-t">Note</dt>, <dd key="note-d">{entry.note}</dd>] : null}
-      <dt>Stands</dt>
+      <dt>Status</dt>
       <dd>{entry.pending ? "Saved on this phone, waiting to be sent" : "Saved on this phone and sent"}</dd>
     </dl>
   );
@@ -94,20 +94,20 @@ function Amending({ entry }: { entry: Entry }) {
   const close = () => setOpen("");
   async function putBack(): Promise<void> {
     if (!(await orSay(() => log.putBack(entry)))) return;
-    showToast({ text: "Put back: it counts again." });
+    showToast({ text: "Restored. It counts again." });
   }
   return (
     <section class="section" aria-labelledby="amend">
-      <h2 id="amend">Put right</h2>
-      <p class="quiet">What was written first is never wiped: a change is added below it.</p>
+      <h2 id="amend">Correct this entry</h2>
+      <p class="quiet">The original stays. Changes are added below it.</p>
       <div class="row">
-        <Button onClick={() => setOpen("note")}>{entry.note ? "Change the note" : "Add a note"}</Button>
-        <Button onClick={() => setOpen("when")}>Change when</Button>
+        <Button onClick={() => setOpen("note")}>{entry.note ? "Edit the note" : "Add a note"}</Button>
+        <Button onClick={() => setOpen("when")}>Change date</Button>
         {entry.struck ? (
-          <Button onClick={putBack}>Put back</Button>
+          <Button onClick={putBack}>Restore</Button>
         ) : (
           <Button tone="danger" onClick={() => setOpen("strike")}>
-            Strike out
+            Cross out
           </Button>
         )}
       </div>
@@ -139,7 +139,7 @@ function HistoryLine({ line }: { line: Said }) {
       <span class="line__main">
         <span class="line__title">{line.what}</span>
         {value ? <span>{value}</span> : null}
-        <span class="line__facts">{who || "on this phone, not yet sent"}</span>
+        <span class="line__facts">{who || "on this phone, not sent yet"}</span>
       </span>
     </li>
   );

@@ -21,7 +21,7 @@ export function Filters() {
   const kinds = log.kindsSeen.value.map((kind) => ({ value: kind, label: sayKind(kind) }));
   return (
     <details open={log.filtered.peek()}>
-      <summary>{log.filtered.value ? "Choices (some are set)" : "Choose what is shown"}</summary>
+      <summary>{log.filtered.value ? "Filter: on" : "Filter"}</summary>
       <div class="stack">
         <div class="fields-2">
           <ChoiceField
@@ -50,11 +50,11 @@ export function Filters() {
             look="list"
             value={now.person}
             onInput={(person) => set({ person })}
-            choices={named(log.members.value, "Everybody")}
+            choices={named(log.members.value, "Everyone")}
           />
         </div>
         <CheckField
-          label="Show struck-out entries"
+          label="Show crossed-out entries"
           checked={now.struck}
           onInput={(struck) => set({ struck })}
         />
@@ -64,7 +64,7 @@ export function Filters() {
               log.filters.value = NO_FILTERS;
             }}
           >
-            Show everything
+            Clear filters
           </Button>
         ) : null}
       </div>

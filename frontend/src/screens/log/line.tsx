@@ -20,7 +20,7 @@ export function EntryLine({ entry, when }: { entry: Entry; when: string }) {
           </span>
           {entry.note ? <span class="line__facts">“{entry.note}”</span> : null}
           {by ? <span class="line__facts">by {by}</span> : null}
-          {entry.struck ? <span class="line__facts">Struck out</span> : null}
+          {entry.struck ? <span class="line__facts">Crossed out</span> : null}
         </span>
         <span class="line__end">
           {entry.pending ? (

@@ -29,7 +29,7 @@ export function LogPage() {
   return (
     <Page title="Log" actions={<PlaceActions />}>
       <div class="halves">
-        <Button onClick={() => setAdding("seen")}>Something seen</Button>
+        <Button onClick={() => setAdding("seen")}>Add observation</Button>
         <Button onClick={() => setAdding("count")}>Count stock</Button>
       </div>
       {log.entries.value.length ? <Filters /> : null}
@@ -37,9 +37,7 @@ export function LogPage() {
       {shown.map((one) => (
         <DayOfLog key={one.day} {...one} />
       ))}
-      {days.length > shown.length ? (
-        <Button onClick={() => setLeaves(leaves + 1)}>Earlier days</Button>
-      ) : null}
+      {days.length > shown.length ? <Button onClick={() => setLeaves(leaves + 1)}>Show older</Button> : null}
       <ObserveSheet open={adding === "seen"} onClose={() => setAdding("")} />
       <CountSheet open={adding === "count"} onClose={() => setAdding("")} />
     </Page>
@@ -68,13 +66,10 @@ function DayOfLog({ day: iso, entries }: Day) {
 }
 
 function Nothing() {
-  if (log.filtered.value) return <p>Nothing in the log fits these choices.</p>;
+  if (log.filtered.value) return <p>No entries match these filters.</p>;
   return (
-    <Empty title="Nothing written yet" action={<Button href="/">Go to Today</Button>}>
-      <p>
-        Each mow ticked on Today and each walk with the spreader is written here by itself. What you see on
-        the grass you can note here at any time.
-      </p>
+    <Empty title="No entries yet" action={<Button href="/">Go to Today</Button>}>
+      <p>Mowing and spreading are logged for you. Add what you notice on the grass any time.</p>
     </Empty>
   );
 }

@@ -1,6 +1,7 @@
-import { area, dial, mass, type System } from "../../format";
+import { area, mass, type System } from "../../format";
 import type { Entry } from "../../models/entries";
 import { units } from "../../models/session";
+import { writeDial } from "../../models/shed-facts";
 
 type Said = Record<string, unknown>;
 
@@ -12,7 +13,7 @@ export function OnTheWay({ body }: { body: Entry["body"] }) {
   const [checks, parts] = [listOf(body["checks"]), listOf(body["parts"])];
   if (!checks.length && !parts.length) return null;
   const step = Number(body["dial_scale"]?.step ?? 0.1);
-  const at = (setting: unknown) => (typeof setting === "number" ? dial(setting, step).text : "not known");
+  const at = (setting: unknown) => (typeof setting === "number" ? writeDial(setting, step) : "not known");
   const system = units.value;
   return (
     <section class="section" aria-labelledby="on-the-way">
@@ -48,8 +49,8 @@ function sayCheck({ dial_before, dial_after, row }: Said, at: (setting: unknown)
 }
 
 function sayFound({ now_kg, area_done_m2 }: Said, system: System): string {
-  const found = typeof now_kg === "number" ? `${mass(now_kg, system).text} was left then` : "";
-  const done = typeof area_done_m2 === "number" ? `${area(area_done_m2, system).text} walked` : "";
+  const found = typeof now_kg === "number" ? `${mass(now_kg, system).text} left then` : "";
+  const done = typeof area_done_m2 === "number" ? `${area(area_done_m2, system).text} done` : "";
   return [found, done].filter(Boolean).join(" · ");
 }
 

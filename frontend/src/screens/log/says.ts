@@ -1,25 +1,15 @@
 /** Log entries in words: one line for a list, all facts for the entry's own page. */
-import {
-  area,
-  dial,
-  height,
-  length,
-  mass,
-  nitrogen,
-  percent,
-  rate,
-  type System,
-  showTyped,
-} from "../../format";
+import { area, height, length, mass, nitrogen, percent, rate, type System, showTyped } from "../../format";
 import { log } from "../../models";
 import type { Entry } from "../../models/entries";
 import { leftOut } from "../../models/history";
+import { writeDial } from "../../models/shed-facts";
 
 const KINDS: Record<string, string> = {
   mow: "Mow",
-  walk: "Walk",
+  walk: "Spreading",
   pass: "Pass",
-  observation: "Seen",
+  observation: "Observation",
   stock_count: "Stock count",
   tray_test: "Tray test",
 };
@@ -52,7 +42,7 @@ export function sayBriefly(entry: Entry, system: System): string {
         `dial ${sayDial(body)}`,
         used,
         zones,
-        leftOut(entry) && "left out of learning",
+        leftOut(entry) && "ignored",
       ]);
     case "tray_test":
       return joined([named(body["spreader_id"], "a spreader"), sayWidest(body, system)]);
@@ -85,7 +75,7 @@ function shortened(text: string): string {
 
 function sayDial(body: Record<string, any>): string {
   const value = body["dial"] ?? body["last_dial"];
-  return typeof value === "number" ? dial(value, body["dial_scale"]?.step ?? 0.1).text : "";
+  return typeof value === "number" ? writeDial(value, body["dial_scale"]?.step ?? 0.1) : "";
 }
 
 type Fact = readonly [name: string, value: string];
@@ -120,8 +110,8 @@ function lengthOf(metres: unknown, typed: unknown, name: string, system: System)
 
 const PATTERNS = {
   plain: "each pass like the one before",
-  offset: "the second pass half a swath aside",
-  crossed: "the second pass across the first",
+  offset: "the second pass between the first strips",
+  crossed: "the second pass crosswise",
   back_and_forth: "back and forth",
   circuit: "round and round",
 };
@@ -153,24 +143,24 @@ export function factsOf(entry: Entry, system: System): Fact[] {
     ? [["Spreader", named(body["spreader_id"], "not on this phone")]]
     : [];
   const dialled: Fact[] = sayDial(body)
-    ? [[kind === "walk" ? "Dial to remember" : "Dial", sayDial(body)]]
+    ? [[kind === "walk" ? "Dial for next time" : "Dial", sayDial(body)]]
     : [];
   return [
     ...(zoneIds.length ? [[zoneIds.length === 1 ? "Zone" : "Zones", sayZones(zoneIds)] as const] : []),
     ...product,
     ...spreader,
-    ...words(body["text"], "What was seen"),
+    ...words(body["text"], "What you noticed"),
     ...number(body["height_before_mm"], "Height before", (mm) => height(mm, system).text),
     ...number(body["cut_height_mm"], "Cut to", (mm) => height(mm, system).text),
     ...words(body["clippings"], "Clippings", { left: "left on the grass", collected: "collected" }),
     ...number(body["number"], "Pass", (at) => (body["passes"] ? `${at} of ${body["passes"]}` : String(at))),
     ...dialled,
-    ...number(body["area_m2"], "Ground covered", (m2) => area(m2, system).text),
-    ...number(body["target_kg_m2"], "Aim", (aim) => rate(aim, system).text),
-    ...words(body["pattern"], kind === "tray_test" ? "Strips walked" : "Pattern", PATTERNS),
+    ...number(body["area_m2"], "Area covered", (m2) => area(m2, system).text),
+    ...number(body["target_kg_m2"], "Target", (aim) => rate(aim, system).text),
+    ...words(body["pattern"], kind === "tray_test" ? "Walking pattern" : "Pattern", PATTERNS),
     ...trayFacts(body, system),
     ...number(body["start_kg"], "Before", (kg) => mass(kg, system).text),
-    ...number(body["added_kg"], "Poured in on the way", (kg) => mass(kg, system).text),
+    ...number(body["added_kg"], "Added on the way", (kg) => mass(kg, system).text),
     ...weight(
       body["left_kg"],
       body["left_typed"],
@@ -183,9 +173,9 @@ export function factsOf(entry: Entry, system: System): Fact[] {
     ...number(body["slow_n_share"], "Slow-release share then", (share) => percent(share).text),
     ...yes(body["ran_out"], "Ran out early"),
     ...yes(body["nothing_came"], "Nothing came out"),
-    ...yes(body["damp"], "Product was damp, so nothing is learnt"),
-    ...yes(kind === "pass" && leftOut(entry), "Left out of learning"),
-    ...(kind === "walk" ? number(body["passes"], "Passes walked", String) : []),
+    ...yes(body["damp"], "Product was damp: not used for later dials"),
+    ...yes(kind === "pass" && leftOut(entry), "Ignored"),
+    ...(kind === "walk" ? number(body["passes"], "Passes", String) : []),
     ...perZone(body["zones"], system),
   ];
 }

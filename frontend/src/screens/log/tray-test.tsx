@@ -14,7 +14,7 @@ export function TrayTestDrawn({ body }: { body: Entry["body"] }) {
       {caught.length ? <TrayPass catches={caught} texts={texts} /> : null}
       {log.nameOf(spreader_id) ? (
         <div>
-          <Button href={`/shed/spreader/${spreader_id}`}>The spreader</Button>
+          <Button href={`/shed/spreader/${spreader_id}`}>Open the spreader</Button>
         </div>
       ) : null}
     </section>

@@ -50,7 +50,7 @@ export function PhotoDraftField({ draft }: { draft: PhotoDraft }) {
               <span class="print">
                 <img src={`data:image/jpeg;base64,${thumb}`} alt={`Print ${at + 1}`} width="88" height="88" />
               </span>
-              <Button tone="quiet" label={`Drop photo ${at + 1}`} onClick={() => draft.drop(at)}>
+              <Button tone="quiet" label={`Remove photo ${at + 1}`} onClick={() => draft.drop(at)}>
                 <X aria-hidden="true" size={18} />
               </Button>
             </li>

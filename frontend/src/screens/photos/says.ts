@@ -6,12 +6,11 @@ import type { PictureState } from "../../store/types";
 export function sayWhere(state: PictureState | undefined): string {
   if (state === "waiting") return "On this phone only, waiting to be sent.";
   if (state === "sent") return "On this phone and on the server.";
-  if (state === "refused") return "On this phone only: the server does not keep it.";
+  if (state === "refused") return "On this phone only. The server does not keep it.";
   return "Not on this phone.";
 }
 
-export const NEVER_SENT =
-  "The full picture was on a phone that never sent it, or has not yet. This small one is what the book holds.";
+export const NEVER_SENT = "The full picture is on a phone that has not sent it. Only this small one is here.";
 
 /** Who took it and when, as far as is known. */
 export function sayOrigin({ takenAt }: Photo, who: string | undefined): string {
@@ -26,6 +25,5 @@ export function sayPrint(at: number, of: number, caption: string, state: Picture
   return [which, caption, where].filter(Boolean).join(", ");
 }
 
-export const NOT_A_PICTURE =
-  "cannot be read as a picture here. Choose a JPEG, PNG or HEIC picture from this phone.";
+export const NOT_A_PICTURE = "can’t be read as a picture. Choose a JPEG, PNG or HEIC picture.";
 export { NOT_SAVED as NOT_STORED } from "../../models/saving";

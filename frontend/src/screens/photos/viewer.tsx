@@ -110,7 +110,7 @@ function Caption({ photo, onGone }: { photo: Photo; onGone: () => void }) {
   async function remove(): Promise<void> {
     if (!(await saving.run(() => photos.remove(photo)))) return;
     onGone();
-    showToast({ text: "Photo taken out.", undo: { act: async () => void (await photos.putBack(photo)) } });
+    showToast({ text: "Photo removed.", undo: { act: async () => void (await photos.putBack(photo)) } });
   }
   if (text !== undefined)
     return (
@@ -121,7 +121,7 @@ function Caption({ photo, onGone }: { photo: Photo; onGone: () => void }) {
           <Button type="submit" tone="signal">
             Save the caption
           </Button>
-          <Button onClick={() => setText(undefined)}>Leave it</Button>
+          <Button onClick={() => setText(undefined)}>Cancel</Button>
         </div>
       </form>
     );
@@ -132,10 +132,10 @@ function Caption({ photo, onGone }: { photo: Photo; onGone: () => void }) {
       <NotSaved of={saving} />
       <div class="row">
         <Button onClick={() => setText(photo.caption)}>
-          {photo.caption ? "Change the caption" : "Add a caption"}
+          {photo.caption ? "Edit the caption" : "Add a caption"}
         </Button>
         <Button tone="quiet" onClick={remove}>
-          Take it out
+          Remove
         </Button>
       </div>
     </div>

@@ -12,12 +12,8 @@ export default function Season() {
   return (
     <Page title="Season" actions={<PlaceActions />}>
       <Nitrogen />
-      <Empty title="No season plan yet" action={<Button href="/">See what is due today</Button>}>
-        <p>
-          The plan of a whole season belongs on this leaf and is still to be built: what to put down in which
-          weeks, inside what the grass, the label and local rules allow. Until then Today says what wants
-          mowing.
-        </p>
+      <Empty title="No season plan yet" action={<Button href="/">Go to Today</Button>}>
+        <p>Season planning is not ready yet. Today shows what needs mowing.</p>
       </Empty>
     </Page>
   );
@@ -63,16 +59,16 @@ function Nitrogen() {
         </tbody>
       </table>
       {zones.some((zone) => zone.totals?.n_unknown_feeds) ? (
-        <p class="quiet">“+ ?”: something was put down there whose nitrogen nobody entered.</p>
+        <p class="quiet">“+ ?” means a product with no nitrogen figure was used.</p>
       ) : null}
       {totals?.working?.length ? (
         <div>
           <Button tone="quiet" onClick={() => setWhy(true)}>
-            Show the working
+            How this is worked out
           </Button>
         </div>
       ) : null}
-      <Sheet open={why} onClose={() => setWhy(false)} title="Nitrogen this year: the working">
+      <Sheet open={why} onClose={() => setWhy(false)} title="How this is worked out">
         <Working steps={totals?.working ?? []} />
       </Sheet>
     </section>
