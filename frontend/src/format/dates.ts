@@ -1,4 +1,5 @@
 /** Dates and moments as text. A moment shows the wall clock of the place where it was written. */
+import type { System } from "./units";
 
 const MONTHS = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
 const DAYS = ["Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"];
@@ -42,10 +43,18 @@ export function weekday(iso: string): string {
   return `${DAYS[day]} ${at.day} ${MONTHS[at.month - 1]}`;
 }
 
-/** "14 May 2026, 18:05". */
-export function dateTime(iso: string): string {
+/** "18:05", or "6:05 pm" for people with US units; blank where the text has no time of day. */
+export function clock(iso: string, system: System): string {
   const at = wall(iso);
-  return at?.clock ? `${date(iso)}, ${at.clock}` : date(iso);
+  if (!at?.clock || system !== "us") return at?.clock ?? "";
+  const hour = Number(at.clock.slice(0, 2));
+  return `${hour % 12 || 12}${at.clock.slice(2)} ${hour < 12 ? "am" : "pm"}`;
+}
+
+/** "14 May 2026, 18:05" or "14 May 2026, 6:05 pm". */
+export function dateTime(iso: string, system: System): string {
+  const time = clock(iso, system);
+  return time ? `${date(iso)}, ${time}` : date(iso);
 }
 
 /** Today's date here, as YYYY-MM-DD. */

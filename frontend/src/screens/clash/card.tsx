@@ -84,7 +84,7 @@ function Sum({ clash }: { clash: Clash }) {
 function OneEntry({ entry }: { entry: Entry }) {
   const [striking, setStriking] = useState(false);
   const who = log.nameOf(entry.by) ?? (entry.by ? "somebody" : "you");
-  const what = `${sayKind(entry.kind)} by ${who}, ${dateTime(entry.at)}`;
+  const what = `${sayKind(entry.kind)} by ${who}, ${dateTime(entry.at, units.value)}`;
   return (
     <li class="line clash__entry">
       <Link href={`/log/${entry.id}`} className="line__main">

@@ -28,7 +28,7 @@ export function Conflicts() {
 
 function sayWho(by: string | undefined, hlc: string | undefined): string {
   const at = timeOfHlc(hlc);
-  return [log.nameOf(by), at && dateTime(at)].filter(Boolean).join(", ");
+  return [log.nameOf(by), at && dateTime(at, units.value)].filter(Boolean).join(", ");
 }
 
 async function choose(write: () => Promise<unknown>, says: string): Promise<void> {

@@ -1,7 +1,7 @@
 /** Where entries stand: what waits, what was set aside, what was written twice, and how this phone keeps it all. */
 import { dateTime } from "../../format";
 import { household, log } from "../../models";
-import { former } from "../../models/session";
+import { former, units } from "../../models/session";
 import { syncNow } from "../../models/sync";
 import { Button, Notice, Page } from "../../parts";
 import { heedGone } from "../../store";
@@ -80,7 +80,7 @@ function Now({ standing }: { standing: Standing }) {
       </div>
       <p class="quiet">
         {standing.lastSync
-          ? `Last in touch ${dateTime(standing.lastSync)}.`
+          ? `Last in touch ${dateTime(standing.lastSync, units.value)}.`
           : "Not yet in touch with the server."}
       </p>
     </section>

@@ -108,7 +108,8 @@ function OneHeld({ entry, onDecline }: { entry: HeldEntry; onDecline: () => void
       <strong>{what}</strong>
       <span class="line__facts">
         {entry.member_name || "A former member"}, written{" "}
-        {dateTime(timeOfHlc(entry.hlc) ?? entry.received_at)}, handed in {dateTime(entry.received_at)}
+        {dateTime(timeOfHlc(entry.hlc) ?? entry.received_at, units.value)}, handed in{" "}
+        {dateTime(entry.received_at, units.value)}
       </span>
       <Facts facts={sayFacts(entry.m, { system: units.value, nameOf: log.nameOf })} />
       <div aria-live="polite">{refused ? <Notice kind="warn">{refused}</Notice> : null}</div>

@@ -3,7 +3,7 @@ import { useState } from "preact/hooks";
 import { dateTime } from "../../format";
 import { household } from "../../models";
 import type { Device } from "../../models/devices";
-import { session } from "../../models/session";
+import { session, units } from "../../models/session";
 import { devices } from "../../models/together";
 import { Button, Page, Standing, showToast } from "../../parts";
 import { Ask } from "./ask";
@@ -53,8 +53,8 @@ export function PhonesPage() {
 }
 
 function saySeen({ closed_at, last_seen_at }: Device): string {
-  if (closed_at) return `Signed out ${dateTime(closed_at)}`;
-  return last_seen_at ? `Last sync ${dateTime(last_seen_at)}` : "No sync yet";
+  if (closed_at) return `Signed out ${dateTime(closed_at, units.value)}`;
+  return last_seen_at ? `Last sync ${dateTime(last_seen_at, units.value)}` : "No sync yet";
 }
 
 function OnePhone({ phone, onLost }: { phone: Device; onLost: () => void }) {

@@ -16,6 +16,7 @@ import {
   speed,
 } from "../../format";
 import { fieldsOf, isShare, type Limits, quantityOf } from "../../models/kinds";
+import { units } from "../../models/session";
 import type { Mutation, Row } from "../../store/types";
 import { sayKind } from "../log/says";
 
@@ -43,7 +44,7 @@ export function sayRecord(
 ): string {
   const body = (row?.body ?? sent?.body) as Record<string, any> | undefined;
   if (t === "entry" && body?.["kind"]) {
-    return [sayKind(body["kind"]), body["occurred_at"] && dateTime(body["occurred_at"])]
+    return [sayKind(body["kind"]), body["occurred_at"] && dateTime(body["occurred_at"], units.value)]
       .filter(Boolean)
       .join(", ");
   }
@@ -86,8 +87,8 @@ function sayNumber(value: number, field: Limits | undefined, { system }: Reader)
   return field?.unit ? `${plain} ${field.unit === "day" ? "days" : field.unit}` : plain;
 }
 
-function sayText(value: string, field: Limits | undefined, { nameOf }: Reader): string {
-  if (field?.type === "moment") return dateTime(value);
+function sayText(value: string, field: Limits | undefined, { nameOf, system }: Reader): string {
+  if (field?.type === "moment") return dateTime(value, system);
   if (field?.type === "date") return date(value);
   if (field?.type === "id") return nameOf(value) ?? "not on this phone";
   return field?.type === "choice" ? value.replaceAll("_", " ") : value;

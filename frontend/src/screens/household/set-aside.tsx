@@ -2,7 +2,7 @@ import { useState } from "preact/hooks";
 import { dateTime } from "../../format";
 import { log } from "../../models";
 import { isHeld } from "../../models/parked";
-import { former } from "../../models/session";
+import { former, units } from "../../models/session";
 import { Button, Notice, orSay, showToast } from "../../parts";
 import { discardParked, type ParkedRow, sendParkedAgain } from "../../store";
 import { Ask } from "./ask";
@@ -55,7 +55,7 @@ function OneAside({ row, onDrop }: { row: ParkedRow; onDrop: () => void }) {
       <strong>{what}</strong>
       <span class="line__facts">
         {held ? "Held" : row.where === "parked" ? "Set aside by the server" : "Could not be sent"} since{" "}
-        {dateTime(row.at)}
+        {dateTime(row.at, units.value)}
       </span>
       <Notice kind="warn">
         <p>{row.why.message}</p>

@@ -1,5 +1,6 @@
 /** Tries to sign in as this person: was this you? */
 import { dateTime } from "../../format";
+import { units } from "../../models/session";
 import type { SignInTry } from "../../models/sign-ins";
 import { signIns } from "../../models/together";
 import { Page, Standing } from "../../parts";
@@ -22,7 +23,7 @@ export function SignInsPage() {
               <li key={`${one.at}${one.address_part}`} class="line">
                 <span class="line__main">
                   <span class="line__title">
-                    {dateTime(one.at)}
+                    {dateTime(one.at, units.value)}
                     <span class={one.ok ? "tag tag--good" : "tag tag--bad"}>
                       {one.ok ? "signed in" : "refused"}
                     </span>

@@ -1,10 +1,11 @@
 /** Where nobody goes yet: on Today, on the zone's page, first on the finish card, and before a mow. */
 import { signal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
-import { count, isoMoment, weekday } from "../../format";
+import { clock, count, isoMoment, weekday } from "../../format";
 import { keepOff, log } from "../../models";
 import type { KeptOff } from "../../models/keep-off";
 import { rest } from "../../models/rest";
+import { units } from "../../models/session";
 import { Button, Notice, Sheet } from "../../parts";
 
 /** A little late rather than early; and no longer than a timer can wait. */
@@ -24,9 +25,9 @@ export function useKeptOff(): Record<string, KeptOff> {
   return keepOff.zones.value;
 }
 
-/** "Sat 2 May, 18:30", by this phone's clock. */
+/** "Sat 2 May, 18:30" or "6:30 pm", by this phone's clock. */
 function sayMoment(until: string): string {
-  return `${weekday(until)}, ${isoMoment(new Date(until)).slice(11, 16)}`;
+  return `${weekday(until)}, ${clock(isoMoment(new Date(until)), units.value)}`;
 }
 
 export function sayUntil({ until }: KeptOff): string {

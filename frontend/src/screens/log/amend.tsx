@@ -81,7 +81,10 @@ export function MoveSheet({ entry, open, onClose }: AmendProps) {
         <TextField
           label="When"
           type="datetime-local"
-          hint={[elsewhere, `First logged for ${dateTime(entry.firstAt)}. That stays in the history.`]
+          hint={[
+            elsewhere,
+            `First logged for ${dateTime(entry.firstAt, units.value)}. That stays in the history.`,
+          ]
             .filter(Boolean)
             .join(" ")}
           value={text}

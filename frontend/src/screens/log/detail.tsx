@@ -1,10 +1,9 @@
 import { useMemo, useState } from "preact/hooks";
-import { dateTime } from "../../format";
+import { clock, dateTime } from "../../format";
 import { log } from "../../models";
 import { today } from "../../models/clock";
 import { type Entry, isAhead } from "../../models/entries";
 import { historyOf, type Said } from "../../models/log";
-import { localOfMoment } from "../../models/moment";
 import { units } from "../../models/session";
 import { Button, Empty, Notice, orSay, Page, Standing, showToast } from "../../parts";
 import { Photos } from "../photos/strip";
@@ -66,7 +65,7 @@ function Passes({ walk }: { walk: string }) {
       <h2 id="passes">Passes</h2>
       <ul class="lines">
         {found.value.map((pass) => (
-          <EntryLine key={pass.id} entry={pass} when={localOfMoment(pass.at).slice(11)} />
+          <EntryLine key={pass.id} entry={pass} when={clock(pass.at, units.value)} />
         ))}
       </ul>
     </section>
@@ -78,7 +77,7 @@ function Facts({ entry }: { entry: Entry }) {
   return (
     <dl class="facts">
       <dt>When</dt>
-      <dd>{dateTime(entry.at)}</dd>
+      <dd>{dateTime(entry.at, units.value)}</dd>
       <dt>By</dt>
       <dd>{log.nameOf(entry.by) ?? "not known on this phone"}</dd>
       {facts.map(([name, value]) => [<dt key={`${name}-t`}>{name}</dt>, <dd key={`${name}-d`}>{value}</dd>])}
@@ -132,8 +131,8 @@ function History({ entry }: { entry: Entry }) {
 }
 
 function HistoryLine({ line }: { line: Said }) {
-  const value = /^\d{4}-\d{2}-\d{2}T/.test(line.value) ? dateTime(line.value) : line.value;
-  const who = [log.nameOf(line.by), line.at && dateTime(line.at)].filter(Boolean).join(", ");
+  const value = /^\d{4}-\d{2}-\d{2}T/.test(line.value) ? dateTime(line.value, units.value) : line.value;
+  const who = [log.nameOf(line.by), line.at && dateTime(line.at, units.value)].filter(Boolean).join(", ");
   return (
     <li class="line">
       <span class="line__main">

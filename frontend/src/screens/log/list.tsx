@@ -1,9 +1,9 @@
 import { useState } from "preact/hooks";
-import { daysAgo, weekday } from "../../format";
+import { clock, daysAgo, weekday } from "../../format";
 import { log } from "../../models";
 import { today as day } from "../../models/clock";
 import type { Day } from "../../models/log";
-import { localOfMoment } from "../../models/moment";
+import { units } from "../../models/session";
 import { Button, Empty, Page, PlaceActions } from "../../parts";
 import { CountSheet, ObserveSheet } from "./add";
 import { Filters } from "./filters";
@@ -58,7 +58,7 @@ function DayOfLog({ day: iso, entries }: Day) {
       </h2>
       <ul class="lines">
         {entries.map((entry) => (
-          <EntryLine key={entry.id} entry={entry} when={localOfMoment(entry.at).slice(11)} />
+          <EntryLine key={entry.id} entry={entry} when={clock(entry.at, units.value)} />
         ))}
       </ul>
     </section>

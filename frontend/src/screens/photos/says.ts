@@ -1,5 +1,6 @@
 import { dateTime } from "../../format";
 import type { Photo } from "../../models/photos";
+import { units } from "../../models/session";
 import type { PictureState } from "../../store/types";
 
 /** Where the full picture is, in a sentence. */
@@ -14,7 +15,7 @@ export const NEVER_SENT = "The full picture is on a phone that has not sent it. 
 
 /** Who took it and when, as far as is known. */
 export function sayOrigin({ takenAt }: Photo, who: string | undefined): string {
-  return [who && `by ${who}`, takenAt && dateTime(takenAt)].filter(Boolean).join(", ");
+  return [who && `by ${who}`, takenAt && dateTime(takenAt, units.value)].filter(Boolean).join(", ");
 }
 
 /** The name a thumbnail goes by. */

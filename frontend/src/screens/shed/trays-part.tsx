@@ -42,7 +42,7 @@ function TestLine({ entry }: { entry: Entry }) {
               : `No distance within ${limit}`}
           </span>
           <span class="line__facts">
-            {[dateTime(entry.at), log.nameOf(product_id)].filter(Boolean).join(" · ")}
+            {[dateTime(entry.at, units.value), log.nameOf(product_id)].filter(Boolean).join(" · ")}
           </span>
         </span>
       </Link>

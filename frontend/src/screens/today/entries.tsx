@@ -1,7 +1,7 @@
-import { weekday } from "../../format";
+import { clock, weekday } from "../../format";
 import { today } from "../../models";
 import type { Entry } from "../../models/entries";
-import { localOfMoment } from "../../models/moment";
+import { units } from "../../models/session";
 import { Button } from "../../parts";
 import { EntryLine } from "../log/line";
 
@@ -39,7 +39,7 @@ function EntryList({ entries }: { entries: readonly Entry[] }) {
         <EntryLine
           key={entry.id}
           entry={entry}
-          when={`${weekday(entry.at)}, ${localOfMoment(entry.at).slice(11)}`}
+          when={`${weekday(entry.at)}, ${clock(entry.at, units.value)}`}
         />
       ))}
     </ul>

@@ -214,7 +214,7 @@ describe("zones to keep off", () => {
     open(["z", "k"], { k: UNTIL });
     const warning = await screen.findByRole("region", { name: "Keep off" });
     await waitFor(() => expect(warning.textContent).toContain("Kitchen lawn. "));
-    expect(warning.textContent).toMatch(/^Keep off until Fri 15 May, \d\d:30/);
+    expect(warning.textContent).toMatch(/^Keep off until Fri 15 May, \d{1,2}:30 [ap]m/);
     expect(warning.textContent).toContain("The label says 24 hours. Stay off longer if it is not watered in");
     expect(warning.textContent).not.toContain("Street verge");
     expect(screen.getAllByText(/^Keep off until/)).toHaveLength(2);

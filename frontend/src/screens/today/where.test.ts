@@ -21,7 +21,7 @@ describe("where a walk stands", () => {
     [
       "stopped for the night",
       { stopped_at: "2026-05-14T20:15:00+02:00" },
-      "Pass 1 of 2 at dial 9.5, 3 of 14 strips done. Stopped on 14 May 2026, 20:15.",
+      "Pass 1 of 2 at dial 9.5, 3 of 14 strips done. Stopped on 14 May 2026, 8:15 pm.",
     ],
   ])("is said %s", (_, part, says) => expect(sayWhere(at(part))).toBe(says));
 });

@@ -1,4 +1,5 @@
 import { dateTime } from "../../format";
+import { units } from "../../models/session";
 import { writeDial } from "../../models/shed-facts";
 import type { PassOnFoot, WalkDraft } from "../../models/walk-types";
 
@@ -13,7 +14,7 @@ export function sayWhere({ step, plan, pass, stopped_at }: Where): string {
   if (plan && !pass && step === "next") return "Between two passes.";
   if (!plan || !pass) return "Nothing is down yet.";
   const which = `Pass ${pass.number} of ${Math.max(plan.passes, pass.number)}`;
-  const since = stopped_at ? ` Stopped on ${dateTime(stopped_at)}.` : "";
+  const since = stopped_at ? ` Stopped on ${dateTime(stopped_at, units.value)}.` : "";
   if (step === "next" || step === "finish") return `${which} is saved.${since}`;
   return `${which} at dial ${writeDial(pass.dial, plan.dial.step)}${sayRows(pass)}.${since}`;
 }

@@ -109,7 +109,7 @@ describe("the finish card", () => {
     made.keepOff.zones.value = { verge: { ...until, product_id: "slow", entry_id: "w" } };
     const { container } = await finished();
     const body = container.querySelector(".page__body");
-    expect(body?.firstElementChild?.textContent).toMatch(/Keep off until Fri 15 May, \d\d:30/);
+    expect(body?.firstElementChild?.textContent).toMatch(/Keep off until Fri 15 May, \d{1,2}:30 [ap]m/);
     expect(body?.firstElementChild?.textContent).toContain("Verge. Plain 23-0-9. The label says 24 hours.");
     made.keepOff.zones.value = {};
   });

@@ -3,6 +3,7 @@ import { useEffect } from "preact/hooks";
 import { PassSwatch } from "../../drawing";
 import { dateTime, daysBetween, isoDay } from "../../format";
 import { walk } from "../../models";
+import { units } from "../../models/session";
 import { writeDial } from "../../models/shed-facts";
 import { speech } from "../../models/speech";
 import type { Standing } from "../../models/walk-rows";
@@ -127,7 +128,7 @@ function Stopped({ stopped_at, at }: { stopped_at: string; at: Standing }) {
     <div class="stack">
       <Notice title={`Stopped ${since}${where}`}>
         <p>
-          On {dateTime(stopped_at)}.{" "}
+          On {dateTime(stopped_at, units.value)}.{" "}
           {days > 0
             ? "Weigh what is left first. Some may have caked or spilled. Sieve out lumps."
             : "Everything is saved."}
