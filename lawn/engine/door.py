@@ -107,7 +107,7 @@ CALLS: "dict[str, tuple[Any, tuple[str, ...], tuple[str, ...]]]" = {
     "swath.tour": (
         swath.tour,
         ("zones", "swath_m"),
-        ("pattern", "header_strips", "speed_m_s", "load_kg", "rate_kg_m2", "covered_m2"),
+        ("pattern", "header_strips", "speed_m_s", "load_kg", "rate_kg_m2", "covered_m2", "out"),
     ),
     "swath.tray_test": (
         swath_trays.tray_test,

@@ -9,6 +9,7 @@ from lawn.engine.errors import EngineError, impossible, wrong_type
 from lawn.engine.numeric import listing, number, total
 
 LEAST_GROUND_M2 = 1e-6
+MOST_LINE = 2000  # a round of the edge has more corners than the edge
 MOST_CORNERS = 400  # every pair of edges is tried, about 0.1 s at this size on a phone
 
 
@@ -35,6 +36,12 @@ def ring_of(path: str, value: object) -> list[tuple[float, float]]:
         ring.pop()
     listing(path, ring, 3, MOST_CORNERS)
     return ring
+
+
+def line_of(path: str, value: object) -> list[tuple[float, float]]:
+    """Read an open line of corners, such as a row as walked; two corners at least, up to 2000."""
+    corners = listing(path, value, 2, MOST_LINE)
+    return [_corner(path + "[" + str(at) + "]", corners[at]) for at in range(len(corners))]
 
 
 def signed_area_m2(ring: list[tuple[float, float]]) -> float:

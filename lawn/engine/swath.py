@@ -2,6 +2,7 @@
 
 from lawn.engine.errors import impossible
 from lawn.engine.numeric import at_least, choice, group, listing, number, optional_number, text, total, whole
+from lawn.engine.swath_out import out_rows, out_share
 from lawn.engine.swath_plan import PATTERNS, Plan, lay_out
 from lawn.engine.swath_steps import minutes_of, over_edge_of, plan_steps, tour_steps
 
@@ -108,11 +109,13 @@ def tour(
     load_kg: float | None = None,
     rate_kg_m2: float | None = None,
     covered_m2: float | None = None,
+    out: list[object] | None = None,
 ) -> "tuple[dict[str, Any], list[dict[str, object]]]":
     """Rows of a walk over several zones, numbered across all of them, with the ground and product still to go.
 
     A zone without an outline is one row, or as many equal strips as the walker counts there. Ground counts as done in
-    proportion to the length walked within its zone, product in proportion to the ground done.
+    proportion to the length walked within its zone, product in proportion to the ground done. Ground that gets no more
+    is walked over with the gate shut: it counts neither as done nor as to go.
 
     Args:
         zones: the zones in the order walked, 1 to 60 [list]
@@ -129,6 +132,11 @@ def tour(
         load_kg?: product in the hopper at the start, or once covered_m2 was walked [kg; 0 to 5000]
         rate_kg_m2?: product this pass should put down [kg/m2; 0.000001 to 50]
         covered_m2?: ground walked before load_kg was there; none when not said [m2; 0 to 6000000]
+        out?: rows of earlier passes that get no more, such as scorched strips, up to 1000 [list]
+        out.zone_id: zone the row lies in [text]
+        out.points_m?: its corners; without them the ground is found by from_m2 and to_m2 [list]
+        out.from_m2: ground walked over before the row, as walked_m2 [m2; 0 to 6000000]
+        out.to_m2: ground walked over once it is walked [m2; 0 to 6000000]
     Returns:
         rows: every row in the order walked [list]
         rows.zone_id: zone the row lies in [text]
@@ -137,6 +145,8 @@ def tour(
         rows.of_zone: number of the row within its zone, from 1 [rows]
         rows.points_m: its corners in the zone's own metres; null for a whole zone [list]
         rows.length_m: its length; null for a whole zone [m]
+        rows.walked_m2: ground walked over after the row, with the gate open or shut [m2]
+        rows.out_m2: ground of the row that gets no more [m2]
         rows.done_area_m2: ground done after the row [m2]
         rows.to_go_area_m2: ground still to go after it [m2]
         rows.left_kg: product that should be left after it; null without load or rate, and before covered_m2 [kg]
@@ -145,6 +155,7 @@ def tour(
         zones.heading_deg: heading of its strips; null without an outline [deg]
         zones.strips: how many strips [strips]
         zones.headers: how many header strips [strips]
+        zones.out_m2: ground of it that gets no more [m2]
         zones.distance_m: way within the zone; null without an outline [m]
         zones.minutes: time for it; null without an outline or a speed [min]
         zones.turns: turns from one strip into the next [turns]
@@ -156,6 +167,7 @@ def tour(
         strips_total: rows in all [rows]
         over_edge_share: the zones' shares together; null where no zone has one [share]
         area_m2: area of all zones [m2]
+        out_m2: ground of all zones that gets no more [m2]
     Raises:
         crossing: an edge crosses or touches itself
         outside: a hole is not wholly inside, or touches an edge or another hole
@@ -174,11 +186,12 @@ def tour(
     for zone, plan in laid:
         rows += _zone_rows(zone, plan, len(rows), before_m2, area_m2)
         before_m2 = before_m2 + float(zone["area_m2"])
+    _take_out(rows, out_rows(out), wish[0], area_m2)
     covered = optional_number("covered_m2", covered_m2) or 0.0
     left = _left(load, rate, area_m2, [(float(row["done_area_m2"]) - covered) / area_m2 for row in rows])
     for at in range(len(rows)):
         rows[at]["left_kg"] = left[at] if at_least(float(rows[at]["done_area_m2"]), covered) else None
-    said = [_zone_said(zone, plan, speed) for zone, plan in laid]
+    said = [_zone_said(zone, plan, speed, rows) for zone, plan in laid]
     distance_m = total([plan.distance_m for _, plan in laid if plan is not None])
     value: dict[str, Any] = {
         "rows": rows,
@@ -188,6 +201,7 @@ def tour(
         "strips_total": len(rows),
         "over_edge_share": over_edge_of(laid),
         "area_m2": area_m2,
+        "out_m2": total([float(row["out_m2"]) for row in rows]),
     }
     return value, tour_steps(value, laid, wish[0], speed, load, rate)
 
@@ -247,6 +261,8 @@ def _zone_rows(
                 "of_zone": at + 1,
                 "points_m": None if plan is None else _points((plan.headers + plan.strips)[at]),
                 "length_m": None if plan is None else plan.lengths_m[at],
+                "walked_m2": min(done_m2, area_m2),
+                "out_m2": 0.0,
                 "done_area_m2": min(done_m2, area_m2),
                 "to_go_area_m2": max(0.0, area_m2 - done_m2),
             }
@@ -254,9 +270,28 @@ def _zone_rows(
     return rows
 
 
-def _zone_said(zone: "dict[str, Any]", plan: "Plan | None", speed: float | None) -> "dict[str, Any]":
+def _take_out(rows: "list[dict[str, Any]]", out: "list[dict[str, Any]]", swath_m: float, area_m2: float) -> None:
+    """Count ground that gets no more neither as done nor as to go."""
+    if not out:
+        return
+    before_m2 = 0.0
+    for row in rows:
+        row["out_m2"] = (row["walked_m2"] - before_m2) * out_share(row, before_m2, out, swath_m)
+        before_m2 = row["walked_m2"]
+    outs = [float(row["out_m2"]) for row in rows]
+    ground_m2 = max(0.0, area_m2 - total(outs))
+    for at in range(len(rows)):
+        done_m2 = min(ground_m2, max(0.0, rows[at]["walked_m2"] - total(outs[: at + 1])))
+        rows[at]["done_area_m2"] = ground_m2 if at == len(rows) - 1 else done_m2
+        rows[at]["to_go_area_m2"] = ground_m2 - rows[at]["done_area_m2"]
+
+
+def _zone_said(
+    zone: "dict[str, Any]", plan: "Plan | None", speed: float | None, rows: "list[dict[str, Any]]"
+) -> "dict[str, Any]":
     return {
         "zone_id": zone["id"],
+        "out_m2": total([float(row["out_m2"]) for row in rows if row["zone_id"] == zone["id"]]),
         "heading_deg": None if plan is None else plan.heading_deg,
         "strips": zone["strips"] or 0 if plan is None else len(plan.strips),
         "headers": 0 if plan is None else len(plan.headers),

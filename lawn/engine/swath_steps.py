@@ -135,6 +135,10 @@ def tour_steps(
         _step("Way in all zones with an outline", "added", counts, distance_m, "m"),
         _step("Rows", "headers and strips; one for a zone without an outline", counts, value["strips_total"], "rows"),
     ]
+    if value["out_m2"] > 0.0:
+        outs: dict[str, object] = {"zones_m2": [zone["out_m2"] for zone in value["zones"]]}
+        formula = "part of each row's width within half a swath of a row taken out; added"
+        steps.append(_step("Ground that gets no more", formula, outs, value["out_m2"], "m2"))
     steps += _more_steps(distance_m, area_m2, speed, load, rate)
     for zone, plan in laid:
         if plan is not None:
