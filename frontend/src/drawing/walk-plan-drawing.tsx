@@ -1,7 +1,16 @@
 import { useId, useMemo } from "preact/hooks";
 import "./walk-plan.css";
 import { StripHatch } from "./strip-hatch";
-import { Foot, NowArrow, Numerals, StartFlag } from "./walk-plan-marks";
+import {
+  Foot,
+  NowArrow,
+  Numerals,
+  type OutBand,
+  OutGround,
+  OutHatch,
+  OutWords,
+  StartFlag,
+} from "./walk-plan-marks";
 import {
   type Frame,
   frameOf,
@@ -34,6 +43,8 @@ export interface WalkPlanProps {
   size?: Size;
   /** What is drawn, said first; otherwise the zone's name. */
   label?: string;
+  /** Rows of earlier passes that get no more: drawn over with a lattice, named in words. */
+  out?: readonly OutBand[];
   /** Chooses the scale bar, no longer than what is given and round in the reader's units. */
   scale?: (most_m: number) => { length_m: number; text: string };
 }
@@ -76,9 +87,16 @@ function layOut(
   return { zone, outline, frame, ground, holes, lines };
 }
 
-function titleOf({ zone }: Laid, { rows, done, now }: ZoneRows, { pass, label }: WalkPlanProps): string {
+function titleOf(
+  { zone }: Laid,
+  { rows, done, now }: ZoneRows,
+  { pass, label, out = [] }: WalkPlanProps,
+): string {
   const where = now ? `now ${sayRow(rows, now)}` : done ? "all walked" : "nothing walked yet";
-  return `${label ?? zone.name} from above, to scale. Pass ${pass}: ${done} of ${rows.length} rounds and strips walked, ${where}`;
+  const gone = out.some(({ zone_id }) => zone_id === zone.id)
+    ? ". The ground under the lattice gets no more"
+    : "";
+  return `${label ?? zone.name} from above, to scale. Pass ${pass}: ${done} of ${rows.length} rounds and strips walked, ${where}${gone}`;
 }
 
 /**
@@ -87,7 +105,7 @@ function titleOf({ zone }: Laid, { rows, done, now }: ZoneRows, { pass, label }:
  * change from strip to strip is laid out once for a plan.
  */
 export function WalkPlanDrawing(props: WalkPlanProps) {
-  const { zones, rows: all, at, pass, swath_m, size = "compact", scale } = props;
+  const { zones, rows: all, at, pass, swath_m, size = "compact", scale, out = [] } = props;
   const id = useId();
   const here = rowsAt(all, at);
   const { zone_id } = here;
@@ -104,16 +122,19 @@ export function WalkPlanDrawing(props: WalkPlanProps) {
     >
       <title id={`t${id}`}>{titleOf(laid, here, props)}</title>
       <Patterns id={id} pass={pass} ground={laid.ground} />
+      <OutHatch id={`o${id}`} />
       <path class="plan-ground" d={laid.ground} fill-rule="evenodd" />
       <g clip-path={`url(#g${id})`} style={{ "--band": `${swath_m * frame.scale * BAND}px` }}>
         <Earlier id={id} pass={pass} ground={laid.ground} />
         <Bands hatch={`url(#p${pass}${id})`} lines={laid.lines} done={here.done} now={here.now !== null} />
+        <OutGround id={`o${id}`} out={out} zone_id={zone_id} frame={frame} band={swath_m * frame.scale} />
       </g>
       <path class="plan-hole" d={laid.holes} fill={`url(#c${id})`} />
       <path class="plan-edge" d={laid.ground} />
       <NowArrow now={here.now} frame={frame} />
       <StartFlag first={here.rows[0]} frame={frame} />
       {size === "large" ? <Numerals rows={here.rows} frame={frame} band={swath_m * frame.scale} /> : null}
+      <OutWords out={out} zone_id={zone_id} frame={frame} />
       <Foot outline={laid.outline} frame={frame} scale={scale} />
     </svg>
   );

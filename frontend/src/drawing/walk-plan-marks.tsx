@@ -1,5 +1,5 @@
 /** What stands on and under a drawn plan: the arrow, the start flag, numerals, scale bar and north mark. */
-import { along, type Frame, northOf, type PlanOutline, type PlanRow } from "./walk-plan-shape";
+import { along, type Frame, lineOf, northOf, type PlanOutline, type PlanRow } from "./walk-plan-shape";
 import type { Point } from "./zone-shape";
 
 function placed({ points_m }: PlanRow, { place }: Frame): Point[] {
@@ -56,6 +56,61 @@ export function Numerals({ rows, frame, band }: { rows: readonly PlanRow[]; fram
         );
       })}
     </g>
+  );
+}
+
+/** A row that gets no more, in its zone's own metres; without corners it cannot be drawn. */
+export interface OutBand {
+  zone_id: string;
+  points_m: readonly Point[] | null;
+}
+
+interface OutProps {
+  out: readonly OutBand[];
+  zone_id: string | undefined;
+  frame: Frame;
+}
+
+const LATTICE = 8;
+
+/** Lines both ways and thick: like no pass's hatch, and told apart without colour. */
+export function OutHatch({ id }: { id: string }) {
+  return (
+    <defs>
+      <pattern id={id} width={LATTICE} height={LATTICE} patternUnits="userSpaceOnUse">
+        <rect class="plan-out-ground" width={LATTICE} height={LATTICE} />
+        <path class="plan-out-line" d={`M0 0L${LATTICE} ${LATTICE}M${LATTICE} 0L0 ${LATTICE}`} />
+      </pattern>
+    </defs>
+  );
+}
+
+const bandsOf = (out: readonly OutBand[], zone_id: string | undefined) =>
+  out.flatMap((one) => (one.zone_id === zone_id && one.points_m ? [one.points_m] : []));
+
+/** The ground under rows that get no more, as wide as they were walked. */
+export function OutGround({ id, out, zone_id, frame, band }: OutProps & { id: string; band: number }) {
+  const d = bandsOf(out, zone_id)
+    .map((points) => lineOf(points, frame.place))
+    .join("");
+  return d ? <path class="plan-out" d={d} stroke={`url(#${id})`} stroke-width={band.toFixed(1)} /> : null;
+}
+
+const NO_MORE = "No more here";
+/** Half of what those words take, so that they stay on the paper. */
+const HALF_WORDS = 44;
+
+/** The same in words, on the middle one of those rows. */
+export function OutWords({ out, zone_id, frame }: OutProps) {
+  const bands = bandsOf(out, zone_id);
+  const middle = bands[Math.floor(bands.length / 2)];
+  const spot = middle && along(middle.map(frame.place), 0.5);
+  if (!spot) return null;
+  const x = Math.min(Math.max(spot.at[0], HALF_WORDS), frame.wide - HALF_WORDS);
+  return (
+    <text class="plan-out-words" x={x.toFixed(1)} y={(spot.at[1] + 4.5).toFixed(1)} text-anchor="middle">
+      {NO_MORE}
+    </text>
   );
 }
 

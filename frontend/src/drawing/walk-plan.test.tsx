@@ -216,3 +216,28 @@ describe("the drawn plan", () => {
     expect(screen.getByText(/Street verge has no outline yet/)).toBeTruthy();
   });
 });
+
+describe("ground that gets no more", () => {
+  const out = strips(2).map(({ zone_id, points_m }) => ({ zone_id, points_m }));
+  const lattice = () => document.querySelector(".plan-out");
+
+  it("is drawn with a lattice of its own and named in words", () => {
+    drawn({ out, pass: 2, at: 1 });
+    expect(lattice()?.getAttribute("d")?.match(/M/g)).toHaveLength(2);
+    const id = /#(.+)\)/.exec(lattice()?.getAttribute("stroke") ?? "")?.[1];
+    expect(document.getElementById(id ?? "")?.querySelector(".plan-out-line")).not.toBeNull();
+    expect(document.querySelector(".plan-out-words")?.textContent).toBe("No more here");
+    expect(title()).toContain("The ground under the lattice gets no more");
+  });
+
+  it("of another zone, or without corners, is not drawn", () => {
+    drawn({
+      out: [
+        { zone_id: "verge", points_m: out[0]?.points_m ?? null },
+        { zone_id: "kitchen", points_m: null },
+      ],
+    });
+    expect(lattice()).toBeNull();
+    expect(document.querySelector(".plan-out-words")).toBeNull();
+  });
+});

@@ -207,7 +207,12 @@ export function splitArgs(plan: Plan, passes: readonly PassDone[]): object {
   return { passes: passes.map(walkedOn), zones, ...given({ n_percent, p2o5_percent }) };
 }
 
-function walkedOn({ used_kg, area_m2, parts }: PassDone): object {
+function walkedOn({ used_kg, area_m2, parts, out = [] }: PassDone): object {
   const stretches = parts.map((part) => ({ area_m2: part.area_m2, used_kg: part.used_kg }));
-  return { used_kg, area_m2, ...(stretches.length ? { parts: stretches } : {}) };
+  return {
+    used_kg,
+    area_m2,
+    ...(stretches.length ? { parts: stretches } : {}),
+    ...(out.length ? { out } : {}),
+  };
 }

@@ -27,7 +27,7 @@ export function passBody(
 ): object {
   const { left_sd_kg: _, ran_out, nothing_came, ...read } = reading;
   const { swath_m, speed_m_s } = plan;
-  const { added_kg, pattern, damp, checks } = pass;
+  const { added_kg, pattern, damp, checks, out = [] } = pass;
   return {
     kind: "pass",
     ...given({ ...signed }),
@@ -46,7 +46,7 @@ export function passBody(
     ...given({ granules: plan.product.granules, bulk_density_kg_m3: plan.product.bulk_density_kg_m3 }),
     ...read,
     ...raised({ ran_out, nothing_came, damp }),
-    ...filled({ parts, checks }),
+    ...filled({ parts, checks, out }),
     ...given({ swath_m, speed_m_s }),
   };
 }

@@ -12,8 +12,8 @@ import {
   readingOf,
   readPart,
 } from "./walk-left";
-import { tourArgs, withoutOutlines } from "./walk-rows";
-import { outOf, scorchedOf, scorchedStretch } from "./walk-scorched";
+import { groundOf, type Laying, tourArgs, withoutOutlines } from "./walk-rows";
+import { outBefore, outOf, outRows, scorchedOf, scorchedStretch } from "./walk-scorched";
 import { unread, usedSoFar } from "./walk-steps";
 import type {
   CheckDone,
@@ -64,15 +64,16 @@ export async function readLook(
   call: EngineCall,
   form: LeftForm,
   context: LeftContext,
-  strips: Record<string, number>,
+  { strips, out }: Pick<WalkDraft, "strips" | "out">,
 ): Promise<ReadLook> {
   const ask = askLeft(form, context);
   if ("ok" in ask) return ask;
-  const place = await whereNow(call, form, context, strips);
+  const gone = outBefore({ out }, context.pass.number);
+  const place = await whereNow(call, form, context, { strips, out: gone });
   if ("ok" in place) return place;
   const used = await balance(call, ask, beforePart(context.pass), context.system);
   if ("ok" in used) return used;
-  const reading = readingOf(ask, used, place.area_done_m2, context.plan);
+  const reading = readingOf(ask, used, place.area_done_m2, groundOf(context.plan, context.pass));
   return { ok: true, look: { ...place, reading, in_bag_kg: ask.in_bag_kg } };
 }
 
@@ -83,7 +84,7 @@ async function whereNow(
   call: EngineCall,
   form: LeftForm,
   { plan, pass }: LeftContext,
-  strips: Record<string, number>,
+  laid: Pick<Laying, "strips" | "out">,
 ): Promise<Place | LeftTrouble> {
   const { rows, done } = pass;
   const last = rows[done - 1];
@@ -96,7 +97,7 @@ async function whereNow(
   const part = readPart(form.covered);
   if ("message" in part)
     return no("covered", form.covered.trim() ? part.message : "Write how much of it is walked by now.");
-  const row = await rowOfPart(call, plan, here, part, strips);
+  const row = await rowOfPart(call, plan, here, part, laid);
   if (!row || row.to_go_area_m2 < LEAST_PART_M2)
     return no("covered", "Nothing would be left to walk. Write less, or end the pass.");
   return { rows: done, area_done_m2: row.done_area_m2, area_to_go_m2: row.to_go_area_m2 };
@@ -110,12 +111,12 @@ async function rowOfPart(
   plan: Plan,
   here: TourRow | undefined,
   { walked, of }: { walked: number; of: number },
-  strips: Record<string, number>,
+  laid: Pick<Laying, "strips" | "out">,
 ): Promise<TourRow | undefined> {
   const id = here?.zone_id ?? plan.zones[0]?.id ?? "";
   const cut = { ...plan, swath_m: plan.swath_m ?? 1 };
   const laying = { pattern: "plain", base: { kg: 0, area_m2: 0 }, rate_kg_m2: null, holes: {} } as const;
-  const ask = tourArgs(withoutOutlines(cut), { ...laying, strips: { ...strips, [id]: of } });
+  const ask = tourArgs(withoutOutlines(cut), { ...laying, ...laid, strips: { ...laid.strips, [id]: of } });
   const answer = ask && (await call<{ rows: TourRow[] }>("swath.tour", ask));
   return answer?.value?.rows.filter(({ zone_id }) => zone_id === id)[walked - 1];
 }
@@ -210,5 +211,9 @@ export function decided(draft: WalkDraft, decision: Decision): WalkDraft {
     base: { kg: look.reading.left_kg, area_m2: look.area_done_m2 },
     checks: [...pass.checks, checkDone(pass, decision)],
   };
-  return { ...draft, step: "yard", pass: next, check: unread(draft.check), stopped_at: null };
+  const out = value.scorched
+    ? [...(draft.out ?? []), ...outRows(pass, look.rows, look.area_done_m2)]
+    : draft.out;
+  const kept = { ...draft, step: "yard" as const, pass: next, check: unread(draft.check), stopped_at: null };
+  return out ? { ...kept, out } : kept;
 }

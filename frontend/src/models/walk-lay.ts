@@ -4,7 +4,7 @@ import { given } from "./entries";
 import type { PastPass } from "./history";
 import { productArgs } from "./walk-asks";
 import { type Laying, tourArgs, withoutOutlines } from "./walk-rows";
-import type { Likely, Outline, PassOnFoot, Plan, TourRow } from "./walk-types";
+import type { Likely, Outline, OutRow, PassOnFoot, Plan, TourRow, ZoneOut } from "./walk-types";
 
 async function holesOf(
   call: EngineCall,
@@ -32,15 +32,30 @@ export async function layOut(
   plan: Plan,
   pass: Pick<PassOnFoot, "pattern" | "base" | "rate_kg_m2">,
   strips: Record<string, number>,
-): Promise<TourRow[]> {
+  out: readonly OutRow[] = [],
+): Promise<LaidOut> {
   const { pattern, base, rate_kg_m2 } = pass;
-  const laying = { pattern, base, rate_kg_m2, strips, holes: await allHoles(call, plan) };
+  const laying = { pattern, base, rate_kg_m2, strips, holes: await allHoles(call, plan), out };
   for (const one of [plan, withoutOutlines(plan)]) {
     const ask = tourArgs(one, laying);
-    const answer = ask && (await call<{ rows: TourRow[] }>("swath.tour", ask));
-    if (answer?.value) return answer.value.rows;
+    const answer = ask && (await call<Toured>("swath.tour", ask));
+    if (answer?.value) return { rows: answer.value.rows, out: leftOut(answer.value) };
   }
-  return [];
+  return { rows: [], out: [] };
+}
+
+export interface LaidOut {
+  rows: TourRow[];
+  out: ZoneOut[];
+}
+
+interface Toured {
+  rows: TourRow[];
+  zones?: { zone_id: string; out_m2?: number }[];
+}
+
+function leftOut({ zones = [] }: Toured): ZoneOut[] {
+  return zones.flatMap(({ zone_id, out_m2 }) => (out_m2 ? [{ zone_id, area_m2: out_m2 }] : []));
 }
 
 interface Curve {

@@ -10,7 +10,7 @@ import { checkGroup, limits } from "./kinds";
 import { sayRefusal } from "./refusal";
 import type { Hopper } from "./shed-facts";
 import { hopperArgs } from "./walk-asks";
-import { coveredBy, type Part, partArgs } from "./walk-rows";
+import { coveredBy, groundOf, type Part, partArgs } from "./walk-rows";
 import type { LeftForm, PassOnFoot, Plan, Reading } from "./walk-types";
 
 export type LeftField =
@@ -244,9 +244,9 @@ export async function coveredArea(call: EngineCall, form: LeftForm, context: Lef
 async function areaSaid(call: EngineCall, form: LeftForm, context: LeftContext): Promise<Area> {
   const { plan, pass } = context;
   if (form.way === "ran_out") return ranOutArea(call, form, context);
-  if (form.way === "nothing" || !partlyCounted(pass)) return { area_m2: plan.area_m2 };
+  if (form.way === "nothing" || !partlyCounted(pass)) return { area_m2: groundOf(plan, pass) };
   if (form.whole === null) return no("whole", "Say whether all the ground was covered.");
-  return { area_m2: form.whole ? plan.area_m2 : coveredBy(pass.rows, pass.done) };
+  return { area_m2: form.whole ? groundOf(plan, pass) : coveredBy(pass.rows, pass.done) };
 }
 
 async function ranOutArea(call: EngineCall, form: LeftForm, { plan, pass }: LeftContext): Promise<Area> {
@@ -265,12 +265,14 @@ const ANY_SWATH_M = 1;
 async function areaOfPart(
   call: EngineCall,
   plan: Plan,
-  { rows }: PassOnFoot,
+  pass: PassOnFoot,
   { walked, of }: Part,
 ): Promise<number | null> {
+  const { rows } = pass;
+  const ground_m2 = groundOf(plan, pass);
   if (of === rows.length && rows.length > 1) return coveredBy(rows, walked);
-  if (walked === of) return plan.area_m2;
-  const ask = partArgs(plan.area_m2, of, plan.swath_m ?? ANY_SWATH_M);
+  if (walked === of) return ground_m2;
+  const ask = partArgs(ground_m2, of, plan.swath_m ?? ANY_SWATH_M);
   const answer = await call<{ rows: PassOnFoot["rows"] }>("swath.tour", ask);
   return answer.value ? coveredBy(answer.value.rows, walked) : null;
 }
@@ -284,11 +286,11 @@ export async function readLeft(call: EngineCall, form: LeftForm, context: LeftCo
   const { start_kg, start_sd_kg = null, added_kg } = context.pass;
   const used = await balance(call, ask, { start_kg, start_sd_kg, added_kg }, context.system);
   if ("ok" in used) return used;
-  return { ok: true, reading: readingOf(ask, used, ground.area_m2, context.plan) };
+  return { ok: true, reading: readingOf(ask, used, ground.area_m2, groundOf(context.plan, context.pass)) };
 }
 
 /** A reading in the shape the book keeps. */
-export function readingOf(ask: LeftAsk, used: UsedValue, area_m2: number, plan: Plan): Reading {
+export function readingOf(ask: LeftAsk, used: UsedValue, area_m2: number, all_m2: number): Reading {
   const { measured, nothing_came, typed, density } = ask;
   const { left_kg, used_kg, left_sd_kg } = used;
   return {
@@ -296,7 +298,7 @@ export function readingOf(ask: LeftAsk, used: UsedValue, area_m2: number, plan: 
     used_kg,
     area_m2,
     measured,
-    ran_out: ask.ran_out && area_m2 < plan.area_m2,
+    ran_out: ask.ran_out && area_m2 < all_m2,
     nothing_came,
     left_sd_kg,
     left_typed: typed,

@@ -20,6 +20,8 @@ export interface TourValue {
   distance_m: number | null;
   minutes: number | null;
   strips_total: number;
+  /** Ground that gets no more. */
+  out_m2?: number;
   /** What a rotary throws over the edges, as a share; null where no zone has an outline. */
   over_edge_share?: number | null;
 }
@@ -38,10 +40,18 @@ export async function previewOf(
   call: EngineCall,
   ahead: Ahead,
   pattern: Pattern,
+  more: Partial<Pick<Laying, "strips" | "out">> = {},
 ): Promise<Answer<TourValue> | undefined> {
   const plan = ahead as Plan;
   const holes = await allHoles(call, ahead);
-  const laying: Laying = { pattern, strips: {}, holes, base: { kg: 0, area_m2: 0 }, rate_kg_m2: null };
+  const laying: Laying = {
+    pattern,
+    strips: {},
+    holes,
+    base: { kg: 0, area_m2: 0 },
+    rate_kg_m2: null,
+    ...more,
+  };
   let answer: Answer<TourValue> | undefined;
   for (const one of [plan, withoutOutlines(plan)]) {
     const ask = tourArgs(one, laying);

@@ -1,6 +1,6 @@
 /** The rows of a pass: how they lie, where the walker stands among them, what `swath.tour` is asked. */
 import { given } from "./entries";
-import type { Crossing, PassOnFoot, Pattern, Plan, TourRow, WalkZone } from "./walk-types";
+import type { Crossing, OutRow, PassOnFoot, Pattern, Plan, TourRow, WalkZone } from "./walk-types";
 
 /**
  * How the tracks of a pass lie. The second between the first ones, half a swath over (spreading.md: it evens a lopsided
@@ -73,6 +73,8 @@ export interface Laying {
   rate_kg_m2: number | null;
   /** Holes of each zone with round obstacles made polygons; by zone. */
   holes: Record<string, [number, number][][]>;
+  /** Rows of earlier passes that get no more. */
+  out?: readonly OutRow[];
 }
 
 function tourZone(zone: WalkZone, { strips, holes }: Laying): object {
@@ -100,7 +102,17 @@ export function tourArgs(plan: Plan, laying: Laying): object | null {
     pattern,
     ...given({ speed_m_s }),
     ...load,
+    ...(laying.out?.length ? { out: laying.out.map(outRow) } : {}),
   };
+}
+
+function outRow({ zone_id, points_m, from_m2, to_m2 }: OutRow): object {
+  return { zone_id, ...given({ points_m }), from_m2, to_m2 };
+}
+
+/** The ground this pass has to cover: all of it, but for what its rows leave out. */
+export function groundOf(plan: Plan, { rows }: PassOnFoot): number {
+  return rows.some(({ out_m2 }) => out_m2) ? coveredBy(rows, rows.length) : plan.area_m2;
 }
 
 /** The same ground with its outlines left out: one row a zone, where no strips can be laid out. */

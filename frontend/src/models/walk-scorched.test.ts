@@ -4,6 +4,7 @@ import { says } from "./fake-book";
 import { passEntry } from "./fake-passes";
 import { CHECKED, checkedAt, count, engine, kg, left, passBodies, shelf, striped } from "./fake-walk";
 import { historyOf } from "./history";
+import { realEngine } from "./real-engine";
 import { sayScorched, scorchedOf } from "./walk-scorched";
 
 const burnt = () =>
@@ -61,6 +62,58 @@ describe("a scorched strip", () => {
       [1, 3],
       [4, 4],
     ]);
+  });
+});
+
+describe("the pass after a scorched strip", () => {
+  /** Ten strips of 12 m2 in Verge, then Long as one row of 80; the tour and the split are the engine's own. */
+  async function second() {
+    const store = shelf();
+    const real = (name: string) => (args: any) => realEngine(name, args);
+    const answers = engine({
+      "spreading.check": () => says({ ...CHECKED, dial: 4, advice: "stop", scorched: true }),
+      "swath.tour": real("swath.tour"),
+      "spreading.split": real("spreading.split"),
+    });
+    const walk = await striped(store, answers);
+    await count(walk, 2);
+    await checkedAt(walk, "7", 4);
+    await walk.go("left");
+    await walk.change(left(walk.draft.value, { way: "scale", weight: kg("4"), whole: true }));
+    await walk.record();
+    await walk.walkOn();
+    return { store, answers, walk };
+  }
+
+  it("counts that ground neither as done nor as to go", async () => {
+    const { walk, answers } = await second();
+    const { rows = [], out } = walk.draft.value?.pass ?? {};
+    const each = 120 / 10;
+    expect(out?.map(({ zone_id }) => zone_id)).toEqual(["verge"]);
+    expect(out?.[0]?.area_m2).toBeCloseTo(2 * each, 9);
+    expect(rows.at(-1)?.done_area_m2).toBeCloseTo(200 - 2 * each, 9);
+    await count(walk, 3);
+    await checkedAt(walk, "3.5", 7);
+    const { args } = answers.asked.findLast(({ name }) => name === "spreading.check") ?? {};
+    expect(args.area_done_m2).toBeCloseTo(each, 9);
+    expect(args.area_to_go_m2).toBeCloseTo(200 - 3 * each, 9);
+  });
+
+  it("is booked with the ground it really covered, and gives none of it to what it left out", async () => {
+    const { store, walk } = await second();
+    await count(walk, 3);
+    await walk.go("left");
+    await walk.change(left(walk.draft.value, { way: "scale", weight: kg("0"), whole: true }));
+    await walk.record();
+    const [, booked] = passBodies(store);
+    expect(booked.area_m2).toBeCloseTo(200 - 24, 9);
+    expect(booked.out).toMatchObject([{ zone_id: "verge" }]);
+    await walk.finish();
+    const bodies = store.saved.flat().map(({ body }) => body as any);
+    const [verge, long] = bodies.find((body) => body?.kind === "walk").zones;
+    // 3 kg on the 24 m2, then 3 kg over 176 m2 of pass 1, and 4 kg over the same 176 in pass 2, 96 of them Verge's.
+    expect(verge.used_kg).toBeCloseTo(3 + (7 * 96) / 176, 9);
+    expect(long.used_kg).toBeCloseTo((7 * 80) / 176, 9);
   });
 });
 

@@ -1,5 +1,5 @@
 /** Ground that got far more than the label's rate: known from a check, taken out of the passes still to walk. */
-import type { PassDone, PassOnFoot, Plan, Scorched } from "./walk-types";
+import type { OutRow, PassDone, PassOnFoot, Plan, Scorched, TourRow, WalkDraft } from "./walk-types";
 
 interface Stretch {
   rows: number;
@@ -12,6 +12,27 @@ export function scorchedStretch(pass: PassOnFoot, { rows, area_m2, used_kg }: St
   const walked = pass.rows.slice(pass.part.rows, Math.max(rows, pass.part.rows + 1));
   const zone_ids = [...new Set(walked.map(({ zone_id }) => zone_id))];
   return { pass: pass.number, from: pass.part.rows + 1, to: rows, area_m2, used_kg, zone_ids };
+}
+
+/** Where that stretch lies: its rows, and of a zone without strips the part walked by the check. */
+export function outRows(pass: PassOnFoot, rows: number, end_m2: number): OutRow[] {
+  const { number, part } = pass;
+  const walked = (at: number) => (at > 0 ? walkedBy(pass.rows[at - 1]) : 0);
+  const found = pass.rows.slice(part.rows, rows).map(({ zone_id, points_m }, k) => {
+    const at = part.rows + k;
+    return { pass: number, zone_id, points_m, from_m2: walked(at), to_m2: walked(at + 1) };
+  });
+  const here = pass.rows[rows];
+  const from_m2 = Math.max(walked(rows), found.length ? 0 : part.area_m2);
+  if (here?.kind !== "whole" || end_m2 <= from_m2) return found;
+  return [...found, { pass: number, zone_id: here.zone_id, points_m: null, from_m2, to_m2: end_m2 }];
+}
+
+const walkedBy = (row: TourRow | undefined) => row?.walked_m2 ?? row?.done_area_m2 ?? 0;
+
+/** Rows that a pass leaves out: those found scorched in the passes before it. */
+export function outBefore(draft: Pick<WalkDraft, "out"> | null | undefined, pass: number): OutRow[] {
+  return (draft?.out ?? []).filter((row) => row.pass < pass);
 }
 
 /** All of a job so far, those of the pass on foot among them. */

@@ -15,6 +15,7 @@ import type {
   TourRow,
   WalkDraft,
   WalkStep,
+  ZoneOut,
 } from "./walk-types";
 
 /** One handful, when nobody has weighed theirs: common practice, and marked so where it is used. */
@@ -93,6 +94,7 @@ export function passesOf(walkId: string, entries: readonly Entry[]): PassDone[] 
       ...(body["pattern"] ? { pattern: body["pattern"] } : {}),
       parts: body["parts"] ?? [],
       checks: body["checks"] ?? [],
+      ...(body["out"] ? { out: body["out"] } : {}),
     }))
     .sort((a, b) => a.number - b.number || (a.id < b.id ? -1 : 1));
 }
@@ -141,7 +143,7 @@ export interface Going {
 }
 
 /** The draft when a pass is about to be walked, over the rows laid out for it. */
-export function onFoot(draft: WalkDraft, going: Going, rows: TourRow[] = []): WalkDraft {
+export function onFoot(draft: WalkDraft, going: Going, rows: TourRow[] = [], out: ZoneOut[] = []): WalkDraft {
   const { id, number, start_kg, start_measured = null, said, pattern } = going;
   const start_sd_kg = start_measured ? draft.left_sd_kg : null;
   const fresh = unwalked(start_kg);
@@ -150,6 +152,7 @@ export function onFoot(draft: WalkDraft, going: Going, rows: TourRow[] = []): Wa
     ...fresh,
     part: { ...fresh.part, there_sd_kg: start_sd_kg },
     rows,
+    ...(out.length ? { out } : {}),
     id,
     number,
     dial,

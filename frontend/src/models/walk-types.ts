@@ -85,6 +85,10 @@ export interface TourRow {
   number: number;
   points_m: [number, number][] | null;
   length_m: number | null;
+  /** Ground walked over after it, with the gate open or shut; rows of earlier builds have none. */
+  walked_m2?: number;
+  /** Ground of it that gets no more. */
+  out_m2?: number;
   done_area_m2: number;
   to_go_area_m2: number;
   /** What should be left after it, hopper and bag together; null before the last reading, or not known. */
@@ -175,6 +179,21 @@ export interface Scorched {
   zone_ids: string[];
 }
 
+/** A row that gets no more after its pass: where it lies, as `swath.tour` takes it. */
+export interface OutRow {
+  pass: number;
+  zone_id: string;
+  points_m: [number, number][] | null;
+  from_m2: number;
+  to_m2: number;
+}
+
+/** Ground of a zone that a pass left out. */
+export interface ZoneOut {
+  zone_id: string;
+  area_m2: number;
+}
+
 /** The pass being walked. Its id is the id its entry will have, so it cannot be entered twice. */
 export interface PassOnFoot {
   id: string;
@@ -194,6 +213,8 @@ export interface PassOnFoot {
   rate_kg_m2: number | null;
   /** In walking order; empty until laid out, or where they cannot be. */
   rows: TourRow[];
+  /** Ground of its zones that it leaves out; none where all is covered. */
+  out?: ZoneOut[];
   /** Rows walked. */
   done: number;
   /** Poured in beyond the load, kg. */
@@ -235,6 +256,8 @@ export interface WalkDraft {
   pour: PourForm;
   /** Strips a zone without outline takes, by zone, as counted by the person. */
   strips: Record<string, number>;
+  /** Rows that get no more after the pass in which a check found them scorched. */
+  out?: OutRow[];
   /** When the walk was stopped for another evening; null while it goes on. */
   stopped_at: string | null;
   /** Error of the last reading, in kg, when the way of reading states one. */
@@ -260,6 +283,8 @@ export interface PassDone {
   pattern?: Pattern;
   parts: PassPart[];
   checks: CheckDone[];
+  /** Ground that it left out. */
+  out?: ZoneOut[];
 }
 
 /** What a person said is left, brought to kg. */

@@ -217,7 +217,7 @@ export function askWalk(
     async () => {
       const context = contextNow();
       if (!context || !draft.value) return undefined;
-      return readLook(engine.call, draft.value.check, context, draft.value.strips);
+      return readLook(engine.call, draft.value.check, context, draft.value);
     },
   );
   const checkAsk = () => {

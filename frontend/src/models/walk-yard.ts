@@ -8,6 +8,7 @@ import { layOut, rateAt } from "./walk-lay";
 import type { LeftContext } from "./walk-left";
 import { loadedSoFar, type PourTrouble, poured, pourSums, readPour } from "./walk-pour";
 import { coveredBy, standing } from "./walk-rows";
+import { outBefore } from "./walk-scorched";
 import { asUsual, redialled, unread, untouched, usualWay } from "./walk-steps";
 import type { PassOnFoot, Plan, WalkDraft } from "./walk-types";
 import type { Asked, WalkParts, Watched } from "./walk-watch";
@@ -71,9 +72,12 @@ export function createYard({ keeper, seen, asked, once, refuse, parts }: Tools) 
     const { dial, base } = pass;
     const past = [...history.value, ...partsWalked(plan, pass)];
     const rate_kg_m2 = pass.rate_kg_m2 ?? (await rateAt(call, plan, dial, past));
-    const rows = await layOut(call, plan, { ...pass, rate_kg_m2 }, draft.value?.strips ?? {});
+    const gone = outBefore(draft.value, pass.number);
+    const { rows, out } = await layOut(call, plan, { ...pass, rate_kg_m2 }, draft.value?.strips ?? {}, gone);
     const same = (then: PassOnFoot) => then.dial === dial && then.base.kg === base.kg && rows.length > 0;
-    await keeper.show(onPass(pass.id, (then) => (same(then) ? { rows, rate_kg_m2 } : {})));
+    await keeper.show(
+      onPass(pass.id, (then) => (same(then) ? { rows, rate_kg_m2, ...(out.length ? { out } : {}) } : {})),
+    );
   }
 
   function restNow(): void {
@@ -108,7 +112,7 @@ export function createYard({ keeper, seen, asked, once, refuse, parts }: Tools) 
     once(async () => {
       const on = walking();
       if (!on || !draft.value) return false;
-      const read = await readLook(call, draft.value.check, contextNow(on), draft.value.strips);
+      const read = await readLook(call, draft.value.check, contextNow(on), draft.value);
       if (!read.ok) return false;
       const past = history.value;
       const to_go = Math.max(1, asked.toGo.value);

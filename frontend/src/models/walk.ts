@@ -35,6 +35,7 @@ import { askLeft, balance, beforePart, type LeftContext, readLeft } from "./walk
 import { upgraded } from "./walk-migrate";
 import { checkLoad, planOf } from "./walk-plan";
 import { patternOf } from "./walk-rows";
+import { outBefore } from "./walk-scorched";
 import {
   blankWalk,
   type Going,
@@ -173,8 +174,9 @@ export function createWalk(parts: WalkParts) {
     const going: Going = { id: store.newId(), number, start_kg, start_measured, said, pattern };
     const base = { kg: start_kg, area_m2: 0 };
     const rate_kg_m2 = said.rate_kg_m2?.mid ?? null;
-    const rows = await layOut(engine.call, plan, { pattern, base, rate_kg_m2 }, strips);
-    return keeper.settle((then) => onFoot({ ...then, plan }, going, rows));
+    const gone = outBefore(draft.value, number);
+    const laid = await layOut(engine.call, plan, { pattern, base, rate_kg_m2 }, strips, gone);
+    return keeper.settle((then) => onFoot({ ...then, plan }, going, laid.rows, laid.out));
   }
 
   /** Out again with the next pass, at the dial the engine gives; where it gives none, at the last one. */

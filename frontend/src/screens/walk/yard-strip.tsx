@@ -5,6 +5,7 @@ import { walk } from "../../models";
 import { units } from "../../models/session";
 import { writeDial } from "../../models/shed-facts";
 import type { Standing } from "../../models/walk-rows";
+import { outBefore } from "../../models/walk-scorched";
 import type { PassOnFoot, Plan } from "../../models/walk-types";
 import { Button } from "../../parts";
 
@@ -94,11 +95,13 @@ export function YardPlan({ plan, pass, at }: Props) {
           at={at.row ? at.done + 1 : pass.rows.length + 1}
           pass={pass.number}
           swath_m={plan.swath_m}
+          out={outBefore(walk.draft.value, pass.number)}
           scale={(most_m) => roundLength(most_m, units.value)}
         />
       ) : (
         <p>{sayTracks(pass)}</p>
       )}
+      {at.row?.out_m2 ? <p class="yard__shut">Shut the gate over the scorched ground.</p> : null}
     </div>
   );
 }
