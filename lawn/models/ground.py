@@ -24,6 +24,10 @@ class Zone(SettingsRecord):
     slope = models.CharField(max_length=20, null=True)
     soil = models.CharField(max_length=60, null=True)
     near_water = models.BooleanField(null=True)
+    water_edge_m = models.FloatField(null=True)
+    water_edge_typed = models.JSONField(null=True)
+    setback_m = models.FloatField(null=True)
+    setback_typed = models.JSONField(null=True)
     remarks = models.CharField(max_length=2000, null=True)
     show_patch = models.BooleanField(null=True)
 

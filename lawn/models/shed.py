@@ -48,6 +48,7 @@ class Spreader(SettingsRecord):
     swath_typed = models.JSONField(null=True)
     speed_m_s = models.FloatField(null=True)
     speed_typed = models.JSONField(null=True)
+    deflector = models.BooleanField(null=True)
     top_length_m = models.FloatField(null=True)
     top_width_m = models.FloatField(null=True)
     bottom_length_m = models.FloatField(null=True)

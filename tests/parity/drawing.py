@@ -5,7 +5,7 @@ from random import Random
 
 from tests.parity.drawing_base import Json, some, within
 from tests.parity.drawing_ground import star, traced, walked
-from tests.parity.drawing_log import before, ceilings, clashes, due, keep_off, ledger, totals
+from tests.parity.drawing_log import before, ceilings, clashes, due, keep_off, ledger, setback, totals
 
 ONE_BAD_IN = 8
 
@@ -299,6 +299,7 @@ MAKERS: dict[str, Callable[[Random], Json]] = {
     "label.rate": lambda s: {"net_kg": within(s, "net_kg"), "coverage_m2": within(s, "coverage_m2")},
     "label.rate_for_nitrogen": lambda s: {"n_kg_m2": s.uniform(1e-6, 5), "n_percent": s.uniform(0.01, 100)},
     "limits.ceilings": ceilings,
+    "limits.setback": setback,
     "mowing.cut": lambda s: some(
         s,
         {"height_mm": within(s, "height_mm"), "target_mm": within(s, "target_mm")},

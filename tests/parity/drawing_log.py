@@ -70,6 +70,23 @@ def due(s: Random) -> Json:
     return {"zones": chosen, "today": date(s)}
 
 
+def setback(s: Random) -> Json:
+    rows = [
+        some(s, {"where": one, "setback_m": s.uniform(0, 10), "sources": ["VT-ACT37"]}, guarded_m=s.uniform(0, 5))
+        for one in "xyz"[: s.randint(0, 3)]
+    ]
+    zones = [
+        some(
+            s,
+            {"id": one, "area_m2": s.uniform(1, 900), "near_water": s.random() < 0.7},
+            water_edge_m=s.uniform(0.1, 60),
+            setback_m=s.uniform(0, 20),
+        )
+        for one in "abc"[: s.randint(1, 3)]
+    ]
+    return some(s, {"zones": zones, "rows": rows}, guarded=s.random() < 0.5, place=s.choice("xq"))
+
+
 def ceilings(s: Random) -> Json:
     once = [
         some(

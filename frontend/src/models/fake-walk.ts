@@ -83,6 +83,17 @@ export function engine(over: Record<string, (args: any) => any> = {}) {
         rate_kg_m2: { low: 0.02, mid: 0.03, high: 0.035 },
       }),
     "spreading.check": () => says(CHECKED),
+    "limits.setback": ({ zones }) =>
+      says({
+        zones: zones.map(({ id, area_m2, near_water }: any) =>
+          near_water
+            ? { zone_id: id, setback_m: 7.62, out_m2: null, area_m2 }
+            : { zone_id: id, setback_m: null, out_m2: 0, area_m2 },
+        ),
+        setback_m: 7.62,
+        out_m2: 0,
+        area_m2: 200,
+      }),
     "limits.ceilings": () => says({ zones: [], lime_once_kg_m2: null }),
     "record.before": () => says({ warnings: [] }),
     "spreading.used": used,

@@ -49,6 +49,8 @@ export interface Spreader {
   swath_typed?: Typed;
   speed_m_s?: number;
   speed_typed?: Typed;
+  /** Whether its fan can be shut on one side, where entered. */
+  deflector?: boolean;
   /** All five outline measures, or nothing. */
   hopper?: Hopper;
   holds_kg?: number;

@@ -48,6 +48,8 @@ export interface SpreaderForm {
   step: string;
   swath: Typed;
   speed: Typed;
+  /** Whether its fan can be shut on one side. */
+  deflector: boolean;
   hopper: Record<HopperField, Typed>;
   holds: Typed;
 }
@@ -93,6 +95,7 @@ export function blankSpreader(system: System): SpreaderForm {
     step: "",
     swath: blankTyped("length", system),
     speed: blankTyped("speed", system),
+    deflector: false,
     hopper: Object.fromEntries(hopper) as SpreaderForm["hopper"],
     holds: blankTyped("mass", system),
   };
@@ -150,6 +153,7 @@ export function spreaderFormOf(row: Row, system: System): SpreaderForm {
     step: textOf(dial["step"]),
     swath: typedOf(walking["swath_typed"], walking["swath_m"], blank.swath),
     speed: typedOf(walking["speed_typed"], walking["speed_m_s"], blank.speed),
+    deflector: walking["deflector"] === true,
     hopper: Object.fromEntries(measures) as SpreaderForm["hopper"],
     holds: typedOf(typed["holds_kg"], hopper["holds_kg"], blank.holds),
   };
@@ -256,6 +260,7 @@ export function spreaderGroups(form: SpreaderForm, errors: Errors, set: Record<s
       swath_typed: swath.typed,
       speed_m_s: speed.si,
       speed_typed: speed.typed,
+      deflector: form.deflector || undefined,
     }),
     hopper: given({
       ...Object.fromEntries(measures.map(([field, read]) => [field, read.si])),

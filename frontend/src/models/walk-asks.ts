@@ -140,7 +140,7 @@ export function startArgs(
   history: readonly PastPass[],
 ): object | null {
   const { product, spreader, area_m2 } = choice;
-  if (!product || !spreader || !target_kg_m2) return null;
+  if (!product || !spreader || !target_kg_m2 || area_m2 <= 0) return null;
   const { lowest, highest, step } = spreader.dial;
   const dial = { lowest, highest, step };
   const { swath_m, speed_m_s } = spreader;

@@ -66,6 +66,10 @@ export interface WalkZone {
   heading_deg?: number;
   /** sun, part_shade or shade, where entered. */
   sun?: string;
+  /** Whether it runs down to water, how long that edge is and what stays clear there, where entered. */
+  near_water?: boolean;
+  water_edge_m?: number;
+  setback_m?: number;
 }
 
 /** A warning that was answered before the job, as its entry keeps it. */

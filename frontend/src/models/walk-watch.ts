@@ -7,6 +7,7 @@ import type { CeilingsValue } from "./ceilings";
 import { entryOf, given, isAhead } from "./entries";
 import { historyRows } from "./history";
 import { ownFields } from "./kinds";
+import { leavesOut, type SetbackValue, setbackArgs, treated } from "./setback";
 import { productOf, spreaderOf } from "./shed-facts";
 import { createTotals, type TotalsSignal } from "./totals";
 import {
@@ -57,14 +58,16 @@ function zoneOf(row: Row): WalkZone {
   const ground = of("ground");
   const { grass } = of("grass");
   const { heading_deg } = of("strips");
-  const { sun } = of("site");
+  const { sun, near_water, water_edge_m, setback_m } = of("site");
   return {
     id: row.id,
     name: String(row.groups["name"]?.value?.name ?? "Unnamed zone"),
     area_m2: areaOf(ground),
-    ...given({ grass, heading_deg, sun, outline: ground?.outline }),
+    ...given({ grass, heading_deg, sun, near_water, water_edge_m, setback_m, outline: ground?.outline }),
   } as WalkZone;
 }
+
+const areaOfAll = (zones: readonly WalkZone[]): number => zones.reduce((sum, zone) => sum + zone.area_m2, 0);
 
 /** All that is seen of a walk: the draft, the book's facts about it, and what the engine says. */
 export function watchWalk({ store, engine, now }: WalkParts, { draft }: Keeper) {
@@ -72,13 +75,24 @@ export function watchWalk({ store, engine, now }: WalkParts, { draft }: Keeper) 
   const products = computed(() => store.rows("product").value.map(productOf));
   const spreaders = computed(() => store.rows("spreader").value.map(spreaderOf));
   const zones = computed<WalkZone[]>(() => store.rows("zone").value.map(zoneOf));
+  const chosen = computed(() =>
+    (draft.value?.zone_ids ?? []).flatMap((id) => zones.value.find((zone) => zone.id === id) ?? []),
+  );
+  const spreader = computed(() => spreaders.value.find(({ id }) => id === draft.value?.spreader_id));
+  const setback = ask<SetbackValue>(
+    engine,
+    "limits.setback",
+    () => setbackArgs(chosen.value, spreader.value),
+    { forget: true },
+  );
+  /** The ground to treat. Its area is nothing while the engine has not yet said what stays clear of water. */
   const choice = computed<Choice>(() => {
-    const { zone_ids = [], product_id, spreader_id } = draft.value ?? {};
-    const chosen = zone_ids.flatMap((id) => zones.value.find((zone) => zone.id === id) ?? []);
-    const product = products.value.find(({ id }) => id === product_id);
-    const spreader = spreaders.value.find(({ id }) => id === spreader_id);
-    const area_m2 = chosen.reduce((sum, zone) => sum + zone.area_m2, 0);
-    return { zones: chosen, area_m2, ...(product ? { product } : {}), ...(spreader ? { spreader } : {}) };
+    const product = products.value.find(({ id }) => id === draft.value?.product_id);
+    const parts = given({ product, spreader: spreader.value });
+    if (!leavesOut(chosen.value)) return { zones: chosen.value, area_m2: areaOfAll(chosen.value), ...parts };
+    const told = setback.value?.value;
+    if (!told) return { zones: chosen.value, area_m2: 0, ...parts };
+    return { zones: treated(chosen.value, told), area_m2: areaOfAll(treated(chosen.value, told)), ...parts };
   });
   const passes = computed(() => (draft.value ? passesOf(draft.value.id, entries.value) : []));
   const walked = computed(() =>
@@ -122,6 +136,7 @@ export function watchWalk({ store, engine, now }: WalkParts, { draft }: Keeper) 
     spreaders,
     zones,
     choice,
+    setback,
     passes,
     finished,
     finishedAt,

@@ -101,6 +101,9 @@ export interface ZoneForm {
   slope: string;
   soil: string;
   nearWater: boolean;
+  /** How long its edge at the water is, and how much stays clear there; blank where not known. */
+  waterEdge: Typed;
+  setback: Typed;
   remarks: string;
   /** Degrees clockwise from up on the outline, as typed; blank where the plan may choose. */
   heading: string;
@@ -145,6 +148,8 @@ export function blankForm(system: System): ZoneForm {
     slope: "",
     soil: "",
     nearWater: false,
+    waterEdge: { amount: "", unit: unitOf("length", system).key },
+    setback: { amount: "", unit: unitOf("length", system).key },
     remarks: "",
     heading: "",
     show: false,
@@ -170,11 +175,16 @@ export function formOf(row: Row, system: System): ZoneForm {
     slope: site["slope"] ?? "",
     soil: site["soil"] ?? "",
     nearWater: site["near_water"] === true,
+    waterEdge: site["water_edge_typed"] ?? lengthOr(site["water_edge_m"], blank.waterEdge),
+    setback: site["setback_typed"] ?? lengthOr(site["setback_m"], blank.setback),
     remarks: site["remarks"] ?? "",
     heading: heading === undefined || heading === null ? "" : String(heading),
     show: of("show")["show_patch"] === true,
   };
 }
+
+const lengthOr = (m: unknown, blank: Typed): Typed =>
+  typeof m === "number" ? { amount: amountIn(m, blank.unit), unit: blank.unit } : blank;
 
 /** The outline on record, to draw on from whichever way the zone was measured. */
 function drawnOf({ outline }: Record<string, any>): Partial<Measures> {
@@ -267,6 +277,14 @@ export function keptMeasures(form: Measures): object {
   return form.method === "gps" ? { method: form.method } : typedMeasures(form);
 }
 
+/** A length as typed; nothing where it is blank or cannot be read, which is then said under its field. */
+function lengthIn(field: string, typed: Typed, errors: Errors): { si: number; typed: Typed } | undefined {
+  if (!typed.amount.trim()) return undefined;
+  const read = parse(typed.amount, typed.unit);
+  if (!read.ok) errors[field] = read.message;
+  return read.ok ? read : undefined;
+}
+
 /** The groups a form stands for, the ground apart (its area comes from the engine). */
 export function plainGroups(form: ZoneForm, errors: Errors): Record<string, Record<string, unknown>> {
   const cut = form.cut.amount.trim() ? parse(form.cut.amount, form.cut.unit) : undefined;
@@ -275,6 +293,8 @@ export function plainGroups(form: ZoneForm, errors: Errors): Record<string, Reco
   if (cut && !cut.ok) errors["cut_height_mm"] = cut.message;
   if (every && !every.ok) errors["mow_every_days"] = every.message;
   if (heading && !heading.ok) errors["heading_deg"] = heading.message;
+  const edge = lengthIn("water_edge_m", form.waterEdge, errors);
+  const setback = lengthIn("setback_m", form.setback, errors);
   return {
     name: { name: form.name.trim() },
     grass: given({ grass: form.grass }),
@@ -286,6 +306,12 @@ export function plainGroups(form: ZoneForm, errors: Errors): Record<string, Reco
     site: {
       ...given({ sun: form.sun, slope: form.slope, soil: form.soil.trim(), remarks: form.remarks.trim() }),
       near_water: form.nearWater,
+      ...given({
+        water_edge_m: edge?.si,
+        water_edge_typed: edge?.typed,
+        setback_m: setback?.si,
+        setback_typed: setback?.typed,
+      }),
     },
     strips: given({ heading_deg: heading?.ok ? heading.value : undefined }),
     show: { show_patch: form.show },

@@ -82,6 +82,31 @@ export function StripsField({ editor, form }: MeasureProps) {
   );
 }
 
+/** The strip that stays clear: with both lengths the load leaves it out. */
+function WaterFields({ editor, form }: MeasureProps) {
+  const errors = shownErrors(editor);
+  return (
+    <>
+      <UnitField
+        label="Length of the edge at the water"
+        hint="With it, spreading leaves the strip at the water out of the load."
+        value={form.waterEdge}
+        units={unitsFor("length", units.value)}
+        onInput={(waterEdge) => editor.change({ waterEdge })}
+        error={errors["water_edge_m"]}
+      />
+      <UnitField
+        label="Keep clear of the water"
+        hint="What the label or your local rule says. Blank: the widest state rule read, 25 ft (7.6 m)."
+        value={form.setback}
+        units={unitsFor("length", units.value)}
+        onInput={(setback) => editor.change({ setback })}
+        error={errors["setback_m"]}
+      />
+    </>
+  );
+}
+
 export function SiteFields({ editor, form }: MeasureProps) {
   const errors = shownErrors(editor);
   return (
@@ -115,6 +140,7 @@ export function SiteFields({ editor, form }: MeasureProps) {
         checked={form.nearWater}
         onInput={(nearWater) => editor.change({ nearWater })}
       />
+      {form.nearWater ? <WaterFields editor={editor} form={form} /> : null}
       <TextField
         label="Notes and trouble spots"
         multiline

@@ -2,7 +2,7 @@ import { useMemo, useState } from "preact/hooks";
 import { useLocation } from "wouter-preact";
 import { ZoneDrawing } from "../../drawing";
 import { useEngine } from "../../engine";
-import { area, date, daysAgo, height, nitrogen, roundLength, showTyped } from "../../format";
+import { area, date, daysAgo, height, length, nitrogen, roundLength, showTyped } from "../../format";
 import { ground, outlines, walk } from "../../models";
 import { today as day } from "../../models/clock";
 import { sayGrass } from "../../models/grasses";
@@ -139,6 +139,12 @@ function unknownFeeds(totals: Zone["totals"]): string | undefined {
   return unknown ? `plus ${unknown} feeding${unknown === 1 ? "" : "s"} with no nitrogen figure` : undefined;
 }
 
+/** A length of the site as it was typed, else in the person's own units; nothing where there is none. */
+function said(site: Record<string, any>, name: string): string | undefined {
+  const [typed, m] = [site[`${name}_typed`], site[`${name}_m`]];
+  return typed ? showTyped(typed) : typeof m === "number" ? length(m, units.value).text : undefined;
+}
+
 /** What the zone is like, where it was written down. */
 function Facts({ zone }: { zone: Zone }) {
   const of = (group: string): Record<string, any> => zone.row.groups[group]?.value ?? {};
@@ -155,6 +161,8 @@ function Facts({ zone }: { zone: Zone }) {
     ["Slope", SITE.slope[site["slope"]]],
     ["Soil", site["soil"]],
     ["Water", site["near_water"] && "runs down to water"],
+    ["Edge at the water", site["near_water"] && said(site, "water_edge")],
+    ["Keep clear of it", site["near_water"] && said(site, "setback")],
     ["Strips", zone.heading_deg !== undefined && `${zone.heading_deg}° clockwise from up on the drawing`],
     ["Notes", site["remarks"]],
   ].filter(([, value]) => value);

@@ -5,7 +5,7 @@ import { units } from "../../models/session";
 import type { SpreaderEditor } from "../../models/shed";
 import { writeDial } from "../../models/shed-facts";
 import type { SpreaderForm } from "../../models/shed-forms";
-import { ChoiceField, NumberField, TextField, UnitField } from "../../parts";
+import { CheckField, ChoiceField, NumberField, TextField, UnitField } from "../../parts";
 import { CurvePart } from "./curve-part";
 import { FormPage, useEditor } from "./editing";
 import { HopperPart } from "./hopper-part";
@@ -128,6 +128,14 @@ function WalkingPart({ editor }: PartProps) {
         onInput={(speed) => editor.change({ speed })}
         error={errors["speed_m_s"]}
       />
+      {form.sort === "rotary" ? (
+        <CheckField
+          label="Has an edge deflector"
+          hint="A flap that shuts the fan on one side. Some local rules let you go nearer to water with it."
+          checked={form.deflector}
+          onInput={(deflector) => editor.change({ deflector })}
+        />
+      ) : null}
     </section>
   );
 }

@@ -3,6 +3,7 @@ import { walk } from "../../models";
 import { type CautionGroup, confirm, isConfirmed, signalWord } from "../../models/walk-cautions";
 import { CheckField, Notice, Page } from "../../parts";
 import { StepLine, WayOn } from "./bits";
+import { KeepClear } from "./keep-clear";
 
 /** Cautions to confirm, one tick a heading; they never stand in for the label. */
 export function CautionStep() {
@@ -29,6 +30,7 @@ export function CautionStep() {
           <p class="walk__remarks">{product.remarks}</p>
         </Notice>
       ) : null}
+      <KeepClear />
       <p>Tap each box when every line under it is true. If one is not, wait for another day.</p>
       {groups.map((group) => (
         <Group

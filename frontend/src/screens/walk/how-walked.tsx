@@ -188,7 +188,10 @@ function OverEdge({ share }: { share: number }) {
     <Notice kind="warn" title={`About ${percent(share).text} goes past the edges`}>
       <p>
         {walk.near_water.value ? "Stay back from the water as far as the label and local rules say. " : ""}
-        Use the edge deflector if your spreader has one. Sweep granules off paving.
+        {walk.choice.value.spreader?.deflector
+          ? "Shut the edge deflector along the edges. "
+          : "Use the edge deflector if your spreader has one. "}
+        Sweep granules off paving.
       </p>
     </Notice>
   );

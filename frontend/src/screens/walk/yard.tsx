@@ -11,6 +11,7 @@ import type { PassOnFoot, Plan } from "../../models/walk-types";
 import { Button, Notice, Page, Standing as Sent } from "../../parts";
 import { SpeechSwitch } from "../../parts/speech-switch";
 import { ActionRefused } from "./bits";
+import { ClearHere } from "./keep-clear";
 import { useWakeLock } from "./wake";
 import { LevelNow } from "./yard-level";
 import { YardMore } from "./yard-more";
@@ -43,6 +44,7 @@ export function YardStep() {
           <div class="yard__front">
             <Numbers plan={plan} pass={pass} at={at} />
             <YardPlan plan={plan} pass={pass} at={at} />
+            <ClearHere zone_id={at.zone?.id} />
             <LevelNow at={at} />
             <Onward plan={plan} pass={pass} at={at} />
           </div>
