@@ -40,7 +40,7 @@ function useNewBuildOffer(): void {
 function useSwitchOffer(): void {
   useSignalEffect(() => {
     if (!switchedOff.value) return;
-    const undo = { label: "Open it again", act: () => location.reload() };
+    const undo = { label: "Reload", act: () => location.reload() };
     const text = "The server asks for a fresh start of the app. Your entries stay as they are.";
     untracked(() => showToast({ text, undo, dismiss: "Later", seconds: OFFER_S }));
   });

@@ -242,7 +242,7 @@ SCREENS: dict[str, Callable[[Phone], None]] = {
     "household": open_household,
     "entries": open_in_household("entries", "Kept on this phone"),
     "phones": open_in_household("phones", "this phone"),
-    "held": open_in_household("held", "Nothing is held"),
+    "held": open_in_household("held", "Nothing to review"),
     "sign-ins": open_in_household("sign-ins", "signed in"),
     "member": open_member,
     "walk-choose": choose,
@@ -260,6 +260,6 @@ SCREENS: dict[str, Callable[[Phone], None]] = {
 def set_light(phone: Phone, light: str) -> None:
     """Choose the theme on this phone: "Light" or "Dusk"."""
     open_household(phone)
-    phone.choose("Light", light)
+    phone.choose("Theme", light)
     wanted = light.lower()
     phone.wait(lambda: phone.evaluate("return document.documentElement.dataset.theme") == wanted, "theme unchanged")

@@ -82,11 +82,11 @@ def test_f26_a_mow_dated_two_days_ahead_is_set_aside_whole_and_named(phone: Phon
     """More than a day ahead is more than clocks stand apart: nothing counts it, and it waits for the right day."""
     phone.evaluate(SET_CLOCK, 2 * DAY_MS)
     mow(phone)
-    phone.see_role("link", "1 set aside")
+    phone.see_role("link", "1 needs fixing")
     assert book.entries() == []
     phone.evaluate(SET_CLOCK, 0)
-    phone.tap("link", "1 set aside")
-    phone.see_role("link", re.compile("^Mend: Mow, "))
+    phone.tap("link", "1 needs fixing")
+    phone.see_role("link", re.compile("^Fix: Mow, "))
     phone.see(re.compile("allowed is up to 1 day ahead of now"))
     assert phone.axe() + phone.layout_faults() == []
 

@@ -108,7 +108,7 @@ def trace_the_other(phone: Phone, plan: Path) -> None:
     heart.numbers_of(phone, area, lambda found: found[:1] == [pytest.approx(100, abs=5)], part=1)
     with heart.slow_arithmetic(phone):
         heart.trace_corner(phone, len(heart.CORNERS))
-        phone.see("working it out anew")  # the half is no longer the area of what is drawn
+        phone.see("updating")  # the half is no longer the area of what is drawn
     # The wall: 200 dots are 20 m, a dot 0.1 m. The lawn: 160 × 125 dots, 16 m × 12.5 m. A finger's tap lands on a
     # whole pixel of the screen, at worst one off at either end of each of the three lengths: 1/200 + 1/200 (the
     # scale counts twice) + 1/160 + 1/125 is 2.4 %, about 5 m².

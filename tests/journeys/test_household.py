@@ -63,7 +63,7 @@ def test_f48_s22_what_a_removed_member_had_not_sent_is_held_until_the_keeper_acc
     # Their phone: the book is there, told apart, and says where the entries are.
     member.open("/household")
     member.see("You are no longer in this household")
-    member.see("5 entries are held for the keeper.")
+    member.see("5 entries are with the keeper to review.")
     acts.wait_waiting(member, 0)
     assert member.axe() + member.layout_faults() == []
     acts.place(member, "Ground")
@@ -75,7 +75,7 @@ def test_f48_s22_what_a_removed_member_had_not_sent_is_held_until_the_keeper_acc
     assert keeper.axe() + keeper.layout_faults() == []
     keeper.tap("button", re.compile("^Accept Mow"), nth=0)
     keeper.tap("button", "Accept all 4")
-    keeper.see("Nothing is held")
+    keeper.see("Nothing to review")
     acts.all_saved(keeper)
     assert len({entry["id"] for entry in book.entries()}) == len(book.entries()) == 5
     acts.place(keeper, "Log")
@@ -90,7 +90,7 @@ def test_f49_a_removed_member_invited_again_goes_on_with_the_same_book(
     mow_without_signal(member, server)
     remove_second(keeper)
     member.open("/household")
-    member.see("1 entry is held for the keeper.")
+    member.see("1 entry is with the keeper to review.")
 
     member.goto(acts.invite(keeper))
     member.tap("button", "Join")
@@ -98,8 +98,8 @@ def test_f49_a_removed_member_invited_again_goes_on_with_the_same_book(
     acts.place(member, "Ground")
     member.gone("No longer a member")
     member.open("/household/entries")
-    member.tap("button", re.compile("^Send as it is: Mow"))
-    member.gone("Set aside (1)")
+    member.tap("button", re.compile("^Send again: Mow"))
+    member.gone("Needs fixing (1)")
     acts.place(member, "Today")
     acts.all_saved(member)
     keeper.open("/log")
@@ -135,14 +135,14 @@ def test_members_phones_and_invitations_say_that_they_need_signal(
     keeper.choose("What Second Keeper may do", "Keeper")
     keeper.see("this needs signal")
     keeper.open("/household")
-    keeper.see("Open invitations need signal.")
+    keeper.see("You need a signal to see open invitations.")
     keeper.gone("This list is not here")
     assert keeper.axe() + keeper.layout_faults() == []
     keeper.open("/household/phones")
-    keeper.see("The list of phones needs signal.")
+    keeper.see("You need a signal to see the phones.")
     assert keeper.axe() + keeper.layout_faults() == []
     server.start()
-    keeper.tap("button", "Ask again")
+    keeper.tap("button", "Try again")
     keeper.see("this phone")
 
 
@@ -201,15 +201,15 @@ def test_s21_a_new_password_and_signing_out_everywhere_keep_what_waits_on_other_
     mow_without_signal(there, server)
 
     here.open("/household/sign-ins")
-    here.tap("button", "Choose a new password")
-    here.fill("Password now", "not the one")
+    here.tap("button", "Change password")
+    here.fill("Current password", "not the one")
     here.fill("New password", "five more plain garden words")
     assert here.axe() + here.layout_faults() == []
-    here.tap("button", "Change the password")
-    here.see_complaint("Password now", re.compile("."))
-    here.fill("Password now", acts.PASSWORD)
-    here.tap("button", "Change the password")
-    here.see("The new password holds from now on.")
+    here.tap("button", "Save the password")
+    here.see_complaint("Current password", re.compile("."))
+    here.fill("Current password", acts.PASSWORD)
+    here.tap("button", "Save the password")
+    here.see("Password changed.")
 
     there.open("/")
     sign_in_again(there, "five more plain garden words")

@@ -36,14 +36,14 @@ def test_f31_s02_a_deletion_that_met_an_edit_is_offered_and_restored_without_sig
         acts.all_saved(phone)
 
     first.open("/household")
-    first.see("Written twice, differently")
+    first.see("Changed on two phones")
     first.see("Removed")
     first.see("Street verge")
     assert first.axe() + first.layout_faults() == []
     server.stop()
     first.tap("button", "Restore the other: Zone: Street verge")
-    first.see("The other one stands now.")
-    first.gone("Written twice, differently")
+    first.see("Restored.")
+    first.gone("Changed on two phones")
     first.put_away()
     server.start()
     first.open("/")
@@ -51,7 +51,7 @@ def test_f31_s02_a_deletion_that_met_an_edit_is_offered_and_restored_without_sig
 
     second.open("/household")
     second.see_role("heading", "Members")
-    second.gone("Written twice, differently")
+    second.gone("Changed on two phones")
     acts.place(second, "Ground")
     second.gone("Street verge")
     assert not second.sees_role("link", re.compile("verge"))

@@ -50,7 +50,7 @@ def set_aside(phone: Phone, server: Server, book: Book) -> None:
     phone.put_away()
     server.start()
     phone.open("/")
-    phone.see_role("link", "1 set aside")
+    phone.see_role("link", "1 needs fixing")
 
 
 def test_f14_s09_an_entry_set_aside_is_mended_field_by_field_and_sent_again(
@@ -58,12 +58,12 @@ def test_f14_s09_an_entry_set_aside_is_mended_field_by_field_and_sent_again(
 ) -> None:
     phone = new_phone()
     set_aside(phone, server, book)
-    phone.tap("link", "1 set aside")
-    phone.see_role("heading", "Set aside (1)")
+    phone.tap("link", "1 needs fixing")
+    phone.see_role("heading", "Needs fixing (1)")
     phone.see("Zone: Verge")
     assert phone.axe() + phone.layout_faults() == []
 
-    phone.tap("link", "Mend: Zone: Verge")
+    phone.tap("link", "Fix: Zone: Verge")
     phone.see_complaint("Mowing height", "too large")
     assert phone.axe() + phone.layout_faults() == []
     phone.fill("Mowing height", "90")
@@ -71,8 +71,8 @@ def test_f14_s09_an_entry_set_aside_is_mended_field_by_field_and_sent_again(
     phone.see_complaint("Mowing height", "too large")
     phone.fill("Mowing height", "3.5")
     phone.tap("button", "Send it again")
-    phone.see("Mended. It is sent again.")
-    phone.gone("Set aside (1)")
+    phone.see("Fixed and sent again.")
+    phone.gone("Needs fixing (1)")
     acts.place(phone, "Today")
     acts.all_saved(phone)
 
@@ -85,15 +85,15 @@ def test_f14_s09_an_entry_set_aside_is_mended_field_by_field_and_sent_again(
 
 def test_p1_what_was_set_aside_goes_only_after_asking(phone: Phone, server: Server, book: Book) -> None:
     set_aside(phone, server, book)
-    phone.tap("link", "1 set aside")
-    phone.tap("button", "Throw away: Zone: Verge")
-    phone.see("Once thrown away it cannot be brought back")
+    phone.tap("link", "1 needs fixing")
+    phone.tap("button", "Discard: Zone: Verge")
+    phone.see("Once discarded it cannot be brought back")
     phone.tap("button", "Keep it")
     phone.reload()
-    phone.see("Set aside (1)")
-    phone.tap("button", "Throw away: Zone: Verge")
-    phone.tap("button", "Throw away")
-    phone.gone("Set aside (1)")
+    phone.see("Needs fixing (1)")
+    phone.tap("button", "Discard: Zone: Verge")
+    phone.tap("button", "Discard")
+    phone.gone("Needs fixing (1)")
     acts.place(phone, "Today")
     acts.all_saved(phone)
 
@@ -121,8 +121,8 @@ def test_s09_an_entry_refused_for_a_lost_role_is_sent_as_it_is_once_the_role_is_
     second.open("/household/entries")
     second.see("Only a keeper changes the household.")
     give_role(first, "Second Keeper", "Keeper")
-    second.tap("button", re.compile("^Send as it is: Household"))
-    second.gone("Set aside (1)")
+    second.tap("button", re.compile("^Send again: Household"))
+    second.gone("Needs fixing (1)")
     first.open("/household")
     first.see_role("heading", "The Bend")
 

@@ -72,9 +72,9 @@ def typed(phone: Phone, book: Book) -> Phone:
 def test_f37_without_room_nothing_is_half_written_and_the_form_keeps_what_was_typed(typed: Phone) -> None:
     make_room = fill_up(typed)
     typed.tap("button", "Save")
-    typed.see_role("heading", "No room left on this phone")
+    typed.see_role("heading", "No space left on this phone")
     assert acts.outbox(typed) == []
-    typed.see("Nothing was saved. What you typed is still there.")
+    typed.see("Not saved. What you typed is still there.")
     make_room()
     typed.tap("button", "Close")
     assert typed.value("Name") == "Old faithful"

@@ -29,16 +29,16 @@ def test_f29_of_two_edits_made_apart_one_stands_and_the_other_is_offered(
     # The second wrote later, so its name stands; the first one's was kept and is offered.
     for phone in (first, second):
         phone.open("/household")
-        phone.see("Written twice, differently")
+        phone.see("Changed on two phones")
         phone.see("North verge")
     first.tap("button", "Restore the other: Zone: Street verge")
-    first.see("The other one stands now.")
+    first.see("Restored.")
     acts.all_saved(first)
     second.open(f"/ground/{zone}")
     second.see_role("heading", "North verge")
     second.open("/household")
     second.see_role("heading", "Members")
-    second.gone("Written twice, differently")
+    second.gone("Changed on two phones")
 
 
 def rename(phone: Phone, name: str) -> None:

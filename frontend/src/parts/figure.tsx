@@ -58,7 +58,7 @@ export function Figure({ label, value, working, note, size, busy = false }: Figu
   const shape = size ? ` figure--${size}` : isLong(value) ? " figure--words" : "";
   const look = `figure${shape}${late ? " figure--late" : ""}`;
   // The note speaks of the same older figures, so the words stand in its place.
-  const below = late ? "working it out anew …" : note;
+  const below = late ? "updating …" : note;
   const said = busy ? "true" : undefined;
   const inside = (
     <>
@@ -83,10 +83,10 @@ export function Figure({ label, value, working, note, size, busy = false }: Figu
         onClick={() => setOpen(true)}
       >
         {inside}
-        <span class="sr">Show the working</span>
+        <span class="sr">How this is worked out</span>
       </button>
-      <Sheet open={open} onClose={() => setOpen(false)} title={`${label}: the working`}>
-        {late ? <p>Working it out anew …</p> : <Working steps={working} />}
+      <Sheet open={open} onClose={() => setOpen(false)} title={`${label}: how this is worked out`}>
+        {late ? <p>Updating …</p> : <Working steps={working} />}
       </Sheet>
     </>
   );

@@ -106,7 +106,7 @@ describe("a figure", () => {
     const { container, rerender } = render(shown(true));
     expect(container.querySelector("[aria-busy]")?.textContent).toContain("within ± 5 m²");
     act(() => void vi.advanceTimersByTime(1000));
-    expect(container.textContent).toContain("working it out anew");
+    expect(container.textContent).toContain("updating");
     expect(container.textContent).not.toContain("within");
     rerender(shown(false));
     expect(container.querySelector("[aria-busy]")).toBeNull();
@@ -117,7 +117,7 @@ describe("a figure", () => {
   it("opens its working on a tap, in the reader's units and in one order on every phone", () => {
     render(<Figure label="Area" value={"1,000\u00a0ft²"} working={[step]} />);
     fireEvent.click(screen.getByRole("button", { name: /Area/ }));
-    const dialog = screen.getByRole("dialog", { name: "Area: the working" });
+    const dialog = screen.getByRole("dialog", { name: "Area: how this is worked out" });
     const terms = [...dialog.querySelectorAll("dt, dd")].map((item) => item.textContent);
     // 10 ft x 100 ft = 1,000 ft2; 1 ft = 0.3048 m exactly (NIST SP 811, appendix B)
     expect(terms).toEqual(["length", "100\u00a0ft", "width", "10\u00a0ft"]);

@@ -29,8 +29,8 @@ async function freePhotos(): Promise<void> {
   if (!freed) return;
   const gone = freed.value;
   const text = gone
-    ? `${gone} ${gone === 1 ? "photo" : "photos"} let go here. The server keeps them.`
-    : "No photo here is on the server already.";
+    ? `${gone} ${gone === 1 ? "photo" : "photos"} removed here. The server keeps them.`
+    : "No photo here is on the server yet.";
   showToast({ text });
 }
 
@@ -41,16 +41,13 @@ export function RoomNotice() {
       <div class="room-notice" role="status">
         {trouble === "older_page" ? (
           <Notice kind="warn">
-            <p>This page is older than the app in another tab. What you typed is kept.</p>
-            <Button onClick={openAgain}>Open it again</Button>
+            <p>This page is older than another tab. Reload it. What you typed is kept.</p>
+            <Button onClick={openAgain}>Reload</Button>
           </Notice>
         ) : null}
         {trouble === "blocked" ? (
           <Notice kind="warn">
-            <p>
-              Another tab still holds the older book. Look at that tab once, or close it; this page then goes
-              on by itself.
-            </p>
+            <p>Another tab has an older version open. Close that tab. This page then continues.</p>
           </Notice>
         ) : null}
         {trouble === "lost" ? (
@@ -69,15 +66,12 @@ export function RoomNotice() {
 function Newer() {
   return (
     <Notice kind="bad">
-      <p>
-        This phone’s book was written by a newer version of the app. It can be read and exported here; nothing
-        can be saved until this page is brought up to date. What you type is kept.
-      </p>
+      <p>This phone has data from a newer version. Update this page to save. What you typed is kept.</p>
       <div class="row">
         <Button tone="signal" onClick={lookForNewer}>
-          Bring it up to date
+          Update this page
         </Button>
-        <Button href="/household">To the export</Button>
+        <Button href="/household">Go to export</Button>
       </div>
     </Notice>
   );
@@ -89,22 +83,22 @@ function Full() {
   useSignalEffect(() => setOpen(storeTrouble.value === "full"));
   const { waiting } = standing.value;
   return (
-    <Sheet open={open} onClose={() => setOpen(false)} title="No room left on this phone">
-      <p>Nothing was saved. What you typed is still there. Any of these makes room; then save once more:</p>
+    <Sheet open={open} onClose={() => setOpen(false)} title="No space left on this phone">
+      <p>Not saved. What you typed is still there. Free some space, then save again:</p>
       <ul class="stack">
         <li class="stack stack--tight">
           <span>{waiting ? `${waiting} waiting to be sent.` : "Nothing waits to be sent."}</span>
           <span>
             <Button onClick={sendNow} disabled={!waiting}>
-              Send what waits
+              Send waiting entries
             </Button>
           </span>
         </li>
         <li>
-          <Button onClick={freePhotos}>Let go of photos already sent</Button>
+          <Button onClick={freePhotos}>Remove sent photos from this phone</Button>
         </li>
-        <li>Take things off the phone in its own settings: other apps’ files count as well.</li>
-        <li>A copy of everything can be kept outside the app: Household, “Save a copy of everything”.</li>
+        <li>Or remove other files in the phone’s settings.</li>
+        <li>To keep a copy outside the app: Household, “Save a copy of everything”.</li>
       </ul>
     </Sheet>
   );

@@ -51,7 +51,7 @@ describe("S20 how entries stand, in the head of a page", () => {
     ["entries wait", { state: "waiting", waiting: 12 }, "12 waiting", "12"],
     ["entries wait for a sign-in", { state: "sign_in", waiting: 7 }, "Sign in to send 7", "7"],
     ["photos wait", { photosWaiting: 3 }, "3 photos waiting", "3"],
-    ["some are set aside", { parked: [aside("a"), aside("b")], waiting: 1 }, "2 set aside", "2"],
+    ["some are set aside", { parked: [aside("a"), aside("b")], waiting: 1 }, "2 need fixing", "2"],
     ["very many wait", { state: "offline", waiting: 250 }, "250 waiting", "99+"],
   ])("is on every page unless it says otherwise: %s", (_, now, words, mark) => {
     open(now);

@@ -17,9 +17,9 @@ const ICONS: Record<State, typeof CloudCheck> = {
 
 /** Where entries stand, in a few words: nobody should have to wonder whether an entry is safe. */
 export function sayStanding({ state, waiting, parked, photosWaiting }: (typeof standing)["value"]): string {
-  if (parked.length) return `${parked.length} set aside`;
+  if (parked.length) return parked.length === 1 ? "1 needs fixing" : `${parked.length} need fixing`;
   if (state === "sign_in") return waiting ? `Sign in to send ${waiting}` : "Sign in";
-  if (state === "trouble") return waiting ? `${waiting} waiting, trouble` : "Trouble";
+  if (state === "trouble") return waiting ? `${waiting} waiting, can’t send` : "Can’t send";
   if (state === "update") return waiting ? `Update to send ${waiting}` : "Update the app";
   if (state === "sending") return "Sending";
   if (waiting) return `${waiting} waiting`;

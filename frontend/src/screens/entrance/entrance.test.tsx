@@ -38,7 +38,7 @@ describe("the entrance", () => {
     open(NO_ANSWER);
     type("E-mail", "rowan@example.org");
     fireEvent.click(screen.getByRole("button", { name: "Sign in" }));
-    await screen.findByText("The password is missing. Write the one you signed up with.");
+    await screen.findByText("The password is missing. Enter the one you signed up with.");
     await waitFor(() => expect(document.activeElement).toBe(screen.getByLabelText("Password")));
     expect(made.sent).toEqual([]);
   });
@@ -56,7 +56,7 @@ describe("the entrance", () => {
     type("E-mail", " rowan@example.org ");
     type("Password", "walking strips slowly");
     fireEvent.click(screen.getByRole("button", { name: "Sign in" }));
-    expect(await screen.findByText(/Signing in for the first time on this phone needs signal/)).toBeTruthy();
+    expect(await screen.findByText(/You need a signal to sign in the first time/)).toBeTruthy();
     expect(made.sent).toEqual([["rowan@example.org", "walking strips slowly"]]);
     expect((screen.getByLabelText("Password") as HTMLInputElement).value).toBe("walking strips slowly");
     expect(done).not.toHaveBeenCalled();

@@ -34,7 +34,7 @@ export function EmailField({ value, onInput, problems }: Box) {
   );
 }
 
-const CHOOSING = "A few words of your own are easier to type and harder to guess than one odd word.";
+const CHOOSING = "Use a few words you will remember. 10 characters or more.";
 
 /** `chosen`: a password made here and now, not one the person already has. */
 export function PasswordField({ value, onInput, problems, chosen }: Box & { chosen: boolean }) {

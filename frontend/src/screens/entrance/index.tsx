@@ -45,14 +45,11 @@ export default function Entrance() {
     <Page title="Swardbook" actions={null}>
       <FieldMark />
       <p class="lead">
-        The book of whoever keeps the grass around a home: measured ground, the shed, each walk and each mow.
+        A field book for your lawn. Measure it, read the bag, set the spreader, log the work.
       </p>
       {online ? null : (
         <Notice kind="warn" title="No signal">
-          <p>
-            Signing in for the first time on this phone needs signal once. After that the book opens and works
-            without any, for weeks.
-          </p>
+          <p>You need a signal to sign in the first time. After that the app works without one for weeks.</p>
         </Notice>
       )}
       {session.value ? null : <LeftHere />}
@@ -80,7 +77,7 @@ function LeftHere() {
         <Notice key={person} kind="info">
           <p>
             {name} has {sayLeft(entries, photos)} on this phone that {entries + photos === 1 ? "is" : "are"}{" "}
-            not sent yet. {entries + photos === 1 ? "It goes" : "They go"} out when {name} signs in here
+            not sent yet. {entries + photos === 1 ? "It is" : "They are"} sent when {name} signs in here
             again.
           </p>
         </Notice>

@@ -40,10 +40,10 @@ function useOffer(token: string, attempt: number): Offer | string | undefined {
 export function JoinForm({ token }: { token: string }) {
   const [attempt, setAttempt] = useState(0);
   const offer = useOffer(token, attempt);
-  if (offer === undefined) return <p aria-busy="true">Looking at the invitation …</p>;
+  if (offer === undefined) return <p aria-busy="true">Checking the invitation …</p>;
   if (typeof offer === "string") {
     return (
-      <Notice kind="bad" title="This invitation cannot be used now" alert>
+      <Notice kind="bad" title="This invitation can’t be used now" alert>
         <p>{offer}</p>
         <div class="row">
           <Button onClick={() => setAttempt(attempt + 1)}>Try again</Button>
@@ -109,7 +109,7 @@ function JoinAnew({ token }: { token: string }) {
               string,
             ],
           }),
-      email: [now.email, "Your e-mail address is missing. Write it as name@example.org."],
+      email: [now.email, "Your e-mail address is missing. Enter it as name@example.org."],
       password: [now.password, known ? KNOWN_PASSWORD : NEW_PASSWORD],
     });
     const { name, email, password } = now;
@@ -122,7 +122,7 @@ function JoinAnew({ token }: { token: string }) {
   return (
     <form class="stack" ref={form} onSubmit={send} noValidate aria-label="Join">
       <Trouble problems={problems} />
-      <CheckField label="I already keep a book here" checked={known} onInput={setKnown} />
+      <CheckField label="I already have an account" checked={known} onInput={setKnown} />
       {known ? null : <NameField value={now.name} onInput={take("name")} problems={problems} />}
       <EmailField value={now.email} onInput={take("email")} problems={problems} />
       <PasswordField value={now.password} onInput={take("password")} problems={problems} chosen={!known} />

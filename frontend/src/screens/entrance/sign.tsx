@@ -4,7 +4,7 @@ import { Button, ChoiceField, Notice, TextField } from "../../parts";
 import { EmailField, NameField, PasswordField } from "./fields";
 import { KNOWN_PASSWORD, missing, NEW_PASSWORD, type Problems, useSubmit } from "./submit";
 
-const EMAIL = "Your e-mail address is missing. Write it as name@example.org.";
+const EMAIL = "Your e-mail address is missing. Enter it as name@example.org.";
 
 interface SignProps {
   /** Somebody signed in before, whose time ran out: their address. */
@@ -17,9 +17,9 @@ export function SignForms({ again, onDone }: SignProps) {
   if (again) {
     return (
       <>
-        <p>Sign in again to send what waits. Everything on this phone stays as it is.</p>
+        <p>Sign in again to send waiting entries. Nothing on this phone is lost.</p>
         <SignIn email={again} onDone={onDone} />
-        <Button href="/">Back to the book</Button>
+        <Button href="/">Back to the app</Button>
       </>
     );
   }
@@ -73,7 +73,7 @@ function SignUp({ onDone }: Pick<SignProps, "onDone">) {
       name: [now.name, "Your name is missing. The others in the household see it beside what you enter."],
       email: [now.email, EMAIL],
       password: [now.password, NEW_PASSWORD],
-      household_name: [now.household_name, "The household's name is missing. Write what you call the place."],
+      household_name: [now.household_name, "The household’s name is missing. Enter what you call the place."],
     });
     const admitted = await submit(check, () => signUp({ ...now, units, email: now.email.trim() }));
     if (admitted) onDone();
@@ -86,7 +86,7 @@ function SignUp({ onDone }: Pick<SignProps, "onDone">) {
       <PasswordField value={now.password} onInput={take("password")} problems={problems} chosen />
       <TextField
         label="Household"
-        hint="What you call the place; others can join it later."
+        hint="What you call the place. Others can join later."
         maxLength={60}
         value={now.household_name}
         onInput={take("household_name")}
@@ -94,7 +94,7 @@ function SignUp({ onDone }: Pick<SignProps, "onDone">) {
       />
       <ChoiceField
         label="Units"
-        hint="Each person chooses; you can change it at any time."
+        hint="Only for you. You can change it any time."
         value={units}
         onInput={setUnits}
         choices={[

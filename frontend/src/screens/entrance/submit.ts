@@ -12,7 +12,7 @@ export interface Submitting {
 }
 
 export const NO_SIGNAL =
-  "The server could not be reached. Signing in for the first time on this phone needs signal; what you wrote stays here. Try again when you have some.";
+  "No answer from the server. You need a signal to sign in the first time. What you entered stays here. Try again when you have one.";
 
 function problemsOf(outcome: Outcome<unknown>): Problems {
   if (outcome.ok) return {};
@@ -50,7 +50,7 @@ export function useSubmit(form: { current: HTMLFormElement | null }): Submitting
 /** What a new password may be, as the server's validators and its longest length want it. */
 export const NEW_PASSWORD =
   "The password is missing. Allowed: 10 to 256 characters, not digits only, such as a few words of your own.";
-export const KNOWN_PASSWORD = "The password is missing. Write the one you signed up with.";
+export const KNOWN_PASSWORD = "The password is missing. Enter the one you signed up with.";
 
 /** "Your name is missing" and the like, for what must not be blank. */
 export function missing(values: Record<string, [value: string, says: string]>): Problems {

@@ -16,9 +16,9 @@ export function Account() {
   const close = () => setAsking(undefined);
   return (
     <div class="row">
-      <Button onClick={() => open("password")}>Choose a new password</Button>
+      <Button onClick={() => open("password")}>Change password</Button>
       <Button onClick={() => open("everywhere")}>Sign out everywhere</Button>
-      <Sheet open={asking === "password"} onClose={close} title="Choose a new password">
+      <Sheet open={asking === "password"} onClose={close} title="Change password">
         <NewPassword onDone={close} />
       </Sheet>
       <Everywhere open={asking === "everywhere"} onNo={close} />
@@ -35,7 +35,7 @@ function NewPassword({ onDone }: { onDone: () => void }) {
   async function send(event: Event): Promise<void> {
     event.preventDefault();
     if (await account.changePassword(present, chosen)) {
-      showToast({ text: "The new password holds from now on." });
+      showToast({ text: "Password changed." });
       onDone();
       return;
     }
@@ -43,13 +43,10 @@ function NewPassword({ onDone }: { onDone: () => void }) {
     setTimeout(() => form.current?.querySelector<HTMLElement>("[aria-invalid='true']")?.focus(), 0);
   }
   return (
-    <form class="stack" ref={form} onSubmit={send} noValidate aria-label="Choose a new password">
-      <p>
-        Other phones must sign in anew with it. Each keeps its book and everything not sent yet; this phone
-        stays signed in.
-      </p>
+    <form class="stack" ref={form} onSubmit={send} noValidate aria-label="Change password">
+      <p>Other phones must sign in again with it. Each keeps its entries. This phone stays signed in.</p>
       <TextField
-        label="Password now"
+        label="Current password"
         type="password"
         autocomplete="current-password"
         value={present}
@@ -60,14 +57,14 @@ function NewPassword({ onDone }: { onDone: () => void }) {
         label="New password"
         type="password"
         autocomplete="new-password"
-        hint="A few words of your own are easier to type and harder to guess than one odd word."
+        hint="Use a few words you will remember. 10 characters or more."
         value={chosen}
         onInput={setChosen}
         error={wrong["new_password"]}
       />
       <Trouble title="The password was not changed" />
       <Button type="submit" tone="signal" wide busy={busy}>
-        {busy ? "Changing the password" : "Change the password"}
+        {busy ? "Saving the password" : "Save the password"}
       </Button>
     </form>
   );
@@ -96,9 +93,9 @@ function Everywhere({ open, onNo }: { open: boolean; onNo: () => void }) {
       onYes={leave}
       onNo={onNo}
     >
-      <p>Every phone and browser where you are signed in is signed out, this one too.</p>
+      <p>This signs you out on every phone and browser, this one too.</p>
       <p>
-        Entries not sent yet stay on the phone they were made on, and go when you sign in there again.
+        Entries not sent yet stay on their phone. They send when you sign in there again.
         {sayLeft()}
       </p>
       <Trouble title="Nobody was signed out" />

@@ -5,14 +5,13 @@ export function Cautions() {
       <h2 id="cautions">Cautions</h2>
       <ul class="stack stack--tight bullets">
         <li>
-          The label on the bag comes first, then your local rules, then licensed practice. This book never
-          stands above them.
+          The bag label comes first, then local rules, then licensed pros. This app never overrides them.
         </li>
-        <li>It works from what you entered. A wrong number off a label gives a wrong dose.</li>
-        <li>Too little can be added to; too much cannot be taken back.</li>
+        <li>It works from what you enter. A wrong number from a label gives a wrong dose.</li>
+        <li>You can add more. You can’t take back too much.</li>
         <li>
-          Wear what the label asks for. Mind wind and heat, sweep granules off paving, keep away from water
-          and drains.
+          Wear what the label says. Watch wind and heat. Sweep granules off paving. Keep away from water and
+          drains.
         </li>
         <li>
           Keep people and pets off for as long as the label says. Store products locked, dry, in their own

@@ -7,10 +7,10 @@ export function Choices() {
   const households = session.value?.households ?? [];
   return (
     <section class="section" aria-labelledby="choices">
-      <h2 id="choices">Your choices</h2>
+      <h2 id="choices">Settings</h2>
       <ChoiceField
         label="Units"
-        hint="Yours alone: others see the same book in theirs. What was typed stays as typed."
+        hint="Only for you. Others keep their own units."
         value={units.value}
         onInput={(choice) => void orSay(() => setUnits(choice))}
         choices={[
@@ -19,27 +19,27 @@ export function Choices() {
         ]}
       />
       <ChoiceField
-        label="Light"
+        label="Theme"
         hint="For this phone."
         value={theme.value}
         onInput={setTheme}
         choices={[
           { value: "light", label: "Light" },
           { value: "dusk", label: "Dusk" },
-          { value: "system", label: "As the phone" },
+          { value: "system", label: "Same as phone" },
         ]}
       />
       {canSpeak() ? (
         <CheckField
-          label="Say dial and strip aloud on a walk"
-          hint="By this phone’s own voice, while the walk is on the screen."
+          label="Speak dial and strip"
+          hint="With this phone’s voice, while spreading is on the screen."
           checked={speech.on.value}
           onInput={setSpeech}
         />
       ) : null}
       {households.length > 1 ? (
         <ChoiceField
-          label="Book"
+          label="Household"
           look="list"
           value={session.value?.household.id ?? ""}
           onInput={switchHousehold}

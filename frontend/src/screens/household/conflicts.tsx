@@ -14,11 +14,8 @@ export function Conflicts() {
   if (!matters.length) return null;
   return (
     <section class="section" aria-labelledby="conflicts">
-      <h2 id="conflicts">Written twice, differently</h2>
-      <p class="quiet">
-        Two phones changed the same thing while apart. One of the two stands; the other was kept. Choose which
-        is right; every phone follows.
-      </p>
+      <h2 id="conflicts">Changed on two phones</h2>
+      <p class="quiet">Two phones changed the same thing. Choose the right one.</p>
       {matters.map((matter) => (
         <OneMatter key={matter.key} matter={matter} />
       ))}
@@ -58,12 +55,9 @@ function OneMatter({ matter }: { matter: Matter }) {
   const what = sayRecord(matter.t, matter.recordId, matter.record, log.nameOf);
   return (
     <Notice kind="warn" title={what}>
-      <Side title="This stands" who={sayWho(matter.by, matter.hlc)} facts={standingFacts(matter)} />
+      <Side title="Used now" who={sayWho(matter.by, matter.hlc)} facts={standingFacts(matter)} />
       <div>
-        <Button
-          onClick={() => choose(() => conflicts.keep(matter), "Kept as it stands.")}
-          label={`Keep this: ${what}`}
-        >
+        <Button onClick={() => choose(() => conflicts.keep(matter), "Kept.")} label={`Keep this: ${what}`}>
           Keep this
         </Button>
       </div>
@@ -90,7 +84,7 @@ interface OtherProps {
 
 function OtherSide({ matter, other, what, many }: OtherProps) {
   const named = many ? `the other, number ${many}` : "the other";
-  const restore = () => choose(() => conflicts.restore(matter, other), "The other one stands now.");
+  const restore = () => choose(() => conflicts.restore(matter, other), "Restored.");
   return (
     <>
       <Side

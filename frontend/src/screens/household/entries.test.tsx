@@ -88,7 +88,7 @@ describe("S20 where entries stand", () => {
     [
       "signed out by time",
       { waiting: 7, parked: [], photosWaiting: 0, state: "sign_in" },
-      /7 entries wait.*sign in again.*Nothing is lost/,
+      /7 entries wait.*Sign in again.*Nothing is lost/,
     ],
     [
       "trouble",
@@ -119,16 +119,16 @@ describe("S20 where entries stand", () => {
 
   it("sends it as it is on a tap", async () => {
     open({ waiting: 0, parked: [PARKED], photosWaiting: 0, state: "saved" });
-    fireEvent.click(screen.getByRole("button", { name: "Send as it is: Zone: Long side" }));
+    fireEvent.click(screen.getByRole("button", { name: "Send again: Zone: Long side" }));
     await waitFor(() => expect(made.again).toEqual(["op-1"]));
   });
 
   it("throws nothing away before it has asked", async () => {
     open({ waiting: 0, parked: [PARKED], photosWaiting: 0, state: "saved" });
-    fireEvent.click(screen.getByRole("button", { name: "Throw away: Zone: Long side" }));
-    const asked = await screen.findByRole("dialog", { name: "Throw this away?" });
+    fireEvent.click(screen.getByRole("button", { name: "Discard: Zone: Long side" }));
+    const asked = await screen.findByRole("dialog", { name: "Discard this?" });
     expect(made.discarded).toEqual([]);
-    fireEvent.click(within(asked).getByRole("button", { name: "Throw away" }));
+    fireEvent.click(within(asked).getByRole("button", { name: "Discard" }));
     await waitFor(() => expect(made.discarded).toEqual(["op-1"]));
   });
 
@@ -136,17 +136,17 @@ describe("S20 where entries stand", () => {
     const held = { code: "held", message: "You are no longer in this household." };
     open({ waiting: 0, parked: [{ ...PARKED, why: held }], photosWaiting: 0, state: "trouble" });
     expect(screen.getByText("You are no longer in this household.")).toBeTruthy();
-    expect(screen.queryByRole("link", { name: /^Mend/ })).toBeNull();
+    expect(screen.queryByRole("link", { name: /^Fix/ })).toBeNull();
   });
 
   it("S20 says whether the browser promised to keep the store", () => {
     open({ waiting: 0, parked: [], photosWaiting: 0, state: "saved", persisted: false });
-    expect(screen.getByText(/has not promised to keep/)).toBeTruthy();
+    expect(screen.getByText(/may clear this app’s data/)).toBeTruthy();
   });
 
   it("F36 says how many entries went with a cleared store, until that was read", () => {
     open({ waiting: 0, parked: [], photosWaiting: 0, state: "saved", gone: 4 });
-    expect(screen.getByText(/4 entries went with a cleared store/)).toBeTruthy();
+    expect(screen.getByText(/4 entries were lost when the browser cleared its data/)).toBeTruthy();
     expect(screen.getByRole("button", { name: "I have read this" })).toBeTruthy();
   });
 });

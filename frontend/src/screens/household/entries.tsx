@@ -23,17 +23,15 @@ export function sayWhere({ state, waiting, photosWaiting, trouble }: Standing, o
     case "saved":
       return left ? `${kept} to be sent.` : "Everything is saved on this phone and sent.";
     case "sending":
-      return left
-        ? `${kept} and ${one ? "is" : "are"} being sent now.`
-        : "Looking for news of the household now.";
+      return left ? `${kept} and ${one ? "is" : "are"} being sent now.` : "Checking for news now.";
     case "sign_in":
-      return `${left ? `${kept}. ` : ""}The server wants you to sign in again: the time ran out, or this phone was signed out from another one. Nothing is lost meanwhile.`;
+      return `${left ? `${kept}. ` : ""}Sign in again. The time ran out, or this phone was signed out from another one. Nothing is lost.`;
     case "offline":
       return left
-        ? `No signal. ${kept}; ${one ? "it goes" : "they go"} out by ${one ? "itself" : "themselves"}.`
-        : "No signal. Everything entered here was sent before.";
+        ? `No signal. ${kept}. ${one ? "It sends" : "They send"} when you have a signal.`
+        : "No signal. Everything is already sent.";
     case "update":
-      return `This app is too old to send; close it and open it again to update it. ${left ? `${kept} until then. ` : ""}Others’ entries still come in.`;
+      return `This app is too old to send. Close it and open it again to update. ${left ? `${kept} until then. ` : ""}Others’ entries still come in.`;
     case "trouble":
       return `${trouble ?? "Sending did not work."} ${left ? `${kept} until it does.` : ""}`;
     default:
@@ -44,7 +42,7 @@ export function sayWhere({ state, waiting, photosWaiting, trouble }: Standing, o
 export function EntriesPage() {
   const { standing, pending } = household;
   return (
-    <Page title="Where entries stand" back="/household" backLabel="Back to the household" actions={null}>
+    <Page title="Saved and sent" back="/household" backLabel="Back to the household" actions={null}>
       <Former />
       <Now standing={standing.value} />
       <SetAside rows={standing.value.parked} />
@@ -61,10 +59,11 @@ function Now({ standing }: { standing: Standing }) {
       <h2 id="now">Now</h2>
       <p role="status">{sayWhere(standing, former.value)}</p>
       {standing.gone ? (
-        <Notice kind="bad" title={`${countOf(standing.gone, "entry", "entries")} went with a cleared store`}>
-          <p>
-            The browser cleared what it kept for this app before they were sent. They cannot be brought back.
-          </p>
+        <Notice
+          kind="bad"
+          title={`${countOf(standing.gone, "entry", "entries")} were lost when the browser cleared its data`}
+        >
+          <p>They were not sent yet. They cannot be brought back.</p>
           <div>
             <Button onClick={() => heedGone()}>I have read this</Button>
           </div>
@@ -79,9 +78,7 @@ function Now({ standing }: { standing: Standing }) {
         <Button onClick={syncNow}>Send now</Button>
       </div>
       <p class="quiet">
-        {standing.lastSync
-          ? `Last in touch ${dateTime(standing.lastSync, units.value)}.`
-          : "Not yet in touch with the server."}
+        {standing.lastSync ? `Last synced ${dateTime(standing.lastSync, units.value)}.` : "Not synced yet."}
       </p>
     </section>
   );
@@ -90,7 +87,7 @@ function Now({ standing }: { standing: Standing }) {
 function Waiting({ rows }: { rows: typeof household.pending.value }) {
   return (
     <section class="section" aria-labelledby="waiting">
-      <h2 id="waiting">What waits ({rows.length})</h2>
+      <h2 id="waiting">Waiting to be sent ({rows.length})</h2>
       {rows.length ? (
         <ul class="lines">
           {rows.map((row) => (
@@ -100,17 +97,17 @@ function Waiting({ rows }: { rows: typeof household.pending.value }) {
           ))}
         </ul>
       ) : (
-        <p class="quiet">Nothing. The server has all that was entered here.</p>
+        <p class="quiet">Nothing. Everything is on the server.</p>
       )}
     </section>
   );
 }
 
 function sayKept(persisted: boolean | undefined): string {
-  if (persisted) return "The browser has promised to keep this phone’s store.";
+  if (persisted) return "The browser keeps this app’s data.";
   if (persisted === undefined)
-    return "Whether the browser keeps this phone’s store is not known: it is asked after the first entry here, and some browsers do not say. Installing the app helps; so does sending what waits.";
-  return "The browser has not promised to keep this phone’s store. Installing the app helps; so does sending what waits.";
+    return "The browser may clear this app’s data. To be safe, install the app and send your entries.";
+  return "The browser may clear this app’s data. To be safe, install the app and send your entries.";
 }
 
 function Keeping({ standing }: { standing: Standing }) {

@@ -29,7 +29,7 @@ export function ExportButton({ children = "Export everything" }: { children?: st
     try {
       download(fileName(), JSON.stringify(await exportAll(), null, 1));
     } catch {
-      setProblem("The copy could not be made on this phone. Free some room and try again.");
+      setProblem("Not saved. Free some space on this phone and try again.");
     }
   }
   return (
@@ -46,10 +46,7 @@ export function Export() {
   return (
     <section class="section" aria-labelledby="export">
       <h2 id="export">Your copy</h2>
-      <p class="quiet">
-        Everything this phone holds of the book, waiting entries included, as one JSON file. Works without
-        signal.
-      </p>
+      <p class="quiet">Save everything on this phone as one JSON file. No signal needed.</p>
       <ExportButton>Save a copy of everything</ExportButton>
     </section>
   );

@@ -16,17 +16,17 @@ export function Former() {
       {former.value ? (
         <Notice kind="warn" title="You are no longer in this household">
           <p>
-            The book of {household.household.value.name} stays on this phone as it was, to read and to export.
-            Others’ entries no longer come in.
+            You can still read and export {household.household.value.name} on this phone. Others’ entries no
+            longer come in.
           </p>
-          {held ? <p>{countOf(held, "entry is", "entries are")} held for the keeper.</p> : null}
+          {held ? <p>{countOf(held, "entry is", "entries are")} with the keeper to review.</p> : null}
           {waiting ? (
             <p>
-              {countOf(waiting, "entry waits", "entries wait")} here; once there is signal the server keeps
-              them for the keeper to accept.
+              {countOf(waiting, "entry waits", "entries wait")} here. With a signal, the keeper gets them to
+              review.
             </p>
           ) : null}
-          <p>Invited again, open the new link on this phone: the book goes on where it stopped.</p>
+          <p>If you are invited again, open the new link on this phone to carry on.</p>
           <div class="row">
             {others.map(({ id, name }) => (
               <Button key={id} onClick={() => switchHousehold(id)}>{`Open ${name}`}</Button>

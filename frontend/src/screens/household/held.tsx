@@ -24,12 +24,17 @@ export function HeldPage() {
     setDeclining(undefined);
   }
   return (
-    <Page title="Held entries" back="/household" backLabel="Back to the household" actions={<Standing />}>
+    <Page
+      title="Entries to review"
+      back="/household"
+      backLabel="Back to the household"
+      actions={<Standing />}
+    >
       <p class="quiet">
-        These came from phones of people who are no longer in the household. What you accept goes into the
-        book under their name; what you decline stays out of it, and the server keeps it.
+        These came from phones of former members. What you accept is added under their name. What you decline
+        is not added, and the server keeps it.
       </p>
-      <Listed of={held} needs="Held entries need signal.">
+      <Listed of={held} needs="You need a signal to see entries to review.">
         {(list) => (list.length ? <HeldList list={list} onDecline={setDeclining} /> : <NothingHere />)}
       </Listed>
       <Ask
@@ -40,7 +45,7 @@ export function HeldPage() {
         onYes={decline}
         onNo={() => setDeclining(undefined)}
       >
-        <p>It stays out of the book for good. Whoever wrote it still has it on their phone.</p>
+        <p>It is not added. It stays on the phone of the person who entered it.</p>
       </Ask>
     </Page>
   );
@@ -48,10 +53,10 @@ export function HeldPage() {
 
 /** Of a page all of whose entries are answered, the way to the others. */
 function NothingHere() {
-  if (!held.more.value) return <Empty title="Nothing is held" />;
+  if (!held.more.value) return <Empty title="Nothing to review" />;
   return (
     <Button onClick={held.look} busy={held.busy.value !== undefined}>
-      Show the other held entries
+      Show the other entries
     </Button>
   );
 }
@@ -64,8 +69,8 @@ interface HeldListProps {
 function HeldList({ list, onDecline }: HeldListProps) {
   async function all(): Promise<void> {
     const { taken, refused } = await held.acceptAll();
-    const kept = refused ? ` ${countOf(refused, "could", "could")} not be taken and stays held.` : "";
-    showToast({ text: `${countOf(taken, "entry is", "entries are")} in the book.${kept}` });
+    const kept = refused ? ` ${refused} could not be added. Still to review.` : "";
+    showToast({ text: `${countOf(taken, "entry", "entries")} added.${kept}` });
   }
   const busy = held.busy.value !== undefined;
   return (
@@ -100,7 +105,7 @@ function OneHeld({ entry, onDecline }: { entry: HeldEntry; onDecline: () => void
   const problem = held.problem.value;
   async function accept(): Promise<void> {
     const ended = await held.accept(entry.id);
-    if (ended === "in") showToast({ text: `In the book: ${what}.` });
+    if (ended === "in") showToast({ text: `Added: ${what}.` });
     else if (ended) setRefused(ended.refused);
   }
   return (

@@ -67,15 +67,15 @@ function HouseholdPage() {
 function Pages() {
   return (
     <ul class="lines">
-      <Way to="entries" name="Where entries stand">
+      <Way to="entries" name="Saved and sent">
         {sayWhere(household.standing.value, former.value)}
       </Way>
       <Way to="phones" name="Phones">
-        Who writes with which; signing out a lost one
+        See phones, sign out a lost one
       </Way>
       {household.keeper.value ? (
-        <Way to="held" name="Held entries">
-          From former members, for you to accept or decline
+        <Way to="held" name="Entries to review">
+          Entries from former members to review
         </Way>
       ) : null}
       <Way to="sign-ins" name="Your sign-ins">

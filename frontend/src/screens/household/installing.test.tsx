@@ -23,7 +23,7 @@ describe("F53 installing with entries unsent", () => {
     render(<Installing />);
     expect(screen.getByText("Send 2 entries and 1 photo first")).toBeTruthy();
     expect(screen.queryByText(/Add to Home Screen/)).toBeNull();
-    fireEvent.click(screen.getByRole("button", { name: "Send it now" }));
+    fireEvent.click(screen.getByRole("button", { name: "Send now" }));
     expect(syncNow).toHaveBeenCalledOnce();
     standing.value = { waiting: 0, parked: [], photosWaiting: 0, state: "saved" };
     await screen.findByText(/Add to Home Screen/);
@@ -37,9 +37,9 @@ describe("F53 installing with entries unsent", () => {
     const offer = Object.assign(new Event("beforeinstallprompt", { cancelable: true }), { prompt });
     dispatchEvent(offer);
     expect(offer.defaultPrevented).toBe(true);
-    expect(screen.queryByRole("button", { name: "Put it on the home screen" })).toBeNull();
+    expect(screen.queryByRole("button", { name: "Add to home screen" })).toBeNull();
     standing.value = { ...standing.value, waiting: 0 };
-    fireEvent.click(await screen.findByRole("button", { name: "Put it on the home screen" }));
+    fireEvent.click(await screen.findByRole("button", { name: "Add to home screen" }));
     expect(prompt).toHaveBeenCalledOnce();
     await waitFor(() => expect(screen.queryByRole("button", { name: /home screen/ })).toBeNull());
   });
@@ -47,6 +47,6 @@ describe("F53 installing with entries unsent", () => {
   it("what was set aside is named, since it does not move along either", () => {
     standing.value = { waiting: 0, parked: [{}], photosWaiting: 0, state: "saved" };
     render(<Installing />);
-    expect(screen.getByText(/set aside stays in this browser/)).toBeTruthy();
+    expect(screen.getByText(/need fixing stay in this browser/)).toBeTruthy();
   });
 });

@@ -17,10 +17,10 @@ export function Installing() {
       <h2 id="installing">On the home screen</h2>
       {left ? (
         <Notice kind="warn" title={`Send ${left} first`}>
-          <p>On an iPhone the installed app begins empty: what waits in this browser does not move along.</p>
+          <p>On an iPhone the installed app starts empty. Send waiting entries first.</p>
           <div>
             <Button tone="signal" onClick={syncNow} busy={state === "sending"}>
-              Send it now
+              Send now
             </Button>
           </div>
         </Notice>
@@ -28,7 +28,7 @@ export function Installing() {
         <Steps />
       )}
       {parked.length ? (
-        <p class="quiet">What was set aside stays in this browser: mend or export it before.</p>
+        <p class="quiet">Entries that need fixing stay in this browser. Fix or export them first.</p>
       ) : null}
     </section>
   );
@@ -38,10 +38,10 @@ function Steps() {
   const offer = installOffer.value;
   return (
     <>
-      <p>Everything entered here is on the server, so nothing is left behind.</p>
+      <p>Everything is on the server. Nothing is left behind.</p>
       {offer ? (
         <div>
-          <Button onClick={offer}>Put it on the home screen</Button>
+          <Button onClick={offer}>Add to home screen</Button>
         </div>
       ) : (
         <ol class="stack stack--tight">

@@ -18,7 +18,7 @@ function Inviting() {
   return (
     <section class="section" aria-labelledby="invite">
       <h2 id="invite">Invite someone</h2>
-      <p class="quiet">A link that works once, for seven days. Whoever opens it keeps this book with you.</p>
+      <p class="quiet">A link that works once, for 7 days. Whoever opens it joins your household.</p>
       {made.value ? <Made invitation={made.value} /> : null}
       <div aria-live="polite">
         {problem.value?.of === "new" ? (
@@ -32,7 +32,7 @@ function Inviting() {
           {making ? "Making a link" : made.value ? "Make another link" : "Make an invitation"}
         </Button>
       </div>
-      <Listed of={invitations} needs="Open invitations need signal.">
+      <Listed of={invitations} needs="You need a signal to see open invitations.">
         {() => <OpenOnes list={invitations.open.value ?? []} />}
       </Listed>
     </section>
@@ -76,7 +76,7 @@ type Handed = "" | "copied" | "not_copied";
 const SAYS: Record<Handed, string> = {
   "": "",
   copied: "Copied.",
-  not_copied: "Not copied: press and hold the link to copy it.",
+  not_copied: "Not copied. Press and hold the link to copy it.",
 };
 
 function Made({ invitation: { link, svg, expires_at } }: { invitation: Invitation }) {
@@ -91,7 +91,7 @@ function Made({ invitation: { link, svg, expires_at } }: { invitation: Invitatio
     navigator
       .share({
         title: "Swardbook",
-        text: `Keep the book of ${household.household.value.name} with me`,
+        text: `Join ${household.household.value.name} with me`,
         url: link,
       })
       .catch(() => undefined);

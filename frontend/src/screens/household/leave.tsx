@@ -26,8 +26,8 @@ export function Leave() {
     <section class="section" aria-labelledby="leave">
       <h2 id="leave">This phone</h2>
       <p class="quiet">
-        Signed in as {session.value?.person.name}. Somebody else can use this phone after a sign-out; each has
-        a book of their own here, and nobody sends what another entered.
+        Signed in as {session.value?.person.name}. After you sign out, someone else can sign in. Each person’s
+        entries stay separate.
       </p>
       <div>
         <Button onClick={() => (left() ? setAsking(true) : leave())}>Sign out on this phone</Button>
@@ -46,8 +46,7 @@ export function Leave() {
         }
       >
         <p>
-          What waits stays on this phone and is sent when you sign in here again. Until then nobody else sees
-          it.
+          They stay on this phone and are sent when you sign in here again. Until then nobody else sees them.
         </p>
         <ExportButton />
       </Sheet>

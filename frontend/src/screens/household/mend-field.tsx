@@ -20,8 +20,8 @@ export function MendInput({ field, value, error, onInput }: MendInputProps) {
   if (way === "drop")
     return (
       <CheckField
-        label={`Leave out: ${label}`}
-        hint={error ?? "It cannot be written by hand."}
+        label={`Remove: ${label}`}
+        hint={error ?? "It cannot be edited here."}
         checked={value === true}
         onInput={onInput}
       />
@@ -44,7 +44,7 @@ export function MendInput({ field, value, error, onInput }: MendInputProps) {
         value={String(value)}
         choices={["", ...(limits.choices ?? [])].map((one) => ({
           value: one,
-          label: one.replaceAll("_", " ") || "not said",
+          label: one.replaceAll("_", " ") || "not chosen",
         }))}
       />
     );

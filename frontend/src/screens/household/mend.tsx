@@ -14,15 +14,15 @@ import { sayFacts, sayItems } from "./says";
 export function MendPage({ op }: { op: string }) {
   const row = household.standing.value.parked.find((one) => one.op === op);
   return (
-    <Page title="Mend an entry" back="/household/entries" backLabel="Back to where entries stand">
+    <Page title="Fix an entry" back="/household/entries" backLabel="Back to Saved and sent">
       {row && !isHeld(row) ? (
         <MendForm row={row} />
       ) : (
         <Empty
-          title="Nothing to mend here"
-          action={<Button href="/household/entries">Where entries stand</Button>}
+          title="Nothing to fix here"
+          action={<Button href="/household/entries">Go to Saved and sent</Button>}
         >
-          This entry is no longer set aside on this phone.
+          This entry no longer needs fixing on this phone.
         </Empty>
       )}
     </Page>
@@ -56,15 +56,15 @@ function MendForm({ row }: { row: ParkedRow }) {
     if (!(await saving.run(() => mendParked(row, done.mutations)))) return;
     syncNow();
     go("/household/entries");
-    showToast({ text: "Mended. It is sent again." });
+    showToast({ text: "Fixed and sent again." });
   }
 
   return (
-    <form class="stack" ref={form} onSubmit={send} noValidate aria-label="Mend an entry">
+    <form class="stack" ref={form} onSubmit={send} noValidate aria-label="Fix an entry">
       <h2>{sayItems(row.m, log.nameOf)}</h2>
-      <Notice kind="warn" title="Why it was set aside">
+      <Notice kind="warn" title="Why it needs fixing">
         <p>{row.why.message}</p>
-        {needsNewId(row) ? <p>It goes into the book as a new entry, beside the one that is there.</p> : null}
+        {needsNewId(row) ? <p>It is added as a new entry. The other one stays.</p> : null}
       </Notice>
       {fields.length ? (
         fields.map((field) => (
@@ -77,12 +77,10 @@ function MendForm({ row }: { row: ParkedRow }) {
           />
         ))
       ) : (
-        <p>
-          Nothing in it can be written by hand in this version of the app. It can be sent once more as it is.
-        </p>
+        <p>Nothing in it can be edited in this version of the app. You can send it again.</p>
       )}
       <details>
-        <summary>Everything it says</summary>
+        <summary>All details</summary>
         <Facts facts={sayFacts(row.m, { system: units.value, nameOf: log.nameOf })} />
       </details>
       <div aria-live="assertive">{problem ? <Notice kind="bad">{problem}</Notice> : null}</div>

@@ -22,10 +22,10 @@ export function PhonesPage() {
   return (
     <Page title="Phones" back="/household" backLabel="Back to the household" actions={<Standing />}>
       <p class="quiet">
-        Every phone and browser that writes in this book. Sign out one that was lost: it can fetch and send
-        nothing more until somebody signs in on it again.
+        Every phone and browser of this household. Sign out a lost one. It can’t get or send anything until
+        someone signs in on it again.
       </p>
-      <Listed of={devices} needs="The list of phones needs signal.">
+      <Listed of={devices} needs="You need a signal to see the phones.">
         {(list) => (
           <ul class="lines">
             {list.map((one) => (
@@ -43,8 +43,8 @@ export function PhonesPage() {
         onNo={() => setLost(undefined)}
       >
         <p>
-          Its copy of the book stays on it, and so does what it has not sent. It is sent when somebody signs
-          in there with the right password.
+          Its data stays on it, with what it has not sent. That is sent when someone signs in there with the
+          right password.
         </p>
         <Wrong says={devices.problem.value?.of === lost?.id ? devices.problem.value?.says : undefined} />
       </Ask>
@@ -71,7 +71,7 @@ function OnePhone({ phone, onLost }: { phone: Device; onLost: () => void }) {
         <span class="line__facts">{saySeen(phone)}</span>
         {phone.waiting_holes ? (
           <span class="line__facts">
-            {countOf(phone.waiting_holes, "entry was", "entries were")} set aside there and never sent
+            {countOf(phone.waiting_holes, "entry was", "entries were")} not added there and never sent
           </span>
         ) : null}
         <Wrong says={problem?.of === phone.id ? problem.says : undefined} />

@@ -50,7 +50,7 @@ describe("a list of the server", () => {
 
   it("comes when it is asked for again", async () => {
     await open(NO_ANSWER, FOUND);
-    fireEvent.click(screen.getByRole("button", { name: "Ask again" }));
+    fireEvent.click(screen.getByRole("button", { name: "Try again" }));
     expect(await screen.findByText("Rowan")).toBeTruthy();
     expect(screen.queryByText("Names need signal.")).toBeNull();
   });
@@ -58,7 +58,7 @@ describe("a list of the server", () => {
   it("stays, and is said to be as last seen, where signal went since", async () => {
     const names = await open(FOUND, NO_ANSWER);
     await names.look();
-    expect(await screen.findByText("No signal: this is as last seen.")).toBeTruthy();
+    expect(await screen.findByText("No signal. This is the last list.")).toBeTruthy();
     expect(screen.getByText("Rowan")).toBeTruthy();
     expect(loud()).toBeNull();
   });

@@ -26,16 +26,16 @@ export function Listed<V>({ of, needs, children }: ListedProps<V>) {
       <div aria-live="polite">
         {problem?.of === "" && problem.noSignal ? (
           <p class="row quiet">
-            <span>{value ? "No signal: this is as last seen." : needs}</span>
+            <span>{value ? "No signal. This is the last list." : needs}</span>
             <Button tone="quiet" onClick={() => of.look()}>
-              Ask again
+              Try again
             </Button>
           </p>
         ) : problem?.of === "" ? (
           <Notice kind="warn" title={value ? "This list may be old" : "This list is not here"}>
             <p>{problem.says}</p>
             <div>
-              <Button onClick={() => of.look()}>Ask again</Button>
+              <Button onClick={() => of.look()}>Try again</Button>
             </div>
           </Notice>
         ) : value === undefined ? (

@@ -27,7 +27,7 @@ const KINDS: Record<string, string> = {
   product: "Product",
   spreader: "Spreader",
   entry: "Log entry",
-  claim: "Claim",
+  claim: "Job taken",
   settlement: "Settled warning",
   photo: "Photo",
 };

@@ -19,16 +19,16 @@ export function SetAside({ rows }: { rows: readonly ParkedRow[] }) {
   if (!rows.length) return null;
   return (
     <section class="section" aria-labelledby="aside">
-      <h2 id="aside">Set aside ({rows.length})</h2>
-      <p class="quiet">These could not be taken into the book as they are. Nothing of them is lost.</p>
+      <h2 id="aside">Needs fixing ({rows.length})</h2>
+      <p class="quiet">These could not be added yet. Nothing is lost.</p>
       <ul class="lines">
         {rows.map((row) => (
           <OneAside key={row.op} row={row} onDrop={() => setDropping(row)} />
         ))}
       </ul>
       <Ask
-        title={dropping ? "Throw this away?" : undefined}
-        yes="Throw away"
+        title={dropping ? "Discard this?" : undefined}
+        yes="Discard"
         no="Keep it"
         onYes={drop}
         onNo={() => setDropping(undefined)}
@@ -36,8 +36,8 @@ export function SetAside({ rows }: { rows: readonly ParkedRow[] }) {
         <p>
           {dropping ? `${sayItems(dropping.m, log.nameOf)}. ` : ""}
           {dropping && isHeld(dropping)
-            ? "It goes from this phone; the keeper still has it to accept or decline."
-            : "It was never taken into the book. Once thrown away it cannot be brought back; “Export everything” still holds it until then."}
+            ? "It is removed from this phone. The keeper can still accept or decline it."
+            : "It was never added. Once discarded it cannot be brought back. To keep a copy, use “Export everything” first."}
         </p>
       </Ask>
     </section>
@@ -48,13 +48,13 @@ function OneAside({ row, onDrop }: { row: ParkedRow; onDrop: () => void }) {
   const what = sayItems(row.m, log.nameOf);
   const held = isHeld(row);
   async function again(): Promise<void> {
-    if (await orSay(() => sendParkedAgain(row))) showToast({ text: "It is sent once more." });
+    if (await orSay(() => sendParkedAgain(row))) showToast({ text: "Sent again." });
   }
   return (
     <li class="stack stack--tight entry-card">
       <strong>{what}</strong>
       <span class="line__facts">
-        {held ? "Held" : row.where === "parked" ? "Set aside by the server" : "Could not be sent"} since{" "}
+        {held ? "To review" : row.where === "parked" ? "Not added by the server" : "Could not be sent"} since{" "}
         {dateTime(row.at, units.value)}
       </span>
       <Notice kind="warn">
@@ -67,17 +67,17 @@ function OneAside({ row, onDrop }: { row: ParkedRow; onDrop: () => void }) {
       </Notice>
       <div class="row">
         {held ? null : (
-          <Button href={`/household/entries/${row.op}`} label={`Mend: ${what}`}>
-            Mend
+          <Button href={`/household/entries/${row.op}`} label={`Fix: ${what}`}>
+            Fix
           </Button>
         )}
         {held && former.value ? null : (
-          <Button onClick={again} label={`Send as it is: ${what}`}>
-            Send as it is
+          <Button onClick={again} label={`Send again: ${what}`}>
+            Send again
           </Button>
         )}
-        <Button tone="quiet" onClick={onDrop} label={`Throw away: ${what}`}>
-          Throw away
+        <Button tone="quiet" onClick={onDrop} label={`Discard: ${what}`}>
+          Discard
         </Button>
       </div>
     </li>

@@ -12,11 +12,11 @@ export function SignInsPage() {
   return (
     <Page title="Your sign-ins" back="/household" backLabel="Back to the household" actions={<Standing />}>
       <p class="quiet">
-        The newest tries to sign in as you. Was one not you? Sign that phone out under Phones, and tell
-        whoever runs the server.
+        The latest tries to sign in as you. Not you? Sign that phone out under Phones. Then tell whoever runs
+        the server.
       </p>
       <Account />
-      <Listed of={signIns} needs="The list of sign-ins needs signal.">
+      <Listed of={signIns} needs="You need a signal to see the sign-ins.">
         {(tries) => (
           <ul class="lines">
             {tries.map((one) => (
