@@ -6,17 +6,19 @@ import { units } from "../../models/session";
 import { densityCall } from "../../models/shed";
 import { Button, Figure, UnitField } from "../../parts";
 import { formIn, type PartProps } from "./product";
+import { saySeedDensity } from "./seed-density";
 
 /** The bulk density, typed or worked out from a weighed measure of the product. */
 export function DensityFields({ editor }: PartProps) {
   const form = formIn(editor);
   // Open from the start where no density stands; using one does not shut it under the thumb.
   const [open] = useState(form.density.amount.trim() === "");
+  const seed = saySeedDensity(form.sort, units.value);
   return (
     <>
       <UnitField
         label="Bulk density"
-        hint="Turns a hopper level into weight. Helps predict flow."
+        hint={["Turns a hopper level into weight. Helps predict flow.", seed].filter(Boolean).join(" ")}
         value={form.density}
         units={unitsFor("density", units.value)}
         onInput={(typed) => editor.change({ density: typed })}
