@@ -76,7 +76,7 @@ def _inside(line: "list[list[float]]", bands: "list[list[tuple[float, float]]]",
 
 def _sides(bands: "list[list[tuple[float, float]]]", half_m: float) -> "list[tuple[float, ...]]":
     """Every side of the lines as a rectangle: start, direction, length, how far it runs on at a corner, half width."""
-    found = []
+    found: list[tuple[float, ...]] = []
     for band in bands:
         ring = band[0] == band[-1]
         for at in range(len(band) - 1):

@@ -5,7 +5,6 @@ import { walk } from "../../models";
 import { units } from "../../models/session";
 import { writeDial } from "../../models/shed-facts";
 import type { Standing } from "../../models/walk-rows";
-import { outBefore } from "../../models/walk-scorched";
 import type { PassOnFoot, Plan } from "../../models/walk-types";
 import { Button } from "../../parts";
 
@@ -95,7 +94,7 @@ export function YardPlan({ plan, pass, at }: Props) {
           at={at.row ? at.done + 1 : pass.rows.length + 1}
           pass={pass.number}
           swath_m={plan.swath_m}
-          out={outBefore(walk.draft.value, pass.number)}
+          out={walk.draft.value?.out ?? []}
           scale={(most_m) => roundLength(most_m, units.value)}
         />
       ) : (
