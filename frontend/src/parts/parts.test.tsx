@@ -1,6 +1,17 @@
 import { act, cleanup, fireEvent, render, screen, within } from "@testing-library/preact";
 import { afterEach, describe, expect, it, vi } from "vitest";
-import { Button, ChoiceField, clearToasts, Figure, NumberField, showToast, Toasts, UnitField } from ".";
+import {
+  Button,
+  ChoiceField,
+  clearToasts,
+  Figure,
+  NumberField,
+  orSay,
+  Sheet,
+  showToast,
+  Toasts,
+  UnitField,
+} from ".";
 import { sayNumber, sayResult } from "./say";
 import { saySource } from "./sources";
 
@@ -181,5 +192,51 @@ describe("toasts", () => {
     vi.advanceTimersByTime(10_000);
     vi.useRealTimers();
     await vi.waitFor(() => expect(screen.queryByText("Mow noted.")).toBeNull());
+  });
+});
+
+describe("a line at the foot of the screen, while a sheet is open", () => {
+  function Page({ open, over = false }: { open: boolean; over?: boolean }) {
+    return (
+      <>
+        <Sheet open={open} onClose={() => undefined} title="Note a mow">
+          <p>Zones</p>
+        </Sheet>
+        <Sheet open={over} onClose={() => undefined} title="Mow it all the same?">
+          <p>Keep off</p>
+        </Sheet>
+        <Toasts />
+      </>
+    );
+  }
+  const said = () => screen.getByText("Not saved. Free some space on this phone and try again.");
+  const fails = async () => void (await orSay(() => Promise.reject(new Error("full"))));
+
+  it("is said inside the sheet, since all else is out of reach, and once", async () => {
+    render(<Page open />);
+    // What is to be announced needs a place that was there before.
+    const sheet = screen.getByRole("dialog", { name: "Note a mow" });
+    expect(within(sheet).getByRole("status").textContent).toBe("");
+    await act(fails);
+    expect(within(within(sheet).getByRole("status")).getByText(/^Not saved/)).toBe(said());
+  });
+
+  it("is said in the uppermost of two, and on the page once none is open", async () => {
+    const { rerender } = render(<Page open over />);
+    await act(fails);
+    expect(said().closest("dialog")).toBe(screen.getByRole("dialog", { name: "Mow it all the same?" }));
+    rerender(<Page open />);
+    expect(said().closest("dialog")).toBe(screen.getByRole("dialog", { name: "Note a mow" }));
+    rerender(<Page open={false} />);
+    expect(said().closest("dialog")).toBeNull();
+    expect(said().closest("[role=status]")).not.toBeNull();
+  });
+
+  it("can be taken back from there", async () => {
+    const undone = vi.fn();
+    render(<Page open />);
+    act(() => void showToast({ text: "Front: mow noted.", undo: { act: undone } }));
+    fireEvent.click(within(screen.getByRole("dialog")).getByRole("button", { name: "Undo" }));
+    expect(undone).toHaveBeenCalledOnce();
   });
 });

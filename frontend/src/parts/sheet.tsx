@@ -2,6 +2,7 @@ import { X } from "lucide-preact";
 import type { ComponentChildren } from "preact";
 import { useEffect, useId, useRef } from "preact/hooks";
 import { Button } from "./button";
+import { SheetToasts } from "./toast";
 import { enterSheet } from "./way-back";
 
 export interface SheetProps {
@@ -48,6 +49,7 @@ export function Sheet({ open, onClose, title, children, actions }: SheetProps) {
           {actions ? <div class="sheet__actions">{actions}</div> : null}
         </div>
       ) : null}
+      {open ? <SheetToasts /> : null}
     </dialog>
   );
 }

@@ -1,5 +1,6 @@
 import { signal } from "@preact/signals";
-import { useLayoutEffect, useRef } from "preact/hooks";
+import type { RefObject } from "preact";
+import { useId, useLayoutEffect, useRef } from "preact/hooks";
 import { sayNotSaved } from "../models/saving";
 import { Button } from "./button";
 
@@ -45,18 +46,38 @@ function dropToast(id: number): void {
   toasts.value = toasts.value.filter((toast) => toast.id !== id);
 }
 
-/** Where toasts appear; the app shell holds one. */
+/** The open sheets, the uppermost last: a modal dialog leaves the page beneath neither seen nor heard. */
+const sheets = signal<readonly string[]>([]);
+
+/** Where toasts appear; the app shell holds one. While a sheet is open, they are said in it. */
 export function Toasts() {
   const box = useRef<HTMLDivElement>(null);
-  const shown = toasts.value;
+  const shown = sheets.value.length ? NONE : toasts.value;
   // The page makes that much room at its foot, so that whatever lies beneath can be scrolled clear.
-  // biome-ignore lint/correctness/useExhaustiveDependencies: other lines are of another height
   useLayoutEffect(() => {
     const root = document.documentElement.style;
     // Measuring without need would lay the page out once more before its first paint.
     if (shown.length > 0) root.setProperty("--toasts", `${box.current?.offsetHeight ?? 0}px`);
     else root.removeProperty("--toasts");
   }, [shown]);
+  return <Lines box={box} shown={shown} />;
+}
+
+const NONE: readonly Standing[] = [];
+
+/** The same at the foot of an open sheet; of several, in the uppermost. There from its opening on, so that it is announced. */
+export function SheetToasts() {
+  const id = useId();
+  useLayoutEffect(() => {
+    sheets.value = [...sheets.peek(), id];
+    return () => {
+      sheets.value = sheets.peek().filter((one) => one !== id);
+    };
+  }, [id]);
+  return <Lines shown={sheets.value.at(-1) === id ? toasts.value : NONE} />;
+}
+
+function Lines({ shown, box }: { shown: readonly Standing[]; box?: RefObject<HTMLDivElement> }) {
   return (
     <div class="toasts" role="status" ref={box}>
       {shown.map((toast) => (
