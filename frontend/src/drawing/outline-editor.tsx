@@ -5,6 +5,7 @@ import {
   type Handle,
   handleKey,
   handlesOf,
+  hasRoom,
   moved,
   type OutlineForm,
   placeOf,
@@ -51,8 +52,10 @@ interface Edge {
   spot: Spot;
 }
 
-/** The middles of the edges long enough to be taken hold of. */
-function edgesOf({ points, holes }: OutlineForm, view: View): Edge[] {
+/** The middles of the edges long enough to be taken hold of; none where no more corners are taken. */
+function edgesOf(outline: OutlineForm, view: View): Edge[] {
+  if (!hasRoom(outline)) return [];
+  const { points, holes } = outline;
   return [points, ...holes].flatMap((corners, ring) =>
     corners.flatMap((corner, at): Edge[] => {
       const [ax, ay] = toBoard(view, corner);

@@ -143,15 +143,29 @@ export function overWhole(t: string, group: string, value: object): Record<strin
 
 /** What no single field's range can say; the server asks the same. */
 function checkTogether(t: string, group: string, given: Record<string, unknown>): Record<string, string> {
-  return { ...overWhole(t, group, given), ...checkDial(t, group, given) };
+  if (t === "zone" && group === "ground") return checkCorners(given["outline"]);
+  if (t === "spreader" && group === "dial") return checkDial(given);
+  return overWhole(t, group, given);
 }
 
-function checkDial(t: string, group: string, given: Record<string, unknown>): Record<string, string> {
-  if (t !== "spreader" || group !== "dial") return {};
+function checkCorners(outline: any): Record<string, string> {
+  const corners = cornersIn(outline?.points_m, outline?.holes_m);
+  if (corners <= MOST_CORNERS) return {};
+  const says = `The outline has ${corners} corners in all. At most ${MOST_CORNERS} are allowed. Remove some.`;
+  return { outline: says };
+}
+
+/** The corners of a ground and its obstacles, all together. */
+export function cornersIn(ground: unknown, obstacles: unknown): number {
+  const rings = [ground, ...(Array.isArray(obstacles) ? obstacles : [])];
+  return rings.reduce((sum: number, ring) => sum + (Array.isArray(ring) ? ring.length : 0), 0);
+}
+
+function checkDial(given: Record<string, unknown>): Record<string, string> {
   const { lowest, highest, step } = given;
   if (typeof lowest !== "number" || typeof highest !== "number") return {};
   if (!(highest > lowest))
-    return { highest: `${limits(t, group, "highest").says} must be more than the lowest, ${lowest}.` };
+    return { highest: `${limits("spreader", "dial", "highest").says} must be more than the lowest, ${lowest}.` };
   const travel = highest - lowest;
   const fits =
     typeof step !== "number" || (step <= travel * LAST_BITS && travel <= step * MOST_CLICKS * LAST_BITS);
@@ -256,8 +270,7 @@ function isDrawable(outline: any): boolean {
   const ring = (points: unknown) => isList(points, corner);
   const { points_m, holes_m, circles_m } = outline ?? {};
   if (!ring(points_m) || !isList(holes_m ?? [], ring) || !isList(circles_m ?? [], isGroup)) return false;
-  const corners = [points_m, ...(holes_m ?? [])].reduce((sum: number, one: unknown[]) => sum + one.length, 0);
-  return corners <= MOST_CORNERS;
+  return cornersIn(points_m, holes_m) <= MOST_CORNERS;
 }
 
 /** Never milder than the server's check: what passes here must not be set aside there. */

@@ -1,4 +1,5 @@
 /** An outline drawn or mended by hand: corners in metres, x to the right and y up. Its area is the engine's to say. */
+import { cornersIn, MOST_CORNERS } from "./kinds";
 
 export type Corner = [x_m: number, y_m: number];
 
@@ -97,6 +98,12 @@ export function outlineArgs(form: OutlineForm): object {
   };
 }
 
+/** Whether so many more corners fit in: the book takes 400, obstacles counted. */
+export const hasRoom = ({ points, holes }: OutlineForm, more = 1): boolean =>
+  cornersIn(points, holes) + more <= MOST_CORNERS;
+
+export const FULL = `This outline has ${MOST_CORNERS} corners in all, the most allowed. Remove one to add another.`;
+
 const ringsOf = (form: OutlineForm): Corner[][] => [form.points, ...form.holes];
 
 function withRing(form: OutlineForm, ring: number, corners: Corner[]): OutlineForm {
@@ -177,8 +184,9 @@ export function moved(form: OutlineForm, handle: Handle, [x, y]: Corner): Outlin
   return { ...form, circles };
 }
 
-/** A corner added half way along the edge that follows corner `at` of a ring. */
+/** A corner added half way along the edge that follows corner `at` of a ring; none where no more are taken. */
 export function withCorner(form: OutlineForm, ring: number, at: number): OutlineForm {
+  if (!hasRoom(form)) return form;
   const corners = ringsOf(form)[ring] ?? [];
   const [from, to] = [corners[at], corners[(at + 1) % corners.length]];
   if (!from || !to) return form;
@@ -210,8 +218,12 @@ export function without(form: OutlineForm, handle: Handle): OutlineForm {
   );
 }
 
-/** An obstacle of four corners about a place, a handle of it first. */
+/** The corners of a new obstacle. */
+export const OBSTACLE_CORNERS = 4;
+
+/** An obstacle of four corners about a place, a handle of it first; none where so many are not taken. */
 export function withObstacle(form: OutlineForm, [x, y]: Corner, half_m: number): OutlineForm {
+  if (!hasRoom(form, OBSTACLE_CORNERS)) return form;
   const far = cm(half_m);
   const hole: Corner[] = [
     [cm(x - far), cm(y - far)],
@@ -260,4 +272,17 @@ export function fewer(points: Corner[], within_m: number): Corner[] {
   const back = bends([...points.slice(opposite), first], within_m);
   const ring = [...out.slice(0, -1), ...back.slice(0, -1)];
   return ring.length >= LEAST_CORNERS ? ring : points;
+}
+
+/** Finer than anybody walks. */
+const FINEST_M = 0.02;
+
+/** A walked ring with no more corners than the book takes: those go first that bend least. */
+export function atMost(points: Corner[]): Corner[] {
+  let [ring, within_m] = [points, FINEST_M];
+  while (ring.length > MOST_CORNERS) {
+    ring = fewer(points, within_m);
+    within_m *= 2;
+  }
+  return ring;
 }

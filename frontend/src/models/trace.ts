@@ -1,5 +1,6 @@
 /** A zone traced over the picture of a plan: places on the picture in its own dots, x to the right and y down. */
 import type { Typed } from "../format";
+import { cornersIn, MOST_CORNERS } from "./kinds";
 
 export type Dot = [x_px: number, y_px: number];
 
@@ -44,9 +45,14 @@ const tenth = ([x, y]: Dot): Dot => [Math.round(x * TENTHS) / TENTHS, Math.round
 /** The two known points come first; then corners. */
 export const stepOf = (form: TraceForm): TraceStep => (form.known.length < KNOWN ? "known" : "corners");
 
-/** A tap at a place: the next known point, or the next corner of the ring being traced. */
+/** Whether so many more corners fit in: the book takes 400, obstacles counted. */
+export const hasRoom = ({ rings }: TraceForm, more = 1): boolean =>
+  cornersIn(undefined, rings) + more <= MOST_CORNERS;
+
+/** A tap at a place: the next known point, or the next corner of the ring being traced, while more are taken. */
 export function tapped(form: TraceForm, dot: Dot): TraceForm {
   if (stepOf(form) === "known") return { ...form, known: [...form.known, tenth(dot)] };
+  if (!hasRoom(form)) return form;
   const last = form.rings.length - 1;
   return { ...form, rings: form.rings.map((ring, k) => (k === last ? [...ring, tenth(dot)] : ring)) };
 }
@@ -101,9 +107,11 @@ export const canUndo = (form: TraceForm): boolean =>
 /** Whether the ring being traced encloses something, so that the next one may begin. */
 export const ringDone = (form: TraceForm): boolean => (form.rings.at(-1)?.length ?? 0) >= LEAST_CORNERS;
 
-/** Begins the next obstacle. */
+/** Whether an obstacle may begin: its corners still fit in. */
+export const canNextRing = (form: TraceForm): boolean => ringDone(form) && hasRoom(form, LEAST_CORNERS);
+
 export const nextRing = (form: TraceForm): TraceForm =>
-  ringDone(form) ? { ...form, rings: [...form.rings, []] } : form;
+  canNextRing(form) ? { ...form, rings: [...form.rings, []] } : form;
 
 /** Obstacles that were begun and left without a corner do not count. */
 export const obstacles = (form: TraceForm): Dot[][] => form.rings.slice(1).filter((ring) => ring.length > 0);

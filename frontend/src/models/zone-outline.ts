@@ -1,5 +1,5 @@
 /** The outline of a zone: the one on record, and the one a measurement just gave. */
-import { type Corner, isOutline, outlineRecord, type ZoneOutline } from "./outline";
+import { atMost, type Corner, isOutline, outlineRecord, type ZoneOutline } from "./outline";
 import type { Measures } from "./zone-form";
 
 export type { ZoneOutline } from "./outline";
@@ -37,8 +37,9 @@ export function outlineFound(
   const points_m = placed ? found.points_m : found.outline_m;
   if (!points_m) return undefined;
   const { holes_m = [], north_deg = null } = found;
-  // A walk's own plane has north up.
-  return { points_m, holes_m, circles_m: [], north_deg: measures.method === "gps" ? 0 : north_deg };
+  // The area goes by every fix of a walk; the plan needs no more corners than the book takes. Its own plane has north up.
+  if (measures.method === "gps") return { points_m: atMost(points_m), holes_m, circles_m: [], north_deg: 0 };
+  return { points_m, holes_m, circles_m: [], north_deg };
 }
 
 /** The likely error; an outline mended by hand keeps that of the walk or plan it came from. */

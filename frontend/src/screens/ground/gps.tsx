@@ -19,7 +19,7 @@ import {
   withFix,
 } from "../../models/gps-walk";
 import type { ZoneEditor } from "../../models/ground";
-import { fewer, formOfOutline } from "../../models/outline";
+import { atMost, fewer, formOfOutline } from "../../models/outline";
 import { units } from "../../models/session";
 import { Button, Figure, Notice, showToast } from "../../parts";
 import { useWakeLock } from "../walk/wake";
@@ -269,7 +269,7 @@ export function MendButton({ editor }: { editor: ZoneEditor }) {
     if (!measures || !found || !points || measures !== editor.form.peek()?.measures) return;
     const walked = measures.method === "gps";
     const north_deg = walked ? 0 : (found.north_deg ?? null);
-    const corners = walked ? fewer(points, BEND_M) : points;
+    const corners = walked ? atMost(fewer(points, BEND_M)) : points;
     const outline = {
       ...formOfOutline({ points_m: corners, holes_m: found.holes_m ?? [], north_deg }),
       sd_m2: found.sd_m2 ?? null,

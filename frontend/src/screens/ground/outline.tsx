@@ -4,9 +4,12 @@ import { BOARD, type View, zoomed } from "../../drawing/board";
 import { handleOf, nudged, OutlineEditor, viewOf } from "../../drawing/outline-editor";
 import { parse, roundLength, type Typed, unitOf, unitsFor } from "../../format";
 import {
+  FULL,
   type Handle,
   handleKey,
+  hasRoom,
   NO_OUTLINE,
+  OBSTACLE_CORNERS,
   type OutlineForm,
   placeOf,
   rectangle,
@@ -125,6 +128,7 @@ function Drawing({ outline, onInput }: OutlineFieldsProps) {
       <output class="small">
         {handle ? `Selected: ${sayHandle(outline, handle)}` : "Tap a corner to select it."}
       </output>
+      <p aria-live="polite">{hasRoom(outline) ? "" : FULL}</p>
       <div class="ground__halves">
         <CornerButtons outline={outline} handle={handle} onInput={change} onChoose={setChosen} />
         <Button disabled={!earlier.current.length} onClick={undo}>
@@ -161,7 +165,10 @@ function ObstacleButtons({ outline, view, onInput }: ObstacleProps) {
   const at: [number, number] = [view.x + (aside === 2 ? -3 : 3 * aside) * size_m, view.y];
   return (
     <div class="ground__halves">
-      <Button onClick={() => onInput(withObstacle(outline, at, size_m), { kind: "whole", ring: holes + 1 })}>
+      <Button
+        disabled={!hasRoom(outline, OBSTACLE_CORNERS)}
+        onClick={() => onInput(withObstacle(outline, at, size_m), { kind: "whole", ring: holes + 1 })}
+      >
         Add an obstacle
       </Button>
       <Button onClick={() => onInput(withCircle(outline, at, size_m), { kind: "middle", circle: circles })}>
@@ -186,7 +193,7 @@ function CornerButtons({ outline, handle, onInput, onChoose }: CornerProps) {
   }
   return (
     <>
-      <Button disabled={handle?.kind !== "corner"} onClick={add}>
+      <Button disabled={handle?.kind !== "corner" || !hasRoom(outline)} onClick={add}>
         Add a corner
       </Button>
       <Button

@@ -3,18 +3,20 @@ import { useEffect, useState } from "preact/hooks";
 import { BOARD, fitPicture, fromBoard, zoomed } from "../../drawing/board";
 import { TraceBoard } from "../../drawing/trace-board";
 import { unitsFor } from "../../format";
+import { MOST_CORNERS } from "../../models/kinds";
 import { picture as keptPicture, type PlanPicture, shrunk } from "../../models/plan-picture";
 import { units } from "../../models/session";
 import {
+  canNextRing,
   canUndo,
   type Dot,
   dotOf,
   dragged,
   handlesOfTrace,
+  hasRoom,
   newest,
   nextRing,
   noTrace,
-  ringDone,
   sayTraceHandle,
   stepOf,
   type TraceForm,
@@ -140,6 +142,8 @@ function OnPicture(props: WayProps & { id: string }) {
 function sayNext(trace: TraceForm): string {
   if (trace.known.length === 0) return "Tap one end of a length you know, such as a house wall.";
   if (trace.known.length === 1) return "Tap its other end.";
+  if (!hasRoom(trace))
+    return `This outline has ${MOST_CORNERS} corners in all, the most allowed. Tap Undo to set another one.`;
   const ring = trace.rings.length - 1;
   if (ring === 0) return "Tap the corners of the zone in order, around the edge.";
   return `Tap the corners of obstacle ${ring}.`;
@@ -229,7 +233,7 @@ function TraceButtons({ trace, onInput, onMiddle }: TraceButtonsProps) {
       <Button disabled={!canUndo(trace)} onClick={() => onInput(undone(trace))}>
         Undo
       </Button>
-      <Button disabled={!ringDone(trace)} onClick={() => onInput(nextRing(trace))}>
+      <Button disabled={!canNextRing(trace)} onClick={() => onInput(nextRing(trace))}>
         Trace an obstacle
       </Button>
     </div>
