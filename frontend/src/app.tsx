@@ -6,6 +6,7 @@ import { untracked, useSignalEffect } from "@preact/signals";
 import { Redirect, Route, Switch, useLocation } from "wouter-preact";
 import { lazy } from "./lazy";
 import { looking, session } from "./models/session";
+import { Looking } from "./parts/looking";
 import { PlaceBar } from "./parts/place-bar";
 import { RoomNotice } from "./parts/room-notice";
 import { showToast, Toasts } from "./parts/toast";
@@ -51,9 +52,8 @@ export function App() {
   useSwitchOffer();
   const [path] = useLocation();
   const outside = path.startsWith("/enter") || path.startsWith("/join");
-  if (!session.value && !outside) {
-    return looking.value ? <main class="page" aria-busy="true" /> : <Redirect to="/enter" replace />;
-  }
+  if (!session.value && looking.value) return <Looking />;
+  if (!session.value && !outside) return <Redirect to="/enter" replace />;
   return (
     <>
       <RoomNotice />

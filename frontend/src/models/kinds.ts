@@ -165,7 +165,9 @@ function checkDial(given: Record<string, unknown>): Record<string, string> {
   const { lowest, highest, step } = given;
   if (typeof lowest !== "number" || typeof highest !== "number") return {};
   if (!(highest > lowest))
-    return { highest: `${limits("spreader", "dial", "highest").says} must be more than the lowest, ${lowest}.` };
+    return {
+      highest: `${limits("spreader", "dial", "highest").says} must be more than the lowest, ${lowest}.`,
+    };
   const travel = highest - lowest;
   const fits =
     typeof step !== "number" || (step <= travel * LAST_BITS && travel <= step * MOST_CLICKS * LAST_BITS);

@@ -28,12 +28,28 @@ export function remember(key: string, value: unknown): boolean {
 /** The database's name is none a book could have: those carry a person and a household. */
 const DATABASE = "swardbook";
 const TABLE = "kept";
-/** An engine that answers nothing (WebKit after an ill-timed leaving) must not hold up the entrance. */
+/** An engine that answers nothing (WebKit after an ill-timed leaving) must not hold up what can do without it. */
 const LONGEST_WAIT_MS = 1500;
 
-/** What is kept for good under this key; undefined where there is none or no answer. */
+/** What is kept for good under this key; undefined where there is none or no answer in time. */
 export function recallKept(key: string): Promise<unknown> {
   return answered("readonly", (table) => table.get(key)).catch(() => undefined);
+}
+
+/**
+ * The same, however long the answer takes: no answer yet is not "nothing kept". `late` is called once it has taken long.
+ * undefined where nothing is kept, or where the browser refuses to say, asked twice.
+ */
+export async function recallSurely(key: string, late: () => void): Promise<unknown> {
+  const waiting = setTimeout(late, LONGEST_WAIT_MS);
+  const once = () => opened().then((db) => asked(db, "readonly", (table) => table.get(key)));
+  try {
+    return await once().catch(once);
+  } catch {
+    return undefined;
+  } finally {
+    clearTimeout(waiting);
+  }
 }
 
 /** Keeps a JSON-able value for good. Resolves when it is on the disk, or will not be: local storage may hold it still. */

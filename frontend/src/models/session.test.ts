@@ -78,6 +78,58 @@ describe("S21 the session", () => {
     expect(localStorage.getItem("swardbook.session")).toContain("Alder Bend");
   });
 
+  it("is found however long the phone's storage takes to say so, and nobody is taken for signed out meanwhile", async () => {
+    await signedIn(me("p1", membership("h1", "Alder Bend")));
+    const again = await newStart();
+    const open = indexedDB.open.bind(indexedDB);
+    let answer: () => void = () => undefined;
+    // Storage that is busy: what is asked of it is answered once it has time.
+    const slow = vi.spyOn(indexedDB, "open").mockImplementation((name, version) => {
+      if (name !== "swardbook") return open(name, version);
+      const request = {} as IDBOpenDBRequest;
+      answer = () => {
+        const real = open(name, version);
+        real.onsuccess = () => {
+          Object.assign(request, { result: real.result });
+          request.onsuccess?.(new Event("success"));
+        };
+      };
+      return request;
+    });
+    vi.useFakeTimers({ toFake: ["setTimeout", "clearTimeout"] });
+    try {
+      again.startSession();
+      await vi.advanceTimersByTimeAsync(60_000);
+      expect([again.looking.value, again.lookingLong.value]).toEqual([true, true]);
+      answer();
+    } finally {
+      vi.useRealTimers();
+      slow.mockRestore();
+    }
+    await vi.waitFor(() => expect(again.session.value?.household.id).toBe("h1"));
+    expect([again.looking.value, again.lookingLong.value]).toEqual([false, false]);
+  });
+
+  it("is not waited for where the person would rather sign in, and still counts when it is found", async () => {
+    await signedIn(me("p1", membership("h1", "Alder Bend")));
+    const again = await newStart();
+    again.startSession();
+    again.stopLooking();
+    expect(again.looking.value).toBe(false);
+    await vi.waitFor(() => expect(again.session.value?.household.id).toBe("h1"));
+  });
+
+  it("is nobody's where storage is refused altogether: the door opens at once", async () => {
+    const again = await newStart();
+    const refused = vi.spyOn(indexedDB, "open").mockImplementation(() => {
+      throw new DOMException("private", "SecurityError");
+    });
+    again.startSession();
+    await vi.waitFor(() => expect(again.looking.value).toBe(false));
+    expect(again.session.value).toBeNull();
+    refused.mockRestore();
+  });
+
   it("is not remembered after signing out, in either place", async () => {
     await signedIn(me("p1", membership("h1", "Alder Bend")));
     const before = localStorage.getItem("swardbook.session") ?? "";

@@ -7,7 +7,7 @@ import { batch, computed, effect, type ReadonlySignal, signal } from "@preact/si
 import { chooseBookFor, closeBook, loaded, openBookFor, row, save, standing } from "../store";
 import { type Outcome, request } from "../sync/http";
 import type { components } from "./api";
-import { keepForGood, recall, recallKept, remember } from "./memory";
+import { keepForGood, recall, recallKept, recallSurely, remember } from "./memory";
 
 type Schemas = components["schemas"];
 export type Person = Schemas["PersonOut"];
@@ -61,6 +61,18 @@ const lookingNow = signal(false);
 /** True while nobody is remembered at once, and it is being looked up whether somebody is. */
 export const looking: ReadonlySignal<boolean> = lookingNow;
 
+const longNow = signal(false);
+/** True once that takes longer than anybody waits for without a word. The door is not shown for it: storage is only slow. */
+export const lookingLong: ReadonlySignal<boolean> = longNow;
+
+/** The person would rather sign in than wait. What is found later still counts, unless somebody has signed in by then. */
+export function stopLooking(): void {
+  batch(() => {
+    lookingNow.value = false;
+    longNow.value = false;
+  });
+}
+
 /** At start: the remembered session chooses its book, network or none; `openChosen` opens it after the first paint. */
 export function startSession(): void {
   const kept = recalled();
@@ -80,10 +92,14 @@ function readable(kept: unknown): (Kept & { session: Session }) | undefined {
 /** Local storage forgets what a killed browser had not yet written; then the database knows. */
 async function lookUp(): Promise<void> {
   lookingNow.value = true;
-  const kept = readable(await recallKept(KEY));
+  const before = signedInTimes.value;
+  const late = () => {
+    longNow.value = lookingNow.value;
+  };
+  const kept = readable(await recallSurely(KEY, late));
   batch(() => {
-    if (kept && !current.value) enter(kept.session, kept.at);
-    lookingNow.value = false;
+    if (kept && !current.value && signedInTimes.value === before) enter(kept.session, kept.at);
+    stopLooking();
   });
 }
 

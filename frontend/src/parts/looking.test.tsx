@@ -1,0 +1,45 @@
+import { signal } from "@preact/signals";
+import { act, cleanup, fireEvent, render, screen } from "@testing-library/preact";
+import { afterEach, expect, it, vi } from "vitest";
+
+const now = vi.hoisted(() => ({}) as Record<"looking" | "long" | "session", { value: unknown }>);
+vi.mock("../models/session", async () => {
+  const { signal } = await import("@preact/signals");
+  Object.assign(now, { looking: signal(true), long: signal(false), session: signal(null) });
+  return {
+    looking: now.looking,
+    lookingLong: now.long,
+    session: now.session,
+    stopLooking: () => {
+      now.looking.value = false;
+    },
+  };
+});
+vi.mock("../sw/register", () => ({
+  newBuild: signal(false),
+  switchedOff: signal(false),
+  takeNewBuild: () => undefined,
+}));
+vi.mock("../screens/today/index", () => ({ default: () => <h1>Today</h1> }));
+vi.mock("../screens/entrance/index", () => ({ default: () => <h1>The door</h1> }));
+vi.mock("../screens/clash/late", () => ({ LateClashLine: () => null }));
+vi.mock("./place-bar", () => ({ PlaceBar: () => null }));
+vi.mock("./room-notice", () => ({ RoomNotice: () => null }));
+
+const { App } = await import("../app");
+
+afterEach(cleanup);
+
+it.each(["/", "/enter"])("a slow phone shows no door at %s until the person asks for it", async (path) => {
+  history.replaceState(null, "", path);
+  now.looking.value = true;
+  now.long.value = false;
+  render(<App />);
+  act(() => {
+    now.long.value = true;
+  });
+  expect(screen.getByRole("status").textContent).toMatch(/^Opening your book\. /);
+  expect([location.pathname, screen.queryByText("The door")]).toEqual([path, null]);
+  fireEvent.click(screen.getByRole("button", { name: "Sign in" }));
+  expect(await screen.findByText("The door")).toBeTruthy();
+});
