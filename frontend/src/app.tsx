@@ -7,10 +7,12 @@ import { Redirect, Route, Switch, useLocation } from "wouter-preact";
 import { lazy } from "./lazy";
 import { looking, session } from "./models/session";
 import { Looking } from "./parts/looking";
+import { PageNotices } from "./parts/page";
 import { PlaceBar } from "./parts/place-bar";
 import { RoomNotice } from "./parts/room-notice";
 import { showToast, Toasts } from "./parts/toast";
 import { LateClashLine } from "./screens/clash/late";
+import { LeftOutHere } from "./screens/left-out";
 import Today from "./screens/today/index";
 import { newBuild, switchedOff, takeNewBuild } from "./sw/register";
 
@@ -55,7 +57,7 @@ export function App() {
   if (!session.value && looking.value) return <Looking />;
   if (!session.value && !outside) return <Redirect to="/enter" replace />;
   return (
-    <>
+    <PageNotices.Provider value={session.value && !outside ? LeftOutHere : null}>
       <RoomNotice />
       <Switch>
         <Route path="/" component={Today} />
@@ -78,6 +80,6 @@ export function App() {
         </>
       )}
       <Toasts />
-    </>
+    </PageNotices.Provider>
   );
 }

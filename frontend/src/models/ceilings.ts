@@ -3,7 +3,6 @@ import grasses from "../../../fixtures/published/grasses.json";
 import limits from "../../../fixtures/published/limits.json";
 import type { Row } from "../store/types";
 import { given } from "./entries";
-import { ownFields } from "./kinds";
 
 /** As `limits.ceilings` answers for one zone; null where nothing is published. */
 export interface Ceilings {
@@ -44,7 +43,7 @@ export function ceilingsArgs(zones: readonly CeilingZone[]): object {
 }
 
 export function ceilingZone({ id, groups }: Row): CeilingZone {
-  const { grass } = ownFields("zone", "grass", groups["grass"]?.value).fields;
-  const { sun } = ownFields("zone", "site", groups["site"]?.value).fields;
+  const { grass } = groups["grass"]?.value ?? {};
+  const { sun } = groups["site"]?.value ?? {};
   return { id, ...given({ grass, sun }) } as CeilingZone;
 }

@@ -3,6 +3,7 @@ import { computed } from "@preact/signals";
 import { daysBetween } from "../format";
 import type { Row, Store } from "../store/types";
 import { type Entry, entryOf, given } from "./entries";
+import { unusable } from "./reading";
 import { createStill } from "./still";
 
 export type Job = "mow" | "feed" | "spray" | "water" | "other";
@@ -113,7 +114,8 @@ export function createClaims({ store, day, now, memberId }: ClaimParts) {
   const near = computed(() =>
     store
       .rows("claim")
-      .value.map((row) => claimOf(row, memberId()))
+      .value.filter((row) => !unusable(row).length)
+      .map((row) => claimOf(row, memberId()))
       .filter((claim) => {
         const ahead = daysBetween(day(), claim.day);
         return ahead >= -BACK_DAYS && ahead <= AHEAD_DAYS;

@@ -86,7 +86,7 @@ export function createClashes({ store, engine, day, memberId }: ClashParts) {
     };
   });
   const settled = computed(
-    () => new Set(store.rows("settlement").value.map((row) => row.groups["settled"]?.value?.clash)),
+    () => new Set(store.rows("settlement").value.map((row): unknown => row.groups["settled"]?.value?.clash)),
   );
 
   async function settle({ key, kind, entry_ids }: Clash, note = ""): Promise<Settled> {

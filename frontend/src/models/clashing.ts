@@ -3,9 +3,10 @@ import { call } from "../engine";
 import { store as bare } from "../store";
 import { createClashes } from "./clashes";
 import { today as day } from "./clock";
+import { reading } from "./reading";
 import { restful } from "./rest";
 import { session } from "./session";
 
 const memberId = () => session.value?.member_id;
 
-export const clashes = createClashes({ store: restful(bare), engine: { call }, day, memberId });
+export const clashes = createClashes({ store: restful(reading(bare)), engine: { call }, day, memberId });

@@ -5,6 +5,7 @@
 import { computed } from "@preact/signals";
 import { isAfter } from "../store/core/hlc";
 import type { Row, Store } from "../store/types";
+import { ownFields } from "./kinds";
 
 interface Lost {
   value: Record<string, unknown>;
@@ -51,7 +52,9 @@ interface Written {
 function writtenOf(row: Row, store: Store): Written[] {
   const { t, id, group, lost, won } = row.body ?? {};
   const record = t && id && group && lost?.value ? store.row(t, id).value : undefined;
-  return record ? [{ id: row.id, t, recordId: id, group, lost, won, record }] : [];
+  if (!record) return [];
+  const kept = { ...lost, value: ownFields(t, group, lost.value).fields };
+  return [{ id: row.id, t, recordId: id, group, lost: kept, won, record }];
 }
 
 /**

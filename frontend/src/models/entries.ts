@@ -2,7 +2,7 @@
 import table from "@fixtures/kinds.json";
 import { daysBetween } from "../format";
 import type { Row } from "../store/types";
-import { ownFields } from "./kinds";
+import { soundRow, unusable } from "./reading";
 
 export interface Entry {
   id: string;
@@ -33,10 +33,9 @@ export function entryOf(row: Row): Entry {
 }
 
 function readEntry(row: Row): Entry {
-  const said = (row.body ?? {}) as Record<string, any>;
-  const kind = typeof said["kind"] === "string" ? said["kind"] : "";
-  const overlay = (group: string) => ownFields("entry", group, row.groups[group]?.value).fields;
-  const { fields: body, sick } = ownFields("entry", kind, said);
+  const sound = soundRow(row);
+  const body = (sound.body ?? {}) as Record<string, any>;
+  const overlay = (group: string): Record<string, any> => sound.groups[group]?.value ?? {};
   const firstAt = String(body["occurred_at"] ?? row.received_at ?? "");
   return {
     id: row.id,
@@ -49,8 +48,8 @@ function readEntry(row: Row): Entry {
     note: String(overlay("note")["note"] ?? ""),
     pending: row.pending,
     body,
-    sick,
-    row,
+    sick: unusable(row).map(({ name }) => name),
+    row: sound,
   };
 }
 

@@ -1,7 +1,8 @@
-/** For tests: a book in memory with the store's manners, and an engine that answers from a table. */
+/** For tests: a book in memory with the store's manners, read as models read it (`reading.ts`), and an engine that answers from a table. */
 import { computed, type ReadonlySignal, type Signal, signal } from "@preact/signals";
 import type { Answer } from "../engine/types";
 import type { Mutation, Picture, PictureState, Row, Standing, Store } from "../store/types";
+import { soundRow } from "./reading";
 
 export interface FakeBook extends Store {
   saved: Mutation[][];
@@ -77,8 +78,13 @@ export function fakeBook(): FakeBook {
       all.value = before;
       return true;
     },
-    rows: (t) => computed(() => [...all.value.values()].filter((row) => row.t === t && live(row))),
-    row: (t, id) => computed(() => all.value.get(`${t}:${id}`)),
+    rows: (t) =>
+      computed(() => [...all.value.values()].filter((row) => row.t === t && live(row)).map(soundRow)),
+    row: (t, id) =>
+      computed(() => {
+        const row = all.value.get(`${t}:${id}`);
+        return row && soundRow(row);
+      }),
     loaded: () => signal(true),
     album: {
       states: pictureStates,

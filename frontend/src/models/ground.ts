@@ -5,8 +5,8 @@ import type { System } from "../format";
 import type { Row, Store } from "../store/types";
 import { ask } from "./ask";
 import { given, NOTHING_YET, type Totals, type ZoneTotals } from "./entries";
-import { ownFields } from "./kinds";
 import { type PlanPicture, pictureKey } from "./plan-picture";
+import { needsMending } from "./reading";
 import type { Check } from "./shed-editor";
 import { createTotals, type TotalsSignal } from "./totals";
 import type { TraceForm } from "./trace";
@@ -64,7 +64,7 @@ export interface GroundParts {
 }
 
 function zoneOf(row: Row, totals: Totals | undefined): Zone {
-  const of = (group: string) => ownFields("zone", group, row.groups[group]?.value).fields;
+  const of = (group: string): Record<string, any> => row.groups[group]?.value ?? {};
   return {
     id: row.id,
     name: String(of("name")["name"] ?? "Unnamed zone"),
@@ -283,11 +283,11 @@ export function createZoneEditor({ store, engine, system, ready, check }: Editor
     const set: Record<string, object> = {};
     for (const [group, value] of Object.entries(plainGroups(now, {}))) {
       const old = before[group] ?? {};
-      const differs = JSON.stringify(value) !== JSON.stringify(old);
+      const differs = needsMending(row, group) || JSON.stringify(value) !== JSON.stringify(old);
       if (differs || (!row && group === "name")) set[group] = over(row?.groups[group]?.value, old, value);
     }
     const typed = JSON.stringify(typedMeasures(now.measures));
-    if (!row || typed !== JSON.stringify(typedMeasures(was.measures))) {
+    if (!row || needsMending(row, "ground") || typed !== JSON.stringify(typedMeasures(was.measures))) {
       // An outline drawn earlier stays where the new way of measuring brings none.
       set["ground"] = over(row?.groups["ground"]?.value, { area_sd_m2: 0 }, ground);
     }

@@ -12,17 +12,19 @@ import { checkGroup } from "./kinds";
 import { createLog } from "./log";
 import { createOutlines } from "./outline-draft";
 import { createPhotos } from "./photos";
+import { reading } from "./reading";
 import { restful } from "./rest";
 import { followUnits, session, units, whenUnitsKnown } from "./session";
 import { createShed } from "./shed";
+import { createLeftOut } from "./sick";
 import { createToday } from "./today";
 import { createTotals } from "./totals";
 import { createTrays } from "./trays";
 import { createWalk } from "./walk";
 
 const engine = { call };
-/** Whatever these models record, the thumb rests after it. */
-const store = restful(bare);
+/** Every record is checked as it is read; whatever these models record, the thumb rests after it. */
+const store = restful(reading(bare));
 const memberId = () => session.value?.member_id;
 const system = () => units.value;
 /** No form opens in another person's units. */
@@ -53,4 +55,7 @@ export const photos = createPhotos({
   take: () => import("../photos/take").then(({ take }) => take),
   nameOf: (bytes) => import("../photos/take").then(({ nameOf }) => nameOf(new Uint8Array(bytes))),
 });
+export const leftOut = createLeftOut({ store });
+/** One record, checked, as a form is opened on it. */
+export const rowNow = store.row;
 export const walk = createWalk({ store, engine, now, memberId, system, ready, totals });

@@ -212,8 +212,7 @@ const read = new WeakMap<object, Map<string, Own>>();
 export function ownFields(t: string, group: string, value: unknown): Own {
   if (value === undefined || value === null) return EMPTY;
   if (typeof value !== "object" || Array.isArray(value)) return { fields: {}, sick: [group] };
-  const names = KINDS[t]?.groups[group] ?? KINDS[t]?.bodies?.[group];
-  if (!names) return { fields: value as Record<string, any>, sick: [] };
+  if (!bodyOrGroup(t, group)) return { fields: value as Record<string, any>, sick: [] };
   const known = read.get(value)?.get(`${t}.${group}`);
   if (known) return known;
   const found = sorted(t, group, value as Record<string, unknown>);
@@ -221,16 +220,39 @@ export function ownFields(t: string, group: string, value: unknown): Own {
   return found;
 }
 
+/** The fields of a group, or of a body; of a kind of entry that only a later build knows those common to all. */
+function bodyOrGroup(t: string, group: string): Fields | undefined {
+  const kind = KINDS[t];
+  const own = kind?.groups[group] ?? (kind?.bodies?.[group] && { ...kind.body, ...kind.bodies[group] });
+  return own ?? (kind?.bodies ? kind.body : undefined);
+}
+
+/** Groups of which nothing can be shown while a required field is missing. */
+const WHOLE: Record<string, string> = { claim: "claim", settlement: "settled", photo: "photo" };
+
+/** Required fields that are missing where a record can do nothing without them. */
+export function missingFields(t: string, group: string, value: unknown): string[] {
+  if (WHOLE[t] !== group || !isGroup(value)) return [];
+  const given = value as Record<string, unknown>;
+  return Object.entries(fieldsOf(t, group)).flatMap(([name, field]) =>
+    field.required && isMissing(field, given[name]) ? [name] : [],
+  );
+}
+
 function sorted(t: string, group: string, value: Record<string, unknown>): Own {
-  const own = fieldsOf(t, group);
+  const known = KINDS[t]?.groups[group] !== undefined || KINDS[t]?.bodies?.[group] !== undefined;
+  const own = (bodyOrGroup(t, group) ?? {}) as Record<string, Limits>;
   const named = namedIn(t, KINDS[t]?.groups[group] === undefined);
   const over = partsOver(own, value);
   const sick: string[] = [];
   const fields = Object.entries(value).filter(([name, is]) => {
     const field = own[name];
-    if (!field) return !named.has(name);
+    if (!field) return !known || (!named.has(name) && !misshapen(t, group, name, is));
+    // What kind it is, is not for an older build to refuse.
     const wrong =
-      !isMissing(field, is) && (!fits(field, is) || misshapen(t, group, name, is) || over.includes(name));
+      !(name === "kind" && !known) &&
+      !isMissing(field, is) &&
+      (!fits(field, is) || misshapen(t, group, name, is) || over.includes(name));
     if (wrong) sick.push(name);
     return !wrong;
   });
@@ -256,12 +278,35 @@ const SHAPES: Record<string, (value: any) => boolean> = {
   "entry.pass.parts": (value) => isList(value, isGroup),
   "entry.pass.checks": (value) => isList(value, isGroup),
   "entry.tray_test.catches_g": (value) => isList(value, Number.isFinite),
+  "entry.tray_test.typed": isGroup,
+  "entry.pass.dial_scale": isGroup,
+  "entry.pass.left_typed": isTyped,
+  "entry.stock_count.left_typed": isTyped,
+  "zone.cut.cut_height_typed": isTyped,
+  "product.label.net_typed": isTyped,
+  "product.label.coverage_typed": isTyped,
+  "spreader.walking.swath_typed": isTyped,
+  "spreader.walking.speed_typed": isTyped,
+  "spreader.hopper.hopper_typed": (value) => isGroup(value) && Object.values(value).every(isTyped),
+  "zone.ground.measured": isGroup,
   "zone.ground.outline": isDrawable,
 };
 
+/** What is kept inside what is laid over an entry: its earlier wordings, and when it was said. */
+const LAID: Record<string, (value: any) => boolean> = {
+  was: (value) => isList(value, isGroup),
+};
+
+/** As a person typed it. */
+function isTyped(value: any): boolean {
+  return isGroup(value) && typeof value.amount === "string" && typeof value.unit === "string";
+}
+
+const isGiven = (value: unknown): boolean => value !== undefined && value !== null;
+
 function misshapen(t: string, group: string, name: string, value: unknown): boolean {
-  const shaped = SHAPES[`${t}.${group}.${name}`];
-  return shaped !== undefined && !shaped(value);
+  const shaped = SHAPES[`${t}.${group}.${name}`] ?? (t === "entry" ? LAID[name] : undefined);
+  return isGiven(value) && shaped !== undefined && !shaped(value);
 }
 
 /** As many corners as the server takes in all: a plan of more would keep the phone busy for minutes. */

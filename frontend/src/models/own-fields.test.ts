@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import { entryOf, totalsOf } from "./entries";
 import { fakeBook, fakeEngine, fakeRow, groups, says, settled } from "./fake-book";
 import { MOST_CORNERS, ownFields } from "./kinds";
+import { soundRow } from "./reading";
 import { sayRefusal } from "./refusal";
 import { productOf, spreaderOf } from "./shed-facts";
 import { sickRecords } from "./sick";
@@ -10,9 +11,12 @@ import { createToday } from "./today";
 import { analysisOf, splitArgs } from "./walk-asks";
 import type { Plan } from "./walk-types";
 
+/** As every model is handed it. */
+const asRead = (row: Parameters<typeof fakeRow>[0]) => soundRow(fakeRow(row));
+
 const product = (extra: Record<string, object>) =>
   productOf(
-    fakeRow({
+    asRead({
       t: "product",
       id: "p",
       groups: groups({
@@ -43,7 +47,7 @@ describe("a field of another group", () => {
   });
 
   it("does not shadow a spreader's", () => {
-    const row = fakeRow({
+    const row = asRead({
       t: "spreader",
       id: "s",
       groups: groups({

@@ -4,6 +4,7 @@ import type { Take, Taken } from "../photos/take";
 import type { PhotoWire } from "../photos/wire";
 import type { Mutation, PictureState, Row, Store } from "../store/types";
 import { given } from "./entries";
+import { unusable } from "./reading";
 
 export type Of = "entry" | "zone";
 
@@ -105,9 +106,9 @@ export function createPhotos({ store, wire, take, nameOf }: PhotosParts) {
     of: (of: Of, ofId: string): ReadonlySignal<Photo[]> =>
       computed(() =>
         all.value
-          .filter(({ groups }) => {
-            const shows = groups["photo"]?.value;
-            return shows?.of === of && shows.of_id === ofId;
+          .filter((row) => {
+            const shows = row.groups["photo"]?.value;
+            return shows?.of === of && shows.of_id === ofId && !unusable(row).length;
           })
           .map(photoOf),
       ),

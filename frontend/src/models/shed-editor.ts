@@ -3,6 +3,7 @@ import { computed, signal } from "@preact/signals";
 import type { System } from "../format";
 import type { Row, Store } from "../store/types";
 import type { UnitsSet } from "./kinds";
+import { needsMending } from "./reading";
 import type { Errors, Groups } from "./shed-forms";
 
 export type Check = (t: string, group: string, value: object, system: System, set?: UnitsSet) => Errors;
@@ -97,7 +98,7 @@ export function createShedEditor<F extends object>(
     const set: Record<string, object> = {};
     for (const [group, value] of Object.entries(read.value.groups)) {
       const was = row ? (before[group] ?? {}) : {};
-      if (JSON.stringify(value) !== JSON.stringify(was))
+      if (needsMending(row, group) || JSON.stringify(value) !== JSON.stringify(was))
         set[group] = over(row?.groups[group]?.value, was, value);
     }
     return set;

@@ -2,7 +2,7 @@
 import type { DialScale } from "../drawing/dial-shape";
 import { dial, type Typed } from "../format";
 import type { Row } from "../store/types";
-import { fieldsOf, ownFields } from "./kinds";
+import { fieldsOf } from "./kinds";
 
 export type SignalWord = "none" | "caution" | "warning" | "danger";
 export type Watering = "unsaid" | "water_in" | "keep_dry";
@@ -58,9 +58,8 @@ export interface Spreader {
   row: Row;
 }
 
-/** A group's own fields, as they may be used: none of another group shadows the one that was checked. */
 function group(row: Row, name: string): Record<string, any> {
-  return ownFields(row.t, name, row.groups[name]?.value).fields;
+  return row.groups[name]?.value ?? {};
 }
 
 /** The fields that a group is read for here; what a later build keeps beside them is not laid over other groups'. */

@@ -3,6 +3,7 @@ import { amountIn, parse, type Quantity, readNumber, type System, type Typed, un
 import type { Row } from "../store/types";
 import { given } from "./entries";
 import { overWhole } from "./kinds";
+import { groupToMend as groupOf } from "./reading";
 
 export type Errors = Record<string, string>;
 export type Groups = Record<string, Record<string, unknown>>;
@@ -101,7 +102,6 @@ export function blankSpreader(system: System): SpreaderForm {
   };
 }
 
-const groupOf = (row: Row, name: string): Record<string, any> => row.groups[name]?.value ?? {};
 const textOf = (value: unknown): string => (value === undefined || value === null ? "" : String(value));
 
 /** As typed where that is on record, else the stored value in the unit the field starts with. */
@@ -123,7 +123,7 @@ export function productFormOf(row: Row, system: System): ProductForm {
     n: textOf(analysis["n_percent"]),
     p2o5: textOf(analysis["p2o5_percent"]),
     k2o: textOf(analysis["k2o_percent"]),
-    slow: typeof slow === "number" ? textOf(Number((slow * 100).toPrecision(6))) : "",
+    slow: typeof slow === "number" ? textOf(Number((slow * 100).toPrecision(6))) : textOf(slow),
     signal: textOf(caution["signal_word"]),
     watering: textOf(caution["water_in"] ?? blank.watering),
     keepOff: textOf(caution["keep_off_hours"]),

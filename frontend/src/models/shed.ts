@@ -4,7 +4,6 @@ import { parse, type Typed } from "../format";
 import type { Row } from "../store/types";
 import type { Engine } from "./ask";
 import { given } from "./entries";
-import { ownFields } from "./kinds";
 import { createShedEditor, type EditorParts, type Shape } from "./shed-editor";
 import { productOf, spreaderOf } from "./shed-facts";
 import {
@@ -52,7 +51,7 @@ export interface ZoneArea {
 
 function zoneArea(row: Row): ZoneArea {
   const name = String(row.groups["name"]?.value?.name ?? "Unnamed zone");
-  const { area_m2 = 0 } = ownFields("zone", "ground", row.groups["ground"]?.value).fields;
+  const { area_m2 = 0 } = row.groups["ground"]?.value ?? {};
   return { id: row.id, name, area_m2 };
 }
 

@@ -2,7 +2,8 @@
 import { computed, type ReadonlySignal } from "@preact/signals";
 import type { Kind, Row, Store } from "../store/types";
 import { entryOf } from "./entries";
-import { fieldsOf, ownFields } from "./kinds";
+import { fieldsOf } from "./kinds";
+import { type Unusable, unusable } from "./reading";
 
 export interface Sick {
   t: Kind;
@@ -13,9 +14,9 @@ export interface Sick {
   fields: readonly string[];
 }
 
-const LOOKED_AT = ["zone", "product", "spreader"] as const;
+const LOOKED_AT = ["household", "member", "zone", "product", "spreader", "claim", "settlement", "photo"];
 
-function says(t: string, group: string, name: string): string {
+function saysField(t: string, { group, name }: Unusable): string {
   try {
     return fieldsOf(t, group)[name]?.says ?? name.replaceAll("_", " ");
   } catch {
@@ -23,18 +24,18 @@ function says(t: string, group: string, name: string): string {
   }
 }
 
+const saysAll = (row: Row): string[] => [...new Set(unusable(row).map((one) => saysField(row.t, one)))];
+
 function ofRow(row: Row): Sick[] {
-  const fields = Object.entries(row.groups).flatMap(([group, state]) =>
-    ownFields(row.t, group, state?.value).sick.map((name) => says(row.t, group, name)),
-  );
-  const name = String(row.groups["name"]?.value?.name ?? "");
-  return fields.length ? [{ t: row.t, id: row.id, name, fields }] : [];
+  const fields = saysAll(row);
+  return fields.length
+    ? [{ t: row.t, id: row.id, name: String(row.groups["name"]?.value?.name ?? ""), fields }]
+    : [];
 }
 
 function ofEntry(row: Row): Sick[] {
   const { kind, sick, struck } = entryOf(row);
-  if (!sick.length || struck) return [];
-  return [{ t: row.t, id: row.id, name: kind, fields: sick.map((name) => says("entry", kind, name)) }];
+  return sick.length && !struck ? [{ t: row.t, id: row.id, name: kind, fields: saysAll(row) }] : [];
 }
 
 export function sickRecords(store: Pick<Store, "rows">): ReadonlySignal<Sick[]> {
@@ -43,3 +44,22 @@ export function sickRecords(store: Pick<Store, "rows">): ReadonlySignal<Sick[]> 
     ...store.rows("entry").value.flatMap(ofEntry),
   ]);
 }
+
+/** What of it has no page of its own is removed where it is named; nothing is lost, and everybody's phone can have it back. */
+export const REMOVABLE: readonly Kind[] = ["claim", "settlement", "photo"];
+
+export function createLeftOut({ store }: { store: Store }) {
+  return {
+    records: sickRecords(store),
+    loaded: store.loaded("zone"),
+    async remove({ t, id }: Sick): Promise<() => Promise<void>> {
+      const { op } = await store.save([{ t, id, set: { deleted: { deleted: true } } }]);
+      return async () => {
+        if (await store.withdraw(op)) return;
+        await store.save([{ t, id, set: { deleted: { deleted: false } } }]);
+      };
+    },
+  };
+}
+
+export type LeftOutModel = ReturnType<typeof createLeftOut>;

@@ -4,8 +4,6 @@ import type { EngineCall } from "../engine/types";
 import type { Row, Store } from "../store/types";
 import { ask } from "./ask";
 import { entryOf, given } from "./entries";
-import { ownFields } from "./kinds";
-import { sickRecords } from "./sick";
 import { createStill } from "./still";
 import { createTotals, type TotalsSignal } from "./totals";
 
@@ -82,7 +80,7 @@ export function createToday({
         id: row.id,
         last_mow: known.zones[row.id]?.last_mow ?? null,
         ...given({
-          mow_every_days: ownFields("zone", "cut", row.groups["cut"]?.value).fields["mow_every_days"],
+          mow_every_days: row.groups["cut"]?.value?.mow_every_days,
         }),
       })),
       today: day(),
@@ -142,8 +140,6 @@ export function createToday({
   return {
     zones,
     loaded: store.loaded("zone"),
-    /** Records left out of the figures, with why. */
-    leftOut: sickRecords(store),
     totals,
     due,
     dueZones,

@@ -7,6 +7,7 @@ import { createDevices } from "./devices";
 import { createHeld } from "./held";
 import { createInvitations } from "./invitations";
 import { createMembers } from "./members";
+import { reading } from "./reading";
 import { rest, restful } from "./rest";
 import { confirmSession, session, signOut } from "./session";
 import { createSignIns } from "./sign-ins";
@@ -23,7 +24,7 @@ async function changed(): Promise<void> {
   syncNow();
 }
 
-export const conflicts = createConflicts({ store: restful(store) });
+export const conflicts = createConflicts({ store: restful(reading(store)) });
 export const members = createMembers({ request, root, changed });
 export const devices = createDevices({ request, root });
 export const held = createHeld({ request, root, synced: syncNow });

@@ -6,7 +6,6 @@ import { ask, type Engine } from "./ask";
 import type { CeilingsValue } from "./ceilings";
 import { entryOf, given, isAhead } from "./entries";
 import { historyRows } from "./history";
-import { ownFields } from "./kinds";
 import { leavesOut, type SetbackValue, setbackArgs, treated } from "./setback";
 import { productOf, spreaderOf } from "./shed-facts";
 import { createTotals, type TotalsSignal } from "./totals";
@@ -54,7 +53,7 @@ function areaOf(value: any): number {
 }
 
 function zoneOf(row: Row): WalkZone {
-  const of = (group: string) => ownFields("zone", group, row.groups[group]?.value).fields;
+  const of = (group: string): Record<string, any> => row.groups[group]?.value ?? {};
   const ground = of("ground");
   const { grass } = of("grass");
   const { heading_deg } = of("strips");

@@ -4,6 +4,7 @@ import type { Row } from "../store/types";
 import { given } from "./entries";
 import { type GpsForm, NO_WALK } from "./gps-walk";
 import { formOfOutline, isOutline, NO_OUTLINE, type OutlineForm } from "./outline";
+import { groupToMend } from "./reading";
 import { noTrace, type TraceForm } from "./trace";
 import { ruleOf, type WidthRule } from "./zone-widths";
 
@@ -158,7 +159,7 @@ export function blankForm(system: System): ZoneForm {
 
 /** The form of a zone in the book, as it was typed; where nothing typed is on record, in metres or the person's units. */
 export function formOf(row: Row, system: System): ZoneForm {
-  const of = (group: string): Record<string, any> => row.groups[group]?.value ?? {};
+  const of = (group: string) => groupToMend(row, group);
   const { cut_height_mm, cut_height_typed, mow_every_days } = of("cut");
   const site = of("site");
   const heading = of("strips")["heading_deg"];

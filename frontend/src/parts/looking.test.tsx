@@ -3,10 +3,11 @@ import { act, cleanup, fireEvent, render, screen } from "@testing-library/preact
 import { afterEach, expect, it, vi } from "vitest";
 
 const now = vi.hoisted(() => ({}) as Record<"looking" | "long" | "session", { value: unknown }>);
-vi.mock("../models/session", async () => {
+vi.mock("../models/session", async (original) => {
   const { signal } = await import("@preact/signals");
   Object.assign(now, { looking: signal(true), long: signal(false), session: signal(null) });
   return {
+    ...(await original<typeof import("../models/session")>()),
     looking: now.looking,
     lookingLong: now.long,
     session: now.session,

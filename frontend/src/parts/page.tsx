@@ -1,6 +1,6 @@
 import { ChevronLeft } from "lucide-preact";
-import type { ComponentChildren } from "preact";
-import { useEffect, useLayoutEffect, useRef } from "preact/hooks";
+import { type ComponentChildren, type ComponentType, createContext } from "preact";
+import { useContext, useEffect, useLayoutEffect, useRef } from "preact/hooks";
 import { Link } from "wouter-preact";
 import { Standing } from "./standing";
 
@@ -16,6 +16,9 @@ export interface PageProps {
   children: ComponentChildren;
 }
 
+/** What every page says above its own content; the app tells what, since a part knows no screen. */
+export const PageNotices = createContext<ComponentType | null>(null);
+
 // The first page after opening the app keeps the browser's own focus; every later one moves it to its heading.
 let opened = false;
 
@@ -27,6 +30,7 @@ export function Page({
   wide,
   children,
 }: PageProps) {
+  const Notices = useContext(PageNotices);
   const heading = useRef<HTMLHeadingElement>(null);
   // With the page itself, not after its paint: a quick thumb already typing would lose its keys to the heading.
   useLayoutEffect(() => {
@@ -52,7 +56,10 @@ export function Page({
         </h1>
         {actions ? <div class="page__actions">{actions}</div> : null}
       </header>
-      <div class="page__body">{children}</div>
+      <div class="page__body">
+        {Notices ? <Notices /> : null}
+        {children}
+      </div>
     </main>
   );
 }

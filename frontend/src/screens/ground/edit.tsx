@@ -1,10 +1,9 @@
 import { useEffect, useMemo, useRef } from "preact/hooks";
 import { useLocation } from "wouter-preact";
-import { ground } from "../../models";
+import { ground, rowNow } from "../../models";
 import type { ZoneEditor } from "../../models/ground";
 import type { ZoneForm } from "../../models/zone-form";
 import { Button, Notice, orSay, Page, showToast, TextField } from "../../parts";
-import { store } from "../../store";
 import type { Row } from "../../store/types";
 import { GrassFields, SiteFields } from "./describe";
 import { MeasureFields } from "./measure";
@@ -13,7 +12,7 @@ import { shownErrors } from "./shown";
 
 export function EditZone({ id }: { id: string | null }) {
   const editor = useMemo(() => ground.edit(id), [id]);
-  const live = useMemo(() => (id ? store.row("zone", id) : undefined), [id]);
+  const live = useMemo(() => (id ? rowNow("zone", id) : undefined), [id]);
   const row = live?.value;
   const known = id === null || row !== undefined;
   useEffect(() => {

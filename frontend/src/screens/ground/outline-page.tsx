@@ -3,19 +3,18 @@
 import { useEffect, useMemo } from "preact/hooks";
 import { useLocation } from "wouter-preact";
 import { area } from "../../format";
-import { ground, outlines } from "../../models";
+import { ground, outlines, rowNow } from "../../models";
 import type { Outlines } from "../../models/outline-draft";
 import { sayRefusal } from "../../models/refusal";
 import { units } from "../../models/session";
 import { Button, CheckField, Empty, Figure, Notice, orSay, Page, showToast } from "../../parts";
-import { store } from "../../store";
 import type { Row } from "../../store/types";
 import { OutlineFields } from "./outline";
 import "./ground.css";
 
 export function OutlinePage({ id }: { id: string }) {
   const editor = useMemo(() => outlines.edit(id), [id]);
-  const live = useMemo(() => store.row("zone", id), [id]);
+  const live = useMemo(() => rowNow("zone", id), [id]);
   const row = live.value;
   useEffect(() => {
     if (row) void editor.open(row);

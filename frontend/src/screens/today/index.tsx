@@ -9,7 +9,6 @@ import { KeepOffToday, MayMow } from "../keep-off";
 import { Claims } from "./claims";
 import { Latest, Waiting } from "./entries";
 import { FirstSteps } from "./first-steps";
-import { LeftOut } from "./left-out";
 import { Mowing } from "./mowing";
 import { WalkCard } from "./walk-card";
 
@@ -21,7 +20,6 @@ export default function Today() {
       <p class="lead">{weekday(day())}</p>
       <LateClashCards />
       <KeepOffToday />
-      {ready ? <LeftOut records={today.leftOut.value} /> : null}
       {ready ? <FirstSteps /> : null}
       <div class="columns">
         <div class="stack stack--wide">
