@@ -237,7 +237,7 @@ def walk_pass(phone: Phone, number: int, left: str) -> None:
     phone.tap("button", f"Pass {number} done")
     phone.fill("Weight left, hopper and bag", left)
     phone.tap("button", f"Save pass {number}")
-    phone.see_role("heading", f"Pass {number} is in the book")
+    phone.see_role("heading", f"Pass {number} saved")
 
 
 def dial_shown(phone: Phone) -> float:

@@ -196,17 +196,17 @@ def check(phone: Phone) -> None:
     """A look into the hopper after the first strip."""
     phone.tap("button", "Strip 1 done")
     phone.tap("button", "Check")
-    phone.choose("How do you know?", "Weighed")
+    phone.choose("How did you measure?", "Weighed")
     phone.fill("Weight left, hopper and bag", "6")
     phone.see("Expected by now")
 
 
 def left(phone: Phone) -> None:
     """What was left."""
-    phone.tap("button", "Back to the strips")
+    phone.tap("button", "Back")
     phone.tap("button", "Pass 1 done")
     phone.fill("Weight left, hopper and bag", "3.4")
-    phone.choose("Ground this pass covered", "All of the ground")
+    phone.choose("How much did you cover?", "All of it")
     phone.see("Put down")
 
 
@@ -219,11 +219,11 @@ def next_dial(phone: Phone) -> None:
 
 def finish(phone: Phone) -> None:
     """The finish card."""
-    phone.tap("button", re.compile("^Walk pass 2 at"))
+    phone.tap("button", re.compile("^Start pass 2 at"))
     acts.walk_pass(phone, 2, left="0.2")
-    phone.tap("button", "Finish the walk")
-    phone.see_role("heading", "The walk is in the book")
-    phone.see("Next time start at")
+    phone.tap("button", "Finish")
+    phone.see_role("heading", "Spreading saved")
+    phone.see("Start at")
 
 
 # Each main screen by its name, in an order that can be walked through once.

@@ -42,8 +42,8 @@ def feed_offline(phone: Phone) -> None:
     acts.choose_walk(phone, "Slow feed", "Two wheels")
     phone.tap("button", re.compile("^Start pass 1 at dial"))
     acts.walk_pass(phone, 1, left="8")
-    phone.tap("button", re.compile("^(Finish the walk|That was the last pass)$"))
-    phone.see_role("heading", "The walk is in the book")
+    phone.tap("button", re.compile("^Finish( here)?$"))
+    phone.see_role("heading", "Spreading saved")
 
 
 def test_f34_s04_a_zone_fed_on_two_phones_apart_is_a_card_on_both_until_one_settles_it(
@@ -70,7 +70,7 @@ def test_f34_s04_a_zone_fed_on_two_phones_apart_is_a_card_on_both_until_one_sett
         phone.open("/")
         acts.all_saved(phone)
         phone.see_role("heading", FED_TWICE)
-        phone.see("was put down twice, on one day. Its label wants at least 42 days between.")
+        phone.see("was put down twice, on the same day. The label says wait at least 42 days.")
         assert phone.axe() + phone.layout_faults() == []
         for place in acts.PLACES[1:]:
             acts.place(phone, place)
@@ -78,10 +78,10 @@ def test_f34_s04_a_zone_fed_on_two_phones_apart_is_a_card_on_both_until_one_sett
             assert phone.axe() + phone.layout_faults() == []
 
     first.tap("link", re.compile(SHORTLY))
-    first.tap("button", "Both are true: settle")
-    first.fill("What was decided (if you like)", "We talked; nothing more until the later date")
-    first.tap("button", "Settle")
-    first.see("Settled, on every phone.")
+    first.tap("button", "Both are right")
+    first.fill("Note (optional)", "We talked; nothing more until the later date")
+    first.tap("button", "Resolve")
+    first.see("Resolved on every phone.")
     first.gone(FED_TWICE)
     acts.all_saved(first)
     second.open("/log")

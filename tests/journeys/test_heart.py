@@ -202,7 +202,7 @@ def check(phone: Phone, dial: float, now_kg: float, end_kg: float) -> float:
     """A look into the hopper; the dial it leads to."""
     phone.tap("button", "Check")
     phone.see_role("heading", re.compile("^Check after strip"))
-    phone.choose("How do you know?", "Weighed")
+    phone.choose("How did you measure?", "Weighed")
     phone.fill("Weight left, hopper and bag", f"{now_kg:.2f}")
     # This spreader throws more than the app could know.
     heart.numbers_of(phone, "Expected by now", lambda found: now_kg < found[0])
@@ -223,10 +223,10 @@ def walk_the_rest(phone: Phone, left_kg: float, ground_m2: float) -> float:
     number = 2
     while True:
         # Without its setting the button stands there before it is known whether another pass is advised.
-        phone.see_role("button", re.compile(r"^(Walk pass \d+ at|Finish the walk)"))
-        if phone.sees_role("button", "Finish the walk"):
+        phone.see_role("button", re.compile(r"^(Start pass \d+ at|Finish$)"))
+        if phone.sees_role("button", "Finish"):
             return left_kg
-        phone.tap("button", re.compile(f"^Walk pass {number} at"))
+        phone.tap("button", re.compile(f"^Start pass {number} at"))
         left_kg -= falls(acts.dial_shown(phone)) * ground_m2
         heart.put_down(phone, number, left_kg)
         number += 1
@@ -234,11 +234,11 @@ def walk_the_rest(phone: Phone, left_kg: float, ground_m2: float) -> float:
 
 def finish(phone: Phone, load_kg: float, left_kg: float) -> None:
     """The card at the end: what went down is what was loaded less what is left."""
-    phone.tap("button", "Finish the walk")
-    phone.see_role("heading", "The walk is in the book")
+    phone.tap("button", "Finish")
+    phone.see_role("heading", "Spreading saved")
     down_kg = pytest.approx(load_kg - left_kg, abs=0.1)
     heart.numbers_of(phone, "Put down", lambda found: found[:1] == [down_kg])
-    phone.see("Next time start at")
+    phone.see("Start at")
     phone.screenshot("finish")
 
 
@@ -249,7 +249,7 @@ def further_walk(phone: Phone) -> int:
     heart.put_down(phone, 1, left_kg)
     left_kg = walk_the_rest(phone, left_kg, ground_m2)
     finish(phone, load_kg, left_kg)
-    listed = "return document.querySelectorAll('[aria-label=\"Passes of this walk\"] > li').length"
+    listed = "return document.querySelectorAll('[aria-label=\"Passes of this job\"] > li').length"
     passes = int(phone.wait(lambda: phone.evaluate(listed), "no passes on the card"))
     phone.tap("button", "Done")
     phone.see_role("heading", "Today")

@@ -58,14 +58,14 @@ def walk_one_pass(phone: Phone) -> None:
 
 
 def walk_to_the_end(phone: Phone) -> None:
-    phone.see("Pass 1 is in the book")
-    phone.tap("button", re.compile("^Walk pass 2 at"))
+    phone.see("Pass 1 saved")
+    phone.tap("button", re.compile("^Start pass 2 at"))
     assert 1 < acts.dial_shown(phone) < 24
     acts.walk_pass(phone, 2, left="5")
-    phone.tap("button", "That was the last pass")
-    phone.see_role("heading", "The walk is in the book")
+    phone.tap("button", "Finish here")
+    phone.see_role("heading", "Spreading saved")
     phone.see("13 lb")  # 18 - 5
-    phone.see("of 18 lb aimed for")
+    phone.see("of 18 lb target")
     phone.see("72%")  # 13 / 18
     phone.see("Next time")
     phone.tap("button", "Done")

@@ -120,12 +120,12 @@ def test_a_run_out_opened_by_mistake_is_not_preselected_later(yard: Phone) -> No
     count_by(yard, NAMES[0], 5)
     heart.count_to(yard, 2)
     yard.tap("button", "It ran out")
-    yard.see("How much of the ground was covered")
+    yard.see("How much did you cover?")
     yard.tap("button", "Back")
     heart.count_to(yard, 5)
     yard.tap("button", "Pass 1 done")
     yard.see("Weight left, hopper and bag")
-    assert not yard.sees("How much of the ground was covered")
+    assert not yard.sees("How much did you cover?")
     yard.screenshot("left-after-mistake")
 
 

@@ -91,15 +91,14 @@ async function whereNow(
   const counted = last && { rows: done, area_done_m2: last.done_area_m2, area_to_go_m2: last.to_go_area_m2 };
   const here = rows[done];
   if (counted && counted.area_to_go_m2 < LEAST_PART_M2)
-    return no("covered", "All of it is walked: end the pass and weigh what is left.");
+    return no("covered", "All of it is done. End the pass and weigh what is left.");
   if (form.covered.trim() === "" && counted) return counted;
   if (here && here.kind !== "whole") return no("covered", "Count the first strip, then check.");
   const part = readPart(form.covered);
-  if ("message" in part)
-    return no("covered", form.covered.trim() ? part.message : "Write how much of it is walked by now.");
+  if ("message" in part) return no("covered", form.covered.trim() ? part.message : "Enter how much is done.");
   const row = await rowOfPart(call, plan, here, part, laid);
   if (!row || row.to_go_area_m2 < LEAST_PART_M2)
-    return no("covered", "Nothing would be left to walk. Write less, or end the pass.");
+    return no("covered", "Nothing would be left to do. Enter less, or end the pass.");
   return { rows: done, area_done_m2: row.done_area_m2, area_to_go_m2: row.to_go_area_m2 };
 }
 

@@ -37,7 +37,7 @@ describe("a pass over less ground than the book takes", () => {
     expect(read).toMatchObject({ ok: false, field: "covered" });
     const said = (read as { message: string }).message.replaceAll("\u00a0", " ");
     expect(said).toContain("at least 0.5 m²");
-    expect(said).toContain("Write a larger part");
+    expect(said).toContain("Enter a larger part");
   });
 
   it("is saved from the least ground on", async () => {

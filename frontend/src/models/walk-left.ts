@@ -76,10 +76,10 @@ type Amount = { si: number } | { message: string };
 export function amount(typed: Typed, empty: string): Amount {
   const read = parse(typed.amount, typed.unit);
   if (!read.ok) return { message: read.code === "empty" ? empty : read.message };
-  return read.si < 0 ? { message: "It cannot be less than 0. Write 0 if nothing is left." } : { si: read.si };
+  return read.si < 0 ? { message: "Enter 0 or more." } : { si: read.si };
 }
 
-const SAID = "Write percent of the ground (60) or strips walked of all strips (9 of 14).";
+const SAID = "Enter percent (60) or strips (9 of 14).";
 
 /** "60", "60 %", "9 of 14", "9/14": a part of the ground above none and up to all, in whole numbers. */
 export function readPart(text: string): Part | { message: string } {
@@ -90,8 +90,7 @@ export function readPart(text: string): Part | { message: string } {
     return read.ok ? read.value : Number.NaN;
   }) as [number, number];
   if (!Number.isFinite(walked) || !Number.isFinite(of) || of <= 0) return { message: SAID };
-  if (walked <= 0 || walked > of)
-    return { message: `It must be more than 0 and at most all of the ground. ${SAID}` };
+  if (walked <= 0 || walked > of) return { message: `It must be more than 0 and at most all of it. ${SAID}` };
   return inWhole(walked, of);
 }
 
@@ -100,7 +99,7 @@ const MOST_STRIPS = 1000;
 
 function inWhole(walked: number, of: number): Part | { message: string } {
   const fine = [1, 2, 4, 10].find((k) => Number.isInteger(walked * k) && Number.isInteger(of * k));
-  if (!fine || of * fine > MOST_STRIPS) return { message: `That is finer than it can be walked. ${SAID}` };
+  if (!fine || of * fine > MOST_STRIPS) return { message: `That is too fine a part. ${SAID}` };
   return { walked: walked * fine, of: of * fine };
 }
 
@@ -108,9 +107,7 @@ function inWhole(walked: number, of: number): Part | { message: string } {
 export function densityOf(form: LeftForm, plan: Plan, system: System = "us"): Amount {
   if (form.density.amount.trim() === "") {
     const own = plan.product.bulk_density_kg_m3;
-    return own
-      ? { si: own }
-      : { message: "A level needs the bulk density: weigh a measured litre or quart of it." };
+    return own ? { si: own } : { message: "Enter the bulk density. Weigh one liter or quart of it." };
   }
   const read = parse(form.density.amount, form.density.unit);
   if (!read.ok) return { message: read.message };
@@ -123,20 +120,20 @@ export function densityOf(form: LeftForm, plan: Plan, system: System = "us"): Am
 const PLAIN = { level: null, in_bag_kg: null, ran_out: false, nothing_came: false };
 
 function byScale(form: LeftForm): LeftAsk | LeftTrouble {
-  const read = amount(form.weight, "Weigh what is left in hopper and bag, or choose another way.");
+  const read = amount(form.weight, "Weigh what is left in hopper and bag, or measure another way.");
   if ("message" in read) return no("weight", read.message);
   const typed = { way: "scale", ...form.weight };
   return { ...PLAIN, field: "weight", measured: "scale", left: { left_kg: read.si }, typed };
 }
 
 function byLevel(form: LeftForm, { plan, hopper, system }: LeftContext): LeftAsk | LeftTrouble {
-  if (form.level_share === null) return no("level", "Set the drawn level to where the product stands.");
+  if (form.level_share === null) return no("level", "Drag the level to where the product is.");
   const density = densityOf(form, plan, system);
   if ("message" in density) return no("density", density.message);
   const bag = form.in_bag.amount.trim() === "" ? { si: 0 } : amount(form.in_bag, "");
   if ("message" in bag) return no("in_bag", bag.message);
   const level = hopperArgs(hopper, density.si, form.level_share);
-  if (!level) return no("level", "The hopper's measures are not in the shed. Weigh what is left.");
+  if (!level) return no("level", "The hopper is not measured yet. Weigh what is left.");
   const typed = { way: "level", level_share: form.level_share, in_bag: form.in_bag };
   const left = { in_bag_kg: bag.si };
   const rest = { level, in_bag_kg: bag.si, typed, density: density.si };
@@ -145,8 +142,8 @@ function byLevel(form: LeftForm, { plan, hopper, system }: LeftContext): LeftAsk
 
 function byHandfuls(form: LeftForm): LeftAsk | LeftTrouble {
   const count = readNumber(form.handfuls);
-  if (!count.ok || count.value < 0) return no("handfuls", "Write how many handfuls are left: 0 or more.");
-  const one = amount(form.handful, "Write what one handful weighs.");
+  if (!count.ok || count.value < 0) return no("handfuls", "Enter how many handfuls are left: 0 or more.");
+  const one = amount(form.handful, "Enter what one handful weighs.");
   if ("message" in one) return no("handful", one.message);
   const typed = { way: "handfuls", handfuls: form.handfuls, handful: form.handful };
   const left = { handfuls: count.value, handful_kg: one.si };
@@ -216,9 +213,9 @@ export async function balance(
 function refused({ error }: Answer, { field }: LeftAsk, system: System): LeftTrouble {
   if (error?.name === "left_kg" && typeof error.high === "number") {
     const most = mass(error.high, system).text;
-    return no(field, `That is more than the ${most} there was. At most ${most} can be left.`);
+    return no(field, `You had ${most}. Enter that or less.`);
   }
-  return no(field, sayRefusal(error, system) || "The balance could not be worked out.");
+  return no(field, sayRefusal(error, system) || "Can’t work out what was put down. Check what is left.");
 }
 
 /** Whether the person counted some strips, but not all: what of the ground was covered must then be said. */
@@ -237,15 +234,15 @@ export async function coveredArea(call: EngineCall, form: LeftForm, context: Lef
   if ("ok" in found || found.area_m2 >= LEAST_PASS_M2) return found;
   const least = `A pass covers at least ${area(LEAST_PASS_M2, context.system).text}.`;
   return form.way === "ran_out"
-    ? no("covered", `${least} Write a larger part, or go back to the strips.`)
-    : no("whole", `${least} Count on, or say that all the ground was covered.`);
+    ? no("covered", `${least} Enter a larger part, or go back to the strips.`)
+    : no("whole", `${least} Count more strips, or choose “All of it”.`);
 }
 
 async function areaSaid(call: EngineCall, form: LeftForm, context: LeftContext): Promise<Area> {
   const { plan, pass } = context;
   if (form.way === "ran_out") return ranOutArea(call, form, context);
   if (form.way === "nothing" || !partlyCounted(pass)) return { area_m2: groundOf(plan, pass) };
-  if (form.whole === null) return no("whole", "Say whether all the ground was covered.");
+  if (form.whole === null) return no("whole", "Choose how much you covered.");
   return { area_m2: form.whole ? groundOf(plan, pass) : coveredBy(pass.rows, pass.done) };
 }
 
@@ -253,9 +250,9 @@ async function ranOutArea(call: EngineCall, form: LeftForm, { plan, pass }: Left
   const part = readPart(form.covered);
   if ("message" in part) return no("covered", part.message);
   const area_m2 = await areaOfPart(call, plan, pass, part);
-  if (area_m2 === null) return no("covered", "That part of the ground could not be worked out.");
+  if (area_m2 === null) return no("covered", "Can’t work out the area of that part. Enter it another way.");
   if (area_m2 < pass.part.area_m2)
-    return no("covered", `${pass.part.rows} strips were walked by the last check. Write at least that.`);
+    return no("covered", `${pass.part.rows} strips were done by the last check. Enter at least that.`);
   return { area_m2 };
 }
 

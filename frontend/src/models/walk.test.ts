@@ -110,7 +110,7 @@ describe("a pass in the book", () => {
     const shown = walk.reading.subscribe(() => undefined);
     await settled();
     expect(walk.reading.value).toMatchObject({ ok: false, field: "weight" });
-    expect((walk.reading.value as any).message).toContain("At most 10");
+    expect((walk.reading.value as any).message).toContain("You had 10");
     shown();
     expect(walk.draft.value?.left.weight.amount).toBe("12");
     expect(passBodies(store)).toHaveLength(0);

@@ -18,7 +18,7 @@ export function ClashCards() {
   const open = clashes.open.value;
   if (!open.length) return null;
   return (
-    <section class="stack" aria-label="To be settled">
+    <section class="stack" aria-label="Warnings">
       {open.map((clash) => (
         <ClashCard key={clash.key} clash={clash} />
       ))}
@@ -30,7 +30,7 @@ function ClashCard({ clash }: { clash: Clash }) {
   const [settling, setSettling] = useState(false);
   const entries = clashes.entriesOf(clash);
   const title = sayTitle(clash);
-  const all = entries.length > 2 ? "All are true: settle" : "Both are true: settle";
+  const all = entries.length > 2 ? "All are right" : "Both are right";
   return (
     <article class="clash" aria-label={title}>
       <h2 class="clash__head">
@@ -49,7 +49,7 @@ function ClashCard({ clash }: { clash: Clash }) {
         <Button wide onClick={() => setSettling(true)}>
           {all}
         </Button>
-        <p class="quiet">It stays on every phone of the household until somebody settles it.</p>
+        <p class="quiet">Shown on every phone until someone resolves it.</p>
       </div>
       <SettleSheet clash={clash} title={all} open={settling} onClose={() => setSettling(false)} />
     </article>
@@ -65,7 +65,7 @@ function Sum({ clash }: { clash: Clash }) {
       <Figure
         label="Days between the two"
         value={String(days_between)}
-        note={`${assumed ? "asked about under" : "the label wants"} ${interval_days}`}
+        note={`${assumed ? "asked about below" : "label says at least"} ${interval_days}`}
         working={working}
       />
     );
@@ -83,7 +83,7 @@ function Sum({ clash }: { clash: Clash }) {
 
 function OneEntry({ entry }: { entry: Entry }) {
   const [striking, setStriking] = useState(false);
-  const who = log.nameOf(entry.by) ?? (entry.by ? "somebody" : "you");
+  const who = log.nameOf(entry.by) ?? (entry.by ? "someone" : "you");
   const what = `${sayKind(entry.kind)} by ${who}, ${dateTime(entry.at, units.value)}`;
   return (
     <li class="line clash__entry">

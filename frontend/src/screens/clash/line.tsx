@@ -17,7 +17,7 @@ export function ClashLine() {
         {says ? `Warning: ${says}` : ""}
       </div>
       {says && at !== "/" ? (
-        <aside aria-label="Warning to settle">
+        <aside aria-label="Warning">
           <Link href="/" className="clash-line">
             <TriangleAlert aria-hidden="true" size={22} />
             <span>

@@ -16,9 +16,9 @@ async function settle(clash: Clash, note: string): Promise<void> {
   const settled = await clashes.settle(clash, note);
   const act = async () => {
     await clashes.reopen(settled);
-    showToast({ text: "The warning stands again." });
+    showToast({ text: "Warning restored." });
   };
-  showToast({ text: "Settled, on every phone.", undo: { act } });
+  showToast({ text: "Resolved on every phone.", undo: { act } });
 }
 
 /** Both entries stay as they are; the household has seen it. */
@@ -36,17 +36,11 @@ export function SettleSheet({ clash, title, open, onClose }: SettleProps) {
   return (
     <Sheet open={open} onClose={onClose} title={title}>
       <form class="stack" onSubmit={save} noValidate>
-        <p>The entries stay as they are and count in full. The warning goes, on every phone.</p>
-        <TextField
-          label="What was decided (if you like)"
-          maxLength={400}
-          value={note}
-          onInput={setNote}
-          error={problem}
-        />
+        <p>Both entries stay and count. The warning goes away.</p>
+        <TextField label="Note (optional)" maxLength={400} value={note} onInput={setNote} error={problem} />
         <NotSaved of={saving} />
         <Button type="submit" tone="signal" wide busy={saving.busy.value}>
-          Settle
+          Resolve{" "}
         </Button>
       </form>
     </Sheet>

@@ -30,9 +30,9 @@ export function CheckStep() {
   const trouble = look && !look.ok && look.field === "covered" ? look.message : undefined;
   return (
     <Page title={`Check ${after}`} back="/" backLabel="Pause and go to Today">
-      <p>Shut the gate and stand. What is there now, hopper and bag together?</p>
+      <p>Stop and shut the gate. How much is left, hopper and bag together?</p>
       <ChoiceField
-        label="How do you know?"
+        label="How did you measure?"
         look="row"
         value={check.way}
         choices={WAYS}
@@ -43,7 +43,7 @@ export function CheckStep() {
       {trouble && !inWhole() ? <Notice kind="warn" title={trouble} /> : null}
       {look?.ok ? <Outcome look={look.look} plan={plan} pass={pass} /> : null}
       <ActionRefused />
-      <Button onClick={() => void walk.back()}>Back to the strips</Button>
+      <Button onClick={() => void walk.back()}>Back</Button>
     </Page>
   );
 }
@@ -66,8 +66,8 @@ function Walked({ left, set, wrong }: WayProps) {
   if (!inWhole()) return null;
   return (
     <NumberField
-      label={`How much of ${at?.zone?.name ?? "this zone"} is walked by now`}
-      hint={`Percent (60), or strips walked of all strips (9 of 14).${at?.done ? " Blank: none of it yet." : ""}`}
+      label={`How much of ${at?.zone?.name ?? "this zone"} is done?`}
+      hint={`Percent (60) or strips (9 of 14).${at?.done ? " Leave blank for none." : ""}`}
       value={left.covered}
       onInput={(covered) => set({ covered })}
       error={wrong("covered")}
@@ -105,7 +105,7 @@ function Outcome({ look, plan, pass }: OutcomeProps) {
         <Figure
           label="Expected by now"
           value={mass(value.expected_now_kg, units.value).text}
-          note={`likely ${should}; there is ${now}`}
+          note={`likely ${should}, you have ${now}`}
           working={answer.working}
         />
       </div>
@@ -116,9 +116,9 @@ function Outcome({ look, plan, pass }: OutcomeProps) {
 }
 
 function saysAdvice({ advice, dial }: CheckValue, write: (n: number) => string): string {
-  if (advice === "keep") return `Dial ${write(dial)} is right`;
+  if (advice === "keep") return `Keep dial ${write(dial)}`;
   if (advice === "close") return "Close the gate";
-  if (advice === "stop") return `Stop: too much here. Rest at dial ${write(dial)}`;
+  if (advice === "stop") return `Stop: too much here. Then dial ${write(dial)}`;
   return `${advice === "lower" ? "Lower" : "Higher"}: dial ${write(dial)}`;
 }
 
@@ -196,11 +196,11 @@ function Decide({ value, pass, write }: DecideProps) {
         busy={busy}
         onClick={() => void set(pass.dial)}
       >
-        Keep {write(pass.dial)}
+        Keep dial {write(pass.dial)}
       </Button>
       {value.advice === "close" ? (
         <Button tone="signal" size="walk" wide busy={busy} onClick={() => void walk.endPass()}>
-          End the pass here
+          End pass {pass.number} here
         </Button>
       ) : null}
     </div>

@@ -19,22 +19,21 @@ function OneDoubt({ doubt: { entryId, number, chance, leftOut } }: { doubt: Doub
   const set = (bad: boolean) => void walk.learnFrom(entryId, !bad);
   if (leftOut)
     return (
-      <Notice title={`Pass ${number} is left out of learning`}>
-        <p>It still counts as put down; only the next settings take no lesson from it.</p>
+      <Notice title={`Pass ${number} is ignored`}>
+        <p>It still counts as put down. It won’t affect later dials.</p>
         <Button busy={walk.busy.value} onClick={() => set(false)}>
-          Learn from pass {number} after all
+          Use pass {number}
         </Button>
       </Notice>
     );
   return (
-    <Notice kind="warn" title={`Pass ${number} looks unlike the others`}>
+    <Notice kind="warn" title={`Pass ${number} looks off`}>
       <p>
-        Clogged or damp, the gate not where it should be, another pace?
-        {chance === null ? "" : ` By the other passes the chance is ${sayChance(chance)}.`} If you know a
-        reason, leave it out of learning.
+        Was it clogged, damp, or walked at a different pace? If so, ignore this pass.
+        {chance === null ? "" : ` Chance that it is off: ${sayChance(chance)}.`}
       </p>
       <Button busy={walk.busy.value} onClick={() => set(true)}>
-        Leave pass {number} out of learning
+        Ignore pass {number}
       </Button>
     </Notice>
   );

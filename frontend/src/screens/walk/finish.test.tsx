@@ -116,12 +116,12 @@ describe("the finish card", () => {
 
   it("says what the walk taught, against when, and how much better it is known now", async () => {
     await finished();
-    const taught = text(region("What this walk taught"));
-    expect(taught).toContain("The holes now run 12% freer than before (passes of 12 Apr 2026).");
+    const taught = text(region("What changed"));
+    expect(taught).toContain("Your spreader puts down 12% more than before, 12 Apr 2026.");
     expect(taught).toContain("50%");
     expect(taught).toContain("was 93%");
-    expect(within(region("What this walk taught")).getByRole("img")).toBeTruthy();
-    expect(screen.getByRole("link", { name: /spreader.s curve/ }).getAttribute("href")).toBe(
+    expect(within(region("What changed")).getByRole("img")).toBeTruthy();
+    expect(screen.getByRole("link", { name: /spreader.s passes/ }).getAttribute("href")).toBe(
       "/shed/spreader/rotary",
     );
   });
@@ -137,7 +137,7 @@ describe("the finish card", () => {
       says({ ...TAUGHT, says: "first", before: null, change_share: null, band_before: null });
     await (made.walk as WalkModel).finish();
     render(<FinishStep />);
-    expect(text(region("What this walk taught"))).toContain("the curve begins here");
+    expect(text(region("What changed"))).toContain("First passes saved for this spreader");
   });
 
   it("takes the share of the aim from the engine", async () => {
@@ -149,7 +149,7 @@ describe("the finish card", () => {
   it("names next time's start with the settings it may truly lie between, and why", async () => {
     await finished();
     const next = await waitFor(() => {
-      const found = region("Dial to remember");
+      const found = region("Next time");
       expect(text(found)).toContain("6.5");
       return found;
     });
@@ -162,14 +162,14 @@ describe("the finish card", () => {
     await walk.finish();
     made.walk = { ...walk, again: { value: says({ ...START, advice: "stop" }) } };
     render(<FinishStep />);
-    expect(text(region("Dial to remember"))).toContain("Walked at");
-    expect(text(region("Dial to remember"))).not.toContain("Next time start at");
+    expect(text(region("Next time"))).toContain("Used");
+    expect(text(region("Next time"))).not.toContain("Start at");
   });
 
   it("sends what is left back to its own bag", async () => {
     await finished();
     expect(screen.getByText(/kg left over|lb left over/)).toBeTruthy();
-    expect(screen.getByText(/Back into its own bag/)).toBeTruthy();
+    expect(screen.getByText(/Put it back in its own bag/)).toBeTruthy();
   });
 });
 
@@ -181,10 +181,10 @@ describe("a pass that looks unlike the others", () => {
   it("is named with its chance, and left out of learning on one tap", async () => {
     const { store, walk } = await onePass(doubting);
     render(<NextStep />);
-    expect(await screen.findByText("Pass 1 looks unlike the others")).toBeTruthy();
+    expect(await screen.findByText("Pass 1 looks off")).toBeTruthy();
     expect(document.body.textContent).toContain("about 80%");
-    fireEvent.click(screen.getByRole("button", { name: "Leave pass 1 out of learning" }));
-    await waitFor(() => expect(screen.getByText("Pass 1 is left out of learning")).toBeTruthy());
+    fireEvent.click(screen.getByRole("button", { name: "Ignore pass 1" }));
+    await waitFor(() => expect(screen.getByText("Pass 1 is ignored")).toBeTruthy());
     const id = walk.passes.value[0]?.id;
     expect(store.saved.at(-1)?.[0]).toMatchObject({ t: "entry", id, set: { learning: { bad: true } } });
     expect(walk.history.value.at(-1)?.bad).toBe(true);
@@ -194,7 +194,7 @@ describe("a pass that looks unlike the others", () => {
     const { walk } = await onePass(doubting);
     await walk.learnFrom(walk.passes.value[0]?.id ?? "", false);
     render(<NextStep />);
-    fireEvent.click(await screen.findByRole("button", { name: "Learn from pass 1 after all" }));
+    fireEvent.click(await screen.findByRole("button", { name: "Use pass 1" }));
     await waitFor(() => expect(walk.history.value.at(-1)?.bad).toBeUndefined());
   });
 
@@ -210,13 +210,13 @@ describe("one pass more", () => {
   it("is advised where much is likely to be left", async () => {
     await onePass({ "spreading.next": () => says({ ...NEXT, further_pass: true }) });
     render(<NextStep />);
-    expect(await screen.findByText("Plan one pass more")).toBeTruthy();
+    expect(await screen.findByText("Add one more pass")).toBeTruthy();
   });
 
   it("is not spoken of otherwise", async () => {
     await onePass();
     render(<NextStep />);
     expect(await screen.findByText(/Nearest to half of the aim/)).toBeTruthy();
-    expect(screen.queryByText("Plan one pass more")).toBeNull();
+    expect(screen.queryByText("Add one more pass")).toBeNull();
   });
 });

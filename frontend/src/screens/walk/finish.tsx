@@ -24,7 +24,7 @@ export function FinishStep() {
     await orSay(() => walk.putAway());
   }
   return (
-    <Page title="The walk is in the book" back="/" backLabel="Back to Today">
+    <Page title="Spreading saved" back="/" backLabel="Back to Today">
       <KeepOffNotices zoneIds={plan.zones.map(({ id }) => id)} />
       <Delivered plan={plan} />
       <ZoneShares plan={plan} />
@@ -65,20 +65,20 @@ function Delivered({ plan }: { plan: Plan }) {
           label="Put down"
           working={used?.working}
           value={mass(used_kg, system).text}
-          note={`of ${mass(plan.mass_kg, system).text} aimed for`}
+          note={`of ${mass(plan.mass_kg, system).text} target`}
         />
         <Figure
           size="big"
-          label="Of the aim"
+          label="Of target"
           value={typeof share === "number" ? percent(share).text : used?.error ? "not known" : "…"}
-          note={ranOut ? "but on part of the ground only" : undefined}
+          note={ranOut ? "on part of the area only" : undefined}
           working={used?.working}
         />
         {n === undefined || n === null ? null : (
           <Figure
             label="Nitrogen"
             value={nitrogen(n, system).text}
-            note={plan.n_kg_m2 === undefined ? undefined : `aim ${nitrogen(plan.n_kg_m2, system).text}`}
+            note={plan.n_kg_m2 === undefined ? undefined : `target ${nitrogen(plan.n_kg_m2, system).text}`}
             working={answer?.working}
           />
         )}
@@ -140,20 +140,20 @@ function Remember({ plan }: { plan: Plan }) {
   const next = again?.value?.advice === "walk" ? again.value : undefined;
   return (
     <section class="section" aria-labelledby="remember">
-      <h2 id="remember">Dial to remember</h2>
+      <h2 id="remember">Next time</h2>
       <div class="walk__dial">
         <div class="figures">
           {next ? (
-            <Figure size="big" label="Next time start at" value={write(next.dial)} working={again?.working} />
+            <Figure size="big" label="Start at" value={`dial ${write(next.dial)}`} working={again?.working} />
           ) : null}
-          <Figure label="Walked at" value={passes} />
+          <Figure label="Used" value={passes} />
         </div>
         {next ? <DialDrawing {...plan.dial} at={next.dial} range={next.dial_likely} write={write} /> : null}
       </div>
       {next ? <WhySetting said={next} write={write} /> : null}
       {low ? (
-        <Notice kind="warn" title="Part of the ground is bare">
-          <p>It ran out on the way. Note in the log which part, and give it a walk of its own.</p>
+        <Notice kind="warn" title="Part of the area is bare">
+          <p>You ran out early. Note which part is bare, then do it on its own.</p>
         </Notice>
       ) : null}
     </section>
@@ -166,7 +166,7 @@ function LeftOver({ plan }: { plan: Plan }) {
   if (!(left_kg > 0)) return null;
   return (
     <Notice title={`${mass(left_kg, units.value).text} left over`}>
-      <p>Back into its own bag, closed, and into the shed: dry, locked, away from food.</p>
+      <p>Put it back in its own bag and close it. Store it dry and locked, away from food.</p>
       <Button href={`/shed/product/${plan.product.id}`}>See it in the shed</Button>
     </Notice>
   );

@@ -40,8 +40,8 @@ export default function Walk() {
   const step = walk.step.value;
   if (!ready || !step)
     return (
-      <Page title="Walk" back="/">
-        <p class="quiet">Opening the walk…</p>
+      <Page title="Spreading" back="/">
+        <p class="quiet">Loading…</p>
       </Page>
     );
   const Step = STEPS[step];

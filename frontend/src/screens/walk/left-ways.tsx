@@ -18,7 +18,7 @@ export function WeighedLeft({ left, set, wrong }: WayProps) {
   return (
     <UnitField
       label="Weight left, hopper and bag"
-      hint="Weigh it in a bucket, less the bucket. 0 if nothing is left."
+      hint="Weigh it in a bucket, minus the bucket. Enter 0 if empty."
       value={left.weight}
       units={unitsFor("mass", units.value)}
       onInput={(weight) => set({ weight })}
@@ -40,7 +40,7 @@ export function LevelLeft({ left, set, wrong, read, expected }: LevelProps) {
   if (!spreader?.hopper)
     return (
       <Notice kind="warn" title="The hopper is not measured yet">
-        <p>A level stands for a weight once its five measures are in the shed. Weigh what is left for now.</p>
+        <p>Add the five hopper measurements in the shed to use the level. Weigh it for now.</p>
       </Notice>
     );
   return (
@@ -53,21 +53,21 @@ export function LevelLeft({ left, set, wrong, read, expected }: LevelProps) {
         label="Level, smoothed flat"
       />
       <p class="quiet small">
-        Drag the level, or slide it.
-        {expected === undefined ? "" : " The dashed line is where it should stand."}
+        Drag or slide the level.
+        {expected === undefined ? "" : " Dashed line: where it should be."}
       </p>
       {read?.value && left.level_share !== null ? (
         <Figure
           label="In the hopper"
           value={mass(read.value.mass_kg, units.value).text}
-          note={`give or take ${mass(read.value.sd_kg, units.value).text}`}
+          note={`± ${mass(read.value.sd_kg, units.value).text}`}
           working={read.working}
         />
       ) : null}
       <Wrong text={wrong("level")} />
       <UnitField
         label="Still in the bag"
-        hint="Not yet poured in; leave it blank if none."
+        hint="Not poured in yet. Leave blank if none."
         value={left.in_bag}
         units={unitsFor("mass", units.value)}
         onInput={(in_bag) => set({ in_bag })}
@@ -93,7 +93,7 @@ function Density({ left, set, wrong }: WayProps) {
   return (
     <UnitField
       label="Bulk density"
-      hint="Weigh a measured litre or quart of it: 0.75 kg in a litre is 0.75 kg/L."
+      hint="Weigh one liter or quart of it. 0.75 kg in a liter is 0.75 kg/L."
       value={left.density}
       units={unitsFor("density", units.value)}
       onInput={(density) => set({ density })}
@@ -113,7 +113,7 @@ export function HandfulsLeft({ left, set, wrong }: WayProps) {
       />
       <UnitField
         label="One handful weighs"
-        hint="About 3.5 oz (100 g), common practice: weigh one of yours."
+        hint="About 3.5 oz (100 g). Better: weigh one of yours."
         value={left.handful}
         units={unitsFor("mass", units.value)}
         onInput={(handful) => set({ handful })}
@@ -127,8 +127,8 @@ export function RanOut({ left, set, wrong }: WayProps) {
   return (
     <div class="stack">
       <NumberField
-        label="How much of the ground was covered"
-        hint="Percent (60), or strips walked of all strips (9 of 14)."
+        label="How much did you cover?"
+        hint="Percent (60) or strips (9 of 14)."
         value={left.covered}
         onInput={(covered) => set({ covered })}
         error={wrong("covered")}

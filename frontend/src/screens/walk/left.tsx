@@ -24,12 +24,10 @@ export function LeftStep() {
   const saved = walk.draft.value?.ops[pass.id] !== undefined;
   return (
     <Page title={`Left after pass ${pass.number}`} back="/" backLabel="Pause and go to Today">
-      <p>There was {mass(pass.start_kg, units.value).text} in hopper and bag before it.</p>
-      {pass.added_kg > 0 ? (
-        <p>On the way {mass(pass.added_kg, units.value).text} more was poured in.</p>
-      ) : null}
+      <p>You started with {mass(pass.start_kg, units.value).text}.</p>
+      {pass.added_kg > 0 ? <p>You added {mass(pass.added_kg, units.value).text} on the way.</p> : null}
       <ChoiceField
-        label="How do you know?"
+        label="How did you measure?"
         look="row"
         value={left.way}
         choices={WAYS}
@@ -39,7 +37,7 @@ export function LeftStep() {
       <Covered left={left} set={set} pass={pass} error={wrongIn(left, reading)("whole")} />
       <CheckField
         label="The product was damp"
-        hint="This pass is then not learnt from."
+        hint="Damp passes are not used for later dials."
         checked={pass.damp}
         onInput={(damp) => void walk.setDamp(damp)}
       />
@@ -58,12 +56,7 @@ function Way(props: WayProps) {
   if (props.left.way === "level") return <LevelLeft {...props} read={walk.level.value} expected={expected} />;
   if (props.left.way === "handfuls") return <HandfulsLeft {...props} />;
   if (props.left.way === "ran_out") return <RanOut {...props} />;
-  return (
-    <p>
-      Noted: nothing fell at this setting. The pass counts as not walked. Look for a lump or a shut gate
-      before the next.
-    </p>
-  );
+  return <p>Nothing came out, so this pass does not count. Check for a lump or a shut gate.</p>;
 }
 
 interface CoveredProps {
@@ -77,18 +70,18 @@ interface CoveredProps {
 function Covered({ left, set, pass, error }: CoveredProps) {
   if (left.way === "ran_out" || left.way === "nothing" || !partlyCounted(pass)) return null;
   const choices = [
-    { value: "all", label: "All of the ground" },
+    { value: "all", label: "All of it" },
     { value: "counted", label: `Only the strips counted (${pass.done} of ${pass.rows.length})` },
   ] as const;
   return (
     <ChoiceField
-      label="Ground this pass covered"
+      label="How much did you cover?"
       look="row"
       value={left.whole === null ? ("" as "all") : left.whole ? "all" : "counted"}
       choices={choices}
       onInput={(said) => set({ whole: said === "all" })}
       error={error}
-      hint={`${pass.done} of ${pass.rows.length} strips are counted. To walk the rest another evening, go back a step and stop for tonight.`}
+      hint={`${pass.done} of ${pass.rows.length} strips are counted. To finish another day, go back and tap “Stop for today”.`}
     />
   );
 }
@@ -110,7 +103,7 @@ function Used() {
   const working = [
     {
       what: "Put down in this pass",
-      formula: "what there was before, with what was poured in, less what is left",
+      formula: "what you started with, plus what you added, minus what is left",
       numbers: { before_kg: start_kg, ...(added_kg > 0 ? { added_kg } : {}), left_kg },
       result: used_kg,
       unit: "kg",

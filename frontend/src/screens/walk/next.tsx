@@ -15,15 +15,15 @@ export function NextStep() {
   const last = walk.passes.value.at(-1);
   if (!plan || !last)
     return (
-      <Page title="Walk">
-        <Waiting what="Looking up the passes…" />
+      <Page title="Spreading">
+        <Waiting what="Loading the passes…" />
       </Page>
     );
   const some = last.left_kg > 0;
   const advice = walk.next.value?.value?.advice ?? "walk";
   const more = walk.toGo.value > 0 && some && advice === "walk";
   return (
-    <Page title={`Pass ${last.number} is in the book`} back="/" backLabel="Pause and go to Today">
+    <Page title={`Pass ${last.number} saved`} back="/" backLabel="Pause and go to Today">
       <PassList plan={plan} />
       <SayLast plan={plan} last={last} />
       <ScorchedGround />
@@ -35,7 +35,7 @@ export function NextStep() {
         {more ? <WalkOn plan={plan} last={last} /> : null}
         <Finish more={more} />
         <Button tone="quiet" busy={busy()} onClick={() => void walk.takeBack()}>
-          Take pass {last.number} back
+          Undo pass {last.number}
         </Button>
       </div>
       {some && !more && advice === "walk" ? <OnceMore plan={plan} last={last} /> : null}
@@ -52,7 +52,7 @@ function NoNext({ advice }: { advice: Advice }) {
         <p>{reason}</p>
       </Notice>
     );
-  return <NoSetting advice={advice} tooMuch="What is left would run out on the way." />;
+  return <NoSetting advice={advice} tooMuch="You would run out before the end." />;
 }
 
 /** A save on its way, figures above the buttons still to come, or a finished walk whose card is about to show. */
@@ -66,7 +66,7 @@ function busy(): boolean {
 function OnceMore({ plan, last }: { plan: Plan; last: PassDone }) {
   return (
     <details class="walk__more">
-      <summary>Walk once more with the {mass(last.left_kg, units.value).text} left</summary>
+      <summary>Spread the last {mass(last.left_kg, units.value).text}</summary>
       <div class="stack">
         <NextDial plan={plan} />
         <WalkOn plan={plan} last={last} tone="plain" />
@@ -79,13 +79,13 @@ function OnceMore({ plan, last }: { plan: Plan; last: PassDone }) {
 export function PassList({ plan }: { plan: Plan }) {
   const system = units.value;
   return (
-    <ul class="lines" aria-label="Passes of this walk">
+    <ul class="lines" aria-label="Passes of this job">
       {walk.passes.value.map((pass) => (
         <li key={pass.id} class="line">
           <PassSwatch pass={pass.number} />
           <span class="line__main">
             <span class="line__title">
-              Pass {pass.number} at {writeDial(pass.dial, plan.dial.step)}
+              Pass {pass.number} at dial {writeDial(pass.dial, plan.dial.step)}
             </span>
             <span class="line__facts">{mass(pass.left_kg, system).text} left</span>
           </span>
@@ -101,10 +101,10 @@ function SayLast({ plan, last }: { plan: Plan; last: PassDone }) {
   if (last.nothing_came) return <NothingCame last={last} />;
   if (!last.ran_out) return null;
   return (
-    <Notice kind="warn" title="It ran out before the ground was covered">
+    <Notice kind="warn" title="You ran out before the end">
       <p>
-        The covered part had more than its share. Put nothing more there. The bare part can have a walk of its
-        own, with a fresh load and a lower dial than {writeDial(last.dial, plan.dial.step)}.
+        The part you covered got too much. Put no more there. Do the bare part on its own, with a new load and
+        a dial below {writeDial(last.dial, plan.dial.step)}.
       </p>
     </Notice>
   );
@@ -117,8 +117,8 @@ function NothingCame({ last }: { last: PassDone }) {
   return (
     <Notice title="Nothing came out">
       <p>
-        It counts as not walked. {wider ? "The next setting opens wider. " : ""}
-        If a lump or a shut gate held it back, take this pass back and walk it again.
+        This pass does not count. {wider ? "The next dial is higher. " : ""} Lump or shut gate? Undo this pass
+        and do it again.
       </p>
     </Notice>
   );
@@ -136,12 +136,17 @@ function NextDial({ plan }: { plan: Plan }) {
     <section class="section" aria-labelledby="next-dial">
       <h2 id="next-dial">Next dial</h2>
       <div class="walk__dial">
-        <Figure size="big" label="Set it to" value={write(said.dial)} working={working} />
+        <Figure size="big" label="Set to" value={write(said.dial)} working={working} />
         <DialDrawing {...plan.dial} at={said.dial} range={said.dial_likely} write={write} />
       </div>
       <WhySetting said={said} write={write} />
       <div class="figures">
-        <Figure label="Left after it" value={likely.mid} note={`likely ${likely.range}`} working={working} />
+        <Figure
+          label="Left after next pass"
+          value={likely.mid}
+          note={`likely ${likely.range}`}
+          working={working}
+        />
         <Figure
           label="Chance of running out"
           value={sayChance(said.chance_of_running_out)}
@@ -157,11 +162,8 @@ function NextDial({ plan }: { plan: Plan }) {
 function FurtherPass({ said }: { said: NextValue }) {
   if (!said.further_pass) return null;
   return (
-    <Notice title="Plan one pass more">
-      <p>
-        About {sayLikely(said.left_kg).mid} is likely to be left after the next pass. A further pass spreads
-        it more surely than a wider gate.
-      </p>
+    <Notice title="Add one more pass">
+      <p>About {sayLikely(said.left_kg).mid} will be left. One more pass is safer than a higher dial.</p>
     </Notice>
   );
 }
@@ -171,8 +173,8 @@ function WalkOn({ plan, last, tone = "signal" }: { plan: Plan; last: PassDone; t
   const at = answer?.value?.dial;
   const says =
     at === undefined
-      ? `Walk pass ${last.number + 1}`
-      : `Walk pass ${last.number + 1} at ${writeDial(at, plan.dial.step)}`;
+      ? `Start pass ${last.number + 1}`
+      : `Start pass ${last.number + 1} at dial ${writeDial(at, plan.dial.step)}`;
   return (
     <Button tone={tone} size="walk" wide busy={busy()} disabled={!answer} onClick={() => void walk.walkOn()}>
       {says}
@@ -189,7 +191,7 @@ function Finish({ more }: { more: boolean }) {
       busy={busy()}
       onClick={() => void walk.finish()}
     >
-      {more ? "That was the last pass" : "Finish the walk"}
+      {more ? "Finish here" : "Finish"}
     </Button>
   );
 }

@@ -17,7 +17,7 @@ export function Taught({ plan }: { plan: Plan }) {
   if (!ask) return null;
   return (
     <section class="section" aria-labelledby="taught">
-      <h2 id="taught">What this walk taught</h2>
+      <h2 id="taught">What changed</h2>
       {answer?.value ? (
         <Lesson plan={plan} ask={ask} taught={answer.value} working={answer.working} />
       ) : answer?.error ? (
@@ -25,7 +25,7 @@ export function Taught({ plan }: { plan: Plan }) {
       ) : (
         <Waiting />
       )}
-      {spreader ? <Button href={`/shed/spreader/${spreader.id}`}>See the spreader’s curve</Button> : null}
+      {spreader ? <Button href={`/shed/spreader/${spreader.id}`}>See the spreader’s passes</Button> : null}
     </section>
   );
 }
@@ -50,14 +50,14 @@ function Lesson({ plan, ask, taught, working }: LessonProps) {
         <>
           <div class="figures">
             <Figure
-              label={`At dial ${writeDial(dial, plan.dial.step)} a pass puts down`}
+              label={`Rate at dial ${writeDial(dial, plan.dial.step)}`}
               value={say(after.mid).text}
               note={`likely ${range(say(after.low), say(after.high)).text}`}
               working={working}
             />
             {width === undefined ? null : (
               <Figure
-                label="Width of the likely range"
+                label="Uncertainty"
                 value={width}
                 note={band_before === null ? undefined : `was ${percent(band_before).text}`}
                 working={working}
@@ -71,14 +71,13 @@ function Lesson({ plan, ask, taught, working }: LessonProps) {
   );
 }
 
-/** "Holes now run 12% freer than before (passes of 12 Apr 2026 to 2 May 2026)." */
+/** "Your spreader puts down 12% more than before, 12 Apr 2026 to 2 May 2026." */
 export function sayLesson({ says, change_share }: TaughtValue, { before }: TaughtAsk): string {
-  if (says === "first" || change_share === null)
-    return "The first passes to learn from: the curve begins here.";
+  if (says === "first" || change_share === null) return "First passes saved for this spreader.";
   const span = before && (before.from === before.to ? date(before.to) : sayDays(before.from, before.to));
-  const then = span ? ` (passes of ${span})` : "";
-  if (says === "as_before") return `The holes run as before${then}.`;
-  return `The holes now run ${percent(Math.abs(change_share)).text} ${says} than before${then}.`;
+  const then = span ? `, ${span}` : "";
+  if (says === "as_before") return `Your spreader flows as before${then}.`;
+  return `Your spreader puts down ${percent(Math.abs(change_share)).text} ${says === "freer" ? "more" : "less"} than before${then}.`;
 }
 
 function sayDays(from: string, to: string): string {

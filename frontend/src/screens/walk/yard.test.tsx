@@ -126,7 +126,7 @@ describe("the look on the way", () => {
     await walk.change({ check: { ...check, way: "scale", weight: kg("8") } });
     await waitFor(() => screen.getByText("Lower: dial 5.5"));
     expect(screen.getByText("More came out than expected.")).toBeTruthy();
-    expect(button("Keep 6")).toBeTruthy();
+    expect(button("Keep dial 6")).toBeTruthy();
     expect(walk.draft.value?.pass?.dial).toBe(6);
     fireEvent.click(button("Set dial to 5.5"));
     await waitFor(() => expect(walk.draft.value?.pass?.dial).toBe(5.5));
