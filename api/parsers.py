@@ -26,5 +26,5 @@ class SmallJSON(BaseParser):
             raise Refusal(415, "unknown_packing", "A form is sent as it is, not packed.")
         body = stream.read(LIMIT_BYTES + 1)
         if len(body) > LIMIT_BYTES:
-            raise Refusal(413, "too_large", "This is more than a form may hold. Write it shorter.")
+            raise Refusal(413, "too_large", "This is too long. Shorten it.")
         return read_json(body)

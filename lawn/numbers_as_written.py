@@ -7,7 +7,7 @@ fixtures/units_vectors.json. Values stay exact fractions until the caller makes 
 import re
 from fractions import Fraction
 
-ALLOWED = "Write a number such as 12, 5,000, 0.5 or 1 1/2."
+ALLOWED = "Enter a number such as 12, 5,000, 0.5 or 1 1/2."
 
 _SPACES = re.compile(r"[\s\u00a0\u2007\u2009\u202f]+")
 _VULGAR = {
@@ -79,7 +79,7 @@ def _decimal_comma(body: str, text: str, comma: bool) -> Fraction:
     lone_zero = set(whole) == {"0"}
     if lone_zero or (comma and len(decimals) != 3):
         return Fraction(f"{whole.replace(' ', '')}.{decimals}")
-    message = f"“{text}” can be read two ways. Write the decimals with a point (22.7) and thousands as 5,000."
+    message = f"“{text}” can be read two ways. Enter decimals with a point (22.7) and thousands as 5,000."
     raise WrittenError("comma", text, message)
 
 

@@ -185,7 +185,7 @@ def parse_analysis(text: str) -> Analysis:
     """Read "23-0-9" as three percentages, together no more than 100. Raises UnitsError."""
     found = _ANALYSIS.fullmatch(tidy(text).lower())
     if not found:
-        message = f"“{text}” is not an analysis. Write three numbers with dashes, such as 23-0-9."
+        message = f"“{text}” is not an analysis. Enter three numbers with dashes, such as 23-0-9."
         raise UnitsError("analysis", text, message)
     shares = [Fraction(part) for part in found.groups()]
     if sum(shares) > 100:
@@ -210,7 +210,7 @@ def parse(text: str, quantity: str | None = None) -> Measured:
     first = _measurement(bracketed[1], quantity, text)
     second = _measurement(bracketed[2], first.quantity, text)
     if abs(second.si - first.si) > 0.02 * abs(first.si):
-        message = f"The two figures in “{text}” differ by more than 2 %. Write one of them alone."
+        message = f"The two figures in “{text}” differ by more than 2 %. Enter one of them alone."
         raise UnitsError("two_figures", text, message)
     return first
 
@@ -286,9 +286,9 @@ def _by_word(word: str, quantity: str | None) -> Unit | None:
 def _allowed(quantity: str | None) -> str:
     """Name in a sentence the units a person may write for this quantity."""
     if quantity is None:
-        return "Write a number and a unit, such as 48 lb, 4,800 sq ft or 3 lb per 1,000 sq ft."
+        return "Enter a number and a unit, such as 48 lb, 4,800 sq ft or 3 lb per 1,000 sq ft."
     labels = [unit.label for unit in UNITS if unit.quantity == quantity]
-    return f"Write a number and one of: {', '.join(labels)}."
+    return f"Enter a number and one of: {', '.join(labels)}."
 
 
 def as_file(units: Iterable[Unit] = UNITS) -> str:

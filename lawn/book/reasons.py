@@ -4,23 +4,23 @@ from lawn.book import content
 
 REUSED = {
     "code": "op_reused",
-    "message": "Another entry was already sent under this number. This one is kept aside, whole.",
+    "message": "Another entry was already sent under this number. This one is kept, unchanged, but not added.",
 }
 TROUBLE = {
     "code": "server_trouble",
-    "message": "The server could not work with this entry. It is kept aside, whole, for the operator to look at.",
+    "message": "The server could not work with this entry. It is kept, unchanged, for the operator to look at.",
 }
 UNREADABLE = {
     "code": "unreadable_text",
-    "message": "A text in this entry holds characters that cannot be stored. The entry is kept aside, whole.",
+    "message": "A text in this entry holds characters that cannot be stored. It is kept, unchanged, but not added.",
 }
 TOO_DEEP = {
     "code": "too_deep",
-    "message": f"This entry is nested deeper than {content.MOST_DEPTH} levels. It is kept aside, whole.",
+    "message": f"This entry is nested deeper than {content.MOST_DEPTH} levels. It is kept, unchanged, but not added.",
 }
 TOO_LARGE = {
     "code": "invalid",
-    "message": "A number in this entry is larger than any that can be kept. The entry is kept aside, whole.",
+    "message": "A number in this entry is larger than any that can be kept. It is kept, unchanged, but not added.",
 }
 HELD = {
     "code": "held",

@@ -24,7 +24,7 @@ def test_what_is_no_number_is_refused_with_what_is_allowed(row: dict[str, Any]) 
     with pytest.raises(WrittenError) as bad:
         read_number(row["text"], comma=row.get("comma", False))
     assert bad.value.code == row["code"]
-    assert "Write" in bad.value.message
+    assert "Enter" in bad.value.message
 
 
 @pytest.mark.parametrize("row", VECTORS["amounts"], ids=lambda row: f"{row['amount']} {row['unit']}")
@@ -43,7 +43,7 @@ def test_a_text_with_its_unit_is_read_and_kept_as_typed(row: dict[str, Any]) -> 
 def test_a_text_of_another_quantity_or_unit_is_refused(row: dict[str, Any]) -> None:
     with pytest.raises(units.UnitsError) as bad:
         units.parse(row["text"], row["quantity"])
-    assert "Write" in bad.value.message
+    assert "Enter" in bad.value.message
 
 
 # Exact definitions again (NIST SP 811): 1 lb/1000 ft2 = 0.45359237 / 92.90304 kg/m2.

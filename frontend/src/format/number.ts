@@ -3,7 +3,7 @@
  * fixtures/units_vectors.json.
  */
 
-export const ALLOWED = "Write a number such as 12, 5,000, 0.5 or 1 1/2.";
+export const ALLOWED = "Enter a number such as 12, 5,000, 0.5 or 1 1/2.";
 
 export type NumberCode = "empty" | "not_a_number" | "grouping" | "comma" | "zero_division";
 export type NumberRead = { ok: true; value: number } | { ok: false; code: NumberCode; message: string };
@@ -72,7 +72,7 @@ function decimalComma(body: string, text: string, comma: boolean): NumberRead {
   }
   return bad(
     "comma",
-    `“${text}” can be read two ways. Write the decimals with a point (22.7) and thousands as 5,000.`,
+    `“${text}” can be read two ways. Enter decimals with a point (22.7) and thousands as 5,000.`,
   );
 }
 

@@ -116,7 +116,7 @@ function byWord(word: string, quantity: Quantity): Unit | undefined {
 
 function wrongUnit(word: string, chosen: Unit): Parsed {
   const labels = unitsFor(chosen.quantity, chosen.system).map((one) => one.label);
-  const message = `“${word}” is not a unit for this. Write a number and one of: ${labels.join(", ")}.`;
+  const message = `“${word}” is not a unit for this. Enter a number and one of: ${labels.join(", ")}.`;
   return { ok: false, code: "unit", message };
 }
 

@@ -19,7 +19,7 @@ describe("numbers as written", () => {
     ({ text, comma, code }) => {
       const read = readNumber(text, comma);
       expect(read).toMatchObject({ ok: false, code });
-      expect(read.ok ? "" : read.message).toContain("Write");
+      expect(read.ok ? "" : read.message).toContain("Enter");
     },
   );
 });
@@ -52,7 +52,7 @@ describe("amounts written with their unit", () => {
   test.each(vectors.not_texts)("$text is refused as $quantity", ({ text, quantity }) => {
     const read = parse(text, unitOf(quantity as Quantity, "us").key);
     expect(read.ok).toBe(false);
-    expect(read.ok ? "" : read.message).toContain("Write");
+    expect(read.ok ? "" : read.message).toContain("Enter");
   });
 
   test("an unknown unit is refused, not guessed", () => {

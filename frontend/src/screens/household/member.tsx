@@ -37,7 +37,7 @@ function One({ member }: { member: Member }) {
       <p>{sayRole(member)}</p>
       {keeper && member.active ? <RoleChoice member={member} /> : null}
       {(keeper || member.me) && member.active ? <Ending member={member} /> : null}
-      {!keeper && !member.me ? <p class="quiet">Only a keeper changes roles or removes somebody.</p> : null}
+      {!keeper && !member.me ? <p class="quiet">Only a keeper can change roles or remove someone.</p> : null}
     </>
   );
 }
@@ -58,7 +58,7 @@ function RoleChoice({ member }: { member: Member }) {
       <h2 id="role">Role</h2>
       <ChoiceField
         label={`What ${member.name} may do`}
-        hint="Members enter and change everything in the book. Keepers also invite, remove and name. Needs signal."
+        hint="Members can add and edit everything. Keepers also invite, remove and rename. Needs a signal."
         value={member.role}
         onInput={take}
         choices={[
@@ -87,8 +87,8 @@ function Ending({ member }: { member: Member }) {
       <h2 id="ending">{member.me ? "Leaving" : "Removing"}</h2>
       <p class="quiet">
         {member.me
-          ? "What you entered stays in the book. Your phones get nothing new from then on."
-          : `What ${member.name} entered stays in the book. Needs signal.`}
+          ? "What you entered stays. Your phones get nothing new after that."
+          : `What ${member.name} entered stays. Needs a signal.`}
       </p>
       <div>
         <Button tone="danger" onClick={() => setAsking(true)}>
