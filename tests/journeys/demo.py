@@ -146,7 +146,7 @@ def draw_outline(phone: Phone) -> None:
     measure_by("Draw the outline", "Lay out a rectangle")(phone)
     phone.fill("Length, about", "50")
     phone.fill("Width, about", "40")
-    phone.tap("button", "Lay it out")
+    phone.tap("button", "Draw it")
     phone.tap("button", "Add a round obstacle")
     phone.see("Area")
 

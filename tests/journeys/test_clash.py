@@ -133,7 +133,7 @@ def test_what_one_says_they_will_do_is_seen_on_the_other_phone_until_it_is_done(
     second.see("You’ll mow tonight")
     assert second.axe() + second.layout_faults() == []
     second.tap("button", re.compile("^Done: You’ll"))
-    second.see("Mow noted.")
+    second.see("Mow logged.")
     second.gone("You’ll mow tonight")
     acts.all_saved(second)
     first.open("/")

@@ -79,7 +79,7 @@ def walk_the_edge(phone: Phone) -> None:
     phone.evaluate(heart.MOCK)
     acts.place(phone, "Ground")
     phone.tap("link", "Continue measuring")
-    phone.see("Going on with the walk kept from before")
+    phone.see("Stand where the line ends")
     for spot in heart.EDGE_M[half:]:
         heart.stand(phone, *spot)
     phone.wait(lambda: heart.figure(phone, "Good points")[0] == str(len(heart.EDGE_M)), "not every fix is counted")

@@ -155,7 +155,7 @@ def test_an_invitation_is_listed_and_withdrawn_and_then_opens_nothing(new_phone:
     keeper.see("No invitation is open.")
     assert not keeper.sees_role("button", "Copy the link")
     stranger.goto(link)
-    stranger.see("This invitation cannot be used now")
+    stranger.see("This invitation can’t be used now")
 
 
 def test_s21_a_lost_phone_signed_out_from_afar_keeps_its_book_and_sends_after_the_next_sign_in(
@@ -168,7 +168,7 @@ def test_s21_a_lost_phone_signed_out_from_afar_keeps_its_book_and_sends_after_th
     keeper.see("this phone")
     assert keeper.axe() + keeper.layout_faults() == []
     keeper.tap("button", re.compile("^Sign out .* of Second Keeper$"))
-    keeper.see("Its copy of the book stays on it")
+    keeper.see("Its data stays on it")
     keeper.tap("button", "Sign it out")
     keeper.see(re.compile("of Second Keeper is signed out"))
 

@@ -169,7 +169,7 @@ def test_f47_where_the_photos_phone_is_lost_the_others_keep_the_thumbnail_and_sa
     other.open(f"/ground/{zone}")
     other.wait(lambda: other.evaluate(PRINT), "the thumbnail does not show")
     other.tap("button", "Photo")
-    other.see(re.compile("The full picture was on a phone that never sent it"))
+    other.see(re.compile("The full picture is on a phone that has not sent it"))
     assert name not in stored(server, book)
     assert photos_here(other) == {}
 
@@ -184,10 +184,10 @@ def test_an_observation_carries_its_photo_and_caption_and_gives_it_up_again(
     phone.tap("button", "Add observation")
     phone.fill("What you noticed", "Rust on the leaves")
     give(phone, LARGE, shot)
-    phone.see_role("button", "Drop photo 1")
+    phone.see_role("button", "Remove photo 1")
     phone.reload()  # a form left half way: words and photo are still there
     phone.tap("button", "Add observation")
-    phone.see_role("button", "Drop photo 1")
+    phone.see_role("button", "Remove photo 1")
     assert phone.axe() + phone.layout_faults() == []
     phone.screenshot("photo-form")
     phone.tap("button", "Save")
@@ -244,6 +244,6 @@ def test_what_is_no_picture_is_said_to_be_none_and_nothing_is_saved(
     words = tmp_path / "words.jpg"
     words.write_text("These are words.")
     give(phone, LARGE, words)
-    phone.see("words.jpg cannot be read as a picture here. Choose a JPEG, PNG or HEIC picture from this phone.")
+    phone.see("words.jpg can’t be read as a picture. Choose a JPEG, PNG or HEIC picture.")
     assert photos_here(phone) == {}
     assert acts.waiting(phone) == 0

@@ -120,7 +120,7 @@ def test_s18_the_kill_switch_takes_the_caches_and_no_entry_and_can_be_undone(
     serve(server, builds[1], former=builds[0], worker=False)
     kept.evaluate("return navigator.serviceWorker.getRegistration().then((one) => one.update()).catch(() => 0)")
     kept.see("The server asks for a fresh start of the app.")
-    kept.tap("button", "Open it again")
+    kept.tap("button", "Reload")
     kept.wait(lambda: built_as(kept, "B"), "the page does not come from the server")
     kept.wait(lambda: kept.evaluate(STATE) == [0, 0], "caches or a worker are left")
     kept.see_role("button", "Mowed again: Verge")
