@@ -1,6 +1,5 @@
 """Writing the whole store into one file while the server runs."""
 
-import shutil
 import tomllib
 from collections.abc import Callable
 from pathlib import Path
@@ -12,14 +11,13 @@ from django.utils import timezone
 
 from lawn.book import kinds
 from lawn.book.pull import snapshot
-from lawn.operations import Refused, history, sums, tables
+from lawn.operations import Refused, history, room, sums, tables
 from lawn.operations.archive import Draft
 from lawn.photos import stock
 
 Say = Callable[[str], None]
 
 PHOTOS = "photos"
-_SPARE_BYTES = 64 * 1024 * 1024
 
 
 def backup(target: Path, *, replace: bool = False, say: Say = lambda line: None) -> dict[str, Any]:
@@ -29,7 +27,10 @@ def backup(target: Path, *, replace: bool = False, say: Say = lambda line: None)
     transaction of the write-ahead log, on PostgreSQL one of REPEATABLE READ. Photo files are named by what is in
     them and never changed, so they are copied after it: what the rows name is there, perhaps a newer one besides.
     """
-    _check_room(target)
+    if not target.parent.is_dir():
+        raise Refused(f"There is no folder {target.parent}.")
+    # the photos do not pack any smaller
+    room.refuse_full(target.parent, sum(path.stat().st_size for _, path in stock.pictures()))
     with Draft(target, replace) as draft:
         with snapshot():
             manifest = _write_tables(draft, say)
@@ -74,15 +75,6 @@ def _write_photos(draft: Draft) -> int:
         draft.add_file(f"{PHOTOS}/{household_id}/{path.name}", path)
         count += 1
     return count
-
-
-def _check_room(target: Path) -> None:
-    """Raise Refused where the disk could not hold the photos, which do not pack any smaller."""
-    if not target.parent.is_dir():
-        raise Refused(f"There is no folder {target.parent}.")
-    needed = sum(path.stat().st_size for _, path in stock.pictures()) + _SPARE_BYTES
-    if shutil.disk_usage(target.parent).free < needed:
-        raise Refused(f"Too little room in {target.parent}: about {needed // 1_000_000} MB are needed.")
 
 
 def _app_version() -> str:

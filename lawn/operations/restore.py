@@ -1,7 +1,6 @@
 """Putting a backup back, whole or not at all."""
 
 import os
-import shutil
 import tempfile
 import uuid
 from collections.abc import Callable, Iterator
@@ -18,7 +17,7 @@ from django.db import DatabaseError, DataError, OperationalError, connection, tr
 from django.utils import timezone
 
 from lawn.models import Household, Person
-from lawn.operations import Refused, history, staging, tables
+from lawn.operations import Refused, history, room, staging, tables
 from lawn.operations.archive import UNREADABLE, Archive
 from lawn.operations.backup import PHOTOS, backup
 from lawn.photos import check, files
@@ -29,7 +28,6 @@ Say = Callable[[str], None]
 _TRIES = 5
 # What rows and lists of a sealed archive raise that fit nothing here.
 _UNFIT: tuple[type[Exception], ...] = (*UNREADABLE, TypeError, AttributeError, ValidationError, DatabaseError)
-_SPARE_BYTES = 64 * 1024 * 1024
 
 
 class _Busy(Refused):
@@ -46,7 +44,8 @@ def restore(source: Path, *, replace: bool = False, say: Say = lambda line: None
     with ExitStack() as held:
         archive = held.enter_context(Archive(source))
         history.refuse_newer(archive.manifest["migrations"], str(source))
-        _check_room(archive)
+        for place in (Path(tempfile.gettempdir()), Path(settings.DATA_DIR)):
+            room.refuse_full(place, archive.unpacked_bytes(), f" for what {archive.path} unpacks to")
         archive.check_parts()
         call_command("migrate", verbosity=0, interactive=False)
         if not replace:
@@ -68,15 +67,6 @@ def _blamed_on(source: Path) -> Iterator[None]:
         yield
     except _UNFIT as error:
         raise Refused(f"{source} cannot be restored ({error}). Nothing has been changed.") from error
-
-
-def _check_room(archive: Archive) -> None:
-    """Raise Refused before anything is unpacked where the disks could not hold it all."""
-    needed = archive.unpacked_bytes() + _SPARE_BYTES
-    for place in (Path(tempfile.gettempdir()), Path(settings.DATA_DIR)):
-        if shutil.disk_usage(place).free < needed:
-            wanted = f"about {needed // 1_000_000:,} MB are needed"
-            raise Refused(f"Too little room in {place} for what {archive.path} unpacks to: {wanted}.")
 
 
 def _refuse_people() -> None:

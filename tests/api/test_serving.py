@@ -17,6 +17,7 @@ import uvicorn
 from lawn import serving
 from lawn.build import ROOT
 from lawn.intake import Bounded
+from tests.lines import to_the_end
 
 PATIENCE_S = 60
 SOON_S = 0.2
@@ -50,17 +51,6 @@ def port() -> Iterator[int]:
 
 def connect(port: int) -> socket.socket:
     return socket.create_connection(("127.0.0.1", port), timeout=PATIENCE_S)
-
-
-def to_the_end(line: socket.socket) -> bytes:
-    """What the server says until it hangs up; a time-out is a failure."""
-    said = b""
-    try:
-        while got := line.recv(65536):
-            said += got
-    except ConnectionError:
-        pass
-    return said
 
 
 @pytest.mark.parametrize(

@@ -15,7 +15,7 @@ OUTLINE: dict[str, Any] = {
 BAD_OUTLINE = {
     "outline": "Outline must be at most 400 corners in metres, holes included, round obstacles and the bearing of up.",
 }
-HEADING = "Heading of the strips, clockwise from up on the outline"
+HEADING = "Strip direction, clockwise from up on the outline"
 
 
 @pytest.mark.parametrize(

@@ -13,6 +13,7 @@ import httpx
 import pytest
 
 from tests.journeys.server import Server
+from tests.lines import to_the_end
 from tests.sync.live import ANSWER_S, Guest, at_once
 
 MOST_KB = 300 * 1000
@@ -125,17 +126,6 @@ def connection(server: Server) -> socket.socket:
     return socket.create_connection(("127.0.0.1", server.port), timeout=ANSWER_S)
 
 
-def until_shut(line: socket.socket) -> bytes:
-    """What the server says before it hangs up."""
-    said = b""
-    try:
-        while got := line.recv(65536):
-            said += got
-    except ConnectionError:
-        pass
-    return said
-
-
 def test_a10_eleven_hundred_silent_connections_leave_room_for_who_asks(server: Server, owner: Guest) -> None:
     with ExitStack() as held:
         for _ in range(1100):
@@ -153,7 +143,7 @@ def test_a10_half_a_million_chunks_of_one_byte_end_early_and_freeze_nobody(serve
             line.sendall(head + b"Transfer-Encoding: chunked\r\n\r\n" + b"1\r\nx\r\n" * 500_000 + b"0\r\n\r\n")
         except ConnectionError:
             pass  # it hung up before all was said
-        said = until_shut(line)
+        said = to_the_end(line)
     assert said == b"" or said.startswith(b"HTTP/1.1 4"), said[:200]
     other.check()
 
@@ -164,7 +154,7 @@ def test_a10_a_head_without_end_is_refused(server: Server) -> None:
             line.sendall(b"GET / HTTP/1.1\r\nHost: 127.0.0.1\r\nX-Long: " + b"x" * 4_000_000)
         except ConnectionError:
             pass
-        said = until_shut(line)
+        said = to_the_end(line)
     assert said == b"" or said.startswith(b"HTTP/1.1 431"), said[:200]
 
 

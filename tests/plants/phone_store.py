@@ -169,8 +169,8 @@ PLANTS = (
         "hash_lost_with_the_number",
         "An op that has left and gets another number keeps no hash, so that it is not known as the same one.",
         f"{_STORE}/core/outbox.ts",
-        "const known = ops.map((op) => (hasLeft(op, sent) ? marked(op) : op));",
-        "const known = ops.map((op) => (hasLeft(op, sent) ? { ...op, sent: true } : op));",
+        "ops.map((op) => (hasLeft(op, sent) ? marked(op) : op));",
+        "ops.map((op) => (hasLeft(op, sent) ? { ...op, sent: true } : op));",
         by(
             f"{_STORE}/core/outbox.test.ts",
             "start again at 1 in a new incarnation, in the same order, under the same ids and hashes (S8)",

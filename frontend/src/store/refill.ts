@@ -4,7 +4,7 @@
  * still knows comes back as a duplicate.
  */
 import { NO_SUMS } from "./core/digest";
-import { hasLeft, isHole, marked, withoutVerdict } from "./core/outbox";
+import { isHole, leftMarked, marked, withoutVerdict } from "./core/outbox";
 import type { Op, State } from "./core/records";
 import { newId, randomHex } from "./core/uuid7";
 import type { AckedOp, AckedRow, BookDb } from "./db";
@@ -63,7 +63,7 @@ export async function refilled(db: BookDb, state: State, epoch: string | undefin
   const waiting = await db.outbox.toArray();
   const acked = (await db.acked.toArray()).flatMap(ackedOps);
   const known = new Set(waiting.map((op) => op.op));
-  const fixed = waiting.map((op) => (hasLeft(op, state.sent ?? 0) ? marked(op) : op));
+  const fixed = leftMarked(waiting, state.sent ?? 0);
   const ops = [
     ...acked.filter((op) => !known.has(op.op)).map(asOp),
     ...fixed.filter((op) => !isHole(op)).map(withoutVerdict),

@@ -85,13 +85,17 @@ export function hole(op: Op, id: string): Op {
 
 export const isHole = (op: Op): boolean => op.m.length === 0;
 
+/** The ops before they get other numbers: those that have left keep their hashes, to be known as the same ones. */
+export const leftMarked = (ops: readonly Op[], sent: number): Op[] =>
+  ops.map((op) => (hasLeft(op, sent) ? marked(op) : op));
+
 /**
  * A new incarnation (S8, fork_detected): what is not judged yet counts 1, 2, 3 … again, in the
  * same order and under the same ids and hashes. Judged ops that still wait for the cursor keep
  * their place in front by numbers below 1. `sent` is the highest old number that has left; of the new none has.
  */
 export function renumbered(ops: readonly Op[], sent = 0): Op[] {
-  const known = ops.map((op) => (hasLeft(op, sent) ? marked(op) : op));
+  const known = leftMarked(ops, sent);
   const judged = known.filter((op) => op.seq !== undefined).sort(byNumber);
   return [
     ...judged.map((op, at) => ({ ...op, dseq: at + 1 - judged.length })),
