@@ -244,7 +244,7 @@ PLANTS = (
         "field_of_another_kind",
         "An entry carries the fields of other kinds too, such as a mow with the zones of a walk.",
         f"{_SRC}/models/kinds.ts",
-        "if (!field) return !named.has(name);",
+        "if (!field) return !known || (!named.has(name) && !misshapen(t, group, name, is));",
         "if (!field) return true;",
         by(_OWN, "carries no field of another kind: a mow with zones has none"),
     ),

@@ -1,6 +1,6 @@
 // @vitest-environment node
 import { describe, expect, it, vi } from "vitest";
-import { createEngineClient, type Engine, LONGEST_MS } from "./client";
+import { createEngineClient, type Engine, LONGEST_MS, MOST_ASKED } from "./client";
 
 const REPLY = JSON.stringify({ value: { rate_kg_m2: 1 }, working: [], engine: "1" });
 
@@ -88,6 +88,21 @@ describe("a call into the engine", () => {
     expect(slow.error?.message).toMatch(/^This took too long to work out on this phone/);
     expect(behind).toEqual(JSON.parse(REPLY));
     expect(spawned.map((one) => one.stopped)).toEqual([true, false]);
+  });
+
+  it("with more in it than the engine can hold is answered so, and never handed over", async () => {
+    const given: number[] = [];
+    const { spawn, spawned } = engines(async (_, args) => {
+      given.push(args.length);
+      return REPLY;
+    });
+    const client = createEngineClient(spawn);
+    client.start();
+    const huge = { entries: ["x".repeat(MOST_ASKED)] };
+    expect((await client.call("record.totals", huge)).error?.code).toBe("engine_too_much");
+    expect(given).toEqual([]);
+    expect(await client.call("record.totals", { entries: [] })).toEqual(JSON.parse(REPLY));
+    expect(spawned.map((one) => one.stopped)).toEqual([false]);
   });
 
   it("has its time from when its turn has come, and loading the engine is no part of it", async () => {

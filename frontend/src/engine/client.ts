@@ -25,6 +25,9 @@ const TRIES = 3;
 /** No call of a sound book takes near as long on the slowest phone; one that does would hold up all others for ever. */
 export const LONGEST_MS = 30_000;
 
+/** More text than its heap of 16 MB can take in and work on: however the book came to be so large, it is not handed over. */
+export const MOST_ASKED = 8_000_000;
+
 /** The call the engine was at when its time was up; it is not asked again, the others are. */
 class TooLong extends Error {}
 
@@ -69,6 +72,7 @@ export function createEngineClient(spawn: () => Engine, longestMs = LONGEST_MS):
   async function call<V>(name: string, args: object): Promise<Answer<V>> {
     await started;
     const argsJson = JSON.stringify(args);
+    if (argsJson.length > MOST_ASKED) return { error: TOO_MUCH };
     for (let attempt = 1; ; attempt++) {
       try {
         return JSON.parse(await once(name, argsJson)) as Answer<V>;
@@ -81,6 +85,11 @@ export function createEngineClient(spawn: () => Engine, longestMs = LONGEST_MS):
 
   return { call, start: () => begin() };
 }
+
+const TOO_MUCH = {
+  code: "engine_too_much",
+  message: "There is more here than this phone can work out at once. Nothing you entered is lost.",
+};
 
 const TOO_LONG = {
   code: "engine_too_long",
