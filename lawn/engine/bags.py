@@ -254,8 +254,8 @@ def _target_step(formula: str, numbers: dict[str, object], result: float, source
 
 def _mass_step(target_kg_m2: float, area_m2: float, mass_kg: float) -> dict[str, object]:
     return step(
-        what="Product for the ground",
-        formula="product per area times the ground",
+        what="Product for the area",
+        formula="product per area times the area",
         numbers={"target_kg_m2": target_kg_m2, "area_m2": area_m2},
         result=mass_kg,
         unit="kg",
@@ -288,7 +288,7 @@ def _match_step(coverage_m2: float, tolerance_share: float, count: int) -> dict[
 def _bags_step(mass_kg: float, net_kg: float) -> dict[str, object]:
     return step(
         what="Bags that is",
-        formula="product for the ground over net weight of a bag",
+        formula="product for the area over net weight of a bag",
         numbers={"mass_kg": mass_kg, "net_kg": net_kg},
         result=mass_kg / net_kg,
         unit="bags",

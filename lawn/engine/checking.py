@@ -223,7 +223,7 @@ def _checked(
 def _label_step(label: Label, so_far: float, share: float) -> dict[str, object]:
     """What lies on the part walked over the label's rate."""
     return step(
-        what="Of the label's rate, on the part walked",
+        what="Share of the label rate, on the part done",
         formula="what the passes before put down and what this one did there, over the label's rate; 150 % is too much",
         numbers={"before_kg_m2": label.down_kg_m2, "rate_so_far_kg_m2": so_far, "label_rate_kg_m2": label.rate_kg_m2},
         result=share,
@@ -300,14 +300,14 @@ def _reason(advice: str, more_came: bool, settled: Settled, scorched: bool) -> s
     if advice == "close":
         return str(REASONS[settled.why])
     if scorched:
-        return "The setting is for the rest of the ground."
+        return "This setting is for the rest of the area."
     return CHECK_REASONS.get(("more " if more_came else "less ") + advice, CHECK_REASONS[advice])
 
 
 def _part_steps(part: Part, expected: dict[str, float], so_far: float) -> list[dict[str, object]]:
     """What the part walked put down, and what should have been left."""
     numbers: dict[str, object] = {"start_kg": part.start_kg, "area_done_m2": part.done_m2, "dial_now": part.setting}
-    formula = "what there was less rate x ground covered, the rate as past passes tell it"
+    formula = "what there was less rate x area covered, the rate as past passes tell it"
     rows = [
         ("What should be left by now" + (", " + name if name != "mid" else ""), expected[name])
         for name in ("mid", "low", "high")
@@ -318,8 +318,8 @@ def _part_steps(part: Part, expected: dict[str, float], so_far: float) -> list[d
     ]
     found.append(
         step(
-            what="Product per area on the part walked",
-            formula="what is gone over the ground covered",
+            what="Product per area on the part done",
+            formula="what is gone over the area covered",
             numbers={"start_kg": part.start_kg, "now_kg": part.now_kg, "area_done_m2": part.done_m2},
             result=so_far,
             unit="kg/m2",

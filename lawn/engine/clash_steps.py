@@ -55,7 +55,7 @@ def count_step(*, entries: int, found: int) -> dict[str, object]:
     """
     return step(
         what="Clashes found",
-        formula="walks and mows that are not struck out, looked at in the order done",
+        formula="spreading and mows that are not crossed out, in the order done",
         numbers={"entries": entries},
         result=found,
         unit="clashes",

@@ -28,7 +28,7 @@ def learnt_steps(asked: Question) -> list[dict[str, object]]:
     passes, curves = len(asked.memory.passes), len(asked.belief.curves)
     return [
         step(
-            what="Steepness of the dial, learnt",
+            what="Steepness of the dial, learned",
             formula="exponent of the opening beyond the dead zone: " + MEAN,
             numbers={"passes": passes, "curves": curves},
             result=exponent,
@@ -36,7 +36,7 @@ def learnt_steps(asked: Question) -> list[dict[str, object]]:
             source=SOURCE,
         ),
         step(
-            what="Dead zone of the dial, learnt",
+            what="Dead zone of the dial, learned",
             formula="opening below which nothing flows, wider with coarse granules: " + MEAN,
             numbers={"passes": passes, "curves": curves, "granule_mm": asked.product.granule_mm},
             result=closed,
@@ -44,7 +44,7 @@ def learnt_steps(asked: Question) -> list[dict[str, object]]:
             source=SOURCE,
         ),
         step(
-            what="Level of this product half open, learnt",
+            what="Level of this product half open, learned",
             formula="the spreader's level times the product's own factor: geometric " + MEAN,
             numbers={"passes": passes, "curves": curves, "bulk_density_kg_m3": asked.product.density_kg_m3},
             result=math.exp(level),
@@ -79,7 +79,7 @@ def rate_steps(asked: Question, click: int, rate: dict[str, float]) -> list[dict
         "pass_sd_share": PASS_SD,
     }
     formula = (
-        "level x (opening beyond the dead zone) to the power learnt, over all curves and one pass against the next"
+        "level x (opening beyond the dead zone) to the power learned, over all curves and one pass against the next"
     )
     parts = (("mid", "half of all passes put down less"), ("low", "5 % put down less"), ("high", "5 % put down more"))
     return [
@@ -99,7 +99,7 @@ def share_step(passes: int) -> dict[str, object]:
     """The share of what there is that one of so many passes should put down."""
     return step(
         what="Share of this pass",
-        formula="1 over the passes to walk",
+        formula="1 over the passes to go",
         numbers={"passes": passes},
         result=1.0 / passes,
         unit="share",
@@ -111,7 +111,7 @@ def passes_step(met: bool, advised: int) -> dict[str, object]:
     """How many passes are advised."""
     return step(
         what="Passes advised",
-        formula="2 for a spreader that knows the product, 3 at a first meeting",
+        formula="2 for a product this spreader has put down before, 3 the first time",
         numbers={"met": met},
         result=advised,
         unit="passes",
@@ -122,8 +122,8 @@ def passes_step(met: bool, advised: int) -> dict[str, object]:
 def aim_step(load_kg_m2: float, passes: int, aim_kg_m2: float) -> dict[str, object]:
     """What one pass should put down per area."""
     return step(
-        what="Aim of this pass",
-        formula="what should still go down per area, over the passes to walk",
+        what="Target of this pass",
+        formula="what should still go down per area, over the passes to go",
         numbers={"to_go_kg_m2": load_kg_m2, "passes": passes},
         result=aim_kg_m2,
         unit="kg/m2",
@@ -146,7 +146,7 @@ def dial_step(asked: Question, click: int, aim_kg_m2: float, mid_kg_m2: float, f
 def likely_steps(asked: Question, clicks: tuple[int, int], aim_kg_m2: float) -> list[dict[str, object]]:
     """The settings between which the aim truly lies with a chance of 90 %."""
     words = ("Lowest setting likely to be right", "Highest setting likely to be right")
-    formulas = ("5 % of the curves reach the aim below it", "95 % of the curves reach the aim at it or below")
+    formulas = ("5 % of the curves reach the target below it", "95 % of the curves reach the target at it or below")
     return [
         step(
             what=words[place],
@@ -168,7 +168,7 @@ def left_steps(
     return [
         step(
             what=what + ends[name][0],
-            formula="what there is less rate x ground, never below 0"
+            formula="what there is less rate x area, never below 0"
             + ("" if name == "mid" else "; the errors of rate and of what there is added as squares"),
             numbers={"load_kg": load_kg, "load_sd_kg": sd_kg, "rate_kg_m2": rate[ends[name][1]], "area_m2": area_m2},
             result=left[name],
@@ -253,7 +253,7 @@ def further_step(over_share: float, most_share: float) -> dict[str, object]:
     """What is likely missing after the last pass, which may call for a further one."""
     return step(
         what="Missing after the last pass",
-        formula="what should still go down less what is expected to, over the whole aim; 0 while passes follow",
+        formula="what should still go down less what is expected to, over the whole target; 0 while passes follow",
         numbers={"further_pass_from_share": most_share},
         result=over_share,
         unit="share",

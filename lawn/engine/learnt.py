@@ -58,7 +58,7 @@ def curve(
     middle = points[len(points) // 2]
     return value, learnt_steps(asked) + rate_steps(asked, middle[0], middle[1]) + [
         step(
-            what="Passes learnt from",
+            what="Passes used",
             formula="the last 30 passes, so that each product keeps its latest, less those left out",
             numbers={"passes": len(asked.memory.read), "left_out": len(asked.memory.left_out)},
             result=used,

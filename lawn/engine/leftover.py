@@ -78,7 +78,7 @@ def used(
     if share is not None:
         working.append(
             step(
-                what="Share of the aim",
+                what="Share of the target",
                 formula="what was put down over what should have been",
                 numbers={"used_kg": used_kg, "aim_kg": aim},
                 result=share,

@@ -164,7 +164,7 @@ def _due(mown: int | None, every: float | None, now: int) -> dict[str, object]:
 def _nitrogen_step(zone_id: str, zone: "dict[str, Any]", walks: list[tuple[str, float]]) -> dict[str, object]:
     return step(
         what="Nitrogen on a zone so far this year",
-        formula="nitrogen of this year's walks on it, added",
+        formula="nitrogen of this year's spreading on it, added",
         numbers={
             "days": [row[0] for row in walks],
             "n_kg_m2": [row[1] for row in walks],
@@ -180,7 +180,7 @@ def _nitrogen_step(zone_id: str, zone: "dict[str, Any]", walks: list[tuple[str, 
 def _stock_step(product_id: str, product: "dict[str, Any]") -> dict[str, object]:
     return step(
         what="Left of a product in the shed",
-        formula="last count less what walks used after it; unknown without a count",
+        formula="last count minus what spreading used after it; unknown without a count",
         numbers={
             "counted_kg": product["counted_kg"],
             "used_since_count_kg": product["used_since_count_kg"],

@@ -46,11 +46,11 @@ FIRST_MEETING_PASSES = 3  # source: computed (the design's simulation), as the n
 KNOWN_PASSES = 2
 BAD_FROM = 0.5  # a pass more likely bad than not is named as bad
 FURTHER_FROM = 0.15  # of the aim missing after the last pass calls for one more
-SHARE_RULE = "click expected nearest to the aim, but none whose chance of emptying everything is above 5 %"
+SHARE_RULE = "click expected nearest to the target, but none whose chance of emptying everything is above 5 %"
 MOVED = {
     "empty": "none: nothing is left",
     "enough": "none: the ground has had all it should get",
-    "by_hand": "none: below 0.5 lb per 1,000 ft2 a pass, or a tenth of the aim, no setting puts down evenly",
+    "by_hand": "none: below 0.5 lb per 1,000 ft2 a pass, or a tenth of the target, no setting puts down evenly",
     "blocked": "none: nothing came fully open",
     "stop": "none: even the first click that flows is expected to put down more than there should be",
     "beyond_nothing": "one click beyond the highest at which nothing came, whatever its chance of emptying",

@@ -81,7 +81,7 @@ def _over_edge_steps(plan: Plan, of: str | None) -> list[dict[str, object]]:
     return [
         step(
             what="Thrown over the edge by a rotary spreader",
-            formula="an eighth of what the outermost tracks throw: a peaked throw reaches the next track, and these "
+            formula="an eighth of what the outermost strips throw: a peaked throw reaches the next strip, and these "
             "run half a swath in; none with the edge deflector, or from a drop spreader",
             numbers={"edge_m": plan.edge_m, "rows_m": plan.length_m, "eighth": OVER_EDGE},
             result=plan.over_edge_share,

@@ -95,7 +95,7 @@ def tray_test(
 def _apart(trays_apart: object, count: int) -> int:
     apart = whole("trays_apart", trays_apart)
     if apart > count:
-        message = "Tracks further apart than the row of trays is long leave ground without any."
+        message = "Strips farther apart than the row of trays is long leave some lawn without any."
         raise impossible(name="trays_apart", value=apart, message=message, low=1, high=count)
     return apart
 
@@ -197,7 +197,7 @@ def _steps(
     numbers: dict[str, object] = {"cv_limit_share": allowed, "spacings": len(rows)}
     said = "; 15 % is taken, the most allowed for nitrogen" if assumed else ""
     if widest < 0:
-        what = "No distance between tracks is within the limit" + said
+        what = "No distance between strips is within the limit" + said
         least = min([_cv(row) for row in rows[NEAREST:]])
         return [
             step(what=what, formula=_rule(way), numbers=numbers, result=least, unit="share", source=LIMIT_SOURCE),
@@ -207,8 +207,8 @@ def _steps(
     mean: dict[str, object] = {"mean_g": row["mean_g"], "spacing_m": row["spacing_m"]}
     return [
         step(
-            what="Mean catch at this distance between tracks",
-            formula="everything caught, over the trays from track to track",
+            what="Mean catch at this distance between strips",
+            formula="everything caught, over the trays from strip to strip",
             numbers={"spacing_m": row["spacing_m"]},
             result=row["mean_g"],
             unit="g",
@@ -223,7 +223,7 @@ def _steps(
             source=DEFINITION,
         ),
         step(
-            what="Widest distance between tracks within the limit" + said,
+            what="Widest distance between strips within the limit" + said,
             formula="the largest whole number of tray distances, 2 or more and no wider than the half-catch swath, "
             "whose unevenness is at most the limit",
             numbers=numbers,

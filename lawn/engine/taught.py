@@ -171,7 +171,7 @@ def _taught_steps(
 ) -> list[dict[str, object]]:
     found: list[dict[str, object]] = [
         step(
-            what="Usual setting of the walk",
+            what="Usual setting of this job",
             formula="the setting most of its passes used; of two the later",
             numbers={"usual": setting},
             result=setting,
@@ -179,13 +179,13 @@ def _taught_steps(
             source=DEFINITION,
         )
     ]
-    for words, rate in (("before the walk", before), ("after it", after)):
+    for words, rate in (("before this job", before), ("after it", after)):
         if rate is not None:
             found.extend(_rate_steps(setting, words, rate))
     if change is not None:
         found.append(
             step(
-                what="Change the walk showed",
+                what="Change this job showed",
                 formula="what its passes put down over what was expected of them, less 1; mean of the logarithms",
                 numbers={"passes": change.passes, "log_mean": change.log, "log_sd": change.sd},
                 result=change.share,
@@ -200,7 +200,7 @@ def _rate_steps(setting: float, words: str, rate: dict[str, float]) -> list[dict
     found = [
         step(
             what="Product at the setting " + words + ("" if name == "mid" else ", " + name),
-            formula="level x (opening beyond the dead zone) to the power learnt, over all curves",
+            formula="level x (opening beyond the dead zone) to the power learned, over all curves",
             numbers={"dial": setting},
             result=rate[name],
             unit="kg/m2",

@@ -192,7 +192,7 @@ function NoPlan({ zones, here }: { zones: readonly PlanZone[]; here: ZoneRows })
   if (!name) return null;
   return (
     <p class="plan-missing">
-      {name} has no outline yet, so no strips are drawn. Walk round its edge first, then to and fro.
+      {name} has no outline yet, so no strips are drawn. Edge first, then back and forth.
     </p>
   );
 }
