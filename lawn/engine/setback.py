@@ -102,26 +102,34 @@ def _stays_out(
     """What of one zone stays clear: a strip along its edge at the water, never more than the zone."""
     area_m2, edge_m = zone["area_m2"], zone["water_edge_m"]
     if not zone["near_water"]:
-        return {"zone_id": zone["id"], "setback_m": None, "out_m2": 0.0, "area_m2": area_m2}
+        working.append(
+            _zone_step("Ground left out at the water", "none: no water", {"area_m2": area_m2}, 0.0, zone["id"])
+        )
+        return _row(zone, None, 0.0, working)
     own = zone["setback_m"]
     clear_m = published_m if own is None else own
     if clear_m is not None:
         working.append(_clear_step(zone["id"], own, clear_m, source))
     if clear_m is None or edge_m is None:
-        return {"zone_id": zone["id"], "setback_m": clear_m, "out_m2": None, "area_m2": area_m2}
+        return _row(zone, clear_m, None, working)
+    formula = "length of the edge at the water times the setback, at most the zone"
+    numbers: dict[str, object] = {"water_edge_m": edge_m, "setback_m": clear_m, "area_m2": area_m2}
     out_m2 = min(area_m2, edge_m * clear_m)
-    working.append(
-        step(
-            what="Ground left out at the water",
-            formula="length of the edge at the water times the setback, at most the zone",
-            numbers={"water_edge_m": edge_m, "setback_m": clear_m, "area_m2": area_m2},
-            result=out_m2,
-            unit="m2",
-            source=DEFINITION,
-            of=zone["id"],
-        )
-    )
-    return {"zone_id": zone["id"], "setback_m": clear_m, "out_m2": out_m2, "area_m2": area_m2 - out_m2}
+    working.append(_zone_step("Ground left out at the water", formula, numbers, out_m2, zone["id"]))
+    return _row(zone, clear_m, out_m2, working)
+
+
+def _row(
+    zone: "dict[str, Any]", clear_m: float | None, out_m2: float | None, working: list[dict[str, object]]
+) -> "dict[str, Any]":
+    left_m2 = zone["area_m2"] - (out_m2 or 0.0)
+    numbers: dict[str, object] = {"area_m2": zone["area_m2"], "out_m2": out_m2}
+    working.append(_zone_step("Ground of it to treat", "area less what is left out", numbers, left_m2, zone["id"]))
+    return {"zone_id": zone["id"], "setback_m": clear_m, "out_m2": out_m2, "area_m2": left_m2}
+
+
+def _zone_step(what: str, formula: str, numbers: dict[str, object], result: float, of: str) -> dict[str, object]:
+    return step(what=what, formula=formula, numbers=numbers, result=result, unit="m2", source=DEFINITION, of=of)
 
 
 def _clear_step(zone_id: str, own: float | None, clear_m: float, source: str) -> dict[str, object]:
