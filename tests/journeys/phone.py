@@ -164,7 +164,7 @@ class Phone(ABC):
         self.goto(urljoin(self.base_url, path))
 
     def put_away(self) -> None:
-        """Leave the app on a blank page, once a sheet that closes has gone back to its page: it would bring the app back."""
+        """Leave the app on a blank page, once a closing sheet has gone back: it would bring the app back."""
         self.wait(lambda: self.evaluate("return !history.state?.sheets?.length"), "a sheet is still closing")
         self.goto("about:blank")
 
