@@ -38,7 +38,7 @@ def test_a_note_amended_leaves_the_first_one_in_the_history(entry: Phone) -> Non
 
 def test_an_entry_struck_out_counts_no_more_and_can_be_put_back(entry: Phone) -> None:
     entry.tap("button", "Cross out")
-    entry.fill("Why (if you like)", "Rain came first")
+    entry.fill("Reason (optional)", "Rain came first")
     entry.tap("button", "Cross out", inside=("dialog", "Cross out this entry?"))
     entry.see("Crossed out. You can restore it.")
     entry.see("Rain came first")
