@@ -9,7 +9,7 @@ from rest_framework import exceptions, status
 from rest_framework.response import Response
 from rest_framework.views import exception_handler
 
-from lawn import hashing
+from lawn.web import hashing
 
 MESSAGES = {
     "signed_out": "Sign in to go on.",

@@ -29,8 +29,8 @@ export default defineConfig({
         // Books (the tables, Dexie) are fetched after the first paint, in one file as well.
         codeSplitting: {
           groups: [
-            { name: "first", test: /src\/main\.tsx$/, priority: 2 },
-            { name: "book", test: /src\/store\/book\.ts$/, priority: 1 },
+            { name: "first", test: /src\/app\/main\.tsx$/, priority: 2 },
+            { name: "book", test: /src\/platform\/store\/book\.ts$/, priority: 1 },
           ],
         },
       },

@@ -18,7 +18,7 @@ from django.http import HttpRequest
 from django.utils.html import format_html, format_html_join
 from django.utils.safestring import SafeString
 
-from lawn.book import access
+from lawn.book.people import access
 from lawn.models import Conflict, Device, Household, Invitation, Member, ParkedOp, Person, SignIn
 
 if TYPE_CHECKING:  # generic in the stubs only

@@ -14,10 +14,10 @@ class LawnConfig(AppConfig):
 
     def ready(self) -> None:
         """Hear of new connections (S11, F55) and of migrations (F43)."""
-        from lawn.book import retry
+        from lawn.book.sync import retry
         from lawn.operations import epoch
 
         # Every new connection to PostgreSQL tells which server it reached.
         connection_created.connect(epoch.on_connection, dispatch_uid="lawn.operations.epoch")
         # What was parked as of an unknown kind is tried again once a migration has brought the kind (F43).
-        post_migrate.connect(retry.after_migrate, sender=self, dispatch_uid="lawn.book.retry")
+        post_migrate.connect(retry.after_migrate, sender=self, dispatch_uid="lawn.book.sync.retry")

@@ -12,7 +12,7 @@ from urllib.parse import urlsplit
 import environ
 from csp.constants import NONE, SELF
 
-from lawn import environment as read
+from lawn.web import environment as read
 
 BASE_DIR = Path(__file__).resolve().parent.parent
 DATA_DIR = Path(os.environ.get("SWARDBOOK_DATA", BASE_DIR / "var"))
@@ -58,11 +58,11 @@ INSTALLED_APPS = [
 ]
 MIDDLEWARE = [
     "django.middleware.security.SecurityMiddleware",
-    "lawn.headers.Headers",
+    "lawn.web.headers.Headers",
     "csp.middleware.CSPMiddleware",
-    "lawn.shell.BuiltFiles",
+    "lawn.web.built_files.BuiltFiles",
     "django.contrib.sessions.middleware.SessionMiddleware",
-    "lawn.sessions.Sliding",
+    "lawn.web.sessions.Sliding",
     "api.origin.SameOrigin",
     "django.middleware.common.CommonMiddleware",
     "api.origin.OperatorsCsrf",
@@ -106,7 +106,7 @@ USE_I18N = False
 
 # --- people -------------------------------------------------------------------------------------
 AUTH_USER_MODEL = "lawn.Person"
-PASSWORD_HASHERS = ["lawn.hashing.Argon2", "lawn.hashing.PBKDF2"]  # two at a time
+PASSWORD_HASHERS = ["lawn.web.hashing.Argon2", "lawn.web.hashing.PBKDF2"]  # two at a time
 _VALIDATION = "django.contrib.auth.password_validation."
 AUTH_PASSWORD_VALIDATORS = [
     {"NAME": _VALIDATION + "UserAttributeSimilarityValidator", "OPTIONS": {"user_attributes": ("email", "name")}},
@@ -115,7 +115,7 @@ AUTH_PASSWORD_VALIDATORS = [
     {"NAME": _VALIDATION + "NumericPasswordValidator"},
 ]
 # Sliding (lawn.sessions): renewed once a day, so that a pull writes nothing on most requests.
-SESSION_ENGINE = "lawn.sessions"  # kept under the hash of the cookie, and owned by a person
+SESSION_ENGINE = "lawn.web.sessions"  # kept under the hash of the cookie, and owned by a person
 SESSION_COOKIE_AGE = 180 * 24 * 3600
 SESSION_COOKIE_HTTPONLY = True
 SESSION_COOKIE_SAMESITE = "Lax"
@@ -240,7 +240,7 @@ PWA_APP_SPLASH_SCREEN: list[dict[str, str]] = []
 LOGGING = {
     "version": 1,
     "disable_existing_loggers": False,
-    "filters": {"discreet": {"()": "lawn.discretion.Discreet"}},
+    "filters": {"discreet": {"()": "lawn.web.discretion.Discreet"}},
     "handlers": {"console": {"class": "logging.StreamHandler", "filters": ["discreet"]}},
     "root": {"handlers": ["console"], "level": "WARNING"},
 }

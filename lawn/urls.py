@@ -5,11 +5,11 @@ from django.contrib import admin
 from django.urls import include, path, re_path
 
 from api.accounts.operator import OperatorForm
-from lawn import shell
+from lawn.web import built_files
 
 handler400 = "api.errors.bad_request"
-handler404 = "lawn.shell.not_found"
-handler500 = "lawn.shell.failed"
+handler404 = "lawn.web.built_files.not_found"
+handler500 = "lawn.web.built_files.failed"
 
 admin.site.login_form = OperatorForm
 # An address of the app: not the API, the admin or static files, and not shaped like a file.
@@ -18,7 +18,7 @@ _APP_ADDRESS = r"^(?!(?:api|admin|static|assets)(?:/|$))[^.]*$"
 urlpatterns = [
     path("api/v1/", include("api.urls")),
     *([path(settings.ADMIN_PATH, admin.site.urls)] if settings.ADMIN_PATH else []),
-    path("serviceworker.js", shell.worker, name="serviceworker"),
-    path("manifest.json", shell.manifest, name="manifest"),
-    re_path(_APP_ADDRESS, shell.page, name="app"),
+    path("serviceworker.js", built_files.worker, name="serviceworker"),
+    path("manifest.json", built_files.manifest, name="manifest"),
+    re_path(_APP_ADDRESS, built_files.page, name="app"),
 ]

@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 from hypothesis import HealthCheck, settings
 
-from lawn import build
+from lawn.tooling import build
 
 # The same examples at every run, so that a change is refused for its own faults only. Values are judged, never time: a
 # loaded machine is slow without being wrong. `--hypothesis-profile=search` draws other examples each time.

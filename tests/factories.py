@@ -6,7 +6,7 @@ from typing import Any
 import factory
 from factory.django import DjangoModelFactory
 
-from lawn.book import devices, membership
+from lawn.book.people import devices, membership
 from lawn.models import Device, Entry, Household, Member, Person, Product, Spreader, Zone
 from lawn.models.ids import new_id
 

@@ -13,8 +13,8 @@ from rest_framework.throttling import BaseThrottle
 
 from api.accounts import known
 from api.errors import Refusal
-from lawn import audit, hashing, sessions
 from lawn.models import Person
+from lawn.web import hashing, sessions, sign_in_audit
 
 Make = Callable[[Person], object]
 
@@ -83,7 +83,7 @@ def _made(form: dict[str, str], make: Make) -> Person | None:
 
 def note(request: Request, email: str, ok: bool, session: str) -> None:
     """Write down a try to sign in and the session (its hash) it opened; nothing of what was typed is kept."""
-    audit.record(
+    sign_in_audit.record(
         email=email,
         ok=ok,
         address=BaseThrottle().get_ident(request) or "",

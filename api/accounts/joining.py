@@ -12,7 +12,7 @@ from api.accounts import doors, known, throttles
 from api.accounts.reading import error, me_of, read, signed_in
 from api.accounts.serializers import InvitationOut, JoinIn, MeOut, NewcomerIn, TokenIn
 from api.errors import Refusal
-from lawn.book import membership
+from lawn.book.people import membership
 from lawn.models import Invitation, Person
 
 _SHUT = {

@@ -8,7 +8,7 @@ from rest_framework.request import Request
 from rest_framework.views import APIView
 
 from api.accounts import doors, throttles
-from lawn import hashing
+from lawn.web import hashing
 
 _SLOWLY = "Too many tries. Wait a few minutes and try again."
 

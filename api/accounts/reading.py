@@ -7,7 +7,7 @@ from rest_framework import serializers
 from rest_framework.request import Request
 
 from api.accounts.serializers import ErrorOut, MeOut
-from lawn.book import access
+from lawn.book.people import access
 from lawn.models import Person
 
 

@@ -1,6 +1,6 @@
 """How often one may knock; the rates are settings (SWARDBOOK_*_RATE).
 
-Counted in the database (`lawn.knocks`), so that all processes of a server count together without a service of its own.
+Counted in the database (`lawn.web.throttle_counters`), so that all processes of a server count together without a service of its own.
 Guessing is held back per network address, and per email too, from however many addresses it comes; the second is set
 so that it slows a guesser and hardly the person.
 """
@@ -13,7 +13,7 @@ from rest_framework.throttling import SimpleRateThrottle
 from rest_framework.views import APIView
 
 from api.accounts import known
-from lawn import knocks
+from lawn.web import throttle_counters
 
 _PERIODS_S = {"sec": 1, "min": 60, "hour": 3600, "day": 86400}
 _IPV6_NETWORK_BITS = 64  # one household's line: RFC 6177 gives a site no less, so its hosts are counted together
@@ -58,7 +58,7 @@ class Counted(SimpleRateThrottle):
             return True
         count, period = rate.split("/")
         now_s = type(self).timer()
-        self._wait_s = knocks.knock(f"{self.scope}:{name}", int(count), _PERIODS_S[period], now_s)
+        self._wait_s = throttle_counters.knock(f"{self.scope}:{name}", int(count), _PERIODS_S[period], now_s)
         return self._wait_s == 0.0
 
     def parse_rate(self, rate: str | None) -> tuple[None, None]:

@@ -17,9 +17,9 @@ from api.accounts import doors, known, throttles
 from api.accounts.reading import error, me_of, read, signed_in
 from api.accounts.serializers import MeOut, PasswordIn, SignInIn, SignInsOut, SignUpIn
 from api.errors import Refusal
-from lawn import audit, sessions
-from lawn.book import access, devices, membership
+from lawn.book.people import access, devices, membership
 from lawn.models import Person
+from lawn.web import sessions, sign_in_audit
 
 _TAG = ["accounts"]
 _WRONG = "That email and password do not belong together. Check both and try again."
@@ -161,4 +161,4 @@ class SignIns(APIView):
     @extend_schema(operation_id="accounts_sign_ins", tags=_TAG, responses={200: SignInsOut, 401: error("Signed out")})
     def get(self, request: Request) -> Response:
         """Give the newest 50 tries of the last 180 days; of each its network and its kind of machine, no more."""
-        return Response(SignInsOut({"sign_ins": audit.of_person(signed_in(request))}).data)
+        return Response(SignInsOut({"sign_ins": sign_in_audit.of_person(signed_in(request))}).data)

@@ -14,8 +14,8 @@ from api.errors import Refusal
 from api.households.inside import NO, TAG, member_of, only
 from api.households.serializers import DeviceIn, DeviceOut, DevicesOut, NewDeviceOut
 from api.households.throttles import DevicesPerPerson
-from lawn import sessions
-from lawn.book import devices
+from lawn.book.people import devices
+from lawn.web import sessions
 
 _FULL = (
     f"You have {devices.MOST_OPEN} phones in this household, the most one person may have. "

@@ -13,7 +13,7 @@ from api.accounts.reading import error
 from api.households.inside import NO, TAG, member_of, only
 from api.households.serializers import DeclinedOut, HeldAskSerializer, HeldListOut
 from api.sync.serializers import ResultSerializer
-from lawn.book import held as book
+from lawn.book.sync import pending_review as book
 
 _ONLY = "Only a keeper of the household decides about a former member's entries."
 _NO = {403: error("Only a keeper decides"), **NO}

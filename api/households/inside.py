@@ -8,7 +8,7 @@ from rest_framework.exceptions import NotFound, PermissionDenied
 from rest_framework.request import Request
 
 from api.accounts.reading import error, signed_in
-from lawn.book import access
+from lawn.book.people import access
 from lawn.models import Member
 
 TAG = ["households"]

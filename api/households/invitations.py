@@ -16,7 +16,7 @@ from api.errors import Refusal
 from api.households.inside import NO, TAG, member_of, only
 from api.households.serializers import InvitationsOut, KeptInvitationOut, NewInvitationIn, NewInvitationOut
 from api.households.throttles import InvitesPerPerson
-from lawn.book import membership
+from lawn.book.people import membership
 
 _USED = "Somebody is in by this invitation already. Remove them under Household if they should not be."
 

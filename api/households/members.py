@@ -15,7 +15,7 @@ from api.accounts.reading import error, read
 from api.errors import Refusal
 from api.households.inside import NO, TAG, member_of, only
 from api.households.serializers import MemberOut, RoleIn
-from lawn.book import membership
+from lawn.book.people import membership
 
 _LAST = "A household keeps one keeper at least. Make someone else keeper first."
 _ANSWERS = {200: MemberOut, 403: error("Only a keeper may"), 409: error("The last keeper stays: last_keeper"), **NO}

@@ -17,7 +17,9 @@ from rest_framework.views import APIView
 from api.accounts.reading import error
 from api.sync import throttles
 from api.sync.serializers import BootstrapAskSerializer, BootstrapLineSerializer, BucketSerializer, DigestAskSerializer
-from lawn.book import access, bootstrap, kinds, repair
+from lawn.book.contract import kinds
+from lawn.book.people import access
+from lawn.book.sync import bootstrap, repair
 from lawn.models import Member, Person
 
 _NO = {

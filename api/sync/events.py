@@ -24,10 +24,10 @@ from rest_framework.views import APIView
 from api.accounts.reading import error
 from api.errors import Refusal
 from api.sync import throttles
-from lawn import sessions
-from lawn.book import access
-from lawn.book.events import Board, Listener, TooManyStreams, close_connection
+from lawn.book.people import access
+from lawn.book.sync.events import Board, Listener, TooManyStreams, close_connection
 from lawn.models import Person
+from lawn.web import sessions
 
 HEARTBEAT_S = 20.0
 # Ended by the server now and then, so that none outlives a signed-out session for long, or a server it left behind.

@@ -6,10 +6,10 @@ from typing import Any
 from rest_framework import serializers
 from rest_framework.fields import empty
 
-from lawn.book import bootstrap, repair
-from lawn.book.clock import STAMP
-from lawn.book.forms import is_id
-from lawn.book.pull import PAGE
+from lawn.book.contract.forms import is_id
+from lawn.book.merging.clock import STAMP
+from lawn.book.sync import bootstrap, repair
+from lawn.book.sync.pull import PAGE
 
 MOST_OPS = 200
 _BIGGEST = 2**53 - 1  # the largest whole number a phone's JavaScript can count to
@@ -147,7 +147,7 @@ class SyncAnswerSerializer(serializers.Serializer[Any]):
     has_more = serializers.BooleanField()
     digest = serializers.CharField(
         allow_null=True,
-        help_text="Of the whole book at `head` (lawn/book/digest.py); null for someone no longer in the household.",
+        help_text="Of the whole book at `head` (lawn/book/merging/digest.py); null for someone no longer in the household.",
     )
     reset = serializers.BooleanField(help_text="The cursor is beyond this book: pull again from 0; keep the outbox.")
 

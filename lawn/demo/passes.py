@@ -3,9 +3,9 @@
 import math
 from typing import Any
 
-from lawn import units
 from lawn.demo.asking import Item, ask, si
 from lawn.demo.truth import Truth
+from lawn.units import registry
 
 
 class Hopper:
@@ -17,8 +17,8 @@ class Hopper:
 
     def weighed(self, left_kg: float, most_kg: float) -> Item:
         """To a tenth of a pound."""
-        amount = f"{round(units.back(left_kg, 'lb'), 1):g}"
-        kg = min(units.convert(amount, "lb"), most_kg)
+        amount = f"{round(registry.back(left_kg, 'lb'), 1):g}"
+        kg = min(registry.convert(amount, "lb"), most_kg)
         return {"left_kg": kg, "left_typed": {"way": "scale", "amount": amount, "unit": "lb"}, "measured": "scale"}
 
     def by_level(self, left_kg: float, most_kg: float) -> Item:

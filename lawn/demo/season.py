@@ -5,10 +5,10 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Any
 
-from lawn import units
 from lawn.demo.asking import Item, ask, si, typed
 from lawn.demo.scenario import Scenario
 from lawn.demo.walks import Walker
+from lawn.units import registry
 
 
 @dataclass(frozen=True)
@@ -67,7 +67,7 @@ class _Season:
         """Catches in trays as typed; the widest swath by the engine."""
         for row in self.raw["tray_tests"]:
             asked = {
-                "catches_g": [units.convert(amount, row["unit"]) * 1000.0 for amount in row["catches"]],
+                "catches_g": [registry.convert(amount, row["unit"]) * 1000.0 for amount in row["catches"]],
                 "tray_spacing_m": si(row["spacing"]),
                 "pattern": row["pattern"],
                 "cv_limit_share": row["cv_limit_share"],
@@ -113,11 +113,11 @@ class _Season:
 
     def _weigh(self, by: str, day: date, key: str, kg: float) -> None:
         """A count of what there is, to the half pound."""
-        amount = f"{round(units.back(kg, 'lb') * 2) / 2:g}"
+        amount = f"{round(registry.back(kg, 'lb') * 2) / 2:g}"
         body = {
             "kind": "stock_count",
             "product_id": self.scenario.product_id(key),
-            "left_kg": units.convert(amount, "lb"),
+            "left_kg": registry.convert(amount, "lb"),
             "left_typed": {"amount": amount, "unit": "lb"},
         }
         self.add(by, day, "11:15", body, [])
@@ -166,12 +166,12 @@ class _Season:
 
     def _measured_mow(self, zone: str) -> Item:
         """A cut with its heights: before it, a quarter to just under a half above the target, to the quarter inch."""
-        target_in = units.back(units.convert(*self.scenario.zones[zone]["cut"]), "height_in")
+        target_in = registry.back(registry.convert(*self.scenario.zones[zone]["cut"]), "height_in")
         before_in = int(target_in * (1.22 + 0.26 * self.chance.random()) * 4) / 4
         return {
             "kind": "mow",
-            "cut_height_mm": units.convert(*self.scenario.zones[zone]["cut"]),
-            "height_before_mm": units.convert(f"{before_in:g}", "height_in"),
+            "cut_height_mm": registry.convert(*self.scenario.zones[zone]["cut"]),
+            "height_before_mm": registry.convert(f"{before_in:g}", "height_in"),
             "clippings": "left",
         }
 

@@ -8,12 +8,12 @@ import math
 from datetime import date
 from typing import Any
 
-from lawn import units
 from lawn.demo.asking import Item, ask, si
 from lawn.demo.grounds import rings
 from lawn.demo.passes import Hopper, OnFoot, past_of
 from lawn.demo.scenario import Scenario
 from lawn.demo.truth import Truth
+from lawn.units import registry
 
 MINUTES_A_PASS = 25
 
@@ -238,4 +238,4 @@ def _entry(id_: str, body: Item, sets: Item) -> Item:
 
 def _to_tenth_lb(kg: float) -> float:
     """A load as a household weighs it: down to a tenth of a pound."""
-    return units.convert(f"{math.floor(round(units.back(kg, 'lb') * 10, 6)) / 10:g}", "lb")
+    return registry.convert(f"{math.floor(round(registry.back(kg, 'lb') * 10, 6)) / 10:g}", "lb")

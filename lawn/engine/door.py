@@ -9,32 +9,8 @@ with four facts and a sentence.
 
 import json
 
-from lawn.engine import (
-    area,
-    bags,
-    beforehand,
-    ceilings,
-    checking,
-    clashes,
-    feeding,
-    gps,
-    hopper,
-    keeping_off,
-    label,
-    learnt,
-    leftover,
-    mowing,
-    record,
-    setback,
-    sharing,
-    spreading,
-    swath,
-    swath_trays,
-    taught,
-    trace,
-)
-from lawn.engine.errors import EngineError, missing, wrong_type
-from lawn.engine.tables.glossary import GLOSSARY
+from lawn.engine.core.errors import EngineError, missing, wrong_type
+from lawn.engine.core.glossary import GLOSSARY
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:  # never true at run time: MicroPython has no typing module
@@ -43,85 +19,22 @@ if TYPE_CHECKING:  # never true at run time: MicroPython has no typing module
 ENGINE_VERSION = "0.2.0"
 MOST_DEPTH = 64  # of lists and groups within one another; none of ours has ten
 
-HOPPER = ("top_length_m", "top_width_m", "bottom_length_m", "bottom_width_m", "height_m")
-SPREADING = ("dial", "product", "target_kg_m2", "area_m2", "history")
-LEARNING = ("dial", "product", "history")
-WALKING = ("swath_m", "speed_m_s")
 
-# name: (function, arguments that must be given, arguments that may be given). The names are fixed:
-# phones, tests and checks from outside rely on them. A test compares the names with the functions' own.
-CALLS: "dict[str, tuple[Any, tuple[str, ...], tuple[str, ...]]]" = {
-    "area.offsets": (area.offsets, ("spacing_m", "offsets_m"), ("method",)),
-    "area.gps": (gps.gps, ("fixes",), ("worst_accuracy_m",)),
-    "area.outline": (area.outline, ("points_m",), ("holes_m", "circles_m", "corner_error_m")),
-    "area.radii": (area.radii, ("radii_m",), ("method",)),
-    "area.shapes": (area.shapes, ("parts",), ("length_error_share",)),
-    "area.trace": (
-        trace.trace,
-        ("points_px", "known"),
-        ("holes_px", "distance_error_share", "pointing_px", "north_px_deg"),
-    ),
-    "area.track": (gps.track, ("fixes",), ("worst_accuracy_m",)),
-    "feeding.ledger": (feeding.ledger, ("entries", "zone", "today", "ceilings"), ()),
-    "hopper.density": (hopper.density, ("sample_kg", "sample_m3"), ()),
-    "hopper.level": (hopper.level, HOPPER + ("mass_kg", "bulk_density_kg_m3"), ()),
-    "hopper.mass": (hopper.mass, HOPPER + ("level_share", "bulk_density_kg_m3"), ()),
-    "label.aim": (bags.aim, ("aim", "area_m2", "net_kg"), ("coverage_m2", "n_percent", "p2o5_percent", "sort")),
-    "label.match": (bags.match, ("coverage_m2", "zones"), ("tolerance_share", "net_kg")),
-    "label.needed": (label.needed, ("area_m2", "rate_kg_m2", "net_kg"), ("price",)),
-    "label.nitrogen_price": (label.nitrogen_price, ("price", "net_kg", "n_percent"), ()),
-    "label.nutrients": (
-        label.nutrients,
-        ("rate_kg_m2", "n_percent"),
-        ("p2o5_percent", "k2o_percent", "slow_n_share"),
-    ),
-    "label.rate": (label.rate, ("net_kg", "coverage_m2"), ()),
-    "label.rate_for_nitrogen": (label.rate_for_nitrogen, ("n_kg_m2", "n_percent"), ()),
-    "limits.ceilings": (ceilings.ceilings, ("zones", "once"), ("phosphate", "lime", "place")),
-    "limits.setback": (setback.setback, ("zones", "rows"), ("guarded", "place")),
-    "mowing.cut": (mowing.cut, ("height_mm", "target_mm"), ("highest_mm",)),
-    "record.before": (beforehand.before, ("job", "entries"), ("products", "ceilings", "lime_once_kg_m2")),
-    "record.clashes": (clashes.clashes, ("entries", "today"), ("products", "ceilings")),
-    "record.due": (record.due, ("zones", "today"), ()),
-    "record.keep_off": (keeping_off.keep_off, ("entries", "now"), ("products",)),
-    "record.totals": (record.totals, ("entries", "today"), ()),
-    "spreading.check": (
-        checking.check,
-        SPREADING + ("now_kg", "area_done_m2", "area_to_go_m2", "dial_now"),
-        ("now_sd_kg", "left_kg", "left_sd_kg", "passes_to_go", "missing_kg_m2", "used_kg", "out", "label_share")
-        + WALKING,
-    ),
-    "spreading.curve": (learnt.curve, LEARNING, WALKING),
-    "spreading.next": (
-        spreading.next_pass,
-        SPREADING + ("left_kg", "passes_to_go"),
-        ("left_sd_kg", "missing_kg_m2", "used_kg", "out", "passes") + WALKING,
-    ),
-    "spreading.split": (sharing.split, ("zones",), ("used_kg", "passes", "n_percent", "p2o5_percent")),
-    "spreading.start": (spreading.start, SPREADING, ("passes",) + WALKING),
-    "spreading.taught": (taught.taught, LEARNING + ("walked",), ("since",) + WALKING),
-    "spreading.used": (
-        leftover.used,
-        ("start_kg", "measured"),
-        ("start_sd_kg", "left_kg", "handfuls", "handful_kg", "hopper_kg", "hopper_sd_kg", "in_bag_kg", "added_kg")
-        + ("aim_kg",),
-    ),
-    "swath.tour": (
-        swath.tour,
-        ("zones", "swath_m"),
-        ("pattern", "header_strips", "speed_m_s", "load_kg", "rate_kg_m2", "covered_m2", "out"),
-    ),
-    "swath.tray_test": (
-        swath_trays.tray_test,
-        ("catches_g", "tray_spacing_m", "pattern"),
-        ("cv_limit_share", "trays_apart"),
-    ),
-    "swath.walk_plan": (
-        swath.walk_plan,
-        ("outline_m", "swath_m"),
-        ("holes_m", "heading_deg", "pattern", "header_strips", "speed_m_s", "load_kg", "rate_kg_m2"),
-    ),
+# What stands before the dot of a call's name, and the topics that have such calls. A topic is imported when one of its
+# calls is asked for the first time. Names of calls are fixed: phones, tests and checks from outside rely on them.
+TOPICS = {
+    "area": ("ground",),
+    "feeding": ("nutrition",),
+    "hopper": ("spreader",),
+    "label": ("product",),
+    "limits": ("nutrition",),
+    "mowing": ("mowing",),
+    "record": ("log",),
+    "spreading": ("dial",),
+    "swath": ("route", "spreader"),
 }
+
+_opened: "dict[str, tuple[Any, tuple[str, ...], tuple[str, ...]]]" = {}
 
 
 def call(name: str, args: object) -> "dict[str, Any]":
@@ -166,11 +79,12 @@ def describe() -> "list[dict[str, Any]]":
 
     MicroPython keeps no docstrings; there the list holds the names only.
     """
-    from lawn.engine.describe import read
+    from lawn.engine.core.docstrings import read
 
     rows = []
-    for name in sorted(CALLS):
-        function, needed, optional = CALLS[name]
+    known = calls()
+    for name in sorted(known):
+        function, needed, optional = known[name]
         row = read(getattr(function, "__doc__", None) or "")
         row["call"] = name
         row["required"] = list(needed)
@@ -227,17 +141,41 @@ def _check_finite(name: str, found: object) -> None:
             _check_finite(name, item)
 
 
+def calls() -> "dict[str, tuple[Any, tuple[str, ...], tuple[str, ...]]]":
+    """Import every topic and give all calls: name, function, arguments that must be given, that may be given.
+
+    Returns:
+        calls: all of them by name [group of values]
+    """
+    for first in TOPICS:
+        for topic in TOPICS[first]:
+            _open(topic)
+    return _opened
+
+
+def _of(name: str) -> "tuple[Any, tuple[str, ...], tuple[str, ...]] | None":
+    for topic in TOPICS.get(name.split(".")[0], ()):
+        _open(topic)
+    return _opened.get(name)
+
+
+def _open(topic: str) -> None:
+    module = __import__("lawn.engine." + topic + ".calls", None, None, ("CALLS",))
+    _opened.update(module.CALLS)
+
+
 def _fault(name: str, fault: Exception) -> dict[str, object]:
     message = "The engine failed on this call (" + type(fault).__name__ + "); nothing you entered is wrong."
     return EngineError(code="fault", name=name, value=None, message=message).facts()
 
 
 def _run(name: str, args: object) -> "tuple[Any, Any]":
-    if not isinstance(name, str) or name not in CALLS:
+    known = _opened.get(name) or _of(name) if isinstance(name, str) else None
+    if known is None:
         raise EngineError(code="unknown_call", name="call", value=name, message="The engine has no call of this name.")
     if not isinstance(args, dict):
         raise wrong_type(name="arguments", value=args, wanted="a group of named values")
-    function, needed, optional = CALLS[name]
+    function, needed, optional = known
     _check_names(args, needed, optional)
     answer: tuple[Any, Any] = function(**args)
     return answer

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 
 from django.db import connections
 
-from lawn.book import digest
+from lawn.book.merging import digest
 from lawn.models import Household
 
 

@@ -6,7 +6,7 @@ from io import BytesIO
 
 from PIL import Image
 
-from lawn.book import kinds
+from lawn.book.contract import kinds
 from lawn.photos.jpeg import check_bare
 from lawn.photos.refusal import Refused
 

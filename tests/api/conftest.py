@@ -8,7 +8,7 @@ from django.core.cache import cache
 from django.test import Client
 from django.utils import timezone
 
-from lawn.book import membership
+from lawn.book.people import membership
 from lawn.models import Household, Member, Person
 
 PASSWORD = "four wet spaniels"

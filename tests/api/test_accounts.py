@@ -8,7 +8,7 @@ from django.contrib.auth.hashers import BasePasswordHasher, MD5PasswordHasher
 from django.utils import timezone
 
 from lawn import settings as real_settings
-from lawn.book import membership
+from lawn.book.people import membership
 from lawn.models import Household, Invitation, Member, Person
 from tests.api.conftest import PASSWORD, Caller, Cast
 
@@ -47,7 +47,7 @@ def test_a_taken_email_with_another_password_is_refused_in_plain_words_and_makes
 
 def test_the_password_a_person_chose_is_kept_as_argon2() -> None:
     first = real_settings.PASSWORD_HASHERS[0]
-    assert first == "lawn.hashing.Argon2"
+    assert first == "lawn.web.hashing.Argon2"
 
 
 @pytest.mark.parametrize("password", ["short", "1234567890", "password123", "robin@example.org", " "])
@@ -117,7 +117,7 @@ def test_the_session_is_renewed_once_a_day_and_not_on_every_request(
     assert "swardbook_session" in cast.keeper.get(path).cookies
     assert "swardbook_session" not in cast.keeper.get(path).cookies
     later = timezone.now() + timedelta(days=1, minutes=1)
-    monkeypatch.setattr("lawn.sessions.timezone.now", lambda: later)
+    monkeypatch.setattr("lawn.web.sessions.timezone.now", lambda: later)
     assert "swardbook_session" in cast.keeper.get(path).cookies
 
 

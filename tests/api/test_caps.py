@@ -5,7 +5,7 @@ from datetime import timedelta
 import pytest
 from django.utils import timezone
 
-from lawn.book import access, devices, membership
+from lawn.book.people import access, devices, membership
 from lawn.models import Device, Invitation, Member
 from tests.api.conftest import Caller, Cast
 from tests.api.test_throttles import Rates, rates

@@ -4,9 +4,9 @@ from typing import Any
 
 import pytest
 
-from lawn import hashing
 from lawn.models import Person, SignIn
 from lawn.settings import PASSWORD_HASHERS
+from lawn.web import hashing
 from tests.api.conftest import PASSWORD, Caller, Cast
 from tests.api.test_headers import ADMIN
 

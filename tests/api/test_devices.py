@@ -9,9 +9,9 @@ from django.db import connection
 from django.utils import timezone
 
 from api.accounts.reading import me_of
-from lawn import sessions
-from lawn.book import access, devices
+from lawn.book.people import access, devices
 from lawn.models import Device, Hole, Session
+from lawn.web import sessions
 from tests.api.conftest import PASSWORD, Caller, Cast
 from tests.factories import DeviceFactory
 

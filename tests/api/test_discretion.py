@@ -9,8 +9,8 @@ from typing import cast as narrowed
 import pytest
 from rest_framework.throttling import SimpleRateThrottle
 
-from lawn import discretion
 from lawn.settings import LOGGING
+from lawn.web import discretion
 from tests.api.conftest import Caller, Cast
 from tests.api.routes import all_routes
 

@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 from django.utils import timezone
 
-from lawn.book import access, membership
+from lawn.book.people import access, membership
 from lawn.models import Entry, Member, ParkedOp
 from tests.api.conftest import Cast, person, signed_in
 from tests.api.things import held_op

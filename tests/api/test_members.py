@@ -5,9 +5,9 @@ from typing import Any
 import pytest
 from django.utils import timezone
 
-from lawn import sessions
-from lawn.book import access, membership
+from lawn.book.people import access, membership
 from lawn.models import Change, Household, Invitation, Member, Person
+from lawn.web import sessions
 from tests.api.conftest import Caller, Cast
 from tests.sync.conftest import phone_of
 from tests.sync.phone import Phone

@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 from PIL import Image, ImageCms
 
-from lawn.book import forms
+from lawn.book.contract import forms
 from lawn.photos import files, upload
 from lawn.photos.check import MOST_BYTES, MOST_PX, check
 from lawn.photos.jpeg import MOST_SCANS

@@ -14,9 +14,9 @@ from typing import Any
 import pytest
 import uvicorn
 
-from lawn import serving
-from lawn.build import ROOT
-from lawn.intake import Bounded
+from lawn.tooling.build import ROOT
+from lawn.web import serving
+from lawn.web.body_limits import Bounded
 from tests.lines import to_the_end
 
 PATIENCE_S = 60
@@ -155,7 +155,7 @@ def test_uvicorn_is_started_in_one_place() -> None:
     ours = [*ROOT.glob("lawn/**/*.py"), *ROOT.glob("api/**/*.py"), *ROOT.glob("tests/**/*.py")]
     starts = ("uvicorn.run", "uvicorn.Config(", '"-m", "uvicorn"')
     found = [path for path in ours if any(word in path.read_text() for word in starts)]
-    assert [str(path.relative_to(ROOT)) for path in found if path != Path(__file__)] == ["lawn/serving.py"]
+    assert [str(path.relative_to(ROOT)) for path in found if path != Path(__file__)] == ["lawn/web/serving.py"]
 
 
 def test_what_the_server_writes_is_for_its_own_user_alone(tmp_path: Path) -> None:

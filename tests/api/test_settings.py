@@ -12,8 +12,8 @@ import pytest
 from django.core.exceptions import ImproperlyConfigured
 from django.db import connection
 
-from lawn import environment as read
-from lawn.build import ROOT
+from lawn.tooling.build import ROOT
+from lawn.web import environment as read
 
 BAD: list[tuple[str, Any]] = [
     ("maybe", lambda: read.flag("X", default=False)),

@@ -10,8 +10,8 @@ import pytest
 from django.test import Client
 from PIL import Image
 
-from lawn import build
-from lawn.build import FRONTEND
+from lawn.tooling import build
+from lawn.tooling.build import FRONTEND
 
 PAGE = b"<!doctype html><title>Built</title>"
 WORKER = b"self.addEventListener('fetch', () => {})"

@@ -10,9 +10,9 @@ from django.contrib.auth.hashers import BasePasswordHasher, MD5PasswordHasher
 from django.core.management import CommandError, call_command
 from django.utils import timezone
 
-from lawn import audit
 from lawn import settings as real_settings
 from lawn.models import Household, Knock, Person, Session, SignIn
+from lawn.web import sign_in_audit
 from tests.api.conftest import PASSWORD, Caller, Cast
 
 API = "/api/v1"
@@ -91,7 +91,7 @@ def test_what_has_run_out_is_taken_out_along_with_it(cast: Cast) -> None:
     Session(session_key="1" * 64, session_data="", expire_date=now + timedelta(days=1)).save()
     Knock(key="0" * 64, due=now.timestamp() - 1).save()
     Knock(key="1" * 64, due=now.timestamp() + 60).save()
-    audit.prune(now)
+    sign_in_audit.prune(now)
     assert not Session.objects.filter(session_key="0" * 64).exists()
     assert Session.objects.filter(session_key="1" * 64).exists()
     assert list(Knock.objects.values_list("key", flat=True)) == ["1" * 64]
@@ -109,7 +109,7 @@ def test_what_has_run_out_is_taken_out_along_with_it(cast: Cast) -> None:
     ],
 )
 def test_only_the_network_of_an_address_is_kept(address: str, part: str) -> None:
-    assert audit.address_part(address) == part
+    assert sign_in_audit.address_part(address) == part
 
 
 @pytest.mark.parametrize(
@@ -117,7 +117,7 @@ def test_only_the_network_of_an_address_is_kept(address: str, part: str) -> None
     [(AGENT, "Linux; Version 14; Handheld 8"), ("tool/1.0", ""), ("", ""), ("x (" + "y" * 200 + ")", "y" * 80)],
 )
 def test_only_the_machine_of_a_user_agent_is_kept(agent: str, part: str) -> None:
-    assert audit.agent_part(agent) == part
+    assert sign_in_audit.agent_part(agent) == part
 
 
 def test_neither_passwords_nor_tokens_reach_the_log(cast: Cast, caplog: pytest.LogCaptureFixture) -> None:

@@ -9,8 +9,9 @@ from collections.abc import Callable
 import pytest
 from django.utils import timezone
 
-from lawn.book import access, apply, devices, held, membership
-from lawn.book.author import Pen
+from lawn.book.people import access, devices, membership
+from lawn.book.sync import apply, pending_review
+from lawn.book.sync.author import Pen
 from lawn.models import Device, Entry, Invitation, Member, ParkedOp, Stream
 from tests.api.conftest import Cast
 from tests.api.things import held_op, zone_item
@@ -82,7 +83,7 @@ def test_a11_what_is_handed_in_by_who_is_back_by_now_is_not_held(cast: Cast) -> 
     assert not access.rows(ParkedOp, cast.ours.id).exists()
 
 
-@pytest.mark.parametrize("settle", [held.accept, held.decline])
+@pytest.mark.parametrize("settle", [pending_review.accept, pending_review.decline])
 def test_a11_a_former_keeper_settles_nothing_that_is_held(
     cast: Cast, former_keeper: Member, settle: Callable[..., object]
 ) -> None:

@@ -12,7 +12,7 @@ from pathlib import Path
 import httpx
 import pytest
 
-from lawn.build import ROOT
+from lawn.tooling.build import ROOT
 
 PATIENCE_S = 120  # a crowded machine is slow without being wrong
 get = partial(httpx.get, timeout=PATIENCE_S)

@@ -6,8 +6,8 @@ from typing import Any
 
 from django.utils import timezone
 
-from lawn.book import access, devices, membership
-from lawn.book.author import Pen
+from lawn.book.people import access, devices, membership
+from lawn.book.sync.author import Pen
 from lawn.models import Device, Household, Member, ParkedOp, Person
 from lawn.photos import upload
 from tests import pictures

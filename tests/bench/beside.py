@@ -8,7 +8,7 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
-from lawn import nodejs
+from lawn.tooling import nodejs
 
 HERE = Path(__file__).parent / "pouch"
 Entry = dict[str, Any]

@@ -11,7 +11,7 @@ from contextlib import ExitStack, contextmanager
 from pathlib import Path
 from typing import Any
 
-from lawn import build, nodejs
+from lawn.tooling import build, nodejs
 from tests.bench.beside import REPLICATION
 from tests.bench.entries import Entry
 from tests.journeys.browsers import chromium

@@ -6,8 +6,8 @@ from collections.abc import Callable
 from datetime import datetime, timedelta
 from typing import Any
 
-from lawn import build, phone_engine
 from lawn.engine import door
+from lawn.tooling import build, phone_engine
 from tests.bench.figures import Figure, timed
 
 RUNS = 15

@@ -17,7 +17,8 @@ def fill(household_id: uuid.UUID, count: int) -> None:
     """Push `count` small mows from a new phone of the household's first member."""
     from django.utils import timezone
 
-    from lawn.book import access, apply, devices
+    from lawn.book.people import access, devices
+    from lawn.book.sync import apply
     from lawn.models import Member
     from tests.bench.entries import mows
 

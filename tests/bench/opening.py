@@ -13,7 +13,8 @@ from contextlib import ExitStack, contextmanager
 from pathlib import Path
 from typing import Any
 
-from lawn import build, demo, nodejs
+from lawn import demo
+from lawn.tooling import build, nodejs
 from tests.bench.figures import Figure, timed
 from tests.journeys import acts
 from tests.journeys.browsers import chromium

@@ -17,7 +17,8 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
-from lawn import build, demo, phone_engine
+from lawn import demo
+from lawn.tooling import build, phone_engine
 from tests.bench.calls import server_times
 from tests.bench.figures import Figure, timed
 from tests.journeys import acts

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
 
-from lawn import build
+from lawn.tooling import build
 from tests.bench.figures import Figure, sized
 
 SHELL_LIMIT_KB = 150.0

@@ -11,11 +11,11 @@ from django.core.exceptions import ImproperlyConfigured
 from django.test import Client
 from rest_framework.throttling import SimpleRateThrottle
 
-from lawn import environment as read
-from lawn.book import membership
-from lawn.book.author import Pen
-from lawn.build import ROOT
+from lawn.book.people import membership
+from lawn.book.sync.author import Pen
 from lawn.models import Household, Member, Person, SignIn
+from lawn.tooling.build import ROOT
+from lawn.web import environment as read
 from tests.factories import NOW, DeviceFactory, KeeperFactory
 
 ZONE = "0190aaaa-0000-7000-8000-000000000001"

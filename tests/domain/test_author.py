@@ -2,7 +2,7 @@
 
 import pytest
 
-from lawn.book.author import Pen
+from lawn.book.sync.author import Pen
 from lawn.models import Household, Op
 from lawn.models.ids import new_id
 from tests.factories import NOW, DeviceFactory, KeeperFactory

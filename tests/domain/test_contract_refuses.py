@@ -8,9 +8,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from lawn.book import fold, kinds
+from lawn.book.contract import kinds
+from lawn.book.merging import fold
 from lawn.engine import door
-from lawn.engine.tables.glossary import GLOSSARY
+from lawn.engine.core.glossary import GLOSSARY
 from tests.domain.test_kinds import AT, GROUND, ID, OUTLINE, PART, PASS, TRAYS
 
 WALK: dict[str, Any] = {

@@ -7,9 +7,9 @@ from typing import Any
 import pytest
 from django.contrib.auth.hashers import Argon2PasswordHasher, PBKDF2PasswordHasher, check_password, make_password
 
-from lawn import hashing
 from lawn.models import Person
 from lawn.settings import PASSWORD_HASHERS
+from lawn.web import hashing
 
 PATIENCE_S = 60
 PASSWORD = "four wet spaniels"

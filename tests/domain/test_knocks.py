@@ -8,8 +8,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from hypothesis.extra.django import TestCase
 
-from lawn import knocks
 from lawn.models import Knock
+from lawn.web import throttle_counters
 
 START = 1_700_000_000.0
 
@@ -17,36 +17,36 @@ START = 1_700_000_000.0
 @pytest.mark.django_db
 def test_as_many_as_the_rate_says_pass_at_once_and_then_one_each_step() -> None:
     """5 a minute: five at once, and from then on one each 12 s."""
-    waits = [knocks.knock("a", 5, 60, START) for _ in range(7)]
+    waits = [throttle_counters.knock("a", 5, 60, START) for _ in range(7)]
     assert waits == [0, 0, 0, 0, 0, pytest.approx(12), pytest.approx(12)]
-    assert knocks.knock("a", 5, 60, START + 11.9) == pytest.approx(0.1)
-    assert knocks.knock("a", 5, 60, START + 12.1) == 0
-    assert knocks.knock("a", 5, 60, START + 12.2) > 0
+    assert throttle_counters.knock("a", 5, 60, START + 11.9) == pytest.approx(0.1)
+    assert throttle_counters.knock("a", 5, 60, START + 12.1) == 0
+    assert throttle_counters.knock("a", 5, 60, START + 12.2) > 0
 
 
 @pytest.mark.django_db
 def test_counters_of_different_names_do_not_meet() -> None:
-    assert [knocks.knock(name, 1, 60, START) for name in ("a", "b", "a")] == [0, 0, pytest.approx(60)]
+    assert [throttle_counters.knock(name, 1, 60, START) for name in ("a", "b", "a")] == [0, 0, pytest.approx(60)]
 
 
 @pytest.mark.django_db
 def test_a_refused_knock_moves_nothing() -> None:
-    knocks.knock("a", 1, 60, START)
+    throttle_counters.knock("a", 1, 60, START)
     before = Knock.objects.get().due
     for _ in range(5):
-        knocks.knock("a", 1, 60, START + 30)
+        throttle_counters.knock("a", 1, 60, START + 30)
     assert Knock.objects.get().due == before
 
 
 @pytest.mark.django_db
 def test_after_a_quiet_period_the_counter_is_as_new_and_can_be_forgotten() -> None:
     for _ in range(3):
-        knocks.knock("a", 3, 60, START)
-    knocks.forget(START + 59)
+        throttle_counters.knock("a", 3, 60, START)
+    throttle_counters.forget(START + 59)
     assert Knock.objects.count() == 1
-    knocks.forget(START + 61)
+    throttle_counters.forget(START + 61)
     assert Knock.objects.count() == 0
-    assert [knocks.knock("b", 3, 60, START + later) for later in (0, 0, 0, 60, 60, 60)] == [0] * 6
+    assert [throttle_counters.knock("b", 3, 60, START + later) for later in (0, 0, 0, 60, 60, 60)] == [0] * 6
 
 
 class Law(TestCase):
@@ -61,7 +61,7 @@ class Law(TestCase):
         now, passed = START, []
         for gap in gaps:
             now += gap
-            if knocks.knock(f"{count}{gaps}", count, 60, now) == 0.0:
+            if throttle_counters.knock(f"{count}{gaps}", count, 60, now) == 0.0:
                 passed.append(now)
         for begun in passed:
             assert sum(begun <= at < begun + 60 for at in passed) <= 2 * count
@@ -77,7 +77,7 @@ def test_workers_that_knock_at_once_count_together() -> None:
     def many() -> None:
         try:
             gate.wait()
-            waits.extend([knocks.knock("a", 10, 3600, START) for _ in range(5)])
+            waits.extend([throttle_counters.knock("a", 10, 3600, START) for _ in range(5)])
         finally:
             connection.close()
 

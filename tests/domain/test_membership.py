@@ -4,8 +4,8 @@ from datetime import timedelta
 
 import pytest
 
-from lawn.book import access, membership
-from lawn.book.membership import INVITATION_LASTS, InvitationClosed
+from lawn.book.people import access, membership
+from lawn.book.people.membership import INVITATION_LASTS, InvitationClosed
 from lawn.models import Change, Household, Invitation, Member
 from tests.factories import NOW, DeviceFactory, KeeperFactory, MemberFactory, PersonFactory
 

@@ -5,8 +5,8 @@ from typing import Any
 
 import pytest
 
-from lawn.book import fold
-from lawn.book.author import Pen
+from lawn.book.merging import fold
+from lawn.book.sync.author import Pen
 from lawn.models import Entry, Member
 from lawn.models.ids import new_id
 from tests.factories import NOW, DeviceFactory, KeeperFactory

@@ -9,9 +9,9 @@ from pathlib import Path
 import pytest
 from django.core.management import CommandError, call_command
 
-from lawn import phone_engine
-from lawn.build import ROOT
-from lawn.engine.door import CALLS, MOST_DEPTH, call_json
+from lawn.engine.door import MOST_DEPTH, call_json, calls
+from lawn.tooling import phone_engine
+from lawn.tooling.build import ROOT
 from tests.engine.cases import differs
 
 BAG = {"net_kg": 21.7724, "coverage_m2": 445.935}
@@ -49,7 +49,7 @@ def test_a_refusal_prints_the_four_facts_and_ends_with_status_1(runtime: str, no
 
 def test_the_list_names_every_call_with_units_and_ranges() -> None:
     text = printed("--list")
-    for name in CALLS:
+    for name in calls():
         assert f"\n{name}  " in f"\n{text}"
     assert "    net_kg [kg, 0.01 to 2000]: net weight of the bag\n" in text
     assert "    price? [money, 0 to 100000]: price of one bag\n" in text
@@ -110,5 +110,5 @@ def test_brackets_within_a_text_are_no_nesting() -> None:
 
 def test_a_result_that_is_no_number_is_refused_not_printed(monkeypatch: pytest.MonkeyPatch) -> None:
     for value in (float("nan"), float("inf"), [{"area_m2": -float("inf")}]):
-        monkeypatch.setitem(CALLS, "label.rate", (lambda value=value: (value, []), (), ()))
+        monkeypatch.setitem(calls(), "label.rate", (lambda value=value: (value, []), (), ()))
         assert json.loads(call_json("label.rate", "{}"), parse_constant=pytest.fail)["error"]["code"] == "not_finite"

@@ -5,8 +5,8 @@ import re
 import subprocess
 from importlib.metadata import version
 
-from lawn import nodejs
-from lawn.build import FRONTEND, ROOT
+from lawn.tooling import nodejs
+from lawn.tooling.build import FRONTEND, ROOT
 
 LIST = """
 import { compiled, packed } from "./tools/engine-files.mjs";

@@ -11,8 +11,8 @@ from typing import Any, NamedTuple
 
 import pytest
 
-from lawn.engine.describe import read
-from lawn.engine.door import CALLS, call, describe
+from lawn.engine.core.docstrings import read
+from lawn.engine.door import call, calls, describe
 from tests.engine.cases import Case, cases
 from tests.handbook.worked import PUBLISHED
 
@@ -55,7 +55,7 @@ def public_functions() -> dict[str, Callable[..., Any]]:
 
 FUNCTIONS = public_functions()
 FORMULAS = {name: function for name, function in FUNCTIONS.items() if FORMULA.search(name) and "signed" not in name}
-DOORS = {name: row[0] for name, row in CALLS.items()}
+DOORS = {name: row[0] for name, row in calls().items()}
 
 
 def keyword_only(function: Callable[..., Any]) -> dict[str, inspect.Parameter]:
@@ -117,7 +117,7 @@ def test_any_source_a_docstring_names_is_kept(name: str) -> None:
 
 
 def test_the_registry_and_the_functions_agree() -> None:
-    for name, (function, needed, optional) in CALLS.items():
+    for name, (function, needed, optional) in calls().items():
         parameters = keyword_only(function)
         required = {key for key, one in parameters.items() if one.default is inspect.Parameter.empty}
         assert required == set(needed), name
@@ -126,7 +126,7 @@ def test_the_registry_and_the_functions_agree() -> None:
 
 def test_the_list_tells_every_call_with_units_and_ranges() -> None:
     rows = {row["call"]: row for row in describe()}
-    assert set(rows) == set(CALLS)
+    assert set(rows) == set(calls())
     net = next(row for row in rows["label.rate"]["args"] if row["name"] == "net_kg")
     assert (net["unit"], net["low"], net["high"]) == ("kg", 0.01, 2000.0)
     corners = next(row for row in rows["area.outline"]["args"] if row["name"] == "points_m")

@@ -5,10 +5,9 @@ from typing import Any
 
 import pytest
 
-from lawn.engine import door
-from lawn.engine.door import CALLS, call, call_json
-from lawn.engine.errors import EngineError, sayable
-from lawn.engine.numeric import at_least, total, whole_down, whole_up
+from lawn.engine.core.errors import EngineError, sayable
+from lawn.engine.core.numeric import at_least, total, whole_down, whole_up
+from lawn.engine.door import call, call_json, calls
 from tests.engine.cases import Case, cases
 from tests.parity.drawing import draw
 
@@ -36,7 +35,7 @@ def spoilt(args: Any, odd: Any) -> list[Any]:
     return [odd]
 
 
-@pytest.mark.parametrize("name", sorted(CALLS))
+@pytest.mark.parametrize("name", sorted(calls()))
 def test_no_odd_value_anywhere_makes_the_engine_fall_over(name: str) -> None:
     """Each argument in turn becomes something odd: an answer or a proper refusal, both of them JSON."""
     for args in draw(name, 2):
@@ -57,7 +56,7 @@ def test_a_fault_of_ours_is_an_error_on_the_phone_and_a_traceback_here(monkeypat
     def broken(**_: Any) -> None:
         raise ZeroDivisionError("moss")
 
-    monkeypatch.setitem(door.CALLS, "label.rate", (broken, (), ()))
+    monkeypatch.setitem(calls(), "label.rate", (broken, (), ()))
     with pytest.raises(ZeroDivisionError):
         call("label.rate", {})
     error = json.loads(call_json("label.rate", "{}"))["error"]

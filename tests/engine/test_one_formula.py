@@ -10,14 +10,14 @@ ROOT = Path(__file__).resolve().parents[2]
 ENGINE = ROOT / "lawn" / "engine"
 # Each with the file it lives in.
 COEFFICIENTS = {
-    0.4364: "tables/oxides.py",
-    0.8302: "tables/oxides.py",
-    0.025: "evidence.py",
-    780.0: "belief.py",
-    0.65: "choosing.py",
-    1.35: "choosing.py",
-    3.5: "record.py",
-    1.6448536269514722: "settling.py",
+    0.4364: "product/oxides.py",
+    0.8302: "product/oxides.py",
+    0.025: "dial/likelihood.py",
+    780.0: "dial/posterior.py",
+    0.65: "dial/decision.py",
+    1.35: "dial/decision.py",
+    3.5: "log/totals.py",
+    1.6448536269514722: "dial/guardrails.py",
 }
 # 0.025 is also the share an offset is likely off; it carries another name there.
 TWICE = {0.025}

@@ -7,13 +7,13 @@ place printed is allowed. A printed figure that cannot be matched is listed at t
 import pytest
 from scipy import constants
 
-from lawn import units
 from lawn.engine.door import call
+from lawn.units import registry
 from tests.units.printed import DENSITIES
 
 
 def turned(amount: float, have: str, want: str) -> float:
-    return units.back(units.convert(str(amount), have), want)
+    return registry.back(registry.convert(str(amount), have), want)
 
 
 # amount, unit, printed amount, unit, half of the last place printed, source: both figures stand on its page
@@ -63,7 +63,7 @@ def test_a_walk_of_three_miles_an_hour_is_the_comfortable_speed_of_forty_adults(
 
 def test_a_gallon_is_128_fluid_ounces() -> None:
     """KSU-WOLF prints 128. Sprayers come later; the registry already knows US liquid measure."""
-    gallon = units.registry.Quantity(1, "gallon")
+    gallon = registry.registry.Quantity(1, "gallon")
     assert gallon.to("fluid_ounce").magnitude == 128
 
 
@@ -100,19 +100,19 @@ BAGS = [
 def test_a_label_as_typed_holds_what_the_handbook_says(
     bag: str, analysis: str, printed: tuple[float, float, float], source: str
 ) -> None:
-    net = units.parse(bag, "mass")
-    read = units.parse_analysis(analysis)
+    net = registry.parse(bag, "mass")
+    read = registry.parse_analysis(analysis)
     for percent, pounds in zip((read.n_percent, read.p2o5_percent, read.k2o_percent), printed, strict=True):
-        assert units.back(net.si * percent / 100, "lb") == pytest.approx(pounds, rel=1e-12), source
+        assert registry.back(net.si * percent / 100, "lb") == pytest.approx(pounds, rel=1e-12), source
 
 
 def test_a_fifty_pound_bag_over_five_thousand_square_feet_is_ten_pounds_a_thousand() -> None:
     """50 / 5 = 10 lb per 1,000 square feet, at 10 % nitrogen 1 lb of it (rutgers_org: 50 lb of it cover 5,000)."""
-    net, coverage = units.parse("50 lb"), units.parse("covers 5,000 sq ft")
+    net, coverage = registry.parse("50 lb"), registry.parse("covers 5,000 sq ft")
     rate = call("label.rate", {"net_kg": net.si, "coverage_m2": coverage.si})["value"]["rate_kg_m2"]
-    assert units.back(rate, "lb_kft2") == pytest.approx(10, rel=1e-12)
+    assert registry.back(rate, "lb_kft2") == pytest.approx(10, rel=1e-12)
     nitrogen = call("label.nutrients", {"rate_kg_m2": rate, "n_percent": 10})["value"]["n_kg_m2"]
-    assert units.back(nitrogen, "n_lb_kft2") == pytest.approx(1, rel=1e-12)
+    assert registry.back(nitrogen, "n_lb_kft2") == pytest.approx(1, rel=1e-12)
 
 
 # Printed figures that no right conversion meets.

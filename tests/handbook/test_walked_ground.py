@@ -5,9 +5,9 @@ from typing import Any
 import pytest
 from scipy import stats
 
-from lawn.engine import gps
 from lawn.engine.door import call
-from lawn.engine.plane import east_north
+from lawn.engine.ground import gps
+from lawn.engine.ground.plane import east_north
 
 METRES_A_DEGREE = 111320.0  # near enough to lay a square out on the equator; its area is then asked, not assumed
 

@@ -5,7 +5,7 @@ from pathlib import Path
 
 from PIL import Image
 
-from lawn import build
+from lawn.tooling import build
 from tests.journeys import acts
 from tests.journeys.browsers import chromium
 from tests.journeys.demo import SCREENS, demo_server, set_light

@@ -5,7 +5,7 @@ import tempfile
 from functools import cache
 from pathlib import Path
 
-from lawn import nodejs
+from lawn.tooling import nodejs
 
 HERE = Path(__file__).parent
 MODULES = HERE.parents[1] / "frontend" / "node_modules"

@@ -80,7 +80,7 @@ class Server:
         """Start serving and wait until it answers."""
         if self.running:
             return
-        command = [sys.executable, "-m", "lawn.serving", "--port", str(self.port), "--ending", ENDING_S]
+        command = [sys.executable, "-m", "lawn.web.serving", "--port", str(self.port), "--ending", ENDING_S]
         self._process = subprocess.Popen(command, cwd=ROOT, env=self.environment)
         end = time.monotonic() + PATIENCE_S
         while not self._answers():

@@ -14,8 +14,8 @@ from typing import Any
 from django.db.backends.signals import connection_created
 
 from lawn.asgi import application as served
-from lawn.book import apply
-from lawn.book.feed import Feed
+from lawn.book.sync import apply
+from lawn.book.sync.feed import Feed
 from tests.live.points import BEFORE_ANSWER, BEFORE_COMMIT, HALF_WAY
 
 _FOLDER = Path(os.environ["SWARDBOOK_TEST_DEATHS"])

@@ -41,7 +41,7 @@ class Hosted(Server):
         if self.running:
             return
         self.deaths.mkdir(exist_ok=True)
-        command = [sys.executable, "-m", "lawn.serving", "--application", APPLICATION, "--port", str(self.port)]
+        command = [sys.executable, "-m", "lawn.web.serving", "--application", APPLICATION, "--port", str(self.port)]
         command += ["--workers", str(self.workers), "--log-level", "critical", "--ending", ENDING_S]
         self._process = subprocess.Popen(command, cwd=ROOT, env=self.environment, start_new_session=True)
         self.wait_whole()

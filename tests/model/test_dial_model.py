@@ -12,13 +12,13 @@ from typing import Any
 
 import pytest
 
-from lawn.engine import belief as engine_belief
-from lawn.engine import evidence
-from lawn.engine.belief import fit
-from lawn.engine.choosing import expected_loss, last_pass_click, relative_loss, share_click
+from lawn.engine.dial import likelihood
+from lawn.engine.dial import posterior as engine_belief
+from lawn.engine.dial.decision import expected_loss, last_pass_click, relative_loss, share_click
+from lawn.engine.dial.likelihood import Pass, Product
+from lawn.engine.dial.posterior import fit
+from lawn.engine.dial.predictive import Outlook, chance_over, outlook_of, quantile
 from lawn.engine.door import call
-from lawn.engine.evidence import Pass, Product
-from lawn.engine.outlook import Outlook, chance_over, outlook_of, quantile
 from tests.handbook.worked import PUBLISHED
 from tests.model import dense
 from tests.model.dense import Falls, Past
@@ -81,7 +81,7 @@ def by_curve(pieces: list[dense.Piece]) -> dict[tuple[float, ...], list[float]]:
 @pytest.fixture
 def unpruned(monkeypatch: pytest.MonkeyPatch) -> None:
     """The engine's fit with nothing left out for being unlikely."""
-    monkeypatch.setattr(evidence, "NEGLIGIBLE", 700.0)
+    monkeypatch.setattr(likelihood, "NEGLIGIBLE", 700.0)
     monkeypatch.setattr(engine_belief, "NEGLIGIBLE", 700.0)
     monkeypatch.setattr(engine_belief, "DROPPED_WEIGHT", 0.0)
 
@@ -248,5 +248,5 @@ def test_a_product_of_720_kg_m3_begins_eight_per_cent_lower() -> None:
 
 def test_the_dead_zone_moves_with_the_granules_as_printed() -> None:
     """Example "dead zone moves with granule size": 1.0 and 2.8 mm in a port of 25 mm, a shift of 0.1008 (computed)."""
-    shift = evidence.dead_zone(0.0, 25.0, 2.8) - evidence.dead_zone(0.0, 25.0, 1.0)
+    shift = likelihood.dead_zone(0.0, 25.0, 2.8) - likelihood.dead_zone(0.0, 25.0, 1.0)
     assert shift == pytest.approx(0.1008, abs=0.00005)

@@ -12,9 +12,9 @@ import numpy as np
 import pytest
 from scipy import integrate, stats
 
-from lawn.engine.choosing import after_part, rest_click, start_click
+from lawn.engine.dial.decision import after_part, rest_click, start_click
+from lawn.engine.dial.predictive import Outlook, chance_over
 from lawn.engine.door import call
-from lawn.engine.outlook import Outlook, chance_over
 from tests.model import dense
 from tests.model.dense import Falls, Past
 

@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 from django.db.backends.base.base import BaseDatabaseWrapper
 
-from lawn.book import devices
+from lawn.book.people import devices
 from lawn.models import Member
 from lawn.operations.staging import ALIAS
 from tests import pictures

@@ -4,7 +4,7 @@ import math
 from random import Random
 from typing import Any
 
-from lawn.engine.tables.glossary import GLOSSARY
+from lawn.engine.core.glossary import GLOSSARY
 
 Json = dict[str, Any]
 

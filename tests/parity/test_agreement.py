@@ -5,8 +5,8 @@ from typing import Any
 
 import pytest
 
-from lawn import phone_engine
-from lawn.engine.door import CALLS, call
+from lawn.engine.door import call, calls
+from lawn.tooling import phone_engine
 from tests.engine.cases import cases, differs
 from tests.handbook import worked
 from tests.parity.drawing import draw
@@ -22,7 +22,7 @@ def pool() -> list[Json]:
         if not any(word in repr(check.rule["args"]) for word in ("'@", "'!")):
             args = worked.arguments(check, {})
             rows.append({"call": check.rule["call"], "args": args, "name": check.name})
-    for name in sorted(CALLS):
+    for name in sorted(calls()):
         drawn = draw(name, DRAWN_EACH)
         rows += [{"call": name, "args": args, "name": f"{name} drawn {at}"} for at, args in enumerate(drawn)]
     return rows
@@ -43,7 +43,7 @@ def test_both_runtimes_answer_alike(pairs: list[tuple[Json, Json, Json]]) -> Non
     assert found == []
 
 
-@pytest.mark.parametrize("name", sorted(CALLS))
+@pytest.mark.parametrize("name", sorted(calls()))
 def test_most_drawn_arguments_are_answered_and_some_refused(name: str, pairs: list[tuple[Json, Json, Json]]) -> None:
     answers = [here for row, here, _ in pairs if row["name"].startswith(f"{name} drawn")]
     good = [one for one in answers if "value" in one]

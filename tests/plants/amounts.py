@@ -2,7 +2,7 @@
 
 from tests.plants.fault import Planted, by
 
-_SHARING = "lawn/engine/sharing.py"
+_SHARING = "lawn/engine/dial/sharing.py"
 _CLASHES = "tests/properties/test_clash_properties.py"
 _SPREADING = "tests/properties/test_spreading_properties.py"
 
@@ -26,7 +26,7 @@ PLANTS = (
     Planted(
         "double_feeding_unseen",
         "Two feeds within a week are not asked about.",
-        "lawn/engine/too_near.py",
+        "lawn/engine/log/too_near.py",
         '("interval", "feed", "feed", FEED_DAYS[0], FEED_DAYS[1]),',
         '("interval", "feed", "seed", FEED_DAYS[0], FEED_DAYS[1]),',
         by(_CLASHES, "test_s04_two_feeds_within_a_week_are_found_whoever_did_them"),
@@ -34,7 +34,7 @@ PLANTS = (
     Planted(
         "quick_of_one_day_only",
         "Quick nitrogen is added up over one day, not over 28.",
-        "lawn/engine/too_much.py",
+        "lawn/engine/log/too_much.py",
         'rows[at]["day"] - one["day"] < days]',
         'rows[at]["day"] - one["day"] < 1]',
         by(_CLASHES, "test_s04_quick_nitrogen_is_added_over_any_28_days_by_a_plain_reading"),

@@ -2,9 +2,9 @@
 
 from tests.plants.fault import Planted, by
 
-_PASSES = "lawn/engine/passes.py"
+_PASSES = "lawn/engine/dial/history.py"
 _PAST = "tests/engine/test_past_passes.py"
-_UNMEASURED = "frontend/src/models/walk-unmeasured.test.ts"
+_UNMEASURED = "frontend/src/features/spreading/model/unmeasured.test.ts"
 
 PLANTS = (
     Planted(
@@ -26,10 +26,10 @@ PLANTS = (
     Planted(
         "reading_before_forgotten",
         "The phone does not say by which reading a stretch began.",
-        "frontend/src/models/history.ts",
+        "frontend/src/records/pass-history.ts",
         "const { left_kg: before_left_kg, measured: before_measured } = (k ? parts[k - 1] : first) ?? {};",
         "const { left_kg: before_left_kg, measured: before_measured }: ReadBefore = {};",
-        by("frontend/src/models/history.test.ts", "began each stretch with the reading before it"),
+        by("frontend/src/records/pass-history.test.ts", "began each stretch with the reading before it"),
     ),
     Planted(
         "bad_row_blocks",
@@ -42,17 +42,22 @@ PLANTS = (
     Planted(
         "small_pass_saved",
         "A pass over less ground than the contract takes is offered, and nobody says what to do instead.",
-        "frontend/src/models/walk-left.ts",
+        "frontend/src/features/spreading/model/yard/left.ts",
         'if ("ok" in found || found.area_m2 >= LEAST_PASS_M2) return found;',
         'if ("ok" in found || found.area_m2 >= 0) return found;',
-        by("frontend/src/models/walk-least.test.ts", "is not saved where it ran out at 1 %, and says what to do"),
+        by(
+            "frontend/src/features/spreading/model/least.test.ts",
+            "is not saved where it ran out at 1 %, and says what to do",
+        ),
     ),
     Planted(
         "contract_not_asked",
         "A pass is saved without asking whether the book takes its figures.",
-        "frontend/src/models/walk.ts",
+        "frontend/src/features/spreading/model/spreading.ts",
         '      if (!mayStand("pass", body)) return false;\n',
         "",
-        by("frontend/src/models/walk-least.test.ts", "a pass with a figure beyond the contract is refused"),
+        by(
+            "frontend/src/features/spreading/model/least.test.ts", "a pass with a figure beyond the contract is refused"
+        ),
     ),
 )

@@ -2,7 +2,7 @@
 
 from tests.plants.fault import Planted, by
 
-_AREA = "lawn/engine/area.py"
+_AREA = "lawn/engine/ground/area.py"
 
 PLANTS = (
     Planted(
@@ -30,9 +30,12 @@ PLANTS = (
     Planted(
         "older_sum_made_half_ends",
         "A zone measured before the question is read as measured at both ends, so its area changes unasked.",
-        "frontend/src/models/zone-widths.ts",
+        "frontend/src/features/ground/model/zone-widths.ts",
         '"simpson" ? "simpson" : "sum";',
         '"simpson" ? "simpson" : "ends";',
-        by("frontend/src/models/zone-widths.test.ts", "takes a zone written elsewhere by the sum for unsaid"),
+        by(
+            "frontend/src/features/ground/model/zone-widths.test.ts",
+            "takes a zone written elsewhere by the sum for unsaid",
+        ),
     ),
 )

@@ -2,8 +2,8 @@
 
 from tests.plants.fault import Planted, by
 
-_ACCESS = "lawn/book/access.py"
-_MEMBERSHIP = "lawn/book/membership.py"
+_ACCESS = "lawn/book/people/access.py"
+_MEMBERSHIP = "lawn/book/people/membership.py"
 _REFUSALS = "tests/sync/test_s09_refusals.py"
 _DEVICES = "tests/api/test_devices.py"
 _MEMBERS = "tests/api/test_members.py"
@@ -44,7 +44,7 @@ PLANTS = (
     Planted(
         "session_outlives_sign_out",
         "Signing out a lost phone leaves its session open.",
-        "lawn/book/devices.py",
+        "lawn/book/people/devices.py",
         "            sessions.end(device.session)\n",
         "",
         by(_DEVICES, "test_s21_a_lost_phone_is_signed_out_from_another_one"),
@@ -84,7 +84,7 @@ PLANTS = (
     Planted(
         "anyone_settles_what_is_held",
         "A member who is no keeper accepts and declines what is held.",
-        "lawn/book/held.py",
+        "lawn/book/sync/pending_review.py",
         "if not member.is_keeper:",
         "if not member.active:",
         by("tests/api/test_held.py", "test_s22_only_a_keeper_sees_and_settles_what_is_held"),

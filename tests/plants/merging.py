@@ -2,7 +2,7 @@
 
 from tests.plants.fault import Planted, by
 
-_MERGE = "lawn/book/merge.py"
+_MERGE = "lawn/book/merging/merge.py"
 _LAWS = "tests/properties/test_merge_groups.py"
 _SYNC = "tests/sync/test_s02_merge.py"
 _CONTRACT = "tests/domain/test_contract_refuses.py"
@@ -60,7 +60,7 @@ PLANTS = (
     Planted(
         "clamp_dropped",
         "A clock two days ahead wins every merge for two days.",
-        "lawn/book/edit.py",
+        "lawn/book/sync/edit.py",
         "return clock.clamp(self.hlc, int(self.now.timestamp() * 1000))",
         "return self.hlc",
         by(_SYNC, "test_s02_b_f26_a_clock_two_days_ahead_is_held_to_a_minute"),
@@ -84,7 +84,7 @@ PLANTS = (
     Planted(
         "bad_stamp_wins",
         "A stamp that no phone can have been given, once in the table, beats every right one for ever.",
-        "lawn/book/clock.py",
+        "lawn/book/merging/clock.py",
         'return stamp if is_stamp(stamp) else ""',
         "return stamp",
         by(_STAMPS, "test_a02_a_bad_stamp_in_the_table_freezes_nothing_whether_the_writer_saw_it_or_not"),
@@ -100,15 +100,15 @@ PLANTS = (
     Planted(
         "phone_follows_bad_stamp",
         "A phone moves its clock to a stamp past all time, and none of its ops is taken any more.",
-        "frontend/src/store/core/hlc.ts",
+        "frontend/src/platform/store/core/hlc.ts",
         "return match && ms <= LAST_MS ?",
         "return match ?",
-        by("frontend/src/store/core/hlc.test.ts", "A2: %j in the book moves no clock"),
+        by("frontend/src/platform/store/core/hlc.test.ts", "A2: %j in the book moves no clock"),
     ),
     Planted(
         "kind_carries_anything",
         "An entry is taken with fields its kind does not have, and every phone's sums stop at it.",
-        "lawn/book/kinds.py",
+        "lawn/book/contract/kinds.py",
         "return frozenset(others - set(",
         "return frozenset() and frozenset(others - set(",
         by(_CONTRACT, "test_a06_an_entry_carries_the_fields_of_its_kind_and_no_others"),
@@ -116,7 +116,7 @@ PLANTS = (
     Planted(
         "group_shadows_group",
         "A group is taken with a field that another one checks, which phones then read unchecked: a wrong dose.",
-        "lawn/book/kinds.py",
+        "lawn/book/contract/kinds.py",
         'strange = _strange(foreign_to(kind, group), value, "this group")',
         "strange: dict[str, str] = {}",
         by(_CONTRACT, "test_a05_a_group_carries_no_field_that_another_one_checks"),
@@ -124,7 +124,7 @@ PLANTS = (
     Planted(
         "shadow_handed_on",
         "A shadowing field that stands in the table is handed on to every phone.",
-        "lawn/book/record.py",
+        "lawn/book/sync/record.py",
         "if not foreign.isdisjoint(unknown):",
         "if foreign.isdisjoint(unknown):",
         by(
@@ -135,7 +135,7 @@ PLANTS = (
     Planted(
         "corners_by_ring",
         "An outline may have 400 corners in each of 40 holes, and a plan of its walk takes minutes.",
-        "lawn/book/forms.py",
+        "lawn/book/contract/forms.py",
         "if not rings or sum(",
         "if not rings or max(",
         by(_CONTRACT, "test_a08_an_outline_has_400_corners_in_all"),
@@ -143,7 +143,7 @@ PLANTS = (
     Planted(
         "any_number_of_zones",
         "A book takes more zones than the engine does, and every page that asks about them is empty.",
-        "lawn/book/edit.py",
+        "lawn/book/sync/edit.py",
         "if most is not None and feed.count_of(t) >= most:",
         "if most is not None and feed.count_of(t) < 0:",
         by("tests/sync/test_a05_contract.py", "test_a08_a_book_holds_no_more_than_the_engine_takes_and_says_so"),
@@ -151,7 +151,7 @@ PLANTS = (
     Planted(
         "conflict_not_stored",
         "The value that lost is named in the answer and kept nowhere.",
-        "lawn/book/edit.py",
+        "lawn/book/sync/edit.py",
         "    for lost in merged.lost:\n        _keep(",
         "    for lost in merged.lost[:0]:\n        _keep(",
         by(_SYNC, "test_p07_what_lost_can_be_restored"),
@@ -159,7 +159,7 @@ PLANTS = (
     Planted(
         "members_write_each_other",
         "A member may change another member's name and units.",
-        "lawn/book/edit.py",
+        "lawn/book/sync/edit.py",
         'if t == "member" and item["id"] != str(member.id):',
         'if t == "member" and item["id"] == "":',
         by("tests/sync/test_s09_refusals.py", "test_a_member_may_not_write_what_is_not_theirs"),

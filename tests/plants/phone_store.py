@@ -4,14 +4,14 @@ from tests.plants.fault import Planted, by
 
 _SRC = "frontend/src"
 _STORE = f"{_SRC}/store"
-_PAGES = f"{_SRC}/sync/s15-pages.test.ts"
-_REFILL = f"{_SRC}/sync/s11-refill.test.ts"
-_VERDICTS = f"{_SRC}/sync/s09-verdicts.test.ts"
-_VERSIONS = f"{_SRC}/sync/s09-versions.test.ts"
-_LINES = f"{_SRC}/sync/s08-lines.test.ts"
-_BOOK = f"{_STORE}/book.test.ts"
-_OWN = f"{_SRC}/models/own-fields.test.ts"
-_WHOLE = f"{_SRC}/sync/f51-whole-book.test.ts"
+_PAGES = "frontend/src/platform/sync/s15-pages.test.ts"
+_REFILL = "frontend/src/platform/sync/s11-refill.test.ts"
+_VERDICTS = "frontend/src/platform/sync/s09-verdicts.test.ts"
+_VERSIONS = "frontend/src/platform/sync/s09-versions.test.ts"
+_LINES = "frontend/src/platform/sync/s08-lines.test.ts"
+_BOOK = "frontend/src/platform/store/book.test.ts"
+_OWN = "frontend/src/records/own-fields.test.ts"
+_WHOLE = "frontend/src/platform/sync/f51-whole-book.test.ts"
 
 _ONE_TRANSACTION = """\
   const tables = [db.base, db.live, db.outbox, db.acked, db.parked, db.meta];
@@ -28,7 +28,7 @@ PLANTS = (
     Planted(
         "cursor_before_the_page",
         "The cursor is stored before the page, in a transaction of its own.",
-        f"{_STORE}/answers.ts",
+        "frontend/src/platform/store/incoming/answers.ts",
         _ONE_TRANSACTION,
         "  await db.meta.put({ ...(await readState(db)), cursor: answer.cursor });\n"
         "  asked = { ...asked, cursor: answer.cursor };\n" + _ONE_TRANSACTION,
@@ -37,7 +37,7 @@ PLANTS = (
     Planted(
         "gone_at_its_verdict",
         "An op leaves the outbox with its verdict, before its record has come back.",
-        f"{_STORE}/answers.ts",
+        "frontend/src/platform/store/incoming/answers.ts",
         "if (aside || (seq !== undefined && seq <= cursor)) done.push(op);",
         "if (aside || seq !== undefined) done.push(op);",
         by(_PAGES, "an op leaves the outbox only when the cursor has passed it (P1)"),
@@ -45,7 +45,7 @@ PLANTS = (
     Planted(
         "parked_dropped",
         "An op the server set aside is listed nowhere on the phone.",
-        f"{_STORE}/answers.ts",
+        "frontend/src/platform/store/incoming/answers.ts",
         "  await db.parked.bulkPut(parked.filter((row) => row.m.length > 0));\n",
         "",
         by(_VERDICTS, "F14 is parked by the server with its reason, shown, and can be sent again (P6, F14)"),
@@ -53,7 +53,7 @@ PLANTS = (
     Planted(
         "answer_of_a_lost_server_taken",
         "An answer from before the server was restored, arriving late, settles ops the restored server has not.",
-        f"{_STORE}/answers.ts",
+        "frontend/src/platform/store/incoming/answers.ts",
         "    if (eraOf(state) !== eraOf(asked)) return [];\n    const times",
         "    const times",
         by(_REFILL, "F22 an answer of the server before, arriving late, settles nothing"),
@@ -61,7 +61,7 @@ PLANTS = (
     Planted(
         "epoch_ignored",
         "A server that says it was restored is taken for the one before.",
-        f"{_STORE}/answers.ts",
+        "frontend/src/platform/store/incoming/answers.ts",
         "if (answer.reset || (state.epoch !== undefined && answer.epoch !== state.epoch)) return true;",
         "if (answer.reset) return true;",
         by(_REFILL, "F22 is known by its epoch alone: what was sent under an earlier line goes out again"),
@@ -69,7 +69,7 @@ PLANTS = (
     Planted(
         "older_copy_wins",
         "A page of a first fetch puts an older copy of a record over a newer one.",
-        f"{_STORE}/pages.ts",
+        "frontend/src/platform/store/incoming/pages.ts",
         "if (old && old.seq > Math.max(record.seq, trusted)) {",
         "if (old && old.seq < 0) {",
         by(_WHOLE, "pulled by another tab before the page is stored: the older copy in the page does not come over it"),
@@ -77,7 +77,7 @@ PLANTS = (
     Planted(
         "unknown_fields_dropped",
         "Only the fields this build knows of a record are stored.",
-        f"{_STORE}/pages.ts",
+        "frontend/src/platform/store/incoming/pages.ts",
         "puts.push({ key, record, era: eraOf(state) });",
         "const { seq, t, id, body, by, received_at: at, groups } = record;\n"
         "    puts.push({ key, record: { seq, t, id, body, by, received_at: at, groups } as any, era: eraOf(state) });",
@@ -86,7 +86,7 @@ PLANTS = (
     Planted(
         "stamps_not_moved_on",
         "What is read does not move the phone's stamps on, so with a slow clock its answer sorts before the question.",
-        f"{_STORE}/pages.ts",
+        "frontend/src/platform/store/incoming/pages.ts",
         "digest, hlc: heard(state, came) }",
         "digest }",
         by(_PAGES, "move the phone's stamps on: what is written after reading sorts after what was read (S6, F25)"),
@@ -94,7 +94,7 @@ PLANTS = (
     Planted(
         "waiting_ops_not_on_top",
         "A page of changes shows without the phone's own waiting ops.",
-        f"{_STORE}/writing.ts",
+        "frontend/src/platform/store/writing.ts",
         "rebuild(t, id, records.get(key), ops.get(key) ?? [])",
         "rebuild(t, id, records.get(key), (ops.get(key) ?? []).slice(0, 0))",
         by(_PAGES, "keep a waiting write on top of what comes in (P3)"),
@@ -102,7 +102,7 @@ PLANTS = (
     Planted(
         "save_without_a_transaction",
         "A save takes its number outside the transaction that stores the op.",
-        f"{_STORE}/writing.ts",
+        "frontend/src/platform/store/writing.ts",
         _SAVE,
         '  return ((_mode: string, _tables: unknown, work: () => Promise<Saved>) => work())("rw", [], async () => {\n'
         "    await keepPictures(db, pictures, nowMs);\n",
@@ -111,16 +111,16 @@ PLANTS = (
     Planted(
         "picture_in_another_transaction",
         "A photo's picture and its record are saved one after the other.",
-        f"{_STORE}/writing.ts",
+        "frontend/src/platform/store/writing.ts",
         _SAVE,
         "  await keepPictures(db, pictures, nowMs);\n"
         '  return db.transaction("rw", tablesFor(db, pictures), async () => {\n',
-        by(f"{_SRC}/photos/f46-keeping.test.ts", "are saved together or not at all"),
+        by("frontend/src/platform/photos/f46-keeping.test.ts", "are saved together or not at all"),
     ),
     Planted(
         "durability_relaxed",
         "“Saved” is said before the save is on the disk.",
-        f"{_STORE}/db.ts",
+        "frontend/src/platform/store/db.ts",
         'chromeTransactionDurability: "strict"',
         'chromeTransactionDurability: "relaxed"',
         by(_BOOK, "is one strict transaction over record, op and number"),
@@ -128,7 +128,7 @@ PLANTS = (
     Planted(
         "not_marked_as_sent",
         "An op is not marked before it leaves, so it can be taken back though the server has it.",
-        f"{_STORE}/lines.ts",
+        "frontend/src/platform/store/lines.ts",
         "    if (sent !== known.sent) await db.meta.put(state);\n",
         "",
         by(_BOOK, "refuses once the op was taken up for sending (F2)"),
@@ -136,7 +136,7 @@ PLANTS = (
     Planted(
         "incarnation_kept_after_a_fork",
         "A phone whose numbers were used twice goes on under its old incarnation.",
-        f"{_STORE}/lines.ts",
+        "frontend/src/platform/store/lines.ts",
         "incarnation: newId(), node: randomHex(8), dseq, sent: 0, confirmed: 0 };",
         "node: randomHex(8), dseq, sent: 0, confirmed: 0 };",
         by(_LINES, "F23 restored from a week-old backup: makes a new incarnation and sends again, each op once"),
@@ -144,7 +144,7 @@ PLANTS = (
     Planted(
         "node_kept_after_a_fork",
         "A cloned phone stamps its writes with the same node as the other.",
-        f"{_STORE}/lines.ts",
+        "frontend/src/platform/store/lines.ts",
         "incarnation: newId(), node: randomHex(8), dseq, sent: 0, confirmed: 0 };",
         "incarnation: newId(), dseq, sent: 0, confirmed: 0 };",
         by(_LINES, "F24 cloned: both go on, nothing lost or doubled, and they differ in incarnation and in stamps"),
@@ -152,7 +152,7 @@ PLANTS = (
     Planted(
         "quarantine_without_a_hole",
         "The number of an op set aside stays empty, and nothing after it is ever taken.",
-        f"{_STORE}/lines.ts",
+        "frontend/src/platform/store/lines.ts",
         "    await db.outbox.add(hole(op, newId()));\n",
         "",
         by(_VERSIONS, "is answered as an applied hole: later ops flow, nothing of it waits or is kept"),
@@ -160,26 +160,29 @@ PLANTS = (
     Planted(
         "hash_made_anew",
         "A renumbered op gets another hash, so that it is not known as the same one.",
-        f"{_STORE}/core/outbox.ts",
+        "frontend/src/platform/store/core/outbox.ts",
         "hash: op.hash ?? hashOf(op)",
         "hash: hashOf(op)",
-        by(f"{_STORE}/core/outbox.test.ts", "carries the same hash for ever, whatever number the op gets later (S8)"),
+        by(
+            "frontend/src/platform/store/core/outbox.test.ts",
+            "carries the same hash for ever, whatever number the op gets later (S8)",
+        ),
     ),
     Planted(
         "hash_lost_with_the_number",
         "An op that has left and gets another number keeps no hash, so that it is not known as the same one.",
-        f"{_STORE}/core/outbox.ts",
+        "frontend/src/platform/store/core/outbox.ts",
         "ops.map((op) => (hasLeft(op, sent) ? marked(op) : op));",
         "ops.map((op) => (hasLeft(op, sent) ? { ...op, sent: true } : op));",
         by(
-            f"{_STORE}/core/outbox.test.ts",
+            "frontend/src/platform/store/core/outbox.test.ts",
             "start again at 1 in a new incarnation, in the same order, under the same ids and hashes (S8)",
         ),
     ),
     Planted(
         "acked_not_kept",
         "Acknowledged ops are thrown away at once.",
-        f"{_STORE}/refill.ts",
+        "frontend/src/platform/store/incoming/refill.ts",
         "  await db.acked.put({ op: newId(), at: times.server ?? times.phone, mine: times.phone, ops });\n",
         "",
         by(_REFILL, "whole, with its hash, from the answer on; holes are not"),
@@ -187,7 +190,7 @@ PLANTS = (
     Planted(
         "kept_by_the_phones_clock",
         "Acknowledged ops go when 30 days are past by the phone's clock alone.",
-        f"{_STORE}/refill.ts",
+        "frontend/src/platform/store/incoming/refill.ts",
         '    .where("at")\n    .below(times.server - KEPT_MS)\n',
         "",
         by(_REFILL, "F25 F27 not by the phone's clock alone: 3 years back, a year ahead, then mended"),
@@ -195,7 +198,7 @@ PLANTS = (
     Planted(
         "refill_forgets_waiting_ops",
         "A refill numbers what was acknowledged and leaves out what waits.",
-        f"{_STORE}/refill.ts",
+        "frontend/src/platform/store/incoming/refill.ts",
         "    ...fixed.filter((op) => !isHole(op)).map(withoutVerdict),\n",
         "",
         by(_REFILL, "F22 counts what waits behind what was acknowledged (S5)"),
@@ -203,7 +206,7 @@ PLANTS = (
     Planted(
         "refill_out_of_order",
         "A refill orders ops by their old numbers, though those are of several lines.",
-        f"{_STORE}/refill.ts",
+        "frontend/src/platform/store/incoming/refill.ts",
         "a.hlc < b.hlc ? -1 : a.hlc > b.hlc ? 1 : a.dseq - b.dseq",
         "a.dseq - b.dseq",
         by(_REFILL, "F22 in the order they were entered, line after line (P3)"),
@@ -211,7 +214,7 @@ PLANTS = (
     Planted(
         "bootstrap_cursor_early",
         "The cursor moves with the first page of a whole book, so that a cut leaves a hole for good.",
-        f"{_STORE}/whole.ts",
+        "frontend/src/platform/store/incoming/whole.ts",
         ": { state: stored.state, swept: [] };",
         ": { state: done, swept: [] };",
         by(_WHOLE, "page by page, the cursor moving only with the last; then the rest is pulled"),
@@ -219,7 +222,7 @@ PLANTS = (
     Planted(
         "bootstrap_head_of_the_last_page",
         "The cursor is the head of the last page, so that edits between pages are missed.",
-        f"{_STORE}/whole.ts",
+        "frontend/src/platform/store/incoming/whole.ts",
         "const head = boot.after === null ? page.head : boot.head;",
         "const head = page.head;",
         by(_WHOLE, "of a record whose page has come is pulled afterwards, and no older copy comes over a newer one"),
@@ -227,7 +230,7 @@ PLANTS = (
     Planted(
         "fetching_anew_empties_the_outbox",
         "Beginning to fetch the whole book throws away what waits.",
-        f"{_STORE}/whole.ts",
+        "frontend/src/platform/store/incoming/whole.ts",
         '  await db.transaction("rw", db.meta, async () => {\n    const { epoch }',
         '  await db.outbox.clear();\n  await db.transaction("rw", db.meta, async () => {\n    const { epoch }',
         by(_WHOLE, "P9 and what is saved in the very moment the fetching begins still goes out"),
@@ -235,7 +238,7 @@ PLANTS = (
     Planted(
         "field_of_another_group",
         "A product is read from all its groups at once, so that a field nobody checked there shadows the label's.",
-        f"{_SRC}/models/shed-facts.ts",
+        "frontend/src/records/products.ts",
         ".map((name) => facts(row, name));",
         ".map((name) => row.groups[name]?.value ?? {});",
         by(_OWN, "does not shadow the one that was checked: a wrong dose, a keep-off of nothing"),
@@ -243,7 +246,7 @@ PLANTS = (
     Planted(
         "field_of_another_kind",
         "An entry carries the fields of other kinds too, such as a mow with the zones of a walk.",
-        f"{_SRC}/models/kinds.ts",
+        "frontend/src/records/kinds.ts",
         "if (!field) return !known || (!named.has(name) && !misshapen(t, group, name, is));",
         "if (!field) return true;",
         by(_OWN, "carries no field of another kind: a mow with zones has none"),

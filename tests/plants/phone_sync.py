@@ -2,14 +2,12 @@
 
 from tests.plants.fault import Planted, by
 
-_SYNC = "frontend/src/sync"
-_PHOTOS = "frontend/src/photos"
-_ROUND = f"{_SYNC}/round.ts"
-_VERDICTS = f"{_SYNC}/s09-verdicts.test.ts"
-_TRIES = f"{_SYNC}/s17-tries.test.ts"
-_LEADER = f"{_SYNC}/s16-leader.test.ts"
-_QUEUE = f"{_PHOTOS}/f45-queue.test.ts"
-_KEEPING = f"{_PHOTOS}/f46-keeping.test.ts"
+_ROUND = "frontend/src/platform/sync/round.ts"
+_VERDICTS = "frontend/src/platform/sync/s09-verdicts.test.ts"
+_TRIES = "frontend/src/platform/sync/s17-tries.test.ts"
+_LEADER = "frontend/src/platform/sync/s16-leader.test.ts"
+_QUEUE = "frontend/src/platform/photos/f45-queue.test.ts"
+_KEEPING = "frontend/src/platform/photos/f46-keeping.test.ts"
 
 _REFUSED = "if (!outcome.ok) return refused(outcome, ops);"
 
@@ -20,7 +18,10 @@ PLANTS = (
         _ROUND,
         _REFUSED,
         "if (!outcome.ok && outcome.status === 401) await book.db.outbox.clear();\n    " + _REFUSED,
-        by(f"{_SYNC}/s17-clocks.test.ts", "the outbox grows, nothing is lost, tries go on, and after the sign-in"),
+        by(
+            "frontend/src/platform/sync/s17-clocks.test.ts",
+            "the outbox grows, nothing is lost, tries go on, and after the sign-in",
+        ),
     ),
     Planted(
         "outbox_cleared_by_a_portal",
@@ -51,7 +52,7 @@ PLANTS = (
     Planted(
         "sent_under_anothers_cookie",
         "A phone sends its entries under whoever is signed in.",
-        f"{_SYNC}/exchange.ts",
+        "frontend/src/platform/sync/exchange.ts",
         '      if (who === "other") return SIGNED_OUT;\n',
         "",
         by(_TRIES, "sends nothing under another person's sign-in (F18)"),
@@ -59,7 +60,7 @@ PLANTS = (
     Planted(
         "gives_up",
         "After ten failures in a row nothing is tried any more until somebody types.",
-        f"{_SYNC}/index.ts",
+        "frontend/src/platform/sync/index.ts",
         "return Math.max(asked, pauseMs(failures, world.chance()));",
         "return failures < 10 ? Math.max(asked, pauseMs(failures, world.chance())) : Number.POSITIVE_INFINITY;",
         by(_TRIES, "goes on for ever, at most 5 minutes apart, though nobody types (F21)"),
@@ -67,7 +68,7 @@ PLANTS = (
     Planted(
         "retry_after_ignored",
         "A server that asks to be left alone is asked again at once.",
-        f"{_SYNC}/index.ts",
+        "frontend/src/platform/sync/index.ts",
         "const asked = Math.min((failure.retryAfterS ?? 0) * 1000, MOST_RETRY_AFTER_MS);",
         "const asked = Math.min((failure.retryAfterS ?? 0) * 0, MOST_RETRY_AFTER_MS);",
         by(_TRIES, "waits as long as the server asks, waking or not (F20)"),
@@ -75,7 +76,7 @@ PLANTS = (
     Planted(
         "waits_for_a_wrong_clock",
         "A clock set back stretches a wait by as much as it was set back.",
-        f"{_SYNC}/index.ts",
+        "frontend/src/platform/sync/index.ts",
         "if (wait > 0 && wait <= MOST_RETRY_AFTER_MS) return wait;",
         "if (wait > 0) return wait;",
         by(_TRIES, "is not held back by a clock that was set a year back (F26)"),
@@ -83,7 +84,7 @@ PLANTS = (
     Planted(
         "every_tab_leads",
         "Two tabs sync at once though the browser has locks.",
-        f"{_SYNC}/leader.ts",
+        "frontend/src/platform/sync/leader.ts",
         "if (!locks) return Promise.resolve(() => undefined);",
         "if (!locks || locks) return Promise.resolve(() => undefined);",
         by(_LEADER, "the first, for as long as it lives and says so"),
@@ -91,7 +92,7 @@ PLANTS = (
     Planted(
         "robbed_leader_leads_on",
         "A tab whose lock was taken goes on leading.",
-        f"{_SYNC}/leader.ts",
+        "frontend/src/platform/sync/leader.ts",
         'if (state === "leading") handOver();\n    else if (state === "over") fails(why);',
         'if (state === "over") fails(why);',
         by(_LEADER, "when it goes on it leads no more, and follows"),
@@ -99,7 +100,7 @@ PLANTS = (
     Planted(
         "frozen_leader_waited_for",
         "The lock of a frozen tab is never taken.",
-        f"{_SYNC}/leader.ts",
+        "frontend/src/platform/sync/leader.ts",
         "if (silent * BEAT_MS < STALE_MS) return;",
         "if (silent * BEAT_MS < STALE_MS * 1000) return;",
         by(_LEADER, "its lock is taken after 30 s, not before"),
@@ -107,23 +108,26 @@ PLANTS = (
     Planted(
         "digest_mismatch_ignored",
         "A book that differs from the server's passes for whole.",
-        f"{_SYNC}/agreement.ts",
+        "frontend/src/platform/sync/agreement.ts",
         "return kept || (await summedUp()) === digest;",
         "return kept || (await summedUp()) !== undefined;",
-        by(f"{_SYNC}/f52-repair.test.ts", "one row silently missing: found, fetched by its bucket alone"),
+        by(
+            "frontend/src/platform/sync/f52-repair.test.ts",
+            "one row silently missing: found, fetched by its bucket alone",
+        ),
     ),
     Planted(
         "half_a_page_taken",
         "A page of a whole book that was cut short passes for the last one.",
-        f"{_SYNC}/bootstrap.ts",
+        "frontend/src/platform/sync/bootstrap.ts",
         'if (last?.after !== null && typeof last?.after !== "string") return undefined;',
         "if (last && last.after === undefined) last.after = null;",
-        by(f"{_SYNC}/f51-whole-book.test.ts", "F5 F19 a page %s is thrown away"),
+        by("frontend/src/platform/sync/f51-whole-book.test.ts", "F5 F19 a page %s is thrown away"),
     ),
     Planted(
         "picture_sent_from_its_start",
         "After every cut a picture is sent from its beginning.",
-        f"{_PHOTOS}/upload.ts",
+        "frontend/src/platform/photos/upload.ts",
         "let stands = await wire.standing(name, row.size);",
         "let stands: Outcome<UploadStanding> = { ok: true, status: 200, value: { have_bytes: 0, complete: false } };",
         by(_QUEUE, "goes on each time from what the server has, and sends no chunk again that was taken"),
@@ -131,7 +135,7 @@ PLANTS = (
     Planted(
         "picture_gone_before_the_server_has_it",
         "A picture's bytes go as soon as its first chunk was taken.",
-        f"{_PHOTOS}/upload.ts",
+        "frontend/src/platform/photos/upload.ts",
         "idle = further(answer, first) ? 0 : idle + 1;",
         "idle = further(answer, first) ? 0 : idle + 1;\n    if (answer.ok) await db.photos.delete(name);",
         by(_QUEUE, "goes on after the app was killed between two chunks and started anew"),
@@ -139,7 +143,7 @@ PLANTS = (
     Planted(
         "refused_picture_thrown_away",
         "A picture the server does not keep is deleted from the phone too.",
-        f"{_PHOTOS}/upload.ts",
+        "frontend/src/platform/photos/upload.ts",
         '  await db.photos.update(name, { state: "refused", why });\n',
         "  await db.photos.delete(name);\n",
         by(_QUEUE, "sets aside one that the server does not keep, with its reason and its bytes (P6, P9)"),
@@ -147,7 +151,7 @@ PLANTS = (
     Planted(
         "picture_let_go_unasked",
         "Old pictures go without asking the server once more whether it still has them.",
-        f"{_PHOTOS}/keeping.ts",
+        "frontend/src/platform/photos/keeping.ts",
         "const failure = await restoredNames(db, wire, going);",
         "const failure = await restoredNames(db, wire, going.slice(0, 0));",
         by(_KEEPING, "when the server has lost it meanwhile, and is sent again (F22)"),
@@ -155,7 +159,7 @@ PLANTS = (
     Planted(
         "pictures_under_anothers_cookie",
         "Photos are sent under whoever is signed in.",
-        f"{_PHOTOS}/queue.ts",
+        "frontend/src/platform/photos/queue.ts",
         '      if (who === "other") return NOBODY;\n',
         "",
         by(_QUEUE, "sends nothing under another person's sign-in (F18)"),
@@ -163,7 +167,7 @@ PLANTS = (
     Planted(
         "one_picture_stops_all",
         "A picture that is refused holds up all behind it.",
-        f"{_PHOTOS}/queue.ts",
+        "frontend/src/platform/photos/queue.ts",
         "if (failure && !OF_ONE.has(failure.status)) return failure;",
         "if (failure) return failure;",
         by(_QUEUE, "sends the rest while one is refused as a request"),

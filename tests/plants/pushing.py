@@ -2,8 +2,8 @@
 
 from tests.plants.fault import Planted, by
 
-_APPLY = "lawn/book/apply.py"
-_FEED = "lawn/book/feed.py"
+_APPLY = "lawn/book/sync/apply.py"
+_FEED = "lawn/book/sync/feed.py"
 _OPS = "tests/sync/test_s08_ops.py"
 _PULL = "tests/sync/test_s10_pull.py"
 _REFUSALS = "tests/sync/test_s09_refusals.py"

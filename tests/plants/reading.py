@@ -2,8 +2,8 @@
 
 from tests.plants.fault import Planted, by
 
-_PULL = "lawn/book/pull.py"
-_BOOT = "lawn/book/bootstrap.py"
+_PULL = "lawn/book/sync/pull.py"
+_BOOT = "lawn/book/sync/bootstrap.py"
 _PAGES = "tests/sync/test_s10_pull.py"
 _BOOK = "tests/sync/test_f13_bootstrap.py"
 _EVENTS = "tests/sync/test_f10_events.py"
@@ -68,7 +68,7 @@ PLANTS = (
     Planted(
         "bucket_wrong",
         "The server looks for a record in another bucket than the phones do.",
-        "lawn/book/digest.py",
+        "lawn/book/merging/digest.py",
         "fnv1a(f'{t}|{record_id}', _BASIS_A)",
         "fnv1a(f'{record_id}|{t}', _BASIS_A)",
         by("tests/sync/test_digest_vectors.py", "test_f52_a_records_bucket_equals_the_shared_vectors"),
@@ -76,7 +76,7 @@ PLANTS = (
     Planted(
         "events_to_former_members",
         "A stream once opened tells a removed member on.",
-        "lawn/book/access.py",
+        "lawn/book/people/access.py",
         "if place[:2] in found and place[2] in living}",
         "if place[2] in living}",
         by(_EVENTS, "test_f10_p10_a_look_finds_members_by_living_sessions_only"),
@@ -84,7 +84,7 @@ PLANTS = (
     Planted(
         "events_never_end",
         "A stream whose listener is not found any more stays open.",
-        "lawn/book/events.py",
+        "lawn/book/sync/events.py",
         "elif listener.place in asked:\n                listener.end()",
         "elif listener.place in asked:\n                continue",
         by(_EVENTS, "test_f10_p10_who_is_no_longer_found_hears_no_more"),

@@ -15,7 +15,7 @@ from pathlib import Path
 from queue import SimpleQueue
 from xml.etree import ElementTree
 
-from lawn import nodejs
+from lawn.tooling import nodejs
 from tests.plants.fault import Named, Planted
 from tests.plants.tree import Tree, copied
 

@@ -6,7 +6,7 @@ from collections.abc import Set
 from datetime import datetime
 from typing import Any
 
-from lawn.book import apply, pull
+from lawn.book.sync import apply, pull
 from lawn.models import Device, Member
 from tests.sync.phone import Phone, canonical_hash
 

@@ -16,7 +16,7 @@ from hypothesis import settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, precondition, rule, run_state_machine_as_test
 
-from lawn.book import pull
+from lawn.book.sync import pull
 from lawn.models import Change, Conflict, Household, Member
 from tests.factories import DeviceFactory, KeeperFactory, MemberFactory
 from tests.properties.handset import Handset, Op, name_of

@@ -6,7 +6,7 @@ from typing import Any
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from lawn.engine.days import day_number, moment_s
+from lawn.engine.core.dates import day_number, moment_s
 from tests.properties.asking import value
 
 Json = dict[str, Any]

@@ -6,7 +6,7 @@ import pytest
 from scipy.integrate import quad
 from scipy.stats import norm
 
-from lawn.engine.choosing import RUN_OUT_COST, relative_loss
+from lawn.engine.dial.decision import RUN_OUT_COST, relative_loss
 
 
 def integral(log_ratio: float, sd: float) -> float:

@@ -9,7 +9,7 @@ from hypothesis import assume, example, given
 from hypothesis import strategies as st
 from pyproj import Geod, Proj
 
-from lawn.engine.plane import east_north
+from lawn.engine.ground.plane import east_north
 from tests.properties.asking import error, value
 
 EARTH = Geod(ellps="WGS84")

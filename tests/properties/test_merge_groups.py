@@ -9,8 +9,8 @@ from typing import NamedTuple
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from lawn.book import merge
-from lawn.book.merge import NOTHING, Known, Write, join, place, written
+from lawn.book.merging import merge
+from lawn.book.merging.merge import NOTHING, Known, Write, join, place, written
 
 
 class Act(NamedTuple):

@@ -8,8 +8,8 @@ import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from lawn.engine.days import day_number, day_text, moment_s
-from lawn.engine.errors import EngineError
+from lawn.engine.core.dates import day_number, day_text, moment_s
+from lawn.engine.core.errors import EngineError
 from tests.properties.asking import value
 
 Json = dict[str, Any]

@@ -19,8 +19,8 @@ from urllib.parse import urlsplit
 
 import httpx
 
-from lawn import nodejs
-from lawn.build import FRONTEND, ROOT
+from lawn.tooling import nodejs
+from lawn.tooling.build import FRONTEND, ROOT
 from tests.quality.installed import runtime
 
 Fetch = Callable[[str], dict[str, Any] | None]

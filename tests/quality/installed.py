@@ -6,7 +6,7 @@ from importlib.metadata import Distribution, distribution
 
 from packaging.requirements import Requirement
 
-from lawn.build import ROOT
+from lawn.tooling.build import ROOT
 
 
 def plain(name: str) -> str:

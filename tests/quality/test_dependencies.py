@@ -11,7 +11,7 @@ from typing import Any
 
 import pytest
 
-from lawn.build import FRONTEND
+from lawn.tooling.build import FRONTEND
 from tests.quality import audit
 from tests.quality.installed import distributions, plain, project, runtime
 

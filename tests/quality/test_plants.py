@@ -69,10 +69,12 @@ def test_what_is_no_fault_survives_and_a_broken_one_is_not_called_caught() -> No
         place.replace(")", "("): "did not run",
     }
     with copied() as tree:
-        file = tree.root / "lawn/book/merge.py"
+        file = tree.root / "lawn/book/merging/merge.py"
         before = file.read_bytes()
         for instead, how in cases.items():
-            outcome = running.planted(tree, Planted("no_fault", "Nothing.", "lawn/book/merge.py", place, instead, by))
+            outcome = running.planted(
+                tree, Planted("no_fault", "Nothing.", "lawn/book/merging/merge.py", place, instead, by)
+            )
             assert ([run.how for run in outcome.runs], outcome.caught) == ([how], False)
             assert file.read_bytes() == before
-    assert (ROOT / "lawn/book/merge.py").read_bytes() == before
+    assert (ROOT / "lawn/book/merging/merge.py").read_bytes() == before

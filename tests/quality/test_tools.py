@@ -4,7 +4,7 @@ import subprocess
 import sys
 from pathlib import Path
 
-from lawn import build, nodejs
+from lawn.tooling import build, nodejs
 
 
 def run(command: list[str], folder: Path) -> None:

@@ -28,7 +28,8 @@ from rest_framework.utils.serializer_helpers import BindingDict
 
 from api.errors import handler
 from api.sync import parsers
-from lawn.book import access, edit, held, membership
+from lawn.book.people import access, membership
+from lawn.book.sync import edit, pending_review
 from lawn.models import Change, Household, Member, Op, ParkedOp, Person, ids
 from tests.simulation.in_place import in_place, swapped
 from tests.simulation.shelf import Shelf
@@ -187,8 +188,8 @@ class Desk:
     def settle_held(self, chance: random.Random) -> None:
         """Let the keeper look through what former members handed in: some is accepted, some declined."""
         keeper = access.rows(Member, self.household).get(id=self.members[0])
-        for one in held.waiting(keeper).held:
-            [settle] = chance.choices([held.accept, held.decline], [3, 1])
+        for one in pending_review.waiting(keeper).held:
+            [settle] = chance.choices([pending_review.accept, pending_review.decline], [3, 1])
             settle(keeper, one.parked.id, self.moment.now())
 
     # What the checker looks at ----------------------------------------------------------------------------------

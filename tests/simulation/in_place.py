@@ -9,7 +9,8 @@ from django.db import transaction
 from django.db.models import Model
 from django.db.models.fields.related_descriptors import ForwardManyToOneDescriptor
 
-from lawn.book import access, bootstrap, devices, feed, pull, repair
+from lawn.book.people import access, devices
+from lawn.book.sync import bootstrap, feed, pull, repair
 from lawn.models import Household
 from tests.simulation.query import Asked, Query, same_id
 from tests.simulation.shelf import Shelf, form_of, part_of_key

@@ -7,8 +7,8 @@ import tempfile
 from pathlib import Path
 from typing import Any
 
-from lawn import nodejs
-from lawn.build import FRONTEND
+from lawn.tooling import nodejs
+from lawn.tooling.build import FRONTEND
 
 _HERE = FRONTEND / "tools" / "simulation"
 

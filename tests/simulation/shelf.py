@@ -18,7 +18,7 @@ from django.db import IntegrityError, models
 from django.db.models import Model
 from django.db.models.base import ModelState
 
-from lawn.book.digest import Sums
+from lawn.book.merging.digest import Sums
 from lawn.models import Household
 
 Columns = dict[str, Any]

@@ -5,7 +5,9 @@ from typing import Any
 
 import pytest
 
-from lawn.book import apply, content, edit, merge, pull, record
+from lawn.book.contract import content
+from lawn.book.merging import merge
+from lawn.book.sync import apply, edit, pull, record
 from tests.simulation import life
 from tests.simulation.batch import live
 from tests.simulation.in_place import swapped

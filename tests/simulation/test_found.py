@@ -1,6 +1,6 @@
 """What the simulation found in the code it ran, each as the smallest test of it: lives change with the driver."""
 
-from lawn.book.merge import Sets, Write, merge_record
+from lawn.book.merging.merge import Sets, Write, merge_record
 
 
 def test_p2_what_stands_again_after_a_deletion_is_taken_back_has_not_lost() -> None:

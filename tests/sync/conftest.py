@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 from django.test import Client
 
-from lawn.book import devices
+from lawn.book.people import devices
 from lawn.models import Household, Member
 from tests.factories import NOW, KeeperFactory, MemberFactory
 from tests.sync.phone import Phone

@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 from django.utils import timezone
 
-from lawn.book import clock
+from lawn.book.merging import clock
 from lawn.models import Conflict, Household, Zone
 from lawn.operations import doctor
 from tests.sync.conftest import House, phone_of, signed_in

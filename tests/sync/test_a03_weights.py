@@ -7,7 +7,8 @@ from typing import Any
 
 import pytest
 
-from lawn.book import apply, edit, held, membership, pull
+from lawn.book.people import membership
+from lawn.book.sync import apply, edit, pending_review, pull
 from lawn.models import Conflict, Household, ParkedOp, Zone
 from tests.factories import NOW
 from tests.sync.conftest import House, phone_of, signed_in
@@ -189,7 +190,7 @@ def test_a03_former_members_hand_in_so_many_bytes_and_the_rest_stays_on_the_phon
 
 
 def test_a03_what_is_held_comes_in_pages_in_the_order_written(house: House, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(held, "MOST_BYTES", 30_000)
+    monkeypatch.setattr(pending_review, "MOST_BYTES", 30_000)
     ids = removed_with(house, 7, 9_000)
     while house.theirs.outbox:
         house.theirs.take(house.theirs.post(house.theirs.request(most=3)))
@@ -208,7 +209,7 @@ def test_a03_what_is_held_comes_in_pages_in_the_order_written(house: House, monk
 def test_a03_a_place_among_what_is_held_that_is_none_is_refused_and_a_settled_one_is_gone_on_from(
     house: House, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(held, "MOST_BYTES", 1)
+    monkeypatch.setattr(pending_review, "MOST_BYTES", 1)
     ids = removed_with(house, 3, 10)
     house.theirs.take(house.theirs.post(house.theirs.request()))
     client = signed_in(house.keeper)

@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from lawn.book import edit
+from lawn.book.sync import edit
 from lawn.models import Product, Zone
 from tests.domain.test_kinds import ID
 from tests.sync.conftest import House

@@ -6,7 +6,8 @@ from typing import Any
 import pytest
 from django.db import connection
 
-from lawn.book import apply, membership
+from lawn.book.people import membership
+from lawn.book.sync import apply
 from lawn.models import Op, ParkedOp, Zone
 from tests.factories import NOW
 from tests.sync.conftest import House, signed_in

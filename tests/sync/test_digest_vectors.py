@@ -8,8 +8,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from lawn.book import digest, repair
-from lawn.book.digest import Sums
+from lawn.book.merging import digest
+from lawn.book.merging.digest import Sums
+from lawn.book.sync import repair
 
 VECTORS: dict[str, Any] = json.loads(
     (Path(__file__).resolve().parents[2] / "fixtures" / "sync" / "digest.json").read_text()

@@ -11,11 +11,12 @@ import pytest
 from django.db import DatabaseError
 from django.test import Client
 
-from lawn import sessions
-from lawn.book import access, events
-from lawn.book.access import Place
-from lawn.book.events import Board, Listener, TooManyStreams
+from lawn.book.people import access
+from lawn.book.people.access import Place
+from lawn.book.sync import events
+from lawn.book.sync.events import Board, Listener, TooManyStreams
 from lawn.models import Member
+from lawn.web import sessions
 from tests.sync.conftest import House, signed_in
 from tests.sync.live import Guest, LiveServer
 

@@ -11,8 +11,8 @@ import pytest
 from django.core.cache import cache
 
 from api.sync import throttles
-from lawn.intake import MOST_BYTES, Bounded
 from lawn.models import Entry
+from lawn.web.body_limits import MOST_BYTES, Bounded
 from tests.sync.conftest import House, signed_in
 from tests.sync.live import Guest, LiveServer
 

@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from lawn.book import fold
+from lawn.book.merging import fold
 from lawn.models import Conflict, Entry
 from tests.sync.conftest import House, signed_in
 

@@ -6,7 +6,8 @@ from typing import Any
 import pytest
 from django.utils import timezone
 
-from lawn.book import access, apply, membership
+from lawn.book.people import access, membership
+from lawn.book.sync import apply
 from lawn.models import Entry, Op, ParkedOp
 from tests.sync.conftest import House, signed_in
 

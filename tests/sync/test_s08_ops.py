@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 from django.utils import timezone
 
-from lawn.book.merge import merge_record
+from lawn.book.merging.merge import merge_record
 from lawn.models import Op, ParkedOp, Zone
 from tests.sync.conftest import House, phone_of
 
@@ -196,7 +196,7 @@ def test_s08_p08_what_the_database_refuses_half_way_leaves_no_half(
     house: House, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """The contract is looked away from, so that the database is who refuses: of one op its second zone."""
-    monkeypatch.setattr("lawn.book.kinds.check_group", lambda *asked: {})
+    monkeypatch.setattr("lawn.book.contract.kinds.check_group", lambda *asked: {})
     good, bad = {"t": "zone", "id": str(uuid.uuid4())}, {"t": "zone", "id": str(uuid.uuid4())}
     house.mine.save({**good, "set": name("First")}, {**bad, "set": {"ground": {"area_m2": -4, "method": "shapes"}}})
     house.mine.write("zone", ZONE, **name("Second"))
@@ -221,7 +221,7 @@ def test_f15_op_that_throws_is_parked(house: House, monkeypatch: pytest.MonkeyPa
             raise ZeroDivisionError
         return merge_record(groups, sets)
 
-    monkeypatch.setattr("lawn.book.edit.merge_record", throws)
+    monkeypatch.setattr("lawn.book.sync.edit.merge_record", throws)
     bad = house.mine.write("zone", str(uuid.uuid4()), **name("Bang"))
     house.mine.write("zone", ZONE, **name("Verge"))
     house.mine.sync()

@@ -13,7 +13,7 @@ from django.test import Client
 
 from api.errors import Refusal
 from api.sync.parsers import LIMIT_BYTES, _inflate
-from lawn.book import devices, membership
+from lawn.book.people import devices, membership
 from lawn.models import Op, ParkedOp, Zone
 from tests.factories import NOW, KeeperFactory
 from tests.sync.conftest import House, phone_of, signed_in
@@ -157,7 +157,7 @@ def test_s09_s12_f54_a_busy_database_is_503_with_retry_after_and_never_a_verdict
 
     head, request = house.household.seq, with_zone(house)
     with monkeypatch.context() as patch:
-        patch.setattr("lawn.book.edit.apply_items", busy)
+        patch.setattr("lawn.book.sync.edit.apply_items", busy)
         response = send(house, request)
     assert (response.status_code, response.json()["code"], response["Retry-After"]) == (503, "busy", "5")
     assert_nothing_happened(house, head)

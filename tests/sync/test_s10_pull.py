@@ -11,7 +11,7 @@ from django.db import IntegrityError, connection, models, transaction
 from django.test.utils import CaptureQueriesContext
 
 import lawn.models as lawn_models
-from lawn.book import feed, pull, record
+from lawn.book.sync import feed, pull, record
 from lawn.models import Change, Household, Zone
 from tests.factories import ZoneFactory
 from tests.sync.conftest import House, phone_of

@@ -9,13 +9,15 @@ from django.contrib.auth import authenticate
 from django.contrib.auth.password_validation import validate_password
 from django.core.management import CommandError, call_command
 
-from lawn import demo, units
-from lawn.book import access, record
+from lawn import demo
+from lawn.book.people import access
+from lawn.book.sync import record
 from lawn.demo.passes import past_of
 from lawn.demo.scenario import Scenario
 from lawn.demo.truth import Truth
 from lawn.engine.door import call
 from lawn.models import Change, Conflict, Entry, Household, ParkedOp, Person, Product, Spreader, Zone
+from lawn.units import registry
 from tests.units.demo_log import Played
 
 TODAY = date(2027, 2, 3)
@@ -95,7 +97,7 @@ def test_the_last_entries_are_a_day_or_two_old_and_none_is_of_the_future(book: H
 
 
 def grass_table() -> dict[str, dict[str, Any]]:
-    table = json.loads((units.UNITS_FILE.parent / "published" / "grasses.json").read_text(encoding="utf-8"))
+    table = json.loads((registry.UNITS_FILE.parent / "published" / "grasses.json").read_text(encoding="utf-8"))
     return {row["key"]: row for row in table["grasses"]}
 
 
@@ -128,7 +130,7 @@ def test_repair_seed_is_no_feed_of_unknown_nitrogen(played: Played) -> None:
 def test_no_walk_puts_down_more_than_its_label(played: Played) -> None:
     scenario, rows, _ = played
     labels = {
-        scenario.product_id(key): units.convert(*row["net"]) / units.convert(*row["coverage"])
+        scenario.product_id(key): registry.convert(*row["net"]) / registry.convert(*row["coverage"])
         for key, row in scenario.products.items()
     }
     for row in rows:
@@ -276,7 +278,7 @@ def test_the_swath_is_no_wider_than_the_trays_allow(played: Played) -> None:
     scenario, rows, _ = played
     (trays,) = [row for row in rows if row["kind"] == "tray_test"]
     assert trays["spreader_id"] == scenario.spreader_id("rotary")
-    assert units.convert(*scenario.spreaders["rotary"]["swath"]) <= trays["widest_m"] < 4
+    assert registry.convert(*scenario.spreaders["rotary"]["swath"]) <= trays["widest_m"] < 4
 
 
 @pytest.mark.parametrize("key", ["verge", "kitchen", "side", "swing", "trees"])

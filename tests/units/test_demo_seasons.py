@@ -6,9 +6,9 @@ from typing import Any
 
 import pytest
 
-from lawn import units
 from lawn.demo.calendar import Calendar, months_before
 from lawn.demo.scenario import FILE, Scenario
+from lawn.units import registry
 from tests.units.demo_log import DAYS, Played
 
 TODAY = date(2027, 2, 3)
@@ -105,7 +105,7 @@ def test_the_shed_begins_with_what_was_bought_before_the_log(played: Played) -> 
         for row in rows
         if row["kind"] == "stock_count" and row["occurred_at"].startswith(first)
     }
-    assert counted[scenario.product_id("steady")] == pytest.approx(units.convert("22", "lb"), rel=1e-12)
+    assert counted[scenario.product_id("steady")] == pytest.approx(registry.convert("22", "lb"), rel=1e-12)
     assert min(counted.values()) >= 0.0
 
 

@@ -6,9 +6,9 @@ import subprocess
 
 import pytest
 
-from lawn import nodejs
-from lawn.build import FRONTEND
-from lawn.numbers_as_written import WrittenError, read_number
+from lawn.tooling import nodejs
+from lawn.tooling.build import FRONTEND
+from lawn.units.numbers_as_written import WrittenError, read_number
 
 PIECES = [
     *"0123456789",

@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from lawn.units import UNITS_FILE
+from lawn.units.registry import UNITS_FILE
 from tests.units import printed
 
 FOLDER = UNITS_FILE.parent / "published"

@@ -8,10 +8,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from lawn import units
-from lawn.numbers_as_written import WrittenError, read_number
+from lawn.units import registry
+from lawn.units.numbers_as_written import WrittenError, read_number
 
-VECTORS = json.loads(units.UNITS_FILE.with_name("units_vectors.json").read_text(encoding="utf-8"))
+VECTORS = json.loads(registry.UNITS_FILE.with_name("units_vectors.json").read_text(encoding="utf-8"))
 
 
 @pytest.mark.parametrize("row", VECTORS["numbers"], ids=lambda row: repr(row["text"]))
@@ -29,20 +29,20 @@ def test_what_is_no_number_is_refused_with_what_is_allowed(row: dict[str, Any]) 
 
 @pytest.mark.parametrize("row", VECTORS["amounts"], ids=lambda row: f"{row['amount']} {row['unit']}")
 def test_an_amount_in_a_unit_becomes_si(row: dict[str, Any]) -> None:
-    assert units.convert(row["amount"], row["unit"]) == pytest.approx(row["si"], rel=1e-14)
+    assert registry.convert(row["amount"], row["unit"]) == pytest.approx(row["si"], rel=1e-14)
 
 
 @pytest.mark.parametrize("row", VECTORS["texts"], ids=lambda row: row["text"])
 def test_a_text_with_its_unit_is_read_and_kept_as_typed(row: dict[str, Any]) -> None:
-    read = units.parse(row["text"], row["quantity"])
+    read = registry.parse(row["text"], row["quantity"])
     assert read.si == pytest.approx(row["si"], rel=1e-14)
     assert read.typed == row["typed"]
 
 
 @pytest.mark.parametrize("row", VECTORS["not_texts"], ids=lambda row: row["text"])
 def test_a_text_of_another_quantity_or_unit_is_refused(row: dict[str, Any]) -> None:
-    with pytest.raises(units.UnitsError) as bad:
-        units.parse(row["text"], row["quantity"])
+    with pytest.raises(registry.UnitsError) as bad:
+        registry.parse(row["text"], row["quantity"])
     assert "Enter" in bad.value.message
 
 
@@ -70,49 +70,49 @@ READ_WITHOUT_BEING_TOLD = [
 
 @pytest.mark.parametrize(("text", "quantity", "si"), READ_WITHOUT_BEING_TOLD)
 def test_the_quantity_is_taken_from_the_unit(text: str, quantity: str, si: float) -> None:
-    read = units.parse(text)
+    read = registry.parse(text)
     assert (read.quantity, read.text) == (quantity, text)
     assert read.si == pytest.approx(si, rel=1e-12)
 
 
 def test_two_figures_that_disagree_are_not_chosen_between() -> None:
-    with pytest.raises(units.UnitsError, match=r"differ by more than 2 %"):
-        units.parse("48 lb (20 kg)")
+    with pytest.raises(registry.UnitsError, match=r"differ by more than 2 %"):
+        registry.parse("48 lb (20 kg)")
 
 
 def test_a_rate_over_no_area_is_refused() -> None:
-    with pytest.raises(units.UnitsError, match="more than 0"):
-        units.parse("3 lb / 0 ft2")
+    with pytest.raises(registry.UnitsError, match="more than 0"):
+        registry.parse("3 lb / 0 ft2")
 
 
 def test_nitrogen_is_not_taken_for_product() -> None:
-    with pytest.raises(units.UnitsError):
-        units.parse("1 lb N per 1,000 sq ft", "rate")
+    with pytest.raises(registry.UnitsError):
+        registry.parse("1 lb N per 1,000 sq ft", "rate")
 
 
 @pytest.mark.parametrize("text", ["23-0-9", "23 - 0 - 9", "23–0–9", "Analysis: 23-0-9", "n-p-k 23-0-9"])
 def test_an_analysis_is_read(text: str) -> None:
-    assert units.parse_analysis(text) == units.Analysis(23, 0, 9)
+    assert registry.parse_analysis(text) == registry.Analysis(23, 0, 9)
 
 
 def test_an_analysis_may_fill_the_bag_but_not_more() -> None:
-    assert units.parse_analysis("33.3-33.3-33.4") == units.Analysis(33.3, 33.3, 33.4)
+    assert registry.parse_analysis("33.3-33.3-33.4") == registry.Analysis(33.3, 33.3, 33.4)
 
 
 @pytest.mark.parametrize("text", ["23-0", "23-0-9-1", "60-30-20", "60-30-10.1", "a-b-c", "-23-0-9", ""])
 def test_what_is_no_analysis_is_refused(text: str) -> None:
-    with pytest.raises(units.UnitsError) as bad:
-        units.parse_analysis(text)
+    with pytest.raises(registry.UnitsError) as bad:
+        registry.parse_analysis(text)
     assert bad.value.code == "analysis"
 
 
-KEYS = st.sampled_from(sorted(units.BY_KEY))
+KEYS = st.sampled_from(sorted(registry.BY_KEY))
 AMOUNTS = st.decimals(min_value=0, max_value=1_000_000, places=4, allow_nan=False)
 
 
 @given(key=KEYS, amount=AMOUNTS)
 def test_to_si_and_back_gives_what_was_typed(key: str, amount: Any) -> None:
-    assert units.back(units.convert(str(amount), key), key) == pytest.approx(float(amount), rel=1e-15, abs=1e-300)
+    assert registry.back(registry.convert(str(amount), key), key) == pytest.approx(float(amount), rel=1e-15, abs=1e-300)
 
 
 @given(whole=st.integers(1, 10**9), grouped=st.sampled_from([",", " ", "\u202f"]))
@@ -128,16 +128,16 @@ def test_a_mixed_fraction_is_exact(whole: int, top: int, bottom: int) -> None:
 @given(text=st.text(max_size=40))
 def test_any_text_is_read_or_refused_in_words(text: str) -> None:
     try:
-        read = units.parse(text)
-    except units.UnitsError as refused:
+        read = registry.parse(text)
+    except registry.UnitsError as refused:
         read = None
         said = refused.message
-    assert (read.quantity in units.STORED_IN) if read else len(said) > 20
+    assert (read.quantity in registry.STORED_IN) if read else len(said) > 20
 
 
-@given(key=KEYS.filter(lambda key: units.BY_KEY[key].words != ()), amount=st.integers(0, 99999))
+@given(key=KEYS.filter(lambda key: registry.BY_KEY[key].words != ()), amount=st.integers(0, 99999))
 def test_every_word_of_a_unit_reads_as_that_unit(key: str, amount: int) -> None:
-    unit = units.BY_KEY[key]
+    unit = registry.BY_KEY[key]
     for word in unit.words:
-        read = units.parse(f"{amount} {word}", unit.quantity)
+        read = registry.parse(f"{amount} {word}", unit.quantity)
         assert read.typed == {"amount": str(amount), "unit": key}

@@ -5,9 +5,9 @@ import json
 import pint
 import pytest
 
-from lawn import units
+from lawn.units import registry
 
-FILE = json.loads(units.UNITS_FILE.read_text(encoding="utf-8"))
+FILE = json.loads(registry.UNITS_FILE.read_text(encoding="utf-8"))
 FACTOR = {row["key"]: row["factor"] for row in FILE["units"]}
 
 # NIST Special Publication 811 (2008), appendix B.8 and B.9, and NIST Handbook 44, appendix C: factors
@@ -33,7 +33,7 @@ PRINTED = {
 
 
 def test_the_file_is_what_the_registry_writes() -> None:
-    assert units.UNITS_FILE.read_text(encoding="utf-8") == units.as_file()
+    assert registry.UNITS_FILE.read_text(encoding="utf-8") == registry.as_file()
 
 
 @pytest.mark.parametrize("key", PRINTED)
@@ -48,7 +48,7 @@ def test_a_factor_equals_a_fresh_pint_registry(row: dict[str, str | float]) -> N
     fresh.define("lawn_acre = 43560 * foot ** 2")
     fresh.define("thousand_square_feet = 1000 * foot ** 2")
     fresh.define("hundred_square_metres = 100 * metre ** 2")
-    meaning = units.BY_KEY[str(row["key"])].meaning
+    meaning = registry.BY_KEY[str(row["key"])].meaning
     stored = str(FILE["quantities"][row["quantity"]]["si"]).replace("m2", "m**2").replace("m3", "m**3")
     assert row["factor"] == pytest.approx(fresh.parse_expression(meaning).to(stored).magnitude, rel=1e-12)
 

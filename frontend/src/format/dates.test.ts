@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { clock, date, dateTime, daysAgo, daysBetween, isoDay, isoMoment, weekday } from ".";
+import { clock, date, dateTime, daysAgo, daysBetween, isoDay, isoMoment, weekday } from "./index";
 
 describe("dates", () => {
   test("a moment shows the wall clock of where it was written", () => {

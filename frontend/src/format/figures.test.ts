@@ -17,7 +17,7 @@ import {
   speed,
   unitOf,
   unitsFor,
-} from ".";
+} from "./index";
 
 /** Hard and narrow spaces made plain, to be read in a test. */
 function said(shown: { text: string }): string {

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { parse, type Quantity, unitsFor } from ".";
+import { parse, type Quantity, unitsFor } from "./index";
 import { allowedIs, scaleOf } from "./limit";
 
 const STORED: Record<string, Quantity> = {

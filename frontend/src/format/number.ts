@@ -1,5 +1,5 @@
 /**
- * Numbers as people write them. The same grammar as lawn/numbers_as_written.py; both are held to
+ * Numbers as people write them. The same grammar as lawn/units/numbers_as_written.py; both are held to
  * fixtures/units_vectors.json.
  */
 

@@ -2,7 +2,7 @@
 
 import { describe, expect, test } from "vitest";
 import vectors from "../../../fixtures/units_vectors.json";
-import { amountIn, parse, type Quantity, readNumber, showTyped, unitOf } from ".";
+import { amountIn, parse, type Quantity, readNumber, showTyped, unitOf } from "./index";
 
 interface NumberRow {
   text: string;

@@ -1,9 +1,9 @@
 /** For the bench: the app's own books and syncing in a page without screens, each step timed by the page's clock. */
-import { type Book, openBook } from "../../src/store/book";
-import { saveOp } from "../../src/store/writing";
-import { request, WIRE } from "../../src/sync/http";
-import { createSync, type Sync } from "../../src/sync/index";
-import { browserWorld } from "../../src/sync/world";
+import { type Book, openBook } from "../../src/platform/store/book";
+import { saveOp } from "../../src/platform/store/writing";
+import { request, WIRE } from "../../src/platform/sync/http";
+import { createSync, type Sync } from "../../src/platform/sync/index";
+import { browserWorld } from "../../src/platform/sync/world";
 
 export interface Entry {
   id: string;

@@ -3,7 +3,7 @@
  * answers with one line of what was seen. Nothing here decides anything: the orders come from the seed's driver.
  */
 import { readSync, writeSync } from "node:fs";
-import type { Mutation } from "../../src/store/types";
+import type { Mutation } from "../../src/platform/store/types";
 import type { Image, Write } from "./disk";
 import { frozen } from "./keys";
 import { type Answer, Phone, type Tab, time, told } from "./phone";

@@ -1,9 +1,9 @@
 /** A phone of the simulation: the real store and the real sync on a disk, a clock and a network the seed decides. */
-import { type Book, openBook } from "../../src/store/book";
-import type { Mutation } from "../../src/store/types";
-import { request } from "../../src/sync/http";
-import { createSync, type Sync } from "../../src/sync/index";
-import type { World } from "../../src/sync/world";
+import { type Book, openBook } from "../../src/platform/store/book";
+import type { Mutation } from "../../src/platform/store/types";
+import { request } from "../../src/platform/sync/http";
+import { createSync, type Sync } from "../../src/platform/sync/index";
+import type { World } from "../../src/platform/sync/world";
 import { chanceOf } from "./chance";
 import { opening } from "./dexie";
 import { Disk, type Write } from "./disk";

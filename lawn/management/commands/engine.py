@@ -7,8 +7,8 @@ from typing import Any
 
 from django.core.management.base import BaseCommand, CommandError
 
-from lawn import phone_engine
 from lawn.engine import door
+from lawn.tooling import phone_engine
 
 RUNTIMES = ("python", "micropython")
 

@@ -16,9 +16,9 @@ from django.core.validators import validate_email
 from django.db import transaction
 from django.utils import timezone
 
-from lawn import sessions
-from lawn.book import access, membership
+from lawn.book.people import access, membership
 from lawn.models import Person
+from lawn.web import sessions
 
 
 class Command(BaseCommand):

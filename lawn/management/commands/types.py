@@ -8,16 +8,16 @@ from typing import Any
 
 from django.core.management import BaseCommand, CommandError, call_command
 
-from lawn import nodejs
-from lawn.build import FRONTEND, BuildError, ensure_modules
+from lawn.tooling import nodejs
+from lawn.tooling.build import FRONTEND, BuildError, ensure_modules
 
-TYPES = FRONTEND / "src" / "models" / "api.d.ts"
+TYPES = FRONTEND / "src" / "platform" / "api.d.ts"
 
 
 class Command(BaseCommand):
     """Write the types, by openapi-typescript."""
 
-    help = "Write frontend/src/models/api.d.ts from the OpenAPI schema."
+    help = "Write frontend/src/platform/api.d.ts from the OpenAPI schema."
 
     def add_arguments(self, parser: ArgumentParser) -> None:
         """Declare --out."""

@@ -5,7 +5,7 @@ from typing import Any
 
 from django.core.management.base import BaseCommand, CommandError
 
-from lawn.units import UNITS_FILE, as_file
+from lawn.units.registry import UNITS_FILE, as_file
 
 
 class Command(BaseCommand):
@@ -23,5 +23,5 @@ class Command(BaseCommand):
         if not options["check"]:
             UNITS_FILE.write_text(text, encoding="utf-8")
         elif not UNITS_FILE.exists() or UNITS_FILE.read_text(encoding="utf-8") != text:
-            raise CommandError("fixtures/units.json differs from lawn/units.py: run `manage.py units`.")
-        self.stdout.write("fixtures/units.json is as lawn/units.py says.")
+            raise CommandError("fixtures/units.json differs from lawn/units/registry.py: run `manage.py units`.")
+        self.stdout.write("fixtures/units.json is as lawn/units/registry.py says.")

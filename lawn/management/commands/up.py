@@ -10,8 +10,8 @@ from django.conf import settings
 from django.contrib.auth import get_user_model
 from django.core.management import BaseCommand, CommandError, call_command
 
-from lawn import serving
-from lawn.build import BuildError, ensure_built
+from lawn.tooling.build import BuildError, ensure_built
+from lawn.web import serving
 
 
 class Command(BaseCommand):

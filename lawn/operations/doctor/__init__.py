@@ -10,8 +10,8 @@ from contextlib import nullcontext
 
 from django.utils import timezone
 
-from lawn.book import retry
-from lawn.book.pull import snapshot
+from lawn.book.sync import retry
+from lawn.book.sync.pull import snapshot
 from lawn.operations.doctor import book, database, files, installed
 from lawn.operations.doctor.finding import Finding
 

@@ -10,8 +10,9 @@ from django.db.models.fields.json import KT
 from django.db.models.functions import Cast
 from django.utils import timezone
 
-from lawn.book import access, stamps
-from lawn.book.record import ALL_MODELS
+from lawn.book.merging import stamps
+from lawn.book.people import access
+from lawn.book.sync.record import ALL_MODELS
 from lawn.models import Change, Device, Household, Member, Op, ParkedOp, Stream
 from lawn.operations import sums
 from lawn.operations.doctor.finding import Finding, some

@@ -1,4 +1,4 @@
-"""Our own dial, asked as the phone asks it: the engine's calls spreading.start, spreading.next and spreading.check.
+"""Our own dial, asked as the phone asks it: the engine's calls setting.start, setting.next and setting.check.
 
 Only the JSON between is left out. The ground is 100 m2, so that amounts in kg are those per 100 m2.
 """
@@ -7,12 +7,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from lawn.engine import checking, spreading
+from lawn.engine.dial import check, setting
 from tests.bench.dial.households import Household
 from tests.bench.dial.methods import Choice, Mind, Part, Record
 from tests.bench.dial.truths import Product
 
-ASKED = "the engine's calls spreading.start, spreading.next and spreading.check, as the phone asks them"
+ASKED = "the engine's calls setting.start, setting.next and setting.check, as the phone asks them"
 GROUND_M2 = 100.0
 
 
@@ -26,15 +26,15 @@ class Ours:
         """Start dial or next dial; its 90 % range is that shown for the pass."""
         asked = {**self.told, "area_m2": GROUND_M2}
         if first:  # everything is still there: the load is the aim
-            value, _ = spreading.start(**asked, passes=passes_to_go)
+            value, _ = setting.start(**asked, passes=passes_to_go)
         else:
-            value, _ = spreading.next_pass(**asked, left_kg=load_kg_m2 * GROUND_M2, passes_to_go=passes_to_go)
+            value, _ = setting.next_pass(**asked, left_kg=load_kg_m2 * GROUND_M2, passes_to_go=passes_to_go)
         rate: Any = value["rate_kg_m2"]
         return Choice(_click(value["dial"]), rate["low"], rate["high"])
 
     def rest(self, part: Part, missing_kg_m2: float, passes_to_go: int) -> int:
         """The dial after a check; as a household that cannot know what it lacks more than it has."""
-        value, _ = checking.check(
+        value, _ = check.check(
             **self.told,
             area_m2=GROUND_M2,
             now_kg=part.now_kg_m2 * GROUND_M2,

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from functools import partial
 from multiprocessing import Pool
 
-from lawn.engine.errors import EngineError
+from lawn.engine.core.errors import EngineError
 from tests.bench.dial.applying import Done, Way, apply
 from tests.bench.dial.households import APPLICATIONS, household
 from tests.bench.dial.methods import Maker, Record, fixed_curve, rule_of_thumb

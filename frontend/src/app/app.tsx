@@ -1,0 +1,85 @@
+/**
+ * The routes. Inside a place, the place reads the rest of the path. Today, which a cold start opens, is part of the
+ * first script, so that the first paint shows it; every other place is one lazy chunk.
+ */
+import { untracked, useSignalEffect } from "@preact/signals";
+import { Redirect, Route, Switch, useLocation } from "wouter-preact";
+import { LateClashLine } from "../features/clash/late";
+import Today from "../features/today/screens/index";
+import { looking, session } from "../platform/session/session";
+import { newBuild, switchedOff, takeNewBuild } from "../platform/sw/register";
+import { PageNotices } from "../ui/frame/page";
+import { PlaceBar } from "../ui/frame/place-bar";
+import { RoomNotice } from "../ui/frame/room-notice";
+import { Looking } from "../ui/parts/looking";
+import { showToast, Toasts } from "../ui/parts/toast";
+import { lazy } from "./lazy";
+import { LeftOutHere } from "./left-out";
+
+const Ground = lazy(() => import("../features/ground/screens/index"));
+const Shed = lazy(() => import("../features/shed/screens/index"));
+const Season = lazy(() => import("../features/season/screens/index"));
+const Walk = lazy(() => import("../features/spreading/screens/index"));
+const Log = lazy(() => import("../features/log/screens/index"));
+const Household = lazy(() => import("../features/household/screens/index"));
+const Entrance = lazy(() => import("../features/entrance/screens/index"));
+
+/** Long enough to see; the build is taken at the next cold start in any case. */
+const OFFER_S = 60;
+
+/** A new build is offered, never taken by itself, and takes no focus from what is being typed (S18). */
+function useNewBuildOffer(): void {
+  useSignalEffect(() => {
+    if (!newBuild.value) return;
+    const undo = { label: "Use it now", act: takeNewBuild };
+    // Taken away again when the build waits no longer.
+    return untracked(() =>
+      showToast({ text: "A newer version is on this phone.", undo, dismiss: "Later", seconds: OFFER_S }),
+    );
+  });
+}
+
+/** The server has switched the worker off: pages come from the server, this one when the person says so. */
+function useSwitchOffer(): void {
+  useSignalEffect(() => {
+    if (!switchedOff.value) return;
+    const undo = { label: "Reload", act: () => location.reload() };
+    const text = "The server asks for a fresh start of the app. Your entries stay as they are.";
+    untracked(() => showToast({ text, undo, dismiss: "Later", seconds: OFFER_S }));
+  });
+}
+
+export function App() {
+  useNewBuildOffer();
+  useSwitchOffer();
+  const [path] = useLocation();
+  const outside = path.startsWith("/enter") || path.startsWith("/join");
+  if (!session.value && looking.value) return <Looking />;
+  if (!session.value && !outside) return <Redirect to="/enter" replace />;
+  return (
+    <PageNotices.Provider value={session.value && !outside ? LeftOutHere : null}>
+      <RoomNotice />
+      <Switch>
+        <Route path="/" component={Today} />
+        <Route path="/ground/*?" component={Ground} />
+        <Route path="/shed/*?" component={Shed} />
+        <Route path="/season/*?" component={Season} />
+        <Route path="/walk/*?" component={Walk} />
+        <Route path="/log/*?" component={Log} />
+        <Route path="/household/*?" component={Household} />
+        <Route path="/enter" component={Entrance} />
+        <Route path="/join/:token?" component={Entrance} />
+        <Route>
+          <Redirect to="/" replace />
+        </Route>
+      </Switch>
+      {session.value && !outside && (
+        <>
+          <LateClashLine />
+          <PlaceBar />
+        </>
+      )}
+      <Toasts />
+    </PageNotices.Provider>
+  );
+}

@@ -1,0 +1,57 @@
+/** Start: theme, session, first paint; then the book, the engine, the sync and the service worker. */
+import "../ui/styles/index.css";
+import { render } from "preact";
+import { startClashes } from "../features/clash/late";
+import { showRest } from "../forms/rest";
+import { startEngine } from "../platform/engine";
+import { heedSignOut, startSession } from "../platform/session/session";
+import { recoverTheme } from "../platform/session/theme";
+import { openChosen } from "../platform/store";
+import { startServiceWorker } from "../platform/sw/register";
+import { startWayBack } from "../ui/parts/way-back";
+import { App } from "./app";
+
+const FIRST_CONTENT = "first-contentful-paint";
+const AT_THE_LATEST_MS = 5000;
+
+/** Runs once the first content is on the screen, so that nothing heavy delays the first look. */
+function afterPaint(work: () => void): void {
+  let waiting = true;
+  const once = () => {
+    if (waiting) work();
+    waiting = false;
+  };
+  new PerformanceObserver((list) => list.getEntriesByName(FIRST_CONTENT).length > 0 && once()).observe({
+    type: "paint",
+    buffered: true,
+  });
+  // A page out of sight paints nothing, and a browser may not note its paints.
+  if (document.visibilityState === "hidden") once();
+  else setTimeout(once, AT_THE_LATEST_MS);
+}
+
+const AGAIN_MS = 2000;
+
+/** Syncing is a chunk of its own; tried again until it could be read. */
+function startSync(): Promise<unknown> {
+  return import("../platform/sync/running").then(
+    (sync) => sync.startSync(),
+    () => setTimeout(startSync, AGAIN_MS),
+  );
+}
+
+const place = document.getElementById("app");
+if (!place) throw new Error("index.html lacks #app");
+startSession();
+showRest();
+startWayBack();
+render(<App />, place);
+afterPaint(() => {
+  openChosen();
+  startEngine();
+  void startClashes();
+  void startSync();
+  startServiceWorker();
+  void heedSignOut();
+  void recoverTheme();
+});

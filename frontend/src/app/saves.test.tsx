@@ -1,0 +1,191 @@
+/** A save that the phone refuses: each screen says so in the one sentence, and is ready for the next try. */
+import { signal } from "@preact/signals";
+import { cleanup, fireEvent, render, screen, waitFor } from "@testing-library/preact";
+import type { ComponentChild } from "preact";
+import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
+import { createLog } from "../features/log/model/log";
+import { createShed } from "../features/shed/model/shed";
+import { createTrays } from "../features/shed/model/trays";
+import { createToday } from "../features/today/model/today";
+import { NotStored } from "../platform/store/room";
+import { entryOf } from "../records/entries";
+import { fakeBook, fakeEngine, fakeRow, groups, says } from "../records/fake-book";
+import { checkGroup } from "../records/kinds";
+
+const NOW = "2026-05-14T18:00:00+02:00";
+const PRODUCT = "018f0000-0000-7000-8000-00000000000a";
+const ENTRY = "018f0000-0000-7000-8000-00000000000b";
+const ZONE = "018f0000-0000-7000-8000-00000000000c";
+const made = vi.hoisted(() => ({ models: {} as Record<string, any> }));
+vi.mock("./models", () => ({
+  get shed() {
+    return made.models["shed"];
+  },
+  get log() {
+    return made.models["log"];
+  },
+  get today() {
+    return made.models["today"];
+  },
+  keepOff: { said: { value: undefined }, zones: { value: {} }, look: () => {} },
+  get photos() {
+    return { of: () => signal([]), take: async () => undefined, states: signal(new Map()) };
+  },
+}));
+vi.mock("../platform/session/session", () => ({ units: signal("us"), former: signal(false) }));
+vi.mock("../platform/engine", () => ({ useEngine: () => ({ answer: undefined, busy: false }) }));
+vi.mock("../platform/store", () => ({
+  standing: signal({ waiting: 0, parked: [], photosWaiting: 0, state: "saved" }),
+  store: {
+    drafts: { get: async () => undefined, put: async () => undefined, remove: async () => undefined },
+  },
+}));
+
+const { StockCount } = await import("../features/shed/screens/stock");
+const { ProductPage } = await import("../features/shed/screens/product");
+const { MoveSheet, NoteSheet, StrikeSheet } = await import("../features/log/screens/amend");
+const { CountSheet, ObserveSheet } = await import("../features/log/screens/add");
+const { MowSheet } = await import("../features/today/screens/mow-sheet");
+const { Toasts, clearToasts } = await import("../ui/parts");
+
+const FULL = "Not saved. Free some space on this phone and try again.";
+const LOST = /^Not saved\. This phone’s storage did not answer\./;
+
+let store: ReturnType<typeof fakeBook>;
+let refuse: unknown;
+
+beforeEach(() => {
+  HTMLDialogElement.prototype.showModal = function open() {
+    this.open = true;
+  };
+  HTMLDialogElement.prototype.close = function close() {
+    this.open = false;
+  };
+  store = fakeBook();
+  const real = store.save;
+  store.save = async (...given) => {
+    if (refuse) throw refuse;
+    return real(...given);
+  };
+  const engine = fakeEngine({
+    "record.totals": () => says({ zones: {}, products: {} }),
+    "record.due": () => says({ zones: {} }),
+  });
+  const parts = {
+    store,
+    engine,
+    day: () => "2026-05-14",
+    system: () => "us" as const,
+    check: checkGroup,
+    now: () => NOW,
+    memberId: () => undefined,
+  };
+  made.models["shed"] = createShed(parts);
+  made.models["log"] = createLog(parts);
+  made.models["today"] = createToday(parts);
+  made.models["trays"] = createTrays(parts);
+  store.put({
+    t: "product",
+    id: PRODUCT,
+    groups: groups({ name: { name: "Slow 24", sort: "fertilizer" }, label: { net_kg: 20 } }),
+  });
+  store.put({ t: "zone", id: ZONE, groups: groups({ name: { name: "Front" } }) });
+  store.put({
+    t: "entry",
+    id: ENTRY,
+    body: { kind: "observation", text: "Moss", occurred_at: "2026-05-12T08:00:00+02:00", zone_ids: [] },
+  });
+});
+afterEach(() => {
+  refuse = undefined;
+  clearToasts();
+  cleanup();
+});
+
+const entry = () => entryOf(store.row("entry", ENTRY).value ?? fakeRow({ t: "entry", id: ENTRY }));
+const close = () => undefined;
+const type = (label: string | RegExp, value: string) =>
+  fireEvent.input(screen.getByLabelText(label), { target: { value } });
+
+const button = (name: string) => screen.getByRole("button", { name, hidden: true });
+
+type Save = readonly [what: string, draw: () => ComponentChild, fill: () => void, name: string];
+const SAVES: readonly Save[] = [
+  [
+    "a count in the shed",
+    () => <StockCount id={PRODUCT} />,
+    () => {
+      fireEvent.click(button("Count it"));
+      type("In the shed now", "12");
+    },
+    "Save the count",
+  ],
+  [
+    "a note",
+    () => <NoteSheet entry={entry()} open onClose={close} />,
+    () => type("Note", "Wet"),
+    "Save the note",
+  ],
+  [
+    "another moment",
+    () => <MoveSheet entry={entry()} open onClose={close} />,
+    () => type("When", "2026-05-11T09:00"),
+    "Save",
+  ],
+  [
+    "crossing out",
+    () => <StrikeSheet entry={entry()} open onClose={close} />,
+    () => type(/Reason/, "Twice"),
+    "Cross out",
+  ],
+  [
+    "a count in the log",
+    () => <CountSheet open onClose={close} />,
+    () => type("In the shed now", "12"),
+    "Save the count",
+  ],
+  [
+    "something seen",
+    () => <ObserveSheet open onClose={close} />,
+    () => type("What you noticed", "Moss"),
+    "Save",
+  ],
+  [
+    "a mow",
+    () => <MowSheet open onClose={close} />,
+    () => fireEvent.click(screen.getByLabelText("Front")),
+    "Save the mow",
+  ],
+  ["taking out of the shed", () => <ProductPage id={PRODUCT} />, () => undefined, "Remove from the shed"],
+  ["a product", () => <ProductPage id={PRODUCT} />, () => type(/Name/, "Slow 25"), "Save"],
+];
+
+describe("a save that failed", () => {
+  it.each(SAVES)(
+    "(%s) is said in one sentence, for want of room and for a lost connection, and can be tried again",
+    async (_what, draw, fill, name) => {
+      render(
+        <>
+          {draw()}
+          <Toasts />
+        </>,
+      );
+      await waitFor(() => expect(screen.queryByText("Opening…")).toBeNull());
+      fill();
+      for (const [why, text] of [
+        [new NotStored("full"), FULL],
+        [new NotStored("lost"), LOST],
+        [new Error("something else"), FULL],
+      ] as const) {
+        refuse = why;
+        fireEvent.click(button(name));
+        expect(await screen.findByText(text)).toBeTruthy();
+        await waitFor(() => expect(button(name).getAttribute("aria-busy")).toBeNull());
+      }
+      const before = store.saved.length;
+      refuse = undefined;
+      fireEvent.click(button(name));
+      await waitFor(() => expect(store.saved.length).toBe(before + 1));
+    },
+  );
+});

@@ -1,0 +1,121 @@
+/**
+ * What two people did to the same grass without knowing of each other (S4): found by the engine in the merged book,
+ * the same on every phone, and shown until somebody settles it. No clash is stored; only its settling is.
+ */
+import { computed } from "@preact/signals";
+import { ask, type Engine } from "../../../platform/engine/ask";
+import type { Step } from "../../../platform/engine/types";
+import type { Store } from "../../../platform/store/types";
+import { type CeilingsValue, ceilingsArgs, ceilingZone } from "../../../records/ceilings";
+import { type Entry, entryOf, given } from "../../../records/entries";
+import { productOf } from "../../../records/products";
+import { clashEntry, mayClash } from "./clash-entries";
+
+export type ClashKind =
+  | "interval"
+  | "pre_twice"
+  | "seed_after_pre"
+  | "pre_after_seed"
+  | "young"
+  | "lime_twice"
+  | "lime_nitrogen"
+  | "quick"
+  | "all_n"
+  | "phosphate"
+  | "nitrogen"
+  | "same_job";
+
+/** As `record.clashes` says it. */
+export interface Clash {
+  /** Stays the same until another entry joins: what a settlement names. */
+  key: string;
+  kind: ClashKind;
+  /** In the order done. */
+  entry_ids: string[];
+  zone_ids: string[];
+  /** Day of the latest. */
+  date: string;
+  /** Null where two products met. */
+  product_id: string | null;
+  days_between: number | null;
+  interval_days: number | null;
+  /** True where no label says the days. */
+  assumed: boolean;
+  n_year_kg_m2: number | null;
+  /** What was added up, and the ceiling it passed. */
+  amount_kg_m2: number | null;
+  ceiling_kg_m2: number | null;
+  /** Days it was added up over; null for the calendar year, or where nothing was added up. */
+  window_days: number | null;
+  source: string;
+}
+
+export interface ClashParts {
+  store: Store;
+  engine: Engine;
+  /** The local day; a signal's value where it should be followed. */
+  day: () => string;
+  memberId: () => string | undefined;
+}
+
+/** What it takes to open a clash again. */
+export interface Settled {
+  op: string;
+  id: string;
+}
+
+export function createClashes({ store, engine, day, memberId }: ClashParts) {
+  const entries = computed(() => store.rows("entry").value.map(entryOf));
+  const loaded = ["entry", "product", "zone", "settlement"].map((t) => store.loaded(t));
+  const limits = ask<CeilingsValue>(engine, "limits.ceilings", () =>
+    store.loaded("zone").value ? ceilingsArgs(store.rows("zone").value.map(ceilingZone)) : null,
+  );
+  const said = ask<{ clashes: Clash[] }>(engine, "record.clashes", () => {
+    // Half a book would show a clash that the other half has settled.
+    if (!loaded.every((kind) => kind.value) || !limits.value) return null;
+    const may = mayClash(entries.value, day());
+    return {
+      entries: may.map((entry) => clashEntry(entry, memberId())),
+      today: day(),
+      products: store
+        .rows("product")
+        .value.map(productOf)
+        .map(({ id, interval_days }) => ({ id, ...given({ interval_days }) })),
+      // Where the ceilings cannot be worked out, what lies too near is still found.
+      ceilings: (limits.value.value?.zones ?? []).map((zone) => given({ ...zone })),
+    };
+  });
+  const settled = computed(
+    () => new Set(store.rows("settlement").value.map((row): unknown => row.groups["settled"]?.value?.clash)),
+  );
+
+  async function settle({ key, kind, entry_ids }: Clash, note = ""): Promise<Settled> {
+    const id = store.newId();
+    const value = { clash: key, kind, entry_ids, ...given({ note: note.trim() }) };
+    const { op } = await store.save([{ t: "settlement", id, set: { settled: value } }]);
+    return { op, id };
+  }
+
+  /** Takes the settling back out of the outbox; when it has already gone, opens the clash again for everybody. */
+  async function reopen({ op, id }: Settled): Promise<void> {
+    if (await store.withdraw(op)) return;
+    await store.save([{ t: "settlement", id, set: { deleted: { deleted: true } } }]);
+  }
+
+  return {
+    /** Clashes nobody has settled, newest first. */
+    open: computed<Clash[]>(() =>
+      (said.value?.value?.clashes ?? []).filter(({ key }) => !settled.value.has(key)),
+    ),
+    /** What keeps them from being looked for, in words. */
+    problem: computed(() => said.value?.error?.message),
+    workingOf: ({ key }: Clash): Step[] => (said.value?.working ?? []).filter(({ of }) => of === key),
+    /** Its entries as they stand, in the order done; those this phone does not hold are left out. */
+    entriesOf: ({ entry_ids }: Clash): Entry[] =>
+      entry_ids.flatMap((id) => entries.value.find((entry) => entry.id === id) ?? []),
+    settle,
+    reopen,
+  };
+}
+
+export type ClashesModel = ReturnType<typeof createClashes>;

@@ -1,0 +1,34 @@
+/** The models that only the household's own screens use: made when those are first opened, not with the first paint. */
+
+import { rest, restful } from "../../../forms/rest";
+import { confirmSession, session, signOut } from "../../../platform/session/session";
+import { store } from "../../../platform/store";
+import { request as bare } from "../../../platform/sync/http";
+import { syncNow } from "../../../platform/sync/running";
+import { reading } from "../../../records/reading";
+import { createAccount } from "./account";
+import { createConflicts } from "./conflicts";
+import { createDevices } from "./devices";
+import { createInvitations } from "./invitations";
+import { createMembers } from "./members";
+import { createHeld } from "./pending-review";
+import { createSignIns } from "./sign-ins";
+
+const root = () => (session.value ? `households/${session.value.household.id}` : undefined);
+
+/** What the server is asked to do is followed by the rest, as what is recorded here is; looking at a list is not. */
+const request: typeof bare = (method, ...asked) =>
+  method === "GET" ? bare(method, ...asked) : rest.during(() => bare(method, ...asked));
+
+async function changed(): Promise<void> {
+  await confirmSession();
+  syncNow();
+}
+
+export const conflicts = createConflicts({ store: restful(reading(store)) });
+export const members = createMembers({ request, root, changed });
+export const devices = createDevices({ request, root });
+export const held = createHeld({ request, root, synced: syncNow });
+export const invitations = createInvitations({ request, root, now: () => Date.now() });
+export const account = createAccount({ request, signOut, synced: syncNow });
+export const signIns = createSignIns({ request });

@@ -1,0 +1,132 @@
+/** What former members' phones handed in: the keeper reads it in words and says yes or no (S22). */
+import { useState } from "preact/hooks";
+import { log } from "../../../../app/models";
+import { dateTime } from "../../../../format";
+import { timeOfHlc } from "../../../../format/moment";
+import { units } from "../../../../platform/session/session";
+import { Button, Empty, Notice, Page, Standing, showToast } from "../../../../ui/parts";
+import type { HeldEntry } from "../../model/pending-review";
+import { held } from "../../model/together";
+import { Ask } from "../ask";
+import { countOf } from "../counts";
+import { Facts } from "../facts";
+import { Listed, useLook, Wrong } from "../remote";
+import { sayFacts, sayItems } from "../text";
+
+export function HeldPage() {
+  useLook(held);
+  const [declining, setDeclining] = useState<HeldEntry[] | undefined>(undefined);
+  async function decline(): Promise<void> {
+    if (!declining) return;
+    const [only] = declining;
+    if (declining.length === 1 && only) await held.decline(only.id);
+    else await held.declineAll();
+    setDeclining(undefined);
+  }
+  return (
+    <Page
+      title="Entries to review"
+      back="/household"
+      backLabel="Back to the household"
+      actions={<Standing />}
+    >
+      <p class="quiet">
+        These came from phones of former members. What you accept is added under their name. What you decline
+        is not added, and the server keeps it.
+      </p>
+      <Listed of={held} needs="You need a signal to see entries to review.">
+        {(list) => (list.length ? <HeldList list={list} onDecline={setDeclining} /> : <NothingHere />)}
+      </Listed>
+      <Ask
+        title={declining ? `Decline ${countOf(declining.length, "entry", "entries")}?` : undefined}
+        yes={declining?.length === 1 ? "Decline it" : "Decline all"}
+        no="Not yet"
+        busy={held.busy.value !== undefined}
+        onYes={decline}
+        onNo={() => setDeclining(undefined)}
+      >
+        <p>It is not added. It stays on the phone of the person who entered it.</p>
+      </Ask>
+    </Page>
+  );
+}
+
+/** Of a page all of whose entries are answered, the way to the others. */
+function NothingHere() {
+  if (!held.more.value) return <Empty title="Nothing to review" />;
+  return (
+    <Button onClick={held.look} busy={held.busy.value !== undefined}>
+      Show the other entries
+    </Button>
+  );
+}
+
+interface HeldListProps {
+  list: HeldEntry[];
+  onDecline: (which: HeldEntry[]) => void;
+}
+
+function HeldList({ list, onDecline }: HeldListProps) {
+  async function all(): Promise<void> {
+    const { taken, refused } = await held.acceptAll();
+    const kept = refused ? ` ${refused} could not be added. Still to review.` : "";
+    showToast({ text: `${countOf(taken, "entry", "entries")} added.${kept}` });
+  }
+  const busy = held.busy.value !== undefined;
+  return (
+    <>
+      {list.length > 1 ? (
+        <div class="row">
+          <Button tone="signal" onClick={all} busy={busy}>
+            Accept all {list.length}
+          </Button>
+          <Button onClick={() => onDecline(list)} busy={busy}>
+            Decline all
+          </Button>
+        </div>
+      ) : null}
+      <ul class="lines">
+        {list.map((one) => (
+          <OneHeld key={one.id} entry={one} onDecline={() => onDecline([one])} />
+        ))}
+      </ul>
+      {held.more.value ? (
+        <Button onClick={held.lookOn} busy={busy}>
+          Show the next entries
+        </Button>
+      ) : null}
+    </>
+  );
+}
+
+function OneHeld({ entry, onDecline }: { entry: HeldEntry; onDecline: () => void }) {
+  const [refused, setRefused] = useState("");
+  const what = sayItems(entry.m, log.nameOf);
+  const problem = held.problem.value;
+  async function accept(): Promise<void> {
+    const ended = await held.accept(entry.id);
+    if (ended === "in") showToast({ text: `Added: ${what}.` });
+    else if (ended) setRefused(ended.refused);
+  }
+  return (
+    <li class="stack stack--tight entry-card">
+      <strong>{what}</strong>
+      <span class="line__facts">
+        {entry.member_name || "A former member"}, written{" "}
+        {dateTime(timeOfHlc(entry.hlc) ?? entry.received_at, units.value)}, handed in{" "}
+        {dateTime(entry.received_at, units.value)}
+      </span>
+      <Facts facts={sayFacts(entry.m, { system: units.value, nameOf: log.nameOf })} />
+      <div aria-live="polite">{refused ? <Notice kind="warn">{refused}</Notice> : null}</div>
+      <Wrong says={problem?.of === entry.id ? problem.says : undefined} />
+      <div class="row">
+        <Button onClick={accept} busy={held.busy.value !== undefined} label={`Accept ${what}`}>
+          Accept
+        </Button>
+        <Button tone="quiet" onClick={onDecline} label={`Decline ${what}`}>
+          Decline
+        </Button>
+      </div>
+    </li>
+  );
+}

@@ -1,0 +1,100 @@
+/** The household: people, phones, where entries stand, this phone's choices, and the way out. */
+import { ChevronRight } from "lucide-preact";
+import { Link, Route, Switch } from "wouter-preact";
+import { household } from "../../../app/models";
+import { former } from "../../../platform/session/session";
+import { Page, Standing } from "../../../ui/parts";
+import { Cautions } from "./cautions";
+import { Choices } from "./choices";
+import { EntriesPage, sayWhere } from "./entries";
+import { Conflicts } from "./entries/conflicts";
+import { MendPage } from "./entries/correct";
+import { Export } from "./entries/export";
+import { Installing } from "./entries/installing";
+import { HeldPage } from "./entries/pending-review";
+import { Former } from "./people/former";
+import { Invite } from "./people/invite";
+import { Leave } from "./people/leave";
+import { MemberPage } from "./people/member";
+import { Members } from "./people/members";
+import { PhonesPage } from "./people/phones";
+import { SignInsPage } from "./people/sign-ins";
+
+export default function Household() {
+  return (
+    <Switch>
+      <Route path="/household" component={HouseholdPage} />
+      <Route path="/household/entries" component={EntriesPage} />
+      <Route path="/household/entries/:op">{({ op }) => <MendPage key={op} op={op} />}</Route>
+      <Route path="/household/members/:id">{({ id }) => <MemberPage key={id} id={id} />}</Route>
+      <Route path="/household/phones" component={PhonesPage} />
+      <Route path="/household/held" component={HeldPage} />
+      <Route path="/household/sign-ins" component={SignInsPage} />
+    </Switch>
+  );
+}
+
+function HouseholdPage() {
+  return (
+    <Page
+      title={household.household.value.name || "Household"}
+      back="/"
+      backLabel="Back to Today"
+      actions={<Standing />}
+      wide
+    >
+      <Former />
+      <Conflicts />
+      <div class="columns">
+        <div class="stack stack--wide">
+          <Pages />
+          <Members />
+          <Invite />
+        </div>
+        <div class="stack stack--wide">
+          <Choices />
+          <Installing />
+          <Export />
+          <Cautions />
+          <Leave />
+        </div>
+      </div>
+    </Page>
+  );
+}
+
+/** The household's other pages, each with what it would say in brief. */
+function Pages() {
+  return (
+    <ul class="lines">
+      <Way to="entries" name="Saved and sent">
+        {sayWhere(household.standing.value, former.value)}
+      </Way>
+      <Way to="phones" name="Phones">
+        See phones, sign out a lost one
+      </Way>
+      {household.keeper.value ? (
+        <Way to="held" name="Entries to review">
+          Entries from former members to review
+        </Way>
+      ) : null}
+      <Way to="sign-ins" name="Your sign-ins">
+        Was this you?
+      </Way>
+    </ul>
+  );
+}
+
+function Way({ to, name, children }: { to: string; name: string; children: string }) {
+  return (
+    <li>
+      <Link href={`/household/${to}`} className="line">
+        <span class="line__main">
+          <span class="line__title">{name}</span>
+          <span class="line__facts">{children}</span>
+        </span>
+        <ChevronRight aria-hidden="true" size={20} />
+      </Link>
+    </li>
+  );
+}

@@ -1,0 +1,36 @@
+import { CloudUpload } from "lucide-preact";
+import { Link } from "wouter-preact";
+import { log } from "../../../app/models";
+import { units } from "../../../platform/session/session";
+import type { Entry } from "../../../records/entries";
+import { sayBriefly, sayKind } from "./text";
+
+/** One entry on its rule: kind and time, what it says, who did it, and whether it is still on its way. */
+export function EntryLine({ entry, when }: { entry: Entry; when: string }) {
+  const by = log.nameOf(entry.by);
+  return (
+    <li>
+      <Link href={`/log/${entry.id}`} className="line">
+        <span class="line__main">
+          <span class={entry.struck ? "line__title struck" : "line__title"}>
+            {sayKind(entry.kind)} <span class="quiet small">{when}</span>
+          </span>
+          <span class={entry.struck ? "line__facts struck" : "line__facts"}>
+            {sayBriefly(entry, units.value)}
+          </span>
+          {entry.note ? <span class="line__facts">“{entry.note}”</span> : null}
+          {by ? <span class="line__facts">by {by}</span> : null}
+          {entry.struck ? <span class="line__facts">Crossed out</span> : null}
+        </span>
+        <span class="line__end">
+          {entry.pending ? (
+            <span class="tag">
+              <CloudUpload aria-hidden="true" size={14} />
+              waiting
+            </span>
+          ) : null}
+        </span>
+      </Link>
+    </li>
+  );
+}

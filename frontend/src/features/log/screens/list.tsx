@@ -1,0 +1,75 @@
+import { useState } from "preact/hooks";
+import { log } from "../../../app/models";
+import { clock, daysAgo, weekday } from "../../../format";
+import { today as day } from "../../../platform/session/clock";
+import { units } from "../../../platform/session/session";
+import { Button, Empty, Page, PlaceActions } from "../../../ui/parts";
+import type { Day } from "../model/log";
+import { CountSheet, ObserveSheet } from "./add";
+import { Filters } from "./filters";
+import { EntryLine } from "./line";
+
+/** Entries drawn at once, to the end of a day; more on request, so that years of entries open as fast as a week. */
+const ENTRIES_A_LEAF = 60;
+
+function firstDays(days: readonly Day[], most: number): readonly Day[] {
+  let entries = 0;
+  const last = days.findIndex((one) => {
+    entries += one.entries.length;
+    return entries >= most;
+  });
+  return last < 0 ? days : days.slice(0, last + 1);
+}
+
+export function LogPage() {
+  const [leaves, setLeaves] = useState(1);
+  const [adding, setAdding] = useState<"" | "seen" | "count">("");
+  const days = log.days.value;
+  const shown = firstDays(days, leaves * ENTRIES_A_LEAF);
+  return (
+    <Page title="Log" actions={<PlaceActions />}>
+      <div class="halves">
+        <Button onClick={() => setAdding("seen")}>Add observation</Button>
+        <Button onClick={() => setAdding("count")}>Count stock</Button>
+      </div>
+      {log.entries.value.length ? <Filters /> : null}
+      {log.loaded.value && !days.length ? <Nothing /> : null}
+      {shown.map((one) => (
+        <DayOfLog key={one.day} {...one} />
+      ))}
+      {days.length > shown.length ? <Button onClick={() => setLeaves(leaves + 1)}>Show older</Button> : null}
+      <ObserveSheet open={adding === "seen"} onClose={() => setAdding("")} />
+      <CountSheet open={adding === "count"} onClose={() => setAdding("")} />
+    </Page>
+  );
+}
+
+function DayOfLog({ day: iso, entries }: Day) {
+  const ago = daysAgo(iso, day());
+  const year = iso.slice(0, 4) === day().slice(0, 4) ? "" : ` ${iso.slice(0, 4)}`;
+  return (
+    <section class="section" aria-label={weekday(iso) + year}>
+      <h2 class="row row--ends">
+        <span>
+          {weekday(iso)}
+          {year}
+        </span>
+        <span class="small quiet">{ago}</span>
+      </h2>
+      <ul class="lines">
+        {entries.map((entry) => (
+          <EntryLine key={entry.id} entry={entry} when={clock(entry.at, units.value)} />
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+function Nothing() {
+  if (log.filtered.value) return <p>No entries match these filters.</p>;
+  return (
+    <Empty title="No entries yet" action={<Button href="/">Go to Today</Button>}>
+      <p>Mowing and spreading are logged for you. Add what you notice on the grass any time.</p>
+    </Empty>
+  );
+}

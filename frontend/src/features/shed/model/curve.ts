@@ -1,0 +1,103 @@
+/** The learnt curve of a spreader: what the engine is asked, and the passes it answers about, each with its entry. */
+import { computed } from "@preact/signals";
+import type { Store } from "../../../platform/store/types";
+import { type Entry, entryOf, given } from "../../../records/entries";
+import { type HistoryRow, historyRows } from "../../../records/pass-history";
+import type { Product, Spreader } from "../../../records/products";
+import type { CurvePoint, CurveRow, PassMark } from "../../../ui/charts/curve-drawing";
+import { productArgs } from "../../spreading/model/asks";
+
+/** `spreading.curve` as answered. */
+export interface CurveAnswer {
+  points: CurveRow[];
+  past: {
+    index: number;
+    /** Null where the pass cannot be read. */
+    dial: number | null;
+    /** As it would be at today's swath, speed and bulk density; null where no rate can be taken from it. */
+    rate_kg_m2: number | null;
+    /** As it was measured then. */
+    measured_kg_m2: number | null;
+    same_product: boolean;
+    bad_chance: number | null;
+    left_out: string | null;
+  }[];
+  passes_used: number;
+  band_share: number;
+  /** Half the band: nine in ten passes keep within this of the line. */
+  within_share?: number;
+}
+
+/** A pass as the chart and the list beneath it show it; in the chart only where it has a setting and a rate. */
+export interface LearntPass extends Omit<CurvePoint, "dial" | "rate_kg_m2"> {
+  dial: number | null;
+  rate_kg_m2: number | null;
+  measured_kg_m2: number | null;
+  entryId: string;
+  at: string;
+  product: string;
+  bad_chance: number | null;
+  left_out: string | null;
+  row: HistoryRow;
+}
+
+/** From here on a pass is likelier bad than not, as the engine counts. */
+const LIKELY_BAD = 0.5;
+
+function markOf(left_out: string | null, bad_chance: number | null, same: boolean): PassMark {
+  if (left_out) return "left_out";
+  if ((bad_chance ?? 0) > LIKELY_BAD) return "doubtful";
+  return same ? "this" : "other";
+}
+
+/** Products met with this spreader, the one walked last first. */
+export function productsMet(rows: readonly HistoryRow[]): string[] {
+  return [...new Set([...rows].reverse().map(({ past }) => past.product))];
+}
+
+/** What `spreading.curve` is asked: today's swath and speed, and all that was walked. */
+export function curveArgs(
+  spreader: Spreader,
+  product: Product | undefined,
+  productId: string,
+  rows: readonly HistoryRow[],
+): object {
+  const { lowest, highest, step } = spreader.dial;
+  const { swath_m, speed_m_s } = spreader;
+  return {
+    dial: { lowest, highest, step },
+    product: product ? productArgs(product) : { id: productId },
+    history: rows.map(({ past }) => past),
+    ...given({ swath_m, speed_m_s }),
+  };
+}
+
+/** The answer's passes with their entries, newest first. An answer to older rows may name places that are gone. */
+export function learntPasses(answer: CurveAnswer | undefined, rows: readonly HistoryRow[]): LearntPass[] {
+  const found = (answer?.past ?? []).flatMap(
+    ({ index, dial, rate_kg_m2, measured_kg_m2, same_product, bad_chance, left_out }) => {
+      const row = rows[index];
+      if (!row) return [];
+      const { entryId, at, part, past } = row;
+      const mark = markOf(left_out, bad_chance, same_product);
+      const key = part === null ? entryId : `${entryId}.${part}`;
+      const said = { dial, rate_kg_m2, measured_kg_m2, bad_chance, left_out };
+      return [{ key, ...said, mark, entryId, at, product: past.product, row }];
+    },
+  );
+  return found.reverse();
+}
+
+/** Those that can be drawn: with a setting and a rate. */
+export function drawnPasses(passes: readonly LearntPass[]): CurvePoint[] {
+  return passes.flatMap(({ key, dial, rate_kg_m2, mark }) =>
+    dial === null || rate_kg_m2 === null ? [] : [{ key, dial, rate_kg_m2, mark }],
+  );
+}
+
+export function createCurve({ store }: { store: Store }) {
+  const entries = computed<readonly Entry[]>(() => store.rows("entry").value.map(entryOf));
+  return {
+    rows: (spreader: Spreader): HistoryRow[] => historyRows(spreader.id, spreader.dial, entries.value),
+  };
+}

@@ -1,0 +1,149 @@
+/** The shed: products with what is left of them, spreaders, and what a label comes to on this ground. */
+import { computed } from "@preact/signals";
+import { parse, type Typed } from "../../../format";
+import type { Engine } from "../../../platform/engine/ask";
+import type { Row } from "../../../platform/store/types";
+import { given } from "../../../records/entries";
+import { productOf, spreaderOf } from "../../../records/products";
+import { createTotals, type TotalsSignal } from "../../../records/totals";
+import { createShedEditor, type EditorParts, type Shape } from "./shed-editor";
+import {
+  blankProduct,
+  blankSpreader,
+  type Groups,
+  type ProductForm,
+  productFormOf,
+  productGroups,
+  type SpreaderForm,
+  spreaderFormOf,
+  spreaderGroups,
+} from "./shed-forms";
+
+export interface ShedParts extends EditorParts {
+  engine: Engine;
+  /** The local day; followed where read inside a computed. */
+  day: () => string;
+  /** What the log adds up to, shared by the places; its own where none is given. */
+  totals?: TotalsSignal;
+}
+
+const PRODUCT: Shape<ProductForm> = {
+  t: "product",
+  blank: blankProduct,
+  formOf: productFormOf,
+  groupsOf: productGroups,
+  needed: ["name", "label"],
+};
+
+const SPREADER: Shape<SpreaderForm> = {
+  t: "spreader",
+  blank: blankSpreader,
+  formOf: spreaderFormOf,
+  groupsOf: spreaderGroups,
+  needed: ["name", "dial"],
+};
+
+export interface ZoneArea {
+  id: string;
+  name: string;
+  area_m2: number;
+}
+
+function zoneArea(row: Row): ZoneArea {
+  const name = String(row.groups["name"]?.value?.name ?? "Unnamed zone");
+  const { area_m2 = 0 } = row.groups["ground"]?.value ?? {};
+  return { id: row.id, name, area_m2 };
+}
+
+const byName = (a: { name: string; id: string }, b: { name: string; id: string }) =>
+  a.name.localeCompare(b.name) || (a.id < b.id ? -1 : 1);
+
+export function createShed({
+  store,
+  engine,
+  day,
+  system,
+  ready,
+  check,
+  totals = createTotals({ store, engine, day }),
+}: ShedParts) {
+  const parts = { store, system, check, ...(ready ? { ready } : {}) };
+  const zones = computed(() =>
+    store
+      .rows("zone")
+      .value.map(zoneArea)
+      .filter((zone) => zone.area_m2 > 0)
+      .sort(byName),
+  );
+  /** Takes a record out of the shed; entries that name it stay. */
+  const takeOut = (t: "product" | "spreader", id: string) =>
+    store.save([{ t, id, set: { deleted: { deleted: true } } }]);
+
+  async function putBack(t: "product" | "spreader", id: string, op: string): Promise<void> {
+    if (await store.withdraw(op)) return;
+    await store.save([{ t, id, set: { deleted: { deleted: false } } }]);
+  }
+
+  return {
+    products: computed(() => store.rows("product").value.map(productOf).sort(byName)),
+    spreaders: computed(() => store.rows("spreader").value.map(spreaderOf).sort(byName)),
+    loaded: computed(() => store.loaded("product").value && store.loaded("spreader").value),
+    zones,
+    totals,
+    /** Kilograms left by the last count and what was put down since; null where never counted, undefined while not known. */
+    leftKg: (id: string) => {
+      const known = totals.value?.value;
+      return known && (known.products[id]?.left_kg ?? null);
+    },
+    row: (t: "product" | "spreader", id: string) => store.row(t, id),
+    productEditor: (id: string | null) => createShedEditor(parts, PRODUCT, id),
+    spreaderEditor: (id: string | null) => createShedEditor(parts, SPREADER, id),
+    takeOut,
+    putBack,
+  };
+}
+
+/** What the engine is asked about a label as far as it is filled in; null where something is missing. */
+export function labelCalls(groups: Groups): {
+  rate: object | null;
+  price: object | null;
+} {
+  const { net_kg, coverage_m2 } = groups["label"] ?? {};
+  const { n_percent } = groups["analysis"] ?? {};
+  const { price } = groups["price"] ?? {};
+  return {
+    rate: net_kg && coverage_m2 ? { net_kg, coverage_m2 } : null,
+    price: net_kg && n_percent && price !== undefined ? { price, net_kg, n_percent } : null,
+  };
+}
+
+export function nutrientCall(groups: Groups, rate_kg_m2: number | undefined): object | null {
+  const { n_percent, p2o5_percent, k2o_percent, slow_n_share } = groups["analysis"] ?? {};
+  if (!rate_kg_m2 || n_percent === undefined) return null;
+  return { rate_kg_m2, n_percent, ...given({ p2o5_percent, k2o_percent, slow_n_share }) };
+}
+
+/** The density of a weighed sample; null until both are read. What cannot be read is said by field. */
+export function densityCall(
+  volume: Typed,
+  weight: Typed,
+): { args: object | null; errors: { volume?: string; weight?: string } } {
+  const read = (typed: Typed) => (typed.amount.trim() === "" ? undefined : parse(typed.amount, typed.unit));
+  const [filled, weighed] = [read(volume), read(weight)];
+  const errors = {
+    ...(filled && !filled.ok ? { volume: filled.message } : {}),
+    ...(weighed && !weighed.ok ? { weight: weighed.message } : {}),
+  };
+  const args = filled?.ok && weighed?.ok ? { sample_kg: weighed.si, sample_m3: filled.si } : null;
+  return { args, errors };
+}
+
+export function neededCall(groups: Groups, rate_kg_m2: number | undefined, area_m2: number): object | null {
+  const { net_kg } = groups["label"] ?? {};
+  if (!rate_kg_m2 || !net_kg) return null;
+  return { area_m2, rate_kg_m2, net_kg, ...given({ price: groups["price"]?.["price"] }) };
+}
+
+export type ShedModel = ReturnType<typeof createShed>;
+export type ProductEditor = ReturnType<ShedModel["productEditor"]>;
+export type SpreaderEditor = ReturnType<ShedModel["spreaderEditor"]>;

@@ -1,0 +1,312 @@
+/** A catch-tray test being entered, and those in the book: what the trays across the swath caught. */
+
+import { computed, signal } from "@preact/signals";
+import { amountIn, parse, readNumber, type System, type Typed, unit } from "../../../format";
+import { allowedIs, scaleOf } from "../../../format/limit";
+import type { Row, Store } from "../../../platform/store/types";
+import { type Entry, entryOf, given } from "../../../records/entries";
+import { checkGroup } from "../../../records/kinds";
+import type { Check } from "./shed-editor";
+
+export type TrayPattern = "back_and_forth" | "circuit";
+
+export interface TrayForm {
+  trays: string;
+  spacing: Typed;
+  /** One unit for all catches. */
+  unit: string;
+  /** Left to right as walked; those beyond the number of trays are kept, should it grow again. */
+  catches: string[];
+  pattern: TrayPattern;
+  limit_share: number;
+  product_id: string;
+  dial: string;
+  /** Asked only where the spreader has none, since swath and speed stand together. */
+  speed: Typed;
+}
+
+export type TrayErrors = Partial<Record<"trays" | "spacing" | "dial" | "speed", string>> & {
+  catches?: Record<number, string>;
+};
+
+/** `swath.tray_test` as answered. */
+export interface TrayAnswer {
+  by_spacing: { spacing_m: number; cv_share: number; mean_g: number }[];
+  widest_m: number | null;
+  cv_at_widest: number | null;
+  overlapped_g: number[];
+  lopsided_share: number;
+  half_catch_m?: number | null;
+  /** An end tray caught over half of the most: the throw goes on past the row. */
+  cut_off?: boolean;
+  touchy?: boolean;
+}
+
+export const FEWEST_TRAYS = 3;
+export const MOST_TRAYS = 41;
+const USUAL_TRAYS = 11;
+
+export function blankTrays(system: System): TrayForm {
+  return {
+    trays: String(USUAL_TRAYS),
+    spacing: { amount: "", unit: system === "us" ? "in" : "cm" },
+    unit: system === "us" ? "oz" : "g",
+    catches: [],
+    pattern: "back_and_forth",
+    limit_share: 0.15,
+    product_id: "",
+    dial: "",
+    speed: { amount: "", unit: system === "us" ? "mph" : "km_h" },
+  };
+}
+
+function countOf(text: string): number | undefined {
+  const read = readNumber(text);
+  if (!read.ok || !Number.isInteger(read.value)) return undefined;
+  return read.value >= FEWEST_TRAYS && read.value <= MOST_TRAYS ? read.value : undefined;
+}
+
+/** Trays to draw fields for: as many as are asked for, else as many as hold something. */
+export function traysShown(form: TrayForm): number {
+  return countOf(form.trays) ?? Math.max(FEWEST_TRAYS, form.catches.length);
+}
+
+/** As the server takes a catch. */
+const MOST_CAUGHT_KG = 10;
+const CAUGHT = { low: 0, high: MOST_CAUGHT_KG };
+const GRAM = unit("g")?.factor ?? Number.NaN;
+
+/** A catch in grams, with what is wrong with it. */
+function gramsOf(text: string, unitKey: string, system: System): { grams?: number; error?: string } {
+  if (text.trim() === "") return { error: "Enter what this tray caught, 0 if nothing." };
+  const read = parse(text, unitKey);
+  if (!read.ok) return { error: read.message };
+  if (read.si < 0) return { error: "Enter 0 or more." };
+  if (read.si > MOST_CAUGHT_KG)
+    return {
+      error: `That is too much for a tray. ${allowedIs(CAUGHT, scaleOf("kg", system, unitKey), system)}`,
+    };
+  return { grams: Number((read.si / GRAM).toPrecision(12)) };
+}
+
+export interface TrayRead {
+  /** Tray by tray what was caught, in grams; null where nothing can be read yet. */
+  caught: (number | null)[];
+  /** What the engine is asked; null until all of it can be read. */
+  args: {
+    catches_g: number[];
+    tray_spacing_m: number;
+    pattern: TrayPattern;
+    cv_limit_share: number;
+  } | null;
+  dial: number | undefined;
+  errors: TrayErrors;
+  /** Errors of fields that hold something, for before the first try to save. */
+  unreadable: TrayErrors;
+}
+
+const TRAY_SPACING = "tray_spacing_m";
+
+function readSpacing({ spacing }: TrayForm, system: System): { metres?: number; error?: string } {
+  if (spacing.amount.trim() === "") return { error: "Enter how far apart the trays are, middle to middle." };
+  const read = parse(spacing.amount, spacing.unit);
+  if (!read.ok) return { error: read.message };
+  const error = checkGroup("entry", "tray_test", { [TRAY_SPACING]: read.si }, system, {
+    [TRAY_SPACING]: spacing.unit,
+  })[TRAY_SPACING];
+  return error ? { error } : { metres: read.si };
+}
+
+function readDial(text: string, system: System): { value?: number; error?: string } {
+  if (text.trim() === "") return {};
+  const read = readNumber(text);
+  if (!read.ok) return { error: read.message };
+  const error = checkGroup("entry", "tray_test", { dial: read.value }, system)["dial"];
+  return error ? { error } : { value: read.value };
+}
+
+/** The form brought to SI; every error beside its field. */
+export function readTrays(form: TrayForm, system: System): TrayRead {
+  const count = countOf(form.trays);
+  const spacing = readSpacing(form, system);
+  const caught = Array.from({ length: traysShown(form) }, (_, k) =>
+    gramsOf(form.catches[k] ?? "", form.unit, system),
+  );
+  const wrong = caught.flatMap(({ error }, k) => (error ? [[k, error] as const] : []));
+  const written = wrong.filter(([k]) => (form.catches[k] ?? "").trim() !== "");
+  const dial = readDial(form.dial, system);
+  const always: TrayErrors = {
+    ...(count === undefined ? { trays: `A row has ${FEWEST_TRAYS} to ${MOST_TRAYS} trays.` } : {}),
+    ...(dial.error ? { dial: dial.error } : {}),
+  };
+  const say = (list: (readonly [number, string])[]): TrayErrors =>
+    list.length ? { catches: Object.fromEntries(list) } : {};
+  const spaced = spacing.error ? { spacing: spacing.error } : {};
+  const ready = count !== undefined && spacing.metres !== undefined && wrong.length === 0;
+  return {
+    caught: caught.map(({ grams }) => grams ?? null),
+    args: ready
+      ? {
+          catches_g: caught.map(({ grams }) => grams ?? 0),
+          tray_spacing_m: spacing.metres ?? 0,
+          pattern: form.pattern,
+          cv_limit_share: form.limit_share,
+        }
+      : null,
+    dial: dial.value,
+    errors: { ...always, ...spaced, ...say(wrong) },
+    unreadable: { ...always, ...(form.spacing.amount.trim() ? spaced : {}), ...say(written) },
+  };
+}
+
+export interface TraysParts {
+  store: Store;
+  system: () => System;
+  /** Resolves when `system` is the person's own; at once where none is handed in. */
+  ready?: () => Promise<void>;
+  now: () => string;
+  memberId: () => string | undefined;
+  check: Check;
+}
+
+/** What an entry of a test holds. */
+function bodyOf(spreaderId: string, form: TrayForm, read: TrayRead, widest_m: number | null): object {
+  return {
+    kind: "tray_test",
+    zone_ids: [],
+    spreader_id: spreaderId,
+    ...read.args,
+    ...given({ product_id: form.product_id, dial: read.dial, widest_m }),
+    typed: {
+      catches: form.catches.slice(0, read.args?.catches_g.length),
+      unit: form.unit,
+      tray_spacing: form.spacing,
+    },
+  };
+}
+
+export function createTrayTest(
+  { store, system, ready, now, memberId, check }: TraysParts,
+  spreaderId: string,
+) {
+  const key = `tray-test:${spreaderId}`;
+  const form = signal<TrayForm | undefined>(undefined);
+  const resumed = signal(false);
+  const tried = signal(false);
+  const saving = signal(false);
+  const read = computed(() => (form.value ? readTrays(form.value, system()) : undefined));
+
+  async function open(): Promise<void> {
+    await ready?.();
+    if (form.peek()) return;
+    const kept = await store.drafts.get<Partial<TrayForm>>(key);
+    if (form.peek()) return;
+    resumed.value = kept !== undefined;
+    form.value = { ...blankTrays(system()), ...kept };
+  }
+
+  function change(part: Partial<TrayForm>): void {
+    if (!form.value) return;
+    form.value = { ...form.value, ...part };
+    void store.drafts.put(key, form.value).catch(() => undefined);
+  }
+
+  function setCatch(at: number, text: string): void {
+    if (!form.value) return;
+    const catches = Array.from({ length: Math.max(form.value.catches.length, at + 1) }, (_, k) =>
+      k === at ? text : (form.value?.catches[k] ?? ""),
+    );
+    change({ catches });
+  }
+
+  async function discard(): Promise<void> {
+    await store.drafts.remove(key);
+    form.value = blankTrays(system());
+    resumed.value = false;
+    tried.value = false;
+  }
+
+  /** Writes the test into the log; undefined when something is missing (the errors then say what). */
+  async function save(widest_m: number | null): Promise<{ op: string; id: string } | undefined> {
+    tried.value = true;
+    const now_ = read.value;
+    if (!form.value || !now_?.args || Object.keys(now_.errors).length || saving.value) return undefined;
+    const signed = given({ occurred_at: now(), by: memberId() });
+    const body = { ...signed, ...bodyOf(spreaderId, form.value, now_, widest_m) };
+    if (Object.keys(check("entry", "tray_test", body, system())).length) return undefined;
+    saving.value = true;
+    try {
+      const id = store.newId();
+      const { op } = await store.save([{ t: "entry", id, body }]);
+      // It is in the book: a draft that cannot be removed now is no reason to save it twice.
+      await store.drafts.remove(key).catch(() => undefined);
+      return { op, id };
+    } finally {
+      saving.value = false;
+    }
+  }
+
+  return {
+    form,
+    resumed,
+    tried,
+    saving,
+    read,
+    errors: computed<TrayErrors>(() => (tried.value ? read.value?.errors : read.value?.unreadable) ?? {}),
+    open,
+    change,
+    setCatch,
+    discard,
+    save,
+  };
+}
+
+export type TrayTest = ReturnType<typeof createTrayTest>;
+
+/** The walking group with a swath from a test, as typed in the unit of the trays; undefined while no speed is known. */
+export function swathGroup(row: Row, form: TrayForm, swath_m: number): object | undefined {
+  const standing = row.groups["walking"]?.value ?? {};
+  const key = form.spacing.unit;
+  const swath = { swath_m, swath_typed: { amount: amountIn(swath_m, key), unit: key } };
+  if (typeof standing.speed_m_s === "number") return { ...standing, ...swath };
+  const speed = form.speed.amount.trim() ? parse(form.speed.amount, form.speed.unit) : undefined;
+  if (!speed?.ok) return undefined;
+  return { ...standing, ...swath, speed_m_s: speed.si, speed_typed: speed.typed };
+}
+
+export function createTrays(parts: TraysParts) {
+  const { store, system, check } = parts;
+  const entries = computed(() => store.rows("entry").value.map(entryOf));
+  /** Uses a swath for the spreader: what is wrong, or the op that wrote it. */
+  async function setSwath(
+    row: Row,
+    form: TrayForm,
+    swath_m: number,
+  ): Promise<{ op?: string; wrong?: string }> {
+    const walking = swathGroup(row, form, swath_m);
+    if (!walking) return { wrong: "Enter the walking speed. Swath and speed are saved together." };
+    const [wrong] = Object.values(check("spreader", "walking", walking, system()));
+    if (wrong) return { wrong };
+    const { op } = await store.save([{ t: "spreader", id: row.id, set: { walking } }]);
+    return { op };
+  }
+  async function takeBack(op: string, row: Row): Promise<void> {
+    if (await store.withdraw(op)) return;
+    const before = row.groups["walking"]?.value ?? {};
+    await store.save([{ t: "spreader", id: row.id, set: { walking: before } }]);
+  }
+  return {
+    test: (spreaderId: string) => createTrayTest(parts, spreaderId),
+    /** Tests of a spreader in the book, newest first. */
+    past: (spreaderId: string): Entry[] =>
+      entries.value
+        .filter(
+          ({ kind, body, struck }) => kind === "tray_test" && body["spreader_id"] === spreaderId && !struck,
+        )
+        .sort((a, b) => Date.parse(b.at) - Date.parse(a.at) || (a.id < b.id ? 1 : -1)),
+    setSwath,
+    takeBack,
+  };
+}
+
+export type TraysModel = ReturnType<typeof createTrays>;

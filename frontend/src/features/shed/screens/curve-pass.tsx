@@ -1,0 +1,159 @@
+import { log } from "../../../app/models";
+import { area, date, mass, percent, rate } from "../../../format";
+import { NOT_SAVED } from "../../../forms/saving";
+import { units } from "../../../platform/session/session";
+import { leftOut } from "../../../records/pass-history";
+import { MarkSwatch } from "../../../ui/drawing";
+import { Button, Notice, Sheet, showToast, useSaving } from "../../../ui/parts";
+import type { LearntPass } from "../model/curve";
+
+const WHY: Record<string, string> = {
+  bad: "Ignored.",
+  damp: "The product was damp. Not used for later dials.",
+  off_dial: "Its setting is not on this dial as entered now.",
+  too_old: "Too old to be used.",
+  unmeasured: "It used too little to measure. The readings may be off by as much.",
+  unreadable: "A figure is missing or not allowed. The other passes still count.",
+};
+
+function sayMark({ mark, left_out }: LearntPass): string {
+  if (left_out === "damp") return "damp";
+  if (left_out === "too_old") return "too old";
+  if (left_out === "unmeasured") return "too small to measure";
+  if (mark === "left_out") return "ignored";
+  return mark === "doubtful" ? "looks off" : "";
+}
+
+/** The setting and the rate as measured then; the chart's own rate is one brought to today. */
+function titleOf({ dial, measured_kg_m2 }: LearntPass, write: (setting: number) => string): string {
+  if (dial === null || measured_kg_m2 === null) return "Can’t read this pass";
+  return `Dial ${write(dial)}: ${rate(measured_kg_m2, units.value).text}`;
+}
+
+interface LineProps {
+  pass: LearntPass;
+  write: (setting: number) => string;
+  open: () => void;
+}
+
+/** One pass of the list: a tap opens what it says, the button beside it leaves it out or takes it in. */
+export function PassLine({ pass, write, open }: LineProps) {
+  const { at, dial, product, mark } = pass;
+  const facts = [log.nameOf(product), sayMark(pass)].filter(Boolean).join(" · ");
+  return (
+    <li class="curve-line">
+      <button type="button" class="line" aria-haspopup="dialog" onClick={open}>
+        <MarkSwatch mark={mark} />
+        <span class="line__main">
+          <span class="line__title">{titleOf(pass, write)}</span>
+          <span class="line__facts">
+            {date(at.slice(0, 10))}
+            {facts ? ` · ${facts}` : ""}
+          </span>
+        </span>
+      </button>
+      <Toggle
+        pass={pass}
+        short
+        what={`${date(at.slice(0, 10))}${dial === null ? "" : `, dial ${write(dial)}`}`}
+      />
+    </li>
+  );
+}
+
+/** Leaves a pass out of learning or takes it in again; nothing is asked where the mark would change nothing. */
+function Toggle({ pass, short, what }: { pass: LearntPass; short?: boolean; what: string }) {
+  const saving = useSaving();
+  const entry = log.entryNow(pass.entryId);
+  if (!entry || (pass.left_out && pass.left_out !== "bad")) return null;
+  const out = leftOut(entry);
+  const label = out ? "Use this pass" : short ? "Ignore" : "Ignore this pass";
+  async function turn(): Promise<void> {
+    if (!entry) return;
+    const made = await saving.run(() => log.setLearning(entry, !out, ""));
+    if (!made) return void showToast({ text: saving.problem.value ?? NOT_SAVED, seconds: 10 });
+    showToast({
+      text: out ? "Used again." : "Ignored.",
+      undo: { act: () => log.setLearning(log.entryNow(pass.entryId) ?? entry, out, "") },
+    });
+  }
+  return (
+    <Button
+      busy={saving.busy.value}
+      onClick={() => void turn()}
+      label={short ? `${label}: ${what}` : undefined}
+    >
+      {label}
+    </Button>
+  );
+}
+
+interface SheetProps {
+  pass: LearntPass | undefined;
+  write: (setting: number) => string;
+  onClose: () => void;
+}
+
+/** All that is known of one pass, and whether it is learnt from. */
+export function PassSheet({ pass, write, onClose }: SheetProps) {
+  const system = units.value;
+  const { past } = pass?.row ?? {};
+  const facts: [string, string | undefined][] =
+    pass && past && pass.left_out !== "unreadable"
+      ? [
+          ["Product", log.nameOf(pass.product) ?? "not on this phone"],
+          ["Dial", write(past.dial)],
+          ["Put down", mass(past.used_kg, system).text],
+          ["Area covered", area(past.area_m2, system).text],
+          ["Measured rate", rateOf(pass.measured_kg_m2)],
+          ["At today’s swath, speed and product", convertedRate(pass)],
+          ["Ran out early", past.ran_out ? "yes" : undefined],
+          ["Nothing came out", past.nothing_came ? "yes" : undefined],
+          ["Chance it went wrong", pass.bad_chance === null ? undefined : percent(pass.bad_chance).text],
+        ]
+      : [];
+  return (
+    <Sheet
+      open={pass !== undefined}
+      onClose={onClose}
+      title={pass ? `Pass of ${date(pass.at.slice(0, 10))}` : "Pass"}
+      actions={pass ? <Toggle pass={pass} what="" /> : null}
+    >
+      {pass ? <Standing pass={pass} /> : null}
+      <dl class="facts">
+        {facts.map(([name, value]) =>
+          value === undefined
+            ? null
+            : [<dt key={`${name}-t`}>{name}</dt>, <dd key={`${name}-d`}>{value}</dd>],
+        )}
+      </dl>
+      {pass ? (
+        <div>
+          <Button href={`/log/${pass.entryId}`}>Open in the log</Button>
+        </div>
+      ) : null}
+    </Sheet>
+  );
+}
+
+const rateOf = (kg_m2: number | null) => (kg_m2 === null ? undefined : rate(kg_m2, units.value).text);
+
+/** Only where the conversion shows: a figure that is the measured one stands once. */
+function convertedRate({ rate_kg_m2, measured_kg_m2 }: LearntPass): string | undefined {
+  const converted = rateOf(rate_kg_m2);
+  return converted === rateOf(measured_kg_m2) ? undefined : converted;
+}
+
+function Standing({ pass }: { pass: LearntPass }) {
+  // The book's own word: the curve's answer comes a moment after a tap.
+  const entry = log.entryNow(pass.entryId);
+  const why = entry && leftOut(entry) ? "bad" : pass.left_out === "bad" ? null : pass.left_out;
+  if (why) return <Notice>{WHY[why] ?? "Not used."}</Notice>;
+  if (pass.mark === "doubtful")
+    return (
+      <Notice kind="warn" title="Looks off">
+        <p>Clogged, damp or gate opened late? If so, ignore this pass.</p>
+      </Notice>
+    );
+  return <p>This pass is used for later dials.</p>;
+}

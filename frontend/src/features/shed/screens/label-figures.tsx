@@ -1,0 +1,139 @@
+import { shed } from "../../../app/models";
+import { area, count, mass, money, nitrogen, rate, unit as unitNamed } from "../../../format";
+import { type EngineError, useEngine } from "../../../platform/engine";
+import { units } from "../../../platform/session/session";
+import { Button, Figure } from "../../../ui/parts";
+import { labelCalls, neededCall, nutrientCall, type ZoneArea } from "../model/shed";
+import type { Groups } from "../model/shed-forms";
+import type { PartProps } from "./product";
+
+interface Needed {
+  mass_kg: number;
+  bags: number;
+  left_over_kg: number;
+  cost: number | null;
+}
+
+/** What the label comes to, as it is typed: in the shop aisle as at home. */
+export function LabelFigures({ editor }: PartProps) {
+  const groups = editor.groups.value;
+  const calls = labelCalls(groups);
+  const rated = useEngine<{ rate_kg_m2: number }>("label.rate", calls.rate).answer;
+  const rate_kg_m2 = rated?.value?.rate_kg_m2;
+  return (
+    <section class="section" aria-labelledby="comes-to">
+      <h2 id="comes-to">Rate, bags and cost</h2>
+      {rated?.error ? <p role="status">{sayRefusal(rated.error)}</p> : null}
+      {calls.rate && !rated?.error ? (
+        <>
+          <Rates groups={groups} rate_kg_m2={rate_kg_m2} working={rated?.working} price={calls.price} />
+          <Zones groups={groups} rate_kg_m2={rate_kg_m2} />
+        </>
+      ) : calls.rate ? null : (
+        <p class="quiet">Enter net weight and coverage to see rate, nitrogen and bags.</p>
+      )}
+    </section>
+  );
+}
+
+function sayRefusal({ code, message }: EngineError): string {
+  return code === "engine_unavailable"
+    ? "The figures are not available right now. What you entered is kept."
+    : message;
+}
+
+interface RatesProps {
+  groups: Groups;
+  rate_kg_m2: number | undefined;
+  working: readonly any[] | undefined;
+  price: object | null;
+}
+
+function Rates({ groups, rate_kg_m2, working, price }: RatesProps) {
+  const system = units.value;
+  const fed = useEngine<{ n_kg_m2: number; slow_n_kg_m2: number | null }>(
+    "label.nutrients",
+    nutrientCall(groups, rate_kg_m2),
+  ).answer;
+  const priced = useEngine<{ price_per_kg_n: number }>("label.nitrogen_price", price).answer;
+  const slow = fed?.value?.slow_n_kg_m2;
+  return (
+    <div class="figures">
+      <Figure
+        label="Label rate"
+        value={rate_kg_m2 === undefined ? <Waiting /> : rate(rate_kg_m2, system).text}
+        working={working}
+      />
+      {fed?.value ? (
+        <Figure
+          label="Nitrogen"
+          value={nitrogen(fed.value.n_kg_m2, system).text}
+          working={fed.working}
+          note={slow ? `${nitrogen(slow, system).text} of it slow-release` : undefined}
+        />
+      ) : null}
+      {priced?.value ? (
+        <Figure
+          label="Nitrogen costs"
+          value={sayNitrogenPrice(priced.value.price_per_kg_n)}
+          working={priced.working}
+        />
+      ) : null}
+    </div>
+  );
+}
+
+/** Money per lb or kg of nitrogen. */
+function sayNitrogenPrice(per_kg: number): string {
+  const { factor, label } = unitNamed(units.value === "us" ? "lb" : "kg") ?? { factor: 1, label: "kg" };
+  return `${money(per_kg * factor).text} per ${label} N`;
+}
+
+function Zones({ groups, rate_kg_m2 }: { groups: Groups; rate_kg_m2: number | undefined }) {
+  const zones = shed.zones.value;
+  if (!zones.length)
+    return (
+      <div class="row">
+        <p class="quiet">Measure a zone to see its bags and cost.</p>
+        <Button href="/ground/new">Measure a zone</Button>
+      </div>
+    );
+  return (
+    <ul class="lines" aria-label="What each zone needs at the label rate">
+      {zones.map((zone) => (
+        <ZoneLine key={zone.id} zone={zone} args={neededCall(groups, rate_kg_m2, zone.area_m2)} />
+      ))}
+    </ul>
+  );
+}
+
+function ZoneLine({ zone, args }: { zone: ZoneArea; args: object | null }) {
+  const system = units.value;
+  const { answer } = useEngine<Needed>("label.needed", args);
+  const found = answer?.value;
+  return (
+    <li class="line">
+      <span class="line__main">
+        <span class="line__title">{zone.name}</span>
+        <span class="line__facts">{area(zone.area_m2, system).text}</span>
+      </span>
+      <span class="line__end">
+        <Figure
+          label={found ? bagsAndCost(found) : "Needs"}
+          value={found ? mass(found.mass_kg, system).text : <Waiting />}
+          working={answer?.working}
+        />
+      </span>
+    </li>
+  );
+}
+
+function bagsAndCost({ bags, cost }: Needed): string {
+  const said = count(bags, "bag").text;
+  return cost === null ? said : `${said}, ${money(cost).text}`;
+}
+
+/** A figure on its way. */
+function Waiting() {
+  return <span class="quiet">…</span>;
+}

@@ -1,0 +1,218 @@
+/** What a walk asks of the engine: arguments from a draft, all SI; null where something is still missing. */
+import { parse, readNumber } from "../../../format";
+import { given } from "../../../records/entries";
+import { ownFields } from "../../../records/kinds";
+import type { PastPass } from "../../../records/pass-history";
+import type { Hopper, Product, Spreader } from "../../../records/products";
+import { usedSoFar } from "./steps";
+import type { Between, Likely, PassDone, PassOnFoot, Plan, WalkDraft, WalkZone } from "./types";
+import { outOf, scorchedOf } from "./yard/scorched";
+
+export interface AimValue {
+  target_kg_m2: number;
+  mass_kg: number;
+  bags: number;
+  n_kg_m2: number | null;
+  p2o5_kg_m2?: number | null;
+  label_share: number | null;
+  /** Null where the label's rate is not known. */
+  over_label: boolean | null;
+}
+
+/** What a suggested setting rests on. */
+export type Basis = "same_product" | "other_product" | "nothing_known";
+
+/** To walk at the dial given, or not: the first click is too much, nothing comes fully open, too little to meter. */
+export type Advice = "walk" | "stop" | "blocked" | "by_hand";
+
+/** A past pass that is not learnt from: its place in the history, and why. */
+export interface LeftOut {
+  index: number;
+  why: string;
+}
+
+export interface StartValue {
+  dial: number;
+  passes_advised: number;
+  /** Passes the setting is worked out for: no more than can be metered. */
+  passes?: number;
+  share: number;
+  left_kg: Likely;
+  chance_of_running_out: number;
+  basis: Basis;
+  advice: Advice;
+  /** The plain reason for the setting. */
+  reason?: string;
+  left_out?: LeftOut[];
+  rate_kg_m2?: Likely;
+  dial_likely?: Between;
+}
+
+export interface NextValue {
+  dial: number;
+  left_kg: Likely;
+  chance_of_running_out: number;
+  bad_passes: number[];
+  bad_chances?: { index: number; chance: number }[];
+  basis: Basis;
+  advice: Advice;
+  reason?: string;
+  left_out?: LeftOut[];
+  rate_kg_m2?: Likely;
+  dial_likely?: Between;
+  /** Much is likely to be left after this pass, so one more is advised. */
+  further_pass?: boolean;
+}
+
+/** What one zone got, over all of it; `n_most_kg_m2` is the most nitrogen any of its ground got. */
+export interface ZoneShare {
+  zone_id: string;
+  area_m2: number;
+  used_kg: number;
+  covered_m2: number;
+  rate_kg_m2: number;
+  n_kg_m2: number | null;
+  n_most_kg_m2: number | null;
+  p2o5_kg_m2: number | null;
+}
+
+export interface SplitValue {
+  rate_kg_m2: number;
+  used_kg: number;
+  zones: ZoneShare[];
+}
+
+/** What has been chosen, with the facts of the choice; parts are missing until chosen. */
+export interface Choice {
+  /** In walking order. */
+  zones: WalkZone[];
+  area_m2: number;
+  product?: Product;
+  spreader?: Spreader;
+}
+
+/** What stands in the way of the aim as typed, if anything: a message for its field. */
+export function aimTrouble(draft: WalkDraft, product: Product | undefined): string | undefined {
+  const { kind, nitrogen, bags } = draft.aim;
+  if (!product) return undefined;
+  if (kind === "label" && !product.coverage_m2)
+    return "Add the bag’s coverage to the product in the shed, or set the rate by nitrogen or by the bag.";
+  if (kind === "nitrogen") return nitrogenTrouble(nitrogen, product);
+  if (kind !== "bag") return undefined;
+  const read = readNumber(bags);
+  if (!read.ok) return read.message;
+  return read.value > 0 ? undefined : "Enter how many bags: more than 0, such as 1 or 1/2.";
+}
+
+function nitrogenTrouble(typed: { amount: string; unit: string }, product: Product): string | undefined {
+  if (!product.n_percent) return "This label shows no nitrogen. Use the label rate or go by the bag.";
+  const read = parse(typed.amount, typed.unit);
+  if (!read.ok) return read.message;
+  return read.si > 0 ? undefined : "Enter how much nitrogen: more than 0.";
+}
+
+function aimOf({ aim }: WalkDraft): object | null {
+  if (aim.kind === "label") return { kind: "label" };
+  if (aim.kind === "nitrogen") {
+    const read = parse(aim.nitrogen.amount, aim.nitrogen.unit);
+    return read.ok ? { kind: "nitrogen", n_kg_m2: read.si } : null;
+  }
+  const read = readNumber(aim.bags);
+  return read.ok ? { kind: "bag", bags: read.value } : null;
+}
+
+export function aimArgs(draft: WalkDraft, { product, area_m2 }: Choice): object | null {
+  if (!product || area_m2 <= 0 || aimTrouble(draft, product)) return null;
+  const { net_kg, coverage_m2, n_percent, p2o5_percent, sort } = product;
+  const aim = aimOf(draft);
+  return aim && { aim, area_m2, net_kg, ...given({ coverage_m2, n_percent, p2o5_percent, sort }) };
+}
+
+export function productArgs(product: Plan["product"] | Product): object {
+  const { id, sort, bulk_density_kg_m3, granules } = product;
+  return { id, ...given({ sort, bulk_density_kg_m3, granules }) };
+}
+
+export function startArgs(
+  choice: Choice,
+  target_kg_m2: number | undefined,
+  passes: number | null,
+  history: readonly PastPass[],
+): object | null {
+  const { product, spreader, area_m2 } = choice;
+  if (!product || !spreader || !target_kg_m2 || area_m2 <= 0) return null;
+  const { lowest, highest, step } = spreader.dial;
+  const dial = { lowest, highest, step };
+  const { swath_m, speed_m_s } = spreader;
+  const facts = given({ passes, swath_m, speed_m_s });
+  return { dial, product: productArgs(product), target_kg_m2, area_m2, ...facts, history };
+}
+
+export function nextArgs(
+  draft: WalkDraft | null | undefined,
+  passes: readonly PassDone[],
+  passes_to_go: number,
+  history: readonly PastPass[],
+): object | null {
+  const { plan, left_sd_kg } = draft ?? {};
+  const last = passes.at(-1);
+  if (!plan || !last || last.left_kg <= 0) return null;
+  return {
+    dial: plan.dial,
+    product: productArgs(plan.product),
+    target_kg_m2: plan.target_kg_m2,
+    area_m2: plan.area_m2,
+    history,
+    left_kg: last.left_kg,
+    used_kg: usedSoFar(passes),
+    ...outOf(scorchedOf(passes)),
+    passes_to_go,
+    ...given({ left_sd_kg, swath_m: plan.swath_m, speed_m_s: plan.speed_m_s }),
+  };
+}
+
+/** `hopper.level` for a mass that should be left. */
+export function expectedArgs(
+  plan: Plan | null,
+  pass: PassOnFoot | null,
+  hopper: Hopper | undefined,
+): object | null {
+  const density = plan?.product.bulk_density_kg_m3;
+  if (!pass?.expect || !hopper || !density) return null;
+  return { ...hopper, bulk_density_kg_m3: density, mass_kg: pass.expect.mid };
+}
+
+/** `hopper.mass` for a level; null without all measures or without a density. */
+export function hopperArgs(
+  hopper: Hopper | undefined,
+  bulk_density_kg_m3: number | undefined,
+  level_share: number | null,
+): object | null {
+  return hopper && bulk_density_kg_m3 && level_share !== null
+    ? { ...hopper, bulk_density_kg_m3, level_share }
+    : null;
+}
+
+/** What the label said when the walk began, as far as it can be true: a draft may be older than its limits. */
+export function analysisOf({ n_percent, p2o5_percent, slow_n_share }: Plan): Analysis {
+  return ownFields("entry", "walk", { n_percent, p2o5_percent, slow_n_share }).fields;
+}
+
+type Analysis = Pick<Plan, "n_percent" | "p2o5_percent" | "slow_n_share">;
+
+/** `spreading.split`: each pass over the ground it covered, the zones in walking order. */
+export function splitArgs(plan: Plan, passes: readonly PassDone[]): object {
+  const zones = plan.zones.map(({ id, area_m2 }) => ({ id, area_m2 }));
+  const { n_percent, p2o5_percent } = analysisOf(plan);
+  return { passes: passes.map(walkedOn), zones, ...given({ n_percent, p2o5_percent }) };
+}
+
+function walkedOn({ used_kg, area_m2, parts, out = [] }: PassDone): object {
+  const stretches = parts.map((part) => ({ area_m2: part.area_m2, used_kg: part.used_kg }));
+  return {
+    used_kg,
+    area_m2,
+    ...(stretches.length ? { parts: stretches } : {}),
+    ...(out.length ? { out } : {}),
+  };
+}

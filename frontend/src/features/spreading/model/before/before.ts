@@ -1,0 +1,99 @@
+/** What speaks against a job before it is begun, and what the person answered; the finding is the engine's. */
+import { type Ceilings, type CeilingsValue, ceilingsArgs } from "../../../../records/ceilings";
+import { type Entry, given } from "../../../../records/entries";
+import type { Product } from "../../../../records/products";
+import { clashEntry, mayClash } from "../../../clash/model/clash-entries";
+import type { AimValue, Choice } from "../asks";
+import type { Answered } from "../types";
+
+/** One zone of a warning. */
+export interface BeforeZone {
+  zone_id: string;
+  date: string | null;
+  days_between: number | null;
+  amount_kg_m2: number | null;
+  right_from: string | null;
+}
+
+/** As `record.before` says it. */
+export interface BeforeWarning {
+  key: string;
+  kind: string;
+  /** True where no label says it. */
+  assumed: boolean;
+  interval_days: number | null;
+  window_days: number | null;
+  ceiling_kg_m2: number | null;
+  source: string;
+  /** Null where waiting does not help. */
+  right_from: string | null;
+  zones: BeforeZone[];
+}
+
+export interface BeforeValue {
+  warnings: BeforeWarning[];
+}
+
+export interface Asking {
+  choice: Choice;
+  aim: AimValue | undefined;
+  entries: readonly Entry[];
+  products: readonly Product[];
+  limits: CeilingsValue | undefined;
+  now: string;
+  me: string | undefined;
+}
+
+/** `limits.ceilings` for the chosen zones. */
+export function choiceCeilings({ zones }: Choice): object | null {
+  return zones.length ? ceilingsArgs(zones) : null;
+}
+
+/** Only ceilings that are known. */
+function known(ceilings: Ceilings): object {
+  return given({ ...ceilings });
+}
+
+/** `record.before`; null while zones, product or amount are not chosen, or the ceilings are not there. */
+export function beforeArgs({ choice, aim, entries, products, limits, now, me }: Asking): object | null {
+  const { product, zones } = choice;
+  if (!product || !zones.length || !aim || !limits) return null;
+  const dose = given({ n_kg_m2: aim.n_kg_m2, p2o5_kg_m2: aim.p2o5_kg_m2 });
+  const { id: product_id, sort, slow_n_share } = product;
+  const job = {
+    product_id,
+    sort,
+    at: now,
+    ...given({ by: me, slow_n_share }),
+    rate_kg_m2: aim.target_kg_m2,
+    zones: zones.map(({ id }) => ({ zone_id: id, ...dose })),
+  };
+  return {
+    job,
+    entries: mayClash(entries, now.slice(0, 10)).map((entry) => clashEntry(entry, me)),
+    products: products.map(({ id, interval_days }) => ({ id, ...given({ interval_days }) })),
+    ceilings: limits.zones.map(known),
+    ...given({ lime_once_kg_m2: limits.lime_once_kg_m2 }),
+  };
+}
+
+export type Answers = Readonly<Record<string, string>>;
+
+/** Warnings nobody has answered yet. */
+export function unanswered(warnings: readonly BeforeWarning[], answers: Answers = {}): BeforeWarning[] {
+  return warnings.filter(({ key }) => !answers[key]);
+}
+
+/** What the entry keeps of the warnings that were answered before it. */
+export function answeredOf(
+  warnings: readonly BeforeWarning[],
+  answers: Answers = {},
+  at: string,
+): Answered[] {
+  return warnings.flatMap(({ key, kind, zones, right_from }) => {
+    const answer = answers[key];
+    return answer
+      ? [{ key, kind, zone_ids: zones.map(({ zone_id }) => zone_id), right_from, answer, at }]
+      : [];
+  });
+}

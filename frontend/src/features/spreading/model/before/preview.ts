@@ -1,0 +1,62 @@
+/** How a walk would lie before anything is loaded: its strips, its way and its minutes. */
+import type { Answer, EngineCall } from "../../../../platform/engine/types";
+import type { Choice } from "../asks";
+import type { Pattern, Plan, TourRow } from "../types";
+import { allHoles } from "../yard/lay";
+import { type Laying, tourArgs, withoutOutlines } from "../yard/rows";
+
+export interface TourZone {
+  zone_id: string;
+  strips: number;
+  headers: number;
+  turns: number;
+  distance_m: number | null;
+  minutes: number | null;
+}
+
+export interface TourValue {
+  rows: TourRow[];
+  zones: TourZone[];
+  distance_m: number | null;
+  minutes: number | null;
+  strips_total: number;
+  /** Ground that gets no more. */
+  out_m2?: number;
+  /** What a rotary throws over the edges, as a share; null where no zone has an outline. */
+  over_edge_share?: number | null;
+}
+
+/** What a preview rests on; null where the spreader's swath is not in the shed, or no ground is chosen. */
+export type Ahead = Pick<Plan, "zones" | "swath_m" | "speed_m_s">;
+
+export function aheadOf({ zones, spreader }: Choice): Ahead | null {
+  const { swath_m, speed_m_s } = spreader ?? {};
+  if (!zones.length || !swath_m) return null;
+  return { zones, swath_m, ...(speed_m_s ? { speed_m_s } : {}) };
+}
+
+/** `swath.tour` for one pass; where an outline cannot be laid out, every zone as a whole. */
+export async function previewOf(
+  call: EngineCall,
+  ahead: Ahead,
+  pattern: Pattern,
+  more: Partial<Pick<Laying, "strips" | "out">> = {},
+): Promise<Answer<TourValue> | undefined> {
+  const plan = ahead as Plan;
+  const holes = await allHoles(call, ahead);
+  const laying: Laying = {
+    pattern,
+    strips: {},
+    holes,
+    base: { kg: 0, area_m2: 0 },
+    rate_kg_m2: null,
+    ...more,
+  };
+  let answer: Answer<TourValue> | undefined;
+  for (const one of [plan, withoutOutlines(plan)]) {
+    const ask = tourArgs(one, laying);
+    answer = ask ? await call<TourValue>("swath.tour", ask) : undefined;
+    if (answer?.value) return answer;
+  }
+  return answer;
+}

@@ -1,0 +1,49 @@
+/** What stays clear of water on a walk (`limits.setback`), and the ground that is then left to treat. */
+import table from "../../../../../../fixtures/published/limits.json";
+import { given } from "../../../../records/entries";
+import type { Spreader } from "../../../../records/products";
+import type { WalkZone } from "../types";
+
+export interface SetbackZone {
+  zone_id: string;
+  /** null away from water. */
+  setback_m: number | null;
+  /** null where the length of its edge at the water is not known: nothing is left out then. */
+  out_m2: number | null;
+  area_m2: number;
+}
+
+export interface SetbackValue {
+  zones: SetbackZone[];
+  setback_m: number | null;
+  out_m2: number;
+  area_m2: number;
+}
+
+/** Less than this is no zone to walk (fixtures/kinds.json, zone.ground.area_m2). */
+const LEAST_M2 = 0.5;
+
+/** The place is not asked for yet, so the widest published setback holds where none was entered. */
+export function setbackArgs(zones: readonly WalkZone[], spreader: Spreader | undefined): object | null {
+  if (!zones.some(({ near_water }) => near_water)) return null;
+  const asked = zones.map(({ id, area_m2, near_water, water_edge_m, setback_m }) => ({
+    id,
+    area_m2,
+    ...given({ near_water, water_edge_m, setback_m }),
+  }));
+  const guarded = spreader ? spreader.sort === "drop" || spreader.deflector === true : undefined;
+  return { zones: asked, rows: table.setback, ...given({ guarded }) };
+}
+
+/** Whether ground may be left out: then no area is known before the engine has told it. */
+export const leavesOut = (zones: readonly WalkZone[]): boolean =>
+  zones.some(({ near_water, water_edge_m }) => near_water === true && water_edge_m !== undefined);
+
+/** The zones with the ground left to treat in each; one that lies wholly in its setback is not walked. */
+export function treated(zones: readonly WalkZone[], told: SetbackValue): WalkZone[] {
+  return zones.flatMap((zone) => {
+    const found = told.zones.find(({ zone_id }) => zone_id === zone.id);
+    const area_m2 = found?.area_m2 ?? zone.area_m2;
+    return area_m2 >= LEAST_M2 ? [{ ...zone, area_m2 }] : [];
+  });
+}

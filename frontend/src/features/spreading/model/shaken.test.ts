@@ -1,0 +1,86 @@
+import { afterEach, describe, expect, it } from "vitest";
+import { rest, waitBy } from "../../../forms/rest";
+import { count, engine, shelf, striped, weighed } from "./fake-spreading";
+import { createWalk } from "./spreading";
+
+afterEach(() => {
+  waitBy((over) => {
+    over();
+    return () => {};
+  });
+  rest.begin();
+});
+
+/** Ten strips by hand and a zone of one row, with a clock of its own for the rest after a strip. */
+async function slowly() {
+  const store = shelf();
+  const overs: (() => void)[] = [];
+  const walk = createWalk({
+    store,
+    engine: engine(),
+    now: () => "2026-05-14T18:05:00+02:00",
+    memberId: () => "me",
+    system: () => "metric",
+    rest: (over) => void overs.push(over),
+  });
+  await walk.open();
+  walk.begin();
+  await walk.change({ zone_ids: ["verge", "long"], product_id: "slow", spreader_id: "rotary" });
+  await walk.setOff();
+  const on = async () => {
+    await walk.count();
+    overs.splice(0).forEach((over) => {
+      over();
+    });
+  };
+  return { walk, on, over: () => overs.splice(0).forEach((done) => void done()) };
+}
+
+describe("a thumb that shakes in the yard", () => {
+  it("does not end the pass by the double tap that counts the last strip", async () => {
+    const { walk, on, over } = await slowly();
+    await on();
+    await walk.count();
+    expect(walk.standing.value).toMatchObject({ done: 2, of: 2 });
+    await walk.endPass();
+    expect(walk.step.value).toBe("yard");
+    over();
+    await walk.endPass();
+    expect(walk.step.value).toBe("left");
+  });
+
+  it("takes one strip back by a double tap, not two", async () => {
+    const { walk, on, over } = await slowly();
+    await on();
+    await on();
+    await walk.uncount();
+    await walk.uncount();
+    expect(walk.standing.value?.done).toBe(1);
+    over();
+    await walk.uncount();
+    expect(walk.standing.value?.done).toBe(0);
+  });
+
+  it("rests after a pass is saved, since other buttons lie there then", async () => {
+    const walk = await striped();
+    await count(walk, 11);
+    waitBy(() => () => {});
+    await weighed(walk, "5");
+    expect(walk.step.value).toBe("next");
+    expect(rest.resting.value).toBe(true);
+  });
+
+  it("rests after a walk is put away, since Today lies there then", async () => {
+    const walk = await striped();
+    waitBy(() => () => {});
+    await walk.putAway();
+    expect(rest.resting.value).toBe(true);
+  });
+
+  it("rests after a step, since another page lies there then", async () => {
+    const walk = await striped();
+    waitBy(() => () => {});
+    await walk.endPass();
+    expect(rest.resting.value).toBe(true);
+  });
+});

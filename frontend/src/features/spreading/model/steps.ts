@@ -1,0 +1,289 @@
+/**
+ * The walk as a state machine: pure functions from one draft to the next. What has been walked is
+ * never kept here but read from the book's pass entries, so a phone that dies between saving a pass
+ * and saving the draft still knows where it stood.
+ */
+
+import type { Entry } from "../../../records/entries";
+import { drawable } from "../../../ui/drawing/dial-shape";
+import type {
+  PassDone,
+  PassOnFoot,
+  Pattern,
+  Plan,
+  Suggestion,
+  TourRow,
+  WalkDraft,
+  WalkStep,
+  ZoneOut,
+} from "./types";
+import { unwalked } from "./yard/rows";
+
+/** One handful, when nobody has weighed theirs: common practice, and marked so where it is used. */
+const HANDFUL = { us: { amount: "3.5", unit: "oz" }, metric: { amount: "100", unit: "g" } };
+const MASS = { us: "lb", metric: "kg" };
+const DENSITY = { us: "lb_ft3", metric: "kg_m3" };
+const NITROGEN = {
+  us: { amount: "0.5", unit: "n_lb_kft2" },
+  metric: { amount: "2.5", unit: "n_g_m2" },
+};
+
+type System = "us" | "metric";
+
+function blankLeft(system: System): WalkDraft["left"] {
+  return {
+    way: "scale",
+    weight: { amount: "", unit: MASS[system] },
+    level_share: null,
+    density: { amount: "", unit: DENSITY[system] },
+    in_bag: { amount: "", unit: MASS[system] },
+    handfuls: "",
+    handful: HANDFUL[system],
+    covered: "",
+    whole: null,
+  };
+}
+
+/** A walk before anything is chosen. */
+export function blankWalk(id: string, started_at: string, system: System): WalkDraft {
+  return {
+    shape: 2,
+    id,
+    started_at,
+    step: "choose",
+    zone_ids: [],
+    product_id: null,
+    spreader_id: null,
+    aim: { kind: "label", nitrogen: NITROGEN[system], bags: "1" },
+    crossing: "offset",
+    confirmed: [],
+    loaded: { amount: "", unit: MASS[system] },
+    passes: null,
+    plan: null,
+    pass: null,
+    left: blankLeft(system),
+    check: { ...blankLeft(system), way: "level" },
+    pour: {
+      from: "bag",
+      in_bag: { amount: "", unit: MASS[system] },
+      added: { amount: "", unit: MASS[system] },
+    },
+    strips: {},
+    stopped_at: null,
+    left_sd_kg: null,
+    ops: {},
+  };
+}
+
+/** The passes of a walk that stand in the book, in the order walked. */
+export function passesOf(walkId: string, entries: readonly Entry[]): PassDone[] {
+  return entries
+    .filter(({ kind, body, struck }) => kind === "pass" && body["walk_id"] === walkId && !struck)
+    .map(({ id, body }) => ({
+      id,
+      number: body["number"],
+      dial: body["dial"],
+      area_m2: body["area_m2"],
+      measured: body["measured"],
+      start_kg: body["start_kg"] ?? 0,
+      left_kg: body["left_kg"] ?? 0,
+      used_kg: body["used_kg"],
+      added_kg: body["added_kg"] ?? 0,
+      ran_out: body["ran_out"] === true,
+      nothing_came: body["nothing_came"] === true,
+      damp: body["damp"] === true,
+      ...(body["pattern"] ? { pattern: body["pattern"] } : {}),
+      parts: body["parts"] ?? [],
+      checks: body["checks"] ?? [],
+      ...(body["out"] ? { out: body["out"] } : {}),
+    }))
+    .sort((a, b) => a.number - b.number || (a.id < b.id ? -1 : 1));
+}
+
+const IN_PASS: readonly WalkStep[] = ["yard", "check", "left"];
+
+/** Where the walk really stands: the draft's step, put right by what the book already holds. */
+export function standsAt(draft: WalkDraft, passes: readonly PassDone[], finished: boolean): WalkStep {
+  if (finished) return "finish";
+  const booked = passes.some((pass) => pass.id === draft.pass?.id);
+  if (booked && IN_PASS.includes(draft.step)) return "next";
+  if (!booked && draft.pass && (draft.step === "next" || draft.step === "finish")) return "left";
+  return draft.step;
+}
+
+/** What is in hopper and bag now: the load, or what the last pass left. */
+export function leftNow(plan: Plan, passes: readonly PassDone[]): number {
+  return passes.at(-1)?.left_kg ?? plan.load_kg;
+}
+
+/** Passes still to walk as planned. A pass on which nothing came out is walked again. */
+export function passesToGo(plan: Plan, passes: readonly PassDone[]): number {
+  if (passes.some((pass) => pass.ran_out)) return 0;
+  return Math.max(0, plan.passes - passes.filter((pass) => !pass.nothing_came).length);
+}
+
+/** Product put down so far, kg. */
+export function usedSoFar(passes: readonly PassDone[]): number {
+  return passes.reduce((sum, pass) => sum + pass.used_kg, 0);
+}
+
+/** The dial of the last pass on which something came out. */
+export function lastDial(passes: readonly PassDone[]): number | undefined {
+  return passes.filter((pass) => !pass.nothing_came).at(-1)?.dial;
+}
+
+/** A pass about to be walked. */
+export interface Going {
+  id: string;
+  number: number;
+  start_kg: number;
+  /** How what there is was read, after the pass before. */
+  start_measured?: string | undefined;
+  said: Suggestion;
+  pattern: Pattern;
+}
+
+/** The draft when a pass is about to be walked, over the rows laid out for it. */
+export function onFoot(draft: WalkDraft, going: Going, rows: TourRow[] = [], out: ZoneOut[] = []): WalkDraft {
+  const { id, number, start_kg, start_measured = null, said, pattern } = going;
+  const start_sd_kg = start_measured ? draft.left_sd_kg : null;
+  const fresh = unwalked(start_kg);
+  const { dial, left_kg: expect, chance_of_running_out, why, rate_kg_m2 } = said;
+  const pass: PassOnFoot = {
+    ...fresh,
+    part: { ...fresh.part, there_sd_kg: start_sd_kg },
+    rows,
+    ...(out.length ? { out } : {}),
+    id,
+    number,
+    dial,
+    start_kg,
+    start_sd_kg,
+    start_measured,
+    expect,
+    chance_of_running_out,
+    why,
+    suggested: said,
+    pattern,
+    rate_kg_m2: rate_kg_m2?.mid ?? null,
+    in_bag_kg: draft.pass?.in_bag_kg ?? draft.in_bag_kg ?? null,
+  };
+  return {
+    ...draft,
+    step: "yard",
+    pass,
+    stopped_at: null,
+    left: unread(draft.left),
+    check: unread(draft.check),
+  };
+}
+
+/** The same form with nothing read yet: the way of reading and what a handful weighs stay. */
+export function unread(form: WalkDraft["left"]): WalkDraft["left"] {
+  return {
+    ...form,
+    way: usualWay(form),
+    weight: { ...form.weight, amount: "" },
+    handfuls: "",
+    covered: "",
+    level_share: null,
+    whole: null,
+  };
+}
+
+/** The way of reading used last, but a run-out or a blocked gate is not a habit. */
+export function usualWay({ way, usual = "scale" }: WalkDraft["left"]): WalkDraft["left"]["way"] {
+  return way === "ran_out" || way === "nothing" ? usual : way;
+}
+
+/** The form at the end of a pass walked to its end: a run-out or a blocked gate looked at before is not said again by it. */
+export function asUsual(form: WalkDraft["left"]): WalkDraft["left"] {
+  const way = usualWay(form);
+  return way === form.way ? form : { ...form, way, covered: "" };
+}
+
+/**
+ * The dial set by hand, before anything is walked at it. What was expected of the suggested setting no longer holds.
+ * Later changes go through a check, so that each setting has its own stretch and its own product in the book.
+ */
+export function redialled(draft: WalkDraft, dial: number): WalkDraft {
+  const { pass, plan } = draft;
+  if (!pass || !plan || !drawable(plan.dial) || pass.done > pass.part.rows) return draft;
+  const { suggested } = pass;
+  const rows = pass.rows.map((row) => ({ ...row, left_kg: null }));
+  if (suggested?.dial === dial) {
+    const { left_kg: expect, chance_of_running_out, why, rate_kg_m2 } = suggested;
+    const rate = rate_kg_m2?.mid ?? null;
+    return { ...draft, pass: { ...pass, rows, dial, expect, chance_of_running_out, why, rate_kg_m2: rate } };
+  }
+  const own = { dial, expect: null, chance_of_running_out: null, why: "You chose this setting." };
+  return { ...draft, pass: { ...pass, rows, ...own, rate_kg_m2: null } };
+}
+
+/** The draft with a pass open again, under a new id: an entry struck out stays struck out. */
+export function reopened(from: WalkDraft, last: PassDone, id: string): WalkDraft {
+  const { number, dial, start_kg } = last;
+  const said = from.pass?.id === last.id ? from.pass : rebuilt(last);
+  return { ...from, step: "left", pass: { ...said, id, number, dial, start_kg } };
+}
+
+/** A pass as the book tells it, where the phone's own draft of it is gone. */
+function rebuilt(last: PassDone): PassOnFoot {
+  const { id, number, dial, start_kg, added_kg, damp, pattern = "plain", checks } = last;
+  const parts = last.parts.slice(0, -1);
+  const end = last.parts.at(-1) ?? last;
+  const there_kg = end.used_kg + end.left_kg;
+  const area_m2 = parts.reduce((sum, part) => sum + part.area_m2, 0);
+  return {
+    ...unwalked(there_kg),
+    ...{ id, number, dial, start_kg, added_kg, damp, pattern, checks, parts },
+    ...{ expect: null, chance_of_running_out: null, why: "", rate_kg_m2: null },
+    part: { there_kg, rows: 0, area_m2 },
+    base: { kg: there_kg, area_m2 },
+  };
+}
+
+/** Whether nothing of a pass is noted as put down: no strip counted, nothing read on the way. */
+export function untouched({ done, parts, checks }: PassOnFoot): boolean {
+  return done === 0 && parts.length === 0 && checks.length === 0;
+}
+
+const BACK: Partial<Record<WalkStep, WalkStep>> = {
+  aim: "choose",
+  cautions: "aim",
+  load: "cautions",
+  check: "yard",
+  left: "yard",
+};
+
+/**
+ * A step back that keeps everything typed. Once a pass is in the book, nothing before it can be changed; a pass nothing
+ * has gone down of is none yet, and its way back is to where it was set off from.
+ */
+export function stepBack(
+  step: WalkStep,
+  pass: PassOnFoot | null | undefined,
+  passes: readonly PassDone[],
+): WalkStep | null {
+  if (step !== "yard") return BACK[step] ?? null;
+  if (!pass || !untouched(pass) || pass.added_kg > 0) return null;
+  return passes.length ? "next" : "load";
+}
+
+/** Every step that back leads through, the nearest last. */
+export function stepsBeneath(
+  step: WalkStep,
+  pass: PassOnFoot | null | undefined,
+  passes: readonly PassDone[],
+): WalkStep[] {
+  const to = stepBack(step, pass, passes);
+  return to ? [...stepsBeneath(to, pass, passes), to] : [];
+}
+
+/** The draft a step further back. Out of the yard the pass is none any more, and before the first the plan is open again. */
+export function steppedBack(draft: WalkDraft, to: WalkStep): WalkDraft {
+  if (to !== "load" && to !== "next") return { ...draft, step: to };
+  const in_bag_kg = draft.pass?.in_bag_kg ?? draft.in_bag_kg ?? null;
+  const set_off = { ...draft, step: to, pass: null, in_bag_kg, stopped_at: null };
+  return to === "load" ? { ...set_off, plan: null } : set_off;
+}

@@ -1,0 +1,74 @@
+/** After the walk: what the engine is asked about what went down and what it taught. */
+import { given } from "../../../records/entries";
+import type { HistoryRow } from "../../../records/pass-history";
+import type { Spreader } from "../../../records/products";
+import { productArgs } from "./asks";
+import { leftNow } from "./steps";
+import type { Likely, PassDone, Plan } from "./types";
+
+export interface TaughtValue {
+  /** The walk's usual setting, at which before and after are compared. */
+  dial: number;
+  before: Likely | null;
+  after: Likely | null;
+  change_share: number | null;
+  band_before: number | null;
+  band_after: number | null;
+  says: "first" | "freer" | "tighter" | "as_before";
+  reason: string;
+}
+
+export interface UsedValue {
+  used_kg: number;
+  left_kg: number;
+  left_sd_kg: number;
+  share_of_aim: number | null;
+}
+
+export interface TaughtAsk {
+  args: object;
+  /** When the pass before this walk was, and the first one of its year: what "than before" means. */
+  before: { from: string; to: string } | undefined;
+}
+
+/**
+ * `spreading.taught`: this walk's passes against all before them. Passes others walked since are left out: the question
+ * is what this walk taught.
+ */
+export function taughtAsk(
+  walkId: string,
+  plan: Plan,
+  rows: readonly HistoryRow[],
+  spreader: Spreader | undefined,
+): TaughtAsk | null {
+  const mine = rows.filter((row) => row.walkId === walkId);
+  if (!mine.length) return null;
+  const before = rows.slice(0, rows.indexOf(mine[0] as HistoryRow));
+  const last = before.at(-1);
+  const first = before.find(({ at }) => at.slice(0, 4) === last?.at.slice(0, 4));
+  const args = {
+    dial: plan.dial,
+    product: productArgs(plan.product),
+    history: [...before, ...mine].map(({ past }) => past),
+    walked: mine.length,
+    ...given({ swath_m: spreader?.swath_m, speed_m_s: spreader?.speed_m_s }),
+  };
+  return { args, before: first && last ? { from: first.at, to: last.at } : undefined };
+}
+
+/** `spreading.used` for the walk as a whole: what was there, what was poured in on the way, what is left. */
+export function usedArgs(
+  plan: Plan,
+  passes: readonly (PassDone & { added_kg?: number })[],
+  measured: string | undefined,
+): object | null {
+  if (!passes.length) return null;
+  const added_kg = passes.reduce((sum, pass) => sum + (pass.added_kg ?? 0), 0);
+  return {
+    start_kg: plan.load_kg,
+    left_kg: leftNow(plan, passes),
+    aim_kg: plan.mass_kg,
+    measured: measured ?? "scale",
+    ...(added_kg > 0 ? { added_kg } : {}),
+  };
+}

@@ -1,0 +1,73 @@
+/** A stretch too small to measure, from the walk through the book to the next start, with the engine that a phone runs. */
+import { execFileSync } from "node:child_process";
+import { describe, expect, it } from "vitest";
+import type { Answer } from "../../../platform/engine/types";
+import { DIAL, passEntry } from "../../../records/fake-passes";
+import { historyOf } from "../../../records/pass-history";
+import { checkedAt, count, engine, form, kg, left, passBodies, shelf, striped } from "./fake-spreading";
+
+/** The engine itself, as it runs on a phone. */
+function realEngine(call: string, args: object): Answer {
+  const input = JSON.stringify({ cases: [{ call, args }] });
+  const run = ["tools/engine-node.mjs", "--batch"];
+  return JSON.parse(execFileSync(process.execPath, run, { input, encoding: "utf8" }))[0];
+}
+
+const real = () => engine({ "spreading.used": (args) => realEngine("spreading.used", args) });
+const PRODUCT = { id: "slow", bulk_density_kg_m3: 750, granules: "medium" };
+const good = [6.5, 7, 7].map((dial, k) =>
+  passEntry(`g${k}`, `2026-04-0${k + 1}T10:00:00Z`, { dial, used_kg: 2, left_kg: 2, walk_id: `g${k}` }),
+);
+
+/** Five strips at 6, a look by level that says 6 kg, the rest at the setting given, and 6.2 kg on the scale at the end. */
+async function walked(dial: number) {
+  const store = shelf();
+  const walk = await striped(store, real());
+  await count(walk, 5);
+  await walk.openCheck();
+  await walk.change(form(walk, { way: "level", level_share: 0.75 }));
+  expect(await walk.decide(dial)).toBe(true);
+  await walk.go("left");
+  await walk.change(left(walk.draft.value, { way: "scale", weight: kg("6.2"), whole: true }));
+  expect(await walk.record()).toBe(true);
+  return passBodies(store)[0];
+}
+
+function startAfter(bodies: any[]) {
+  const entries = [...good, ...bodies.map((body, k) => passEntry(`n${k}`, "2026-05-14T18:05:00Z", body))];
+  const history = historyOf("rotary", DIAL, entries);
+  const args = { dial: DIAL, product: PRODUCT, target_kg_m2: 0.02, area_m2: 200, history };
+  return realEngine("spreading.start", args).value;
+}
+
+describe("a stretch too small to measure", () => {
+  it.each([9, 16])("at %s opens no next start wider, and stops none", async (dial) => {
+    const body = await walked(dial);
+    expect(body.parts.at(-1)).toMatchObject({ dial, used_kg: 0, measured: "scale", left_kg: 6.2 });
+    const [first, after] = [startAfter([]), startAfter([body])];
+    expect(after.advice).toBe("walk");
+    expect(after.dial).toBeLessThanOrEqual(Math.max(first.dial, 9));
+    expect(after.left_out).toEqual([{ index: 4, why: "unmeasured" }]);
+  });
+
+  it("is one where the person says that nothing came", async () => {
+    const parts = [
+      { dial: 6, area_m2: 60, used_kg: 4, measured: "level", left_kg: 6 },
+      { dial: 9, area_m2: 140, used_kg: 0, measured: "scale", left_kg: 6 },
+    ];
+    const after = startAfter([{ parts, nothing_came: true, used_kg: 4, left_kg: 6 }]);
+    expect(after.left_out).toEqual([]);
+    expect(after.advice === "stop" || after.dial > 9).toBe(true);
+  });
+
+  it("lets the second look on the scale say more than the first by level", async () => {
+    const walk = await striped(shelf(), real());
+    await count(walk, 5);
+    await walk.openCheck();
+    await walk.change(form(walk, { way: "level", level_share: 0.75 }));
+    await walk.decide(5.5);
+    await count(walk, 1);
+    expect(await checkedAt(walk, "6.2", 5.5)).toBe(true);
+    expect(walk.draft.value?.pass?.checks.map(({ now_kg }) => now_kg)).toEqual([6, 6.2]);
+  });
+});

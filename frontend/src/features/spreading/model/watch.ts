@@ -1,0 +1,294 @@
+/** What a walk looks at: its draft, the book's facts about it, and the engine's figures while a screen shows them. */
+import { computed } from "@preact/signals";
+import type { System } from "../../../format";
+import { ask, type Engine } from "../../../platform/engine/ask";
+import type { Row, Store } from "../../../platform/store/types";
+import type { CeilingsValue } from "../../../records/ceilings";
+import { entryOf, given, isAhead } from "../../../records/entries";
+import { historyRows } from "../../../records/pass-history";
+import { productOf, spreaderOf } from "../../../records/products";
+import { createTotals, type TotalsSignal } from "../../../records/totals";
+import {
+  type AimValue,
+  aimArgs,
+  type Choice,
+  expectedArgs,
+  hopperArgs,
+  type NextValue,
+  nextArgs,
+  type SplitValue,
+  type StartValue,
+  splitArgs,
+  startArgs,
+} from "./asks";
+import { type BeforeValue, beforeArgs, choiceCeilings } from "./before/before";
+import { cautionsAfter, cautionsBefore } from "./before/cautions";
+import { checkLoad } from "./before/plan";
+import { leavesOut, type SetbackValue, setbackArgs, treated } from "./before/setback";
+import { warningsFor } from "./before/warnings";
+import type { Keeper } from "./draft-store";
+import { passesOf, passesToGo, standsAt } from "./steps";
+import type { LeftForm, WalkDraft, WalkStep, WalkZone } from "./types";
+import { type CheckValue, checkArgs, type ReadLook, readLook } from "./yard/check";
+import { answered, hopperLevelNow, type LevelAsk, type LevelNow, levelAsk } from "./yard/hopper-level";
+import { densityOf, type HopperMass, type LeftContext, type ReadLeft, readLeft } from "./yard/left";
+
+export interface WalkParts {
+  store: Store;
+  engine: Engine;
+  /** Now, as the book writes a moment. */
+  now: () => string;
+  memberId: () => string | undefined;
+  system: () => System;
+  /** Resolves when `system` is the person's own; at once where none is handed in. */
+  ready?: () => Promise<void>;
+  /** What the log adds up to, shared by the places; its own where none is given. */
+  totals?: TotalsSignal;
+  /** Waits a moment after a count; a timer where none is handed in. */
+  rest?: (over: () => void) => void;
+}
+
+function areaOf(value: any): number {
+  return typeof value?.area_m2 === "number" ? value.area_m2 : 0;
+}
+
+function zoneOf(row: Row): WalkZone {
+  const of = (group: string): Record<string, any> => row.groups[group]?.value ?? {};
+  const ground = of("ground");
+  const { grass } = of("grass");
+  const { heading_deg } = of("strips");
+  const { sun, near_water, water_edge_m, setback_m } = of("site");
+  return {
+    id: row.id,
+    name: String(row.groups["name"]?.value?.name ?? "Unnamed zone"),
+    area_m2: areaOf(ground),
+    ...given({ grass, heading_deg, sun, near_water, water_edge_m, setback_m, outline: ground?.outline }),
+  } as WalkZone;
+}
+
+const areaOfAll = (zones: readonly WalkZone[]): number => zones.reduce((sum, zone) => sum + zone.area_m2, 0);
+
+/** All that is seen of a walk: the draft, the book's facts about it, and what the engine says. */
+export function watchWalk({ store, engine, now }: WalkParts, { draft }: Keeper) {
+  const entries = computed(() => store.rows("entry").value.map(entryOf));
+  const products = computed(() => store.rows("product").value.map(productOf));
+  const spreaders = computed(() => store.rows("spreader").value.map(spreaderOf));
+  const zones = computed<WalkZone[]>(() => store.rows("zone").value.map(zoneOf));
+  const chosen = computed(() =>
+    (draft.value?.zone_ids ?? []).flatMap((id) => zones.value.find((zone) => zone.id === id) ?? []),
+  );
+  const spreader = computed(() => spreaders.value.find(({ id }) => id === draft.value?.spreader_id));
+  const setback = ask<SetbackValue>(
+    engine,
+    "limits.setback",
+    () => setbackArgs(chosen.value, spreader.value),
+    { forget: true },
+  );
+  /** The ground to treat. Its area is nothing while the engine has not yet said what stays clear of water. */
+  const choice = computed<Choice>(() => {
+    const product = products.value.find(({ id }) => id === draft.value?.product_id);
+    const parts = given({ product, spreader: spreader.value });
+    if (!leavesOut(chosen.value)) return { zones: chosen.value, area_m2: areaOfAll(chosen.value), ...parts };
+    const told = setback.value?.value;
+    if (!told) return { zones: chosen.value, area_m2: 0, ...parts };
+    return { zones: treated(chosen.value, told), area_m2: areaOfAll(treated(chosen.value, told)), ...parts };
+  });
+  const passes = computed(() => (draft.value ? passesOf(draft.value.id, entries.value) : []));
+  const walked = computed(() =>
+    entries.value.find((entry) => entry.kind === "walk" && entry.id === draft.value?.id && !entry.struck),
+  );
+  const finished = computed(() => walked.value !== undefined);
+  const finishedAt = computed(() => walked.value?.at);
+  /** Past passes with the way back to their entries; `history` is the same as the engine takes it. */
+  const pastRows = computed(() => {
+    const spreader = choice.value.spreader;
+    return spreader ? historyRows(spreader.id, draft.value?.plan?.dial ?? spreader.dial, entries.value) : [];
+  });
+  const history = computed(() => pastRows.value.map(({ past }) => past));
+  const step = computed<WalkStep | null>(() =>
+    draft.value ? standsAt(draft.value, passes.value, finished.value) : null,
+  );
+  /** Whether a chosen zone's site says so. */
+  const site = (says: (site: any) => boolean) =>
+    store
+      .rows("zone")
+      .value.some((row) => draft.value?.zone_ids.includes(row.id) && says(row.groups["site"]?.value));
+  const near_water = computed(() => site((at) => at?.near_water === true));
+  const steep = computed(() => site((at) => at?.slope === "steep"));
+  const cautions = computed(() =>
+    cautionsBefore(choice.value.product, { near_water: near_water.value, steep: steep.value }),
+  );
+  const cleanUp = computed(() => cautionsAfter(choice.value.product));
+  const warnings = computed(() =>
+    choice.value.product
+      ? warningsFor(
+          choice.value.zones,
+          entries.value.filter((entry) => !isAhead(entry, now())),
+          now(),
+        )
+      : [],
+  );
+  const read = {
+    draft,
+    entries,
+    products,
+    spreaders,
+    zones,
+    choice,
+    setback,
+    passes,
+    finished,
+    finishedAt,
+    history,
+    pastRows,
+    step,
+  };
+  return { ...read, near_water, cautions, cleanUp, warnings, engine };
+}
+
+export type Watched = ReturnType<typeof watchWalk>;
+
+/** The engine's figures for the walk, each followed only while a screen shows it. */
+export function askWalk(
+  { draft, choice, history, passes, entries, products, engine }: Watched,
+  { store, system, now, memberId, totals: shared }: WalkParts,
+) {
+  const aim = ask<AimValue>(engine, "label.aim", () =>
+    draft.value ? aimArgs(draft.value, choice.value) : null,
+  );
+  const load = computed(() => checkLoad(draft.value, aim.value?.value, system()));
+  const loadRate = ask<{ rate_kg_m2: number }>(engine, "label.rate", () => {
+    const kg = load.value.kg;
+    return kg && choice.value.area_m2 > 0 ? { net_kg: kg, coverage_m2: choice.value.area_m2 } : null;
+  });
+  const start = ask<StartValue>(engine, "spreading.start", () =>
+    startArgs(choice.value, loadRate.value?.value?.rate_kg_m2, draft.value?.passes ?? null, history.value),
+  );
+  /** Whether the start dial is still that to an older aim or load: each of the three rests on the one before. */
+  const startBusy = computed(() => {
+    void start.value;
+    return aim.busy.value || loadRate.busy.value || start.busy.value;
+  });
+  const full = ask<HopperMass>(engine, "hopper.mass", () =>
+    hopperArgs(choice.value.spreader?.hopper, choice.value.product?.bulk_density_kg_m3, 1),
+  );
+  const level = ask<HopperMass>(engine, "hopper.mass", () =>
+    draft.value ? levelArgs(draft.value, choice.value, draft.value.left) : null,
+  );
+  const toGo = computed(() => (draft.value?.plan ? passesToGo(draft.value.plan, passes.value) : 0));
+  const next = ask<NextValue>(
+    engine,
+    "spreading.next",
+    () => nextArgs(draft.value, passes.value, Math.max(1, toGo.value), history.value),
+    { forget: true },
+  );
+  // The cards between two passes and at the end: what stood there of the pass or the walk before is not shown again.
+  const splitAsk = () => {
+    const plan = draft.value?.plan;
+    return plan ? splitArgs(plan, passes.value) : null;
+  };
+  const split = ask<SplitValue>(engine, "spreading.split", splitAsk, { forget: true });
+  const againAsk = () => {
+    const plan = draft.value?.plan;
+    return plan ? startArgs(choice.value, plan.target_kg_m2, plan.passes, history.value) : null;
+  };
+  const again = ask<StartValue>(engine, "spreading.start", againAsk, { forget: true });
+  const limits = ask<CeilingsValue>(engine, "limits.ceilings", () => choiceCeilings(choice.value));
+  /** What speaks against the job as it is chosen: what would clash once it stands in the log. */
+  const before = ask<BeforeValue>(engine, "record.before", () =>
+    beforeArgs({
+      choice: choice.value,
+      aim: aim.value?.value,
+      entries: entries.value,
+      products: products.value,
+      limits: limits.value?.value,
+      now: now(),
+      me: memberId(),
+    }),
+  );
+  const expected = ask<{ level_share: number }>(engine, "hopper.level", () =>
+    expectedArgs(draft.value?.plan ?? null, draft.value?.pass ?? null, choice.value.spreader?.hopper),
+  );
+  const contextNow = (): LeftContext | null => {
+    const { plan, pass } = draft.value ?? {};
+    const hopper = choice.value.spreader?.hopper;
+    return plan && pass ? { plan, pass, hopper, system: system() } : null;
+  };
+  /** What of the pass a reading depends on; the rows themselves are looked up when it is read. */
+  const ofPass = () => {
+    const { id, done, dial, start_kg, added_kg, part } = draft.value?.pass ?? {};
+    return { id, done, dial, start_kg, added_kg, part, rows: draft.value?.pass?.rows.length };
+  };
+  const reading = answered<ReadLeft>(
+    () => (draft.value?.pass ? { form: draft.value.left, ...ofPass() } : null),
+    async () => {
+      const context = contextNow();
+      return context && draft.value ? readLeft(engine.call, draft.value.left, context) : undefined;
+    },
+  );
+  const look = answered<ReadLook>(
+    () => (draft.value?.pass ? { form: draft.value.check, strips: draft.value.strips, ...ofPass() } : null),
+    async () => {
+      const context = contextNow();
+      if (!context || !draft.value) return undefined;
+      return readLook(engine.call, draft.value.check, context, draft.value);
+    },
+  );
+  const checkAsk = () => {
+    const { plan, pass } = draft.value ?? {};
+    const seen = look.value;
+    // What was read of an older entry must not lead to a setting while the newer one is being read.
+    if (!plan || !pass || !seen?.ok || look.busy.value) return null;
+    return checkArgs(plan, pass, seen.look, Math.max(1, toGo.value), history.value, passes.value);
+  };
+  const checked = ask<CheckValue>(engine, "spreading.check", checkAsk, { forget: true });
+  const checkLevel = ask<HopperMass>(engine, "hopper.mass", () =>
+    draft.value ? levelArgs(draft.value, choice.value, draft.value.check) : null,
+  );
+  const levelNow = answered<LevelNow, LevelAsk>(
+    () => {
+      const context = contextNow();
+      return context && levelAsk(context);
+    },
+    (said) => hopperLevelNow(engine.call, said),
+  );
+  const day = () => now().slice(0, 10);
+  const totals = shared ?? createTotals({ store, engine, day });
+  /** What the shed holds of the product by the last count, kg; null where it was never counted. */
+  const inShed = computed(
+    () => totals.value?.value?.products[draft.value?.product_id ?? ""]?.left_kg ?? null,
+  );
+  /** Whether what the load page says of shed and hopper is there; a question not asked is not waited for. */
+  const loadSeen = computed(() => {
+    const { spreader, product } = choice.value;
+    const holds = !spreader?.hopper || !product?.bulk_density_kg_m3 || full.value !== undefined;
+    return holds && totals.value !== undefined;
+  });
+  const figures = {
+    aim,
+    load,
+    loadRate,
+    start,
+    startBusy,
+    full,
+    level,
+    toGo,
+    next,
+    split,
+    again,
+    before,
+    expected,
+    inShed,
+    loadSeen,
+  };
+  return { ...figures, reading, look, checked, checkLevel, levelNow };
+}
+
+export type Asked = ReturnType<typeof askWalk>;
+
+/** What `hopper.mass` needs for a drawn level. */
+export function levelArgs({ plan }: Pick<WalkDraft, "plan">, choice: Choice, form: LeftForm): object | null {
+  if (!plan) return null;
+  const density = densityOf(form, plan);
+  return hopperArgs(choice.spreader?.hopper, "si" in density ? density.si : undefined, form.level_share);
+}

@@ -1,0 +1,100 @@
+/** What speaks against the job as chosen: each warning is answered, or the job waits. */
+
+import { walk } from "../../../../app/models";
+import { date, nitrogen, rate } from "../../../../format";
+import { units } from "../../../../platform/session/session";
+import { CheckField, ChoiceField, Figure, Notice } from "../../../../ui/parts";
+import type { BeforeWarning, BeforeZone } from "../../model/before/before";
+import { type Says, useSays } from "./all-there";
+import { sayAnswer, sayReason, sayTitle, sayZone } from "./before-text";
+
+export function Before({ says, tried }: { says: Says; tried: boolean }) {
+  const found = walk.before.value;
+  useSays(says, "before", found !== undefined);
+  if (found?.error)
+    return (
+      <Notice kind="warn" title="The log could not be checked">
+        <p>{found.error.message} Check the log for what these zones got recently.</p>
+      </Notice>
+    );
+  const warnings = found?.value?.warnings ?? [];
+  return (
+    <>
+      {warnings.map((warning) => (
+        <OneWarning key={warning.key} warning={warning} tried={tried} />
+      ))}
+    </>
+  );
+}
+
+function OneWarning({ warning, tried }: { warning: BeforeWarning; tried: boolean }) {
+  const { zones, right_from, ceiling_kg_m2 } = warning;
+  const nameOf = (id: string) => walk.choice.value.zones.find((zone) => zone.id === id)?.name ?? "A zone";
+  const most = ceiling_kg_m2 === null ? undefined : sayAmount(warning, ceiling_kg_m2);
+  return (
+    <Notice kind="warn" title={sayTitle(warning)}>
+      <ul class="walk__list">
+        {zones.map((zone) => (
+          <li key={zone.zone_id}>{sayZone(nameOf(zone.zone_id), zone, amountOf(warning, zone))}</li>
+        ))}
+      </ul>
+      <p>{sayReason(warning, most)}</p>
+      <Figure
+        label="Wait until"
+        value={right_from ? date(right_from) : "no date"}
+        note={right_from ? "for all these zones" : "Waiting does not help. Put down less, or leave it."}
+        working={workingOf(warning)}
+      />
+      <Answer warning={warning} tried={tried} />
+    </Notice>
+  );
+}
+
+/** The steps of this warning; the label's own days stand apart from those of the trade. */
+function workingOf({ kind, assumed }: BeforeWarning) {
+  const of = kind === "interval" && !assumed ? "interval:label" : kind;
+  return walk.before.value?.working?.filter((step) => step.of === of);
+}
+
+function sayAmount({ kind }: BeforeWarning, kg_m2: number): string {
+  const ofNitrogen = kind === "nitrogen" || kind === "quick" || kind === "all_n";
+  return (ofNitrogen ? nitrogen(kg_m2, units.value) : rate(kg_m2, units.value)).text;
+}
+
+function amountOf(warning: BeforeWarning, { amount_kg_m2 }: BeforeZone): string | undefined {
+  return amount_kg_m2 === null ? undefined : sayAmount(warning, amount_kg_m2);
+}
+
+const PHOSPHATE = [
+  { value: "", label: "Neither" },
+  { value: "soil_test", label: "A soil test from the last 3 years says so" },
+  { value: "seeding", label: "I am seeding here" },
+] as const;
+
+const MISSING = "Answer this, wait, or skip these zones.";
+
+function Answer({ warning, tried }: { warning: BeforeWarning; tried: boolean }) {
+  const { key, kind } = warning;
+  const answers = walk.draft.value?.answers ?? {};
+  const given = answers[key] ?? "";
+  const error = tried && !given ? MISSING : undefined;
+  const set = (answer: string) => void walk.change({ answers: { ...answers, [key]: answer } });
+  if (kind === "phosphate" || kind === "phosphate_once")
+    return (
+      <ChoiceField
+        label="Why phosphate here?"
+        value={given as (typeof PHOSPHATE)[number]["value"]}
+        choices={PHOSPHATE}
+        onInput={set}
+        error={error}
+      />
+    );
+  return (
+    <CheckField
+      label={sayAnswer(warning)}
+      checked={given !== ""}
+      onInput={(on) => set(on ? "read" : "")}
+      error={error}
+    />
+  );
+}

@@ -1,0 +1,194 @@
+import { walk } from "../../../app/models";
+import { mass, nitrogen, percent, rate } from "../../../format";
+import { useEngine } from "../../../platform/engine";
+import { units } from "../../../platform/session/session";
+import { writeDial } from "../../../records/products";
+import { DialDrawing } from "../../../ui/drawing";
+import { Button, CheckField, Figure, Notice, orSay, Page } from "../../../ui/parts";
+import { KeepOffNotices } from "../../today/keep-off";
+import { leftNow, usedSoFar } from "../model/steps";
+import { type UsedValue, usedArgs } from "../model/taught";
+import type { Plan } from "../model/types";
+import { Waiting, WhySetting } from "./bits";
+import { PassList } from "./next";
+import { useLeave } from "./on-trail";
+import { Taught } from "./taught";
+
+/** The finish card: what went down against the aim, the dial to remember, and what is still to do. */
+export function FinishStep() {
+  const leave = useLeave();
+  const plan = walk.draft.value?.plan;
+  if (!plan) return null;
+  async function done(): Promise<void> {
+    await leave();
+    await orSay(() => walk.putAway());
+  }
+  return (
+    <Page title="Spreading saved" back="/" backLabel="Back to Today">
+      <KeepOffNotices zoneIds={plan.zones.map(({ id }) => id)} />
+      <Delivered plan={plan} />
+      <ZoneShares plan={plan} />
+      <Taught plan={plan} />
+      <Remember plan={plan} />
+      <LeftOver plan={plan} />
+      <CleanUp />
+      <section class="section" aria-labelledby="passes">
+        <h2 id="passes">Passes</h2>
+        <PassList plan={plan} />
+      </section>
+      <div class="walk__on">
+        <Button tone="signal" size="walk" wide onClick={() => void done()}>
+          Done
+        </Button>
+        <Button href={`/log/${walk.draft.value?.id}`}>See it in the log</Button>
+      </div>
+    </Page>
+  );
+}
+
+function Delivered({ plan }: { plan: Plan }) {
+  const system = units.value;
+  const used_kg = usedSoFar(walk.passes.value);
+  const answer = walk.split.value;
+  const ranOut = walk.passes.value.some((pass) => pass.ran_out);
+  const [only, ...more] = answer?.value?.zones ?? [];
+  const n = more.length ? undefined : only?.n_kg_m2;
+  const measured = walk.history.value.at(-1)?.measured;
+  const used = useEngine<UsedValue>("spreading.used", usedArgs(plan, walk.passes.value, measured)).answer;
+  const share = used?.value?.share_of_aim;
+  return (
+    <section class="section" aria-labelledby="delivered">
+      <h2 id="delivered">{plan.product.name}</h2>
+      <div class="figures">
+        <Figure
+          size="big"
+          label="Put down"
+          working={used?.working}
+          value={mass(used_kg, system).text}
+          note={`of ${mass(plan.mass_kg, system).text} target`}
+        />
+        <Figure
+          size="big"
+          label="Of target"
+          value={typeof share === "number" ? percent(share).text : used?.error ? "not known" : "…"}
+          note={ranOut ? "on part of the area only" : undefined}
+          working={used?.working}
+        />
+        {n === undefined || n === null ? null : (
+          <Figure
+            label="Nitrogen"
+            value={nitrogen(n, system).text}
+            note={plan.n_kg_m2 === undefined ? undefined : `target ${nitrogen(plan.n_kg_m2, system).text}`}
+            working={answer?.working}
+          />
+        )}
+      </div>
+    </section>
+  );
+}
+
+/** What each zone got, by the ground each pass covered there. */
+function ZoneShares({ plan }: { plan: Plan }) {
+  const system = units.value;
+  const split = walk.split.value?.value;
+  if (!split) return <Waiting />;
+  const { zones } = split;
+  const fed = zones.some(({ n_kg_m2 }) => typeof n_kg_m2 === "number");
+  const nameOf = (id: string | undefined) => plan.zones.find((zone) => zone.id === id)?.name ?? "A zone";
+  return (
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: keys must be able to scroll what is wider than the phone
+    <section class="scroll-x" aria-label="What each zone got" tabIndex={0}>
+      <table class="table">
+        <caption class="sr">What each zone got</caption>
+        <thead>
+          <tr>
+            <th scope="col">Zone</th>
+            <th scope="col" class="num">
+              Product
+            </th>
+            <th scope="col" class="num">
+              Rate
+            </th>
+            {fed ? (
+              <th scope="col" class="num">
+                Nitrogen
+              </th>
+            ) : null}
+          </tr>
+        </thead>
+        <tbody>
+          {zones.map((zone) => (
+            <tr key={zone.zone_id}>
+              <th scope="row">{nameOf(zone.zone_id)}</th>
+              <td class="num">{mass(zone.used_kg, system).text}</td>
+              <td class="num">{rate(zone.rate_kg_m2, system).text}</td>
+              {fed ? <td class="num">{nitrogen(zone.n_kg_m2 ?? 0, system).text}</td> : null}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </section>
+  );
+}
+
+/** Where to begin next time, with how sure that is and why. */
+function Remember({ plan }: { plan: Plan }) {
+  const again = walk.again.value;
+  const write = (n: number) => writeDial(n, plan.dial.step);
+  const passes = walk.passes.value.map((pass) => write(pass.dial)).join(", then ");
+  const low = walk.passes.value.some((pass) => pass.ran_out);
+  const next = again?.value?.advice === "walk" ? again.value : undefined;
+  return (
+    <section class="section" aria-labelledby="remember">
+      <h2 id="remember">Next time</h2>
+      <div class="walk__dial">
+        <div class="figures">
+          {next ? (
+            <Figure size="big" label="Start at" value={`dial ${write(next.dial)}`} working={again?.working} />
+          ) : null}
+          <Figure label="Used" value={passes} />
+        </div>
+        {next ? <DialDrawing {...plan.dial} at={next.dial} range={next.dial_likely} write={write} /> : null}
+      </div>
+      {next ? <WhySetting said={next} write={write} /> : null}
+      {low ? (
+        <Notice kind="warn" title="Part of the area is bare">
+          <p>You ran out early. Note which part is bare, then do it on its own.</p>
+        </Notice>
+      ) : null}
+    </section>
+  );
+}
+
+/** What was not needed goes home. */
+function LeftOver({ plan }: { plan: Plan }) {
+  const left_kg = leftNow(plan, walk.passes.value);
+  if (!(left_kg > 0)) return null;
+  return (
+    <Notice title={`${mass(left_kg, units.value).text} left over`}>
+      <p>Put it back in its own bag and close it. Store it dry and locked, away from food.</p>
+      <Button href={`/shed/product/${plan.product.id}`}>See it in the shed</Button>
+    </Notice>
+  );
+}
+
+function CleanUp() {
+  const confirmed = walk.draft.value?.confirmed ?? [];
+  const tick = (key: string, on: boolean) =>
+    void walk.change({ confirmed: on ? [...confirmed, key] : confirmed.filter((one) => one !== key) });
+  return (
+    <section class="section" aria-labelledby="clean-up">
+      <h2 id="clean-up">Clean up</h2>
+      <div class="walk__cautions">
+        {walk.cleanUp.value.map(({ key, says }) => (
+          <CheckField
+            key={key}
+            label={says}
+            checked={confirmed.includes(`after:${key}`)}
+            onInput={(on) => tick(`after:${key}`, on)}
+          />
+        ))}
+      </div>
+    </section>
+  );
+}

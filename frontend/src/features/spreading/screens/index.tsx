@@ -1,0 +1,53 @@
+/** The walk: one step to a page, the step kept on the phone. */
+import { useEffect } from "preact/hooks";
+import "../style.css";
+import { walk } from "../../../app/models";
+import { Page } from "../../../ui/parts";
+import type { WalkStep } from "../model/types";
+import { AimStep } from "./before/aim";
+import { CautionStep } from "./before/cautions";
+import { ChooseStep } from "./before/choose";
+import { LoadStep } from "./before/load";
+import { FinishStep } from "./finish";
+import { NextStep } from "./next";
+import { OnTrail, useTrail } from "./on-trail";
+import { YardStep } from "./yard";
+import { CheckStep } from "./yard/check";
+import { LeftStep } from "./yard/left";
+
+const STEPS: Record<WalkStep, () => preact.JSX.Element | null> = {
+  choose: ChooseStep,
+  aim: AimStep,
+  cautions: CautionStep,
+  load: LoadStep,
+  yard: YardStep,
+  check: CheckStep,
+  left: LeftStep,
+  next: NextStep,
+  finish: FinishStep,
+};
+
+export default function Walk() {
+  useEffect(() => {
+    void walk.open();
+  }, []);
+  const ready = walk.draft.value !== undefined && walk.loaded.value;
+  const leave = useTrail();
+  const none = ready && walk.draft.value === null;
+  useEffect(() => {
+    if (none) walk.begin();
+  }, [none]);
+  const step = walk.step.value;
+  if (!ready || !step)
+    return (
+      <Page title="Spreading" back="/">
+        <p class="quiet">Loading…</p>
+      </Page>
+    );
+  const Step = STEPS[step];
+  return (
+    <OnTrail value={leave}>
+      <Step key={step} />
+    </OnTrail>
+  );
+}

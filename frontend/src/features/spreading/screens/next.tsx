@@ -1,0 +1,197 @@
+import { walk } from "../../../app/models";
+import { mass } from "../../../format";
+import { units } from "../../../platform/session/session";
+import { writeDial } from "../../../records/products";
+import { DialDrawing, PassSwatch } from "../../../ui/drawing";
+import { Button, Figure, Notice, Page } from "../../../ui/parts";
+import type { Advice, NextValue } from "../model/asks";
+import type { PassDone, Plan } from "../model/types";
+import { ActionRefused, NoSetting, Refusal, sayChance, sayLikely, Waiting, WhySetting } from "./bits";
+import { Doubts } from "./doubts";
+import { ScorchedGround } from "./scorched";
+
+export function NextStep() {
+  const plan = walk.draft.value?.plan;
+  const last = walk.passes.value.at(-1);
+  if (!plan || !last)
+    return (
+      <Page title="Spreading">
+        <Waiting what="Loading the passes…" />
+      </Page>
+    );
+  const some = last.left_kg > 0;
+  const advice = walk.next.value?.value?.advice ?? "walk";
+  const more = walk.toGo.value > 0 && some && advice === "walk";
+  return (
+    <Page title={`Pass ${last.number} saved`} back="/" backLabel="Pause and go to Today">
+      <PassList plan={plan} />
+      <SayLast plan={plan} last={last} />
+      <ScorchedGround />
+      <Doubts />
+      {some && advice !== "walk" ? <NoNext advice={advice} /> : null}
+      {more ? <NextDial plan={plan} /> : null}
+      <ActionRefused />
+      <div class="walk__on">
+        {more ? <WalkOn plan={plan} last={last} /> : null}
+        <Finish more={more} />
+        <Button tone="quiet" busy={busy()} onClick={() => void walk.takeBack()}>
+          Undo pass {last.number}
+        </Button>
+      </div>
+      {some && !more && advice === "walk" ? <OnceMore plan={plan} last={last} /> : null}
+    </Page>
+  );
+}
+
+/** Why no setting is given for the next pass: the ground has had its aim, or the engine's advice. */
+function NoNext({ advice }: { advice: Advice }) {
+  const reason = walk.next.value?.value?.reason;
+  if (advice === "stop" && reason)
+    return (
+      <Notice kind="warn" title="No further pass">
+        <p>{reason}</p>
+      </Notice>
+    );
+  return <NoSetting advice={advice} tooMuch="You would run out before the end." />;
+}
+
+/** A save on its way, figures above the buttons still to come, or a finished walk whose card is about to show. */
+function busy(): boolean {
+  const last = walk.passes.value.at(-1);
+  const coming = last !== undefined && last.left_kg > 0 && !walk.next.value;
+  return coming || walk.busy.value || walk.draft.value?.ops[walk.draft.value.id] !== undefined;
+}
+
+/** All planned passes are walked: another one is possible, but not the thing to do next. */
+function OnceMore({ plan, last }: { plan: Plan; last: PassDone }) {
+  return (
+    <details class="walk__more">
+      <summary>Spread the last {mass(last.left_kg, units.value).text}</summary>
+      <div class="stack">
+        <NextDial plan={plan} />
+        <WalkOn plan={plan} last={last} tone="plain" />
+      </div>
+    </details>
+  );
+}
+
+/** Every pass of this walk with its hatch, dial and what went down. */
+export function PassList({ plan }: { plan: Plan }) {
+  const system = units.value;
+  return (
+    <ul class="lines" aria-label="Passes of this job">
+      {walk.passes.value.map((pass) => (
+        <li key={pass.id} class="line">
+          <PassSwatch pass={pass.number} />
+          <span class="line__main">
+            <span class="line__title">
+              Pass {pass.number} at dial {writeDial(pass.dial, plan.dial.step)}
+            </span>
+            <span class="line__facts">{mass(pass.left_kg, system).text} left</span>
+          </span>
+          <span class="line__end num">{mass(pass.used_kg, system).text}</span>
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+/** What the pass just walked means, where it was out of the ordinary. */
+function SayLast({ plan, last }: { plan: Plan; last: PassDone }) {
+  if (last.nothing_came) return <NothingCame last={last} />;
+  if (!last.ran_out) return null;
+  return (
+    <Notice kind="warn" title="You ran out before the end">
+      <p>
+        The part you covered got too much. Put no more there. Do the bare part on its own, with a new load and
+        a dial below {writeDial(last.dial, plan.dial.step)}.
+      </p>
+    </Notice>
+  );
+}
+
+/** A gate that let nothing through: wider, or clogged. Which of the two is for the person to see. */
+function NothingCame({ last }: { last: PassDone }) {
+  const next = walk.next.value?.value?.dial;
+  const wider = next !== undefined && next > last.dial;
+  return (
+    <Notice title="Nothing came out">
+      <p>
+        This pass does not count. {wider ? "The next dial is higher. " : ""} Lump or shut gate? Undo this pass
+        and do it again.
+      </p>
+    </Notice>
+  );
+}
+
+function NextDial({ plan }: { plan: Plan }) {
+  const answer = walk.next.value;
+  const write = (n: number) => writeDial(n, plan.dial.step);
+  if (!answer) return <Waiting />;
+  if (answer.error) return <Refusal answer={answer} />;
+  const said = answer.value;
+  const { working } = answer;
+  const likely = sayLikely(said.left_kg);
+  return (
+    <section class="section" aria-labelledby="next-dial">
+      <h2 id="next-dial">Next dial</h2>
+      <div class="walk__dial">
+        <Figure size="big" label="Set to" value={write(said.dial)} working={working} />
+        <DialDrawing {...plan.dial} at={said.dial} range={said.dial_likely} write={write} />
+      </div>
+      <WhySetting said={said} write={write} />
+      <div class="figures">
+        <Figure
+          label="Left after next pass"
+          value={likely.mid}
+          note={`likely ${likely.range}`}
+          working={working}
+        />
+        <Figure
+          label="Chance of running out"
+          value={sayChance(said.chance_of_running_out)}
+          working={working}
+        />
+      </div>
+      <FurtherPass said={said} />
+    </section>
+  );
+}
+
+/** Much is likely to be left after the last pass planned: one more, rather than a wider gate. */
+function FurtherPass({ said }: { said: NextValue }) {
+  if (!said.further_pass) return null;
+  return (
+    <Notice title="Add one more pass">
+      <p>About {sayLikely(said.left_kg).mid} will be left. One more pass is safer than a higher dial.</p>
+    </Notice>
+  );
+}
+
+function WalkOn({ plan, last, tone = "signal" }: { plan: Plan; last: PassDone; tone?: "plain" | "signal" }) {
+  const answer = walk.next.value;
+  const at = answer?.value?.dial;
+  const says =
+    at === undefined
+      ? `Start pass ${last.number + 1}`
+      : `Start pass ${last.number + 1} at dial ${writeDial(at, plan.dial.step)}`;
+  return (
+    <Button tone={tone} size="walk" wide busy={busy()} disabled={!answer} onClick={() => void walk.walkOn()}>
+      {says}
+    </Button>
+  );
+}
+
+function Finish({ more }: { more: boolean }) {
+  return (
+    <Button
+      tone={more ? "plain" : "signal"}
+      size="walk"
+      wide
+      busy={busy()}
+      onClick={() => void walk.finish()}
+    >
+      {more ? "Finish here" : "Finish"}
+    </Button>
+  );
+}

@@ -1,0 +1,72 @@
+/** The walk's steps as entries of the browser; see `trail.ts`. */
+import { createContext } from "preact";
+import { useContext, useEffect, useMemo } from "preact/hooks";
+import { useLocation } from "wouter-preact";
+import { walk } from "../../../app/models";
+import { waitHere } from "../../../forms/rest";
+import { showToast } from "../../../ui/parts";
+import { createTrail, GUARD } from "./trail";
+
+const AGAIN_MS = 5000;
+
+function standNow() {
+  const job = walk.draft.peek()?.id;
+  const step = walk.step.peek();
+  return job && step ? { job, step } : undefined;
+}
+
+/** Steps back leads through; where it leads nowhere, though the job has begun, a guard. */
+function beneath(): readonly string[] {
+  const steps = walk.beneath.peek();
+  const step = walk.step.peek();
+  return steps.length || step === "choose" || step === "finish" ? steps : [GUARD];
+}
+
+function traversed(): boolean {
+  const [loaded] = performance.getEntriesByType("navigation") as PerformanceNavigationTiming[];
+  return loaded?.type === "back_forward";
+}
+
+function warn(go: () => void): () => boolean {
+  let stands = true;
+  waitHere(() => {
+    stands = false;
+  }, AGAIN_MS);
+  const text = "Nothing to go back to. Press Back again for Today.";
+  showToast({ text, undo: { label: "Go to Today", act: go }, seconds: AGAIN_MS / 1000 });
+  return () => stands;
+}
+
+/** Out of the job to Today, with no entry of the job beneath. */
+const Leaving = createContext<() => Promise<void>>(async () => undefined);
+export const OnTrail = Leaving.Provider;
+export const useLeave = () => useContext(Leaving);
+
+/** The entries follow the job's step; the way out of it is returned. */
+export function useTrail(): () => Promise<void> {
+  const [, go] = useLocation();
+  // biome-ignore lint/correctness/useExhaustiveDependencies: one trail for as long as the page stands
+  const trail = useMemo(
+    () =>
+      createTrail({
+        stand: standNow,
+        beneath,
+        back: walk.back,
+        traversed,
+        done: () => walk.step.peek() === "finish",
+        home: () => go("/", { replace: true }),
+        warn: () => warn(() => go("/")),
+      }),
+    [],
+  );
+  const ready = walk.draft.value !== undefined && walk.loaded.value;
+  const [job, step] = [walk.draft.value?.id, walk.step.value];
+  useEffect(() => {
+    if (ready && job && step) trail.follow({ job, step });
+  }, [trail, ready, job, step]);
+  useEffect(() => {
+    addEventListener("popstate", trail.heard);
+    return () => removeEventListener("popstate", trail.heard);
+  }, [trail]);
+  return trail.leave;
+}

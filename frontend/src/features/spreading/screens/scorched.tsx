@@ -1,0 +1,87 @@
+import { useEffect, useState } from "preact/hooks";
+import { walk } from "../../../app/models";
+import { area, roundLength } from "../../../format";
+import type { Answer } from "../../../platform/engine";
+import { call } from "../../../platform/engine";
+import { units } from "../../../platform/session/session";
+import { Figure, Notice } from "../../../ui/parts";
+import { WalkPlanDrawing } from "../drawing/plan-drawing";
+import { previewOf, type TourValue } from "../model/before/preview";
+import type { OutRow, Pattern, Plan } from "../model/types";
+import { patternOf } from "../model/yard/rows";
+import { outBefore, sayScorched, scorchedOf } from "../model/yard/scorched";
+
+/** Ground that got far more than the label's rate, by name: nothing more goes there, and it wants water today. */
+export function ScorchedGround() {
+  const { plan, pass } = walk.draft.value ?? {};
+  const found = plan ? scorchedOf(walk.passes.value, pass) : [];
+  if (!plan || !found.length) return null;
+  return (
+    <>
+      <Notice kind="warn" title="Nothing more goes here">
+        <ul>
+          {found.map((one) => (
+            <li key={`${one.pass}.${one.from}`}>{sayScorched(one, plan)}</li>
+          ))}
+        </ul>
+        <p>
+          It got over one and a half times the label’s rate. Shut the gate over it. Water it heavily today.
+        </p>
+      </Notice>
+      <NextPlans plan={plan} />
+    </>
+  );
+}
+
+/** How the next pass lies, and what it leaves out. */
+function NextPlans({ plan }: { plan: Plan }) {
+  const passes = walk.passes.value;
+  const number = (passes.at(-1)?.number ?? 0) + 1;
+  const walked = passes.filter(({ nothing_came }) => !nothing_came).length;
+  const pattern = patternOf(walked + 1, plan.passes, walk.draft.value?.crossing ?? "offset");
+  const out = outBefore(walk.draft.value, number);
+  const answer = useNext(plan, pattern, out);
+  const zones = plan.zones.filter(({ id }) => out.some(({ zone_id }) => zone_id === id));
+  if (!answer?.value?.out_m2 || !plan.swath_m) return null;
+  const tour = answer.value;
+  return (
+    <>
+      {zones.map((zone) => (
+        <WalkPlanDrawing
+          key={zone.id}
+          zones={[zone]}
+          rows={tour.rows.filter(({ zone_id }) => zone_id === zone.id)}
+          at={0}
+          pass={number}
+          swath_m={plan.swath_m ?? 0}
+          out={out}
+          scale={(most_m) => roundLength(most_m, units.value)}
+        />
+      ))}
+      <Figure
+        label="Left out of the next pass"
+        value={area(tour.out_m2 ?? 0, units.value).text}
+        note="the lattice on the plan"
+        working={answer.working}
+      />
+    </>
+  );
+}
+
+/** The rows of the next pass as the engine lays them out round what is left out. */
+function useNext(plan: Plan, pattern: Pattern, out: readonly OutRow[]): Answer<TourValue> | undefined {
+  const { zones, swath_m } = plan;
+  const key = out.length && swath_m ? JSON.stringify([{ zones, swath_m }, pattern, out]) : "";
+  const [got, setGot] = useState<{ key: string; answer: Answer<TourValue> | undefined }>();
+  useEffect(() => {
+    if (!key) return undefined;
+    let wanted = true;
+    const [at, as, gone] = JSON.parse(key);
+    const strips = walk.draft.peek()?.strips ?? {};
+    void previewOf(call, at, as, { strips, out: gone }).then((answer) => wanted && setGot({ key, answer }));
+    return () => {
+      wanted = false;
+    };
+  }, [key]);
+  return got?.key === key ? got.answer : undefined;
+}

@@ -1,0 +1,142 @@
+import { cleanup, fireEvent, render, screen, waitFor } from "@testing-library/preact";
+import { afterEach, describe, expect, it, vi } from "vitest";
+import { checkedAt, count, engine, inTheYard, kg, shelf, striped } from "../../model/fake-spreading";
+import type { WalkModel } from "../../model/spreading";
+
+const made = vi.hoisted(() => ({ walk: undefined as unknown, said: [] as string[] }));
+vi.mock("../../../../app/models", () => ({
+  get walk() {
+    return made.walk;
+  },
+}));
+vi.mock("../../../../platform/session/speech", () => ({
+  speech: { on: { value: true }, say: (text: string) => made.said.push(text) },
+  canSpeak: () => false,
+}));
+
+const { YardStep } = await import("./index");
+const { CheckStep } = await import("./check");
+
+afterEach(() => {
+  cleanup();
+  made.said.length = 0;
+  vi.unstubAllGlobals();
+});
+
+async function inYard(walk: Promise<WalkModel>): Promise<WalkModel> {
+  const ready = await walk;
+  made.walk = ready;
+  render(<YardStep />);
+  return ready;
+}
+
+const button = (name: string | RegExp) => screen.getByRole("button", { name });
+
+/** A button that is there and takes a tap. */
+const ready = (name: string) =>
+  waitFor(() => {
+    const found = button(name);
+    if (found.getAttribute("aria-disabled")) throw new Error(`${name} still rests`);
+    return found;
+  });
+
+const said = (words: string) => waitFor(() => expect(made.said.at(-1)).toBe(words));
+
+describe("the screen in the yard", () => {
+  it("counts a strip by one tap, says dial and strip, and buzzes", async () => {
+    const buzzed: unknown[] = [];
+    vi.stubGlobal("navigator", {
+      ...navigator,
+      vibrate(pattern: number[]) {
+        buzzed.push(pattern);
+        return true;
+      },
+    });
+    await inYard(striped());
+    expect(made.said).toEqual(["Dial 6. Strip 1 of 11."]);
+    fireEvent.click(button("Strip 1 done"));
+    await ready("Strip 2 done");
+    expect(screen.getByLabelText("Strip 2 of 11")).toBeTruthy();
+    await said("Dial 6. Strip 2 of 11.");
+    expect(buzzed).toEqual([[70]]);
+  });
+
+  it("counts two taps on the same strip once", async () => {
+    const walk = await inYard(striped());
+    const strip = button("Strip 1 done");
+    fireEvent.click(strip);
+    fireEvent.click(strip);
+    await ready("Strip 2 done");
+    expect(walk.standing.value?.done).toBe(1);
+  });
+
+  it("takes the last count back by one tap", async () => {
+    await inYard(striped());
+    expect(screen.queryByRole("button", { name: /^Undo strip/ })).toBeNull();
+    fireEvent.click(button("Strip 1 done"));
+    await ready("Undo strip 1");
+    fireEvent.click(button("Undo strip 1"));
+    await ready("Strip 1 done");
+  });
+
+  it("names a zone as it changes, and asks for the pass once all is walked", async () => {
+    const walk = await inYard(striped());
+    await count(walk, 9);
+    await ready("Strip 10 done");
+    fireEvent.click(button("Strip 10 done"));
+    await ready("Long done");
+    await said("Dial 6. Now Long. Strip 11 of 11.");
+    fireEvent.click(button("Long done"));
+    await ready("Pass 1 done");
+    await said("All strips done.");
+  });
+
+  it("lets one zone without strips be walked as before, with nothing to count", async () => {
+    const store = shelf();
+    const walk = await inTheYard(store, engine());
+    await walk.change({ zone_ids: ["verge"], plan: null, pass: null });
+    await walk.setOff();
+    await inYard(Promise.resolve(walk));
+    expect(screen.getAllByRole("button", { name: "Pass 1 done" })).toHaveLength(1);
+    expect(screen.queryByText(/^of \d/)).toBeNull();
+    expect(made.said).toEqual(["Dial 6."]);
+  });
+
+  it("says what should be there now, and where a walk was stopped", async () => {
+    const walk = await striped();
+    await count(walk, 4);
+    await inYard(Promise.resolve(walk));
+    expect(screen.getByText("Should be left").nextSibling?.textContent).toMatch(/lb|kg/);
+    await walk.stop();
+    await ready("Continue at strip 5");
+    fireEvent.click(button("Continue at strip 5"));
+    await ready("Strip 5 done");
+  });
+});
+
+describe("the look on the way", () => {
+  it("shows what was expected and where it leads, and sets the dial only when told to", async () => {
+    const walk = await striped();
+    await count(walk, 5);
+    await walk.openCheck();
+    made.walk = walk;
+    render(<CheckStep />);
+    const { check } = walk.draft.value ?? {};
+    if (!check) throw new Error("no walk on foot");
+    await walk.change({ check: { ...check, way: "scale", weight: kg("8") } });
+    await waitFor(() => screen.getByText("Lower: dial 5.5"));
+    expect(screen.getByText("More came out than expected.")).toBeTruthy();
+    expect(button("Keep dial 6")).toBeTruthy();
+    expect(walk.draft.value?.pass?.dial).toBe(6);
+    fireEvent.click(button("Set dial to 5.5"));
+    await waitFor(() => expect(walk.draft.value?.pass?.dial).toBe(5.5));
+    await said("Dial 5.5.");
+  });
+
+  it("keeps the setting where the person keeps it", async () => {
+    const walk = await striped();
+    await count(walk, 5);
+    await checkedAt(walk, "8", 6);
+    expect(walk.draft.value?.pass).toMatchObject({ dial: 6, parts: [] });
+  });
+});

@@ -1,0 +1,78 @@
+import { useState } from "preact/hooks";
+import { walk } from "../../../../app/models";
+import { mass, unitsFor } from "../../../../format";
+import { units } from "../../../../platform/session/session";
+import { Button, ChoiceField, Sheet, UnitField } from "../../../../ui/parts";
+import type { PassOnFoot, PourForm } from "../../model/types";
+
+const FROM = [
+  { value: "bag", label: "From this load" },
+  { value: "more", label: "Extra product" },
+] as const;
+
+/** Topping up on the way: mostly the rest of the load; seldom more, and never over the aim. */
+export function Pour({ pass }: { pass: PassOnFoot }) {
+  const [open, setOpen] = useState(false);
+  const form = walk.draft.value?.pour;
+  if (!form) return null;
+  async function pour(): Promise<void> {
+    if (await walk.pour()) setOpen(false);
+  }
+  return (
+    <>
+      <Button size="walk" wide onClick={() => setOpen(true)}>
+        Add product
+      </Button>
+      {pass.added_kg > 0 ? (
+        <p class="small">{mass(pass.added_kg, units.value).text} of extra product added.</p>
+      ) : null}
+      <Sheet
+        open={open}
+        onClose={() => setOpen(false)}
+        title="Add product"
+        actions={
+          <Button tone="signal" size="walk" wide busy={walk.busy.value} onClick={() => void pour()}>
+            Save
+          </Button>
+        }
+      >
+        <PourFields form={form} />
+      </Sheet>
+    </>
+  );
+}
+
+function PourFields({ form }: { form: PourForm }) {
+  const trouble = walk.pourTrouble.value;
+  const set = (part: Partial<PourForm>) => void walk.change({ pour: { ...form, ...part } });
+  return (
+    <div class="stack">
+      <ChoiceField
+        label="Where from"
+        look="row"
+        value={form.from}
+        choices={FROM}
+        onInput={(from) => set({ from })}
+      />
+      {form.from === "bag" ? (
+        <UnitField
+          label="Still in the bag"
+          hint="Part of this load, not poured in yet. Leave blank if none."
+          value={form.in_bag}
+          units={unitsFor("mass", units.value)}
+          onInput={(in_bag) => set({ in_bag })}
+          error={trouble?.field === "in_bag" ? trouble.message : undefined}
+        />
+      ) : (
+        <UnitField
+          label="Amount added"
+          hint="Adds to the load. Never go over the target."
+          value={form.added}
+          units={unitsFor("mass", units.value)}
+          onInput={(added) => set({ added })}
+          error={trouble?.field === "added" ? trouble.message : undefined}
+        />
+      )}
+    </div>
+  );
+}

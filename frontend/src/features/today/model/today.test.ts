@@ -1,0 +1,96 @@
+import { effect } from "@preact/signals";
+import { describe, expect, it } from "vitest";
+import { fakeBook, fakeEngine, groups, says, settled } from "../../../records/fake-book";
+import { createToday } from "./today";
+
+const NOW = "2026-05-14T18:05:00-04:00";
+
+function book() {
+  const store = fakeBook();
+  store.put({ t: "zone", id: "a", groups: groups({ name: { name: "Street verge" } }) });
+  store.put({
+    t: "zone",
+    id: "b",
+    groups: groups({ name: { name: "Long side" }, cut: { mow_every_days: 7 } }),
+  });
+  store.put({ t: "zone", id: "c", groups: groups({ name: { name: "Pears" } }) });
+  const engine = fakeEngine({
+    "record.totals": () =>
+      says({ zones: { a: { last_mow: "2026-05-12" }, b: { last_mow: "2026-05-01" } }, products: {} }),
+    "record.due": () =>
+      says({
+        zones: {
+          a: { due_on: "2026-05-15", overdue_days: 0, state: "ok" },
+          b: { due_on: "2026-05-08", overdue_days: 6, state: "overdue" },
+          c: { due_on: null, overdue_days: 0, state: "never" },
+        },
+      }),
+  });
+  const today = createToday({ store, engine, day: () => "2026-05-14", now: () => NOW, memberId: () => "me" });
+  return { store, engine, today };
+}
+
+describe("Today", () => {
+  it("asks the engine what is due from each zone's last mow and own interval, most overdue first", async () => {
+    const { engine, today } = book();
+    const stop = effect(() => void today.dueZones.value);
+    await settled();
+    expect(engine.asked.find((one) => one.name === "record.due")?.args).toEqual({
+      zones: [
+        { id: "a", last_mow: "2026-05-12" },
+        { id: "b", last_mow: "2026-05-01", mow_every_days: 7 },
+        { id: "c", last_mow: null },
+      ],
+      today: "2026-05-14",
+    });
+    expect(today.dueZones.value.map((zone) => zone.name)).toEqual(["Long side", "Pears", "Street verge"]);
+    expect(today.wanting.value.map((zone) => zone.id)).toEqual(["b", "c"]);
+    stop();
+  });
+
+  it("notes a mow of several zones as one entry by this member, with nothing filled in", async () => {
+    const { store, today } = book();
+    await today.mow(["a", "b"]);
+    expect(store.saved[0]?.[0]?.body).toEqual({
+      kind: "mow",
+      occurred_at: NOW,
+      by: "me",
+      zone_ids: ["a", "b"],
+    });
+    expect(store.saved[0]?.[0]?.set).toBeUndefined();
+  });
+
+  it("keeps the details a person gave and the note beside them", async () => {
+    const { store, today } = book();
+    await today.mow(["a"], { cut_height_mm: 75, height_before_mm: 110, clippings: "left", note: "damp" });
+    expect(store.saved[0]?.[0]).toMatchObject({
+      body: { cut_height_mm: 75, height_before_mm: 110, clippings: "left" },
+      set: { note: { note: "damp" } },
+    });
+  });
+
+  it("undoes an unsent mow without a trace", async () => {
+    const { store, today } = book();
+    const noted = await today.mow(["a"]);
+    await today.undo(noted);
+    expect(store.rows("entry").value).toEqual([]);
+    expect(store.saved).toHaveLength(1);
+  });
+
+  it("strikes a mow out when it has already been sent", async () => {
+    const { store, today } = book();
+    const noted = await today.mow(["a"]);
+    store.sent.add(noted.op);
+    await today.undo(noted);
+    expect(store.row("entry", noted.id).value?.groups["void"]?.value).toMatchObject({ void: true, by: "me" });
+  });
+
+  it("lists what waits to be sent, but not what was struck out", async () => {
+    const { store, today } = book();
+    await today.mow(["a"]);
+    const other = await today.mow(["b"]);
+    store.sent.add(other.op);
+    await today.undo(other);
+    expect(today.waiting.value.map((entry) => entry.zoneIds)).toEqual([["a"]]);
+  });
+});

@@ -1,0 +1,82 @@
+/** Claims in words, and the taps that make, give up and do them, each with its way back. */
+
+import { claims, log, today } from "../../../app/models";
+import { daysBetween, weekday } from "../../../format";
+import { today as day } from "../../../platform/session/clock";
+import { orSay, showToast } from "../../../ui/parts";
+import { mayMow } from "../keep-off";
+import type { Claim, Job, Made, Saying } from "../model/claims";
+
+const WILL: Record<Job, string> = {
+  mow: "mow",
+  feed: "feed",
+  spray: "spray",
+  water: "water",
+  other: "do it",
+};
+
+const DID: Record<Job, string> = {
+  mow: "Mow logged.",
+  feed: "Marked fed. Use “Start spreading” to record the amount.",
+  spray: "Marked sprayed.",
+  water: "Marked watered.",
+  other: "Marked done.",
+};
+
+export const JOBS = [
+  { value: "mow", label: "Mow" },
+  { value: "feed", label: "Feed" },
+  { value: "spray", label: "Spray" },
+  { value: "water", label: "Water" },
+  { value: "other", label: "Something else" },
+] as const;
+
+/** "tonight", "tomorrow", "yesterday", "on Thu 14 May". */
+function sayWhen(when: string): string {
+  const away = daysBetween(day(), when);
+  return { "-1": "yesterday", "0": "tonight", "1": "tomorrow" }[String(away)] ?? `on ${weekday(when)}`;
+}
+
+export function sayWho({ mine, by }: Claim): string {
+  return mine ? "You" : (log.nameOf(by) ?? "Someone");
+}
+
+/** "Rowan will mow tonight"; a day that is over says only what was planned. */
+export function sayClaimOn(claim: Claim): string {
+  const past = daysBetween(claim.day, day()) > 0;
+  const what = `${WILL[claim.job]} ${sayWhen(claim.day)}`;
+  if (past) return `${sayWho(claim)} planned to ${what}`;
+  return claim.mine ? `You’ll ${what}` : `${sayWho(claim)} will ${what}`;
+}
+
+async function kept(
+  write: () => Promise<Made>,
+  text: string,
+  back: (made: Made) => Promise<unknown>,
+  backSays: string,
+): Promise<boolean> {
+  const made = await orSay(write);
+  if (!made) return false;
+  const act = async () => {
+    await back(made.value);
+    showToast({ text: backSays });
+  };
+  showToast({ text, undo: { act } });
+  return true;
+}
+
+/** "I'll do it", said to the whole household. */
+export function takeOn(saying: Saying, what: string): Promise<boolean> {
+  today.still.hold();
+  return kept(() => claims.claim(saying), `${what}: you’re down for it.`, claims.takeBack, "Undone.");
+}
+
+export function giveUp(claim: Claim): Promise<boolean> {
+  return kept(() => claims.giveUp(claim), "Dropped.", claims.keepAfterAll, "It’s yours again.");
+}
+
+export async function noteDone(claim: Claim): Promise<boolean> {
+  const zones = claim.zoneIds.length ? claim.zoneIds : log.zones.value.map(({ id }) => id);
+  if (claim.job === "mow" && !(await mayMow(zones))) return false;
+  return kept(() => claims.done(claim), DID[claim.job], today.undo, "Undone.");
+}

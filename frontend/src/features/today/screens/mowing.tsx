@@ -1,0 +1,177 @@
+import { useRef, useState } from "preact/hooks";
+import { claims, keepOff, today } from "../../../app/models";
+import { count, daysAgo, daysBetween } from "../../../format";
+import { sayRefusal } from "../../../forms/refusal";
+import type { StillRow } from "../../../forms/still";
+import type { Step } from "../../../platform/engine/types";
+import { today as day } from "../../../platform/session/clock";
+import { units } from "../../../platform/session/session";
+import { Button, Notice, Sheet, Working } from "../../../ui/parts";
+import { sayUntil } from "../keep-off";
+import type { DueZone } from "../model/today";
+import { sayClaimOn, takeOn } from "./claim-it";
+import { MowSheet } from "./mow-sheet";
+import { noteMow } from "./note-mow";
+import { onFoot } from "./on-foot";
+
+/** "Overdue 3 days". */
+function sayOverdue(zone: DueZone): string {
+  return `Overdue ${count(daysBetween(zone.due_on ?? "", day()), "day").text}`;
+}
+
+/** Words and mark for how a zone stands; the words carry it, the colour only helps. */
+function DueTag({ zone }: { zone: DueZone }) {
+  if (zone.state === "never") return <span class="tag">Not mowed yet</span>;
+  if (zone.state === "overdue") return <span class="tag tag--overdue">{sayOverdue(zone)}</span>;
+  if (zone.state === "due") return <span class="tag tag--due">Due today</span>;
+  return <span class="tag tag--good">Due {daysAgo(zone.due_on ?? "", day())}</span>;
+}
+
+const mownToday = ({ lastMow }: DueZone) => lastMow !== null && lastMow.slice(0, 10) === day();
+
+function ZoneLine({ was, now }: StillRow<DueZone>) {
+  const zone = now ?? was;
+  return (
+    <li class="line">
+      <span class="line__main">
+        <span class="line__title">{zone.name}</span>
+        <span class="row">
+          <DueTag zone={zone} />
+          {zone.lastMow ? <span class="line__facts">mowed {daysAgo(zone.lastMow, day())}</span> : null}
+        </span>
+        <KeptOffTag id={zone.id} />
+        <ClaimOn zone={zone} wanted={was.state !== "ok"} />
+      </span>
+      <Button
+        label={`${mownToday(zone) ? "Mowed again" : "Mowed"}: ${zone.name}`}
+        disabled={now === undefined}
+        onClick={() => noteMow([zone.id], zone.name)}
+      >
+        {mownToday(zone) ? "Mowed again" : "Mowed"}
+      </Button>
+    </li>
+  );
+}
+
+/** Nobody mows there yet. */
+function KeptOffTag({ id }: { id: string }) {
+  const kept = keepOff.zones.value[id];
+  return kept ? (
+    <span>
+      <span class="tag tag--overdue tag--long">{sayUntil(kept)}</span>
+    </span>
+  ) : null;
+}
+
+/**
+ * Who said they will mow it tonight; else, where it wants a mow, the tap that says so oneself. Where it wanted one a
+ * moment ago the room is kept, so that the lines below stay where they are.
+ */
+function ClaimOn({ zone, wanted }: { zone: DueZone; wanted: boolean }) {
+  const claim = claims.onZone(zone.id, "mow");
+  const room = wanted ? "claim-room" : undefined;
+  if (claim)
+    return (
+      <span class={room}>
+        <span class="claim-on">{sayClaimOn(claim)}</span>
+      </span>
+    );
+  if (zone.state === "ok") return wanted ? <span class={room} /> : null;
+  const say = () => takeOn({ job: "mow", zoneIds: [zone.id] }, zone.name);
+  return (
+    <span class={room}>
+      <Button tone="quiet" label={`I’ll do it: ${zone.name}`} onClick={say}>
+        I’ll do it
+      </Button>
+    </span>
+  );
+}
+
+/** Every zone that wants a mow and that nobody has spoken for; where some were a moment ago the button keeps its place. */
+function TakeAll({ zones, wanted }: { zones: readonly DueZone[]; wanted: number }) {
+  const free = zones.filter(({ id }) => !claims.onZone(id, "mow"));
+  const offered = useRef(false);
+  const held = today.still.held.value && offered.current && wanted > 1;
+  offered.current = free.length > 1 || held;
+  if (!offered.current) return null;
+  const what = free.length === zones.length ? "Everything due" : "The rest";
+  return (
+    <Button
+      wide
+      disabled={free.length < 2}
+      onClick={() => takeOn({ job: "mow", zoneIds: free.map(({ id }) => id) }, what)}
+    >
+      I’ll mow tonight
+    </Button>
+  );
+}
+
+export function Mowing() {
+  const zones = today.dueZones.value;
+  const rows = today.still.rows.value;
+  const wanting = today.wanting.value;
+  const wanted = rows.filter(({ was }) => was.state !== "ok").length;
+  const again = zones.length > 0 && zones.every(mownToday);
+  const [details, setDetails] = useState(false);
+  const [why, setWhy] = useState(false);
+  const said = today.due.value;
+  const problem = said?.error ?? today.totals.value?.error;
+  return (
+    <section class="section" aria-labelledby="mowing">
+      <h2 id="mowing">Mowing</h2>
+      {problem ? (
+        <Notice kind="bad">
+          <p>Can’t tell what is due. {sayRefusal(problem, units.value)}</p>
+        </Notice>
+      ) : null}
+      {zones.length ? (
+        <>
+          <Button
+            tone={wanting.length && !onFoot.value ? "signal" : "plain"}
+            wide
+            onClick={() =>
+              noteMow(
+                zones.map((zone) => zone.id),
+                "Whole yard",
+              )
+            }
+          >
+            {again ? "Mowed the whole yard again" : "Mowed the whole yard"}
+          </Button>
+          <TakeAll zones={wanting} wanted={wanted} />
+          <ul class="lines">
+            {rows.map((row) => (
+              <ZoneLine key={row.id} {...row} />
+            ))}
+          </ul>
+        </>
+      ) : (
+        <p aria-busy={!problem}>
+          {problem ? "You can still log a mow with details." : "Checking what is due …"}
+        </p>
+      )}
+      <div class="row">
+        <Button tone="quiet" onClick={() => setDetails(true)}>
+          Log a mow with details
+        </Button>
+        {said?.working?.length ? (
+          <Button tone="quiet" onClick={() => setWhy(true)}>
+            Why is it due?
+          </Button>
+        ) : null}
+      </div>
+      <MowSheet open={details} onClose={() => setDetails(false)} />
+      <Sheet open={why} onClose={() => setWhy(false)} title="Why is it due?">
+        <Working steps={byName(said?.working ?? [], zones)} />
+      </Sheet>
+    </section>
+  );
+}
+
+/** The engine's steps name a zone by its id; the reader knows it by its name. */
+function byName(steps: readonly Step[], zones: readonly DueZone[]): Step[] {
+  return steps.map((step) => {
+    const name = zones.find((zone) => zone.id === step.of)?.name;
+    return name ? { ...step, what: `${name}: ${step.what.toLowerCase()}` } : step;
+  });
+}

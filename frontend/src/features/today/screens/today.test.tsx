@@ -1,0 +1,290 @@
+import { cleanup, fireEvent, render, screen, waitFor, within } from "@testing-library/preact";
+import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
+import { rest, restful, type Wait, waitBy } from "../../../forms/rest";
+import { fakeBook, fakeEngine, groups, says } from "../../../records/fake-book";
+import { createKeepOff } from "../../../records/keep-off";
+import { clearToasts, Toasts } from "../../../ui/parts";
+import { createLog } from "../../log/model/log";
+import { createClaims } from "../model/claims";
+import { createToday } from "../model/today";
+
+const made = vi.hoisted(() => ({ models: {} as Record<string, unknown> }));
+vi.mock("../../../app/models", () => ({
+  get claims() {
+    return made.models["claims"];
+  },
+  get today() {
+    return made.models["today"];
+  },
+  get log() {
+    return made.models["log"];
+  },
+  get keepOff() {
+    return made.models["keepOff"];
+  },
+}));
+
+const { default: Today } = await import("./index");
+
+const DAY = "2026-05-14";
+const NOW = `${DAY}T18:05:00-04:00`;
+
+const NAMES = { z: "Street verge", k: "Kitchen lawn", l: "Long side" };
+type ZoneId = keyof typeof NAMES;
+
+const DUE = { due_on: null, overdue_days: 0, state: "never" };
+const MOWED = { due_on: "2026-05-17", overdue_days: 0, state: "ok" };
+
+/** As `record.totals` has it: the last mow of each zone that has one. */
+function totals({ entries }: any) {
+  const zones: Record<string, object> = {};
+  for (const { kind, zone_ids } of entries)
+    if (kind === "mow") for (const id of zone_ids) zones[id] = { last_mow: DAY };
+  return says({ zones, products: {} });
+}
+
+function due({ zones }: any) {
+  return says({
+    zones: Object.fromEntries(zones.map(({ id, last_mow }: any) => [id, last_mow ? MOWED : DUE])),
+  });
+}
+
+const UNTIL = {
+  until: "2026-05-15T16:30:00Z",
+  put_down_at: NOW,
+  hours: 24,
+  assumed: false,
+  until_watered: true,
+  product_id: "slow",
+  entry_id: "w",
+};
+
+function open(zones: boolean | ZoneId[], kept: Record<string, object> = {}) {
+  const book = fakeBook();
+  const store = Object.assign(restful(book), { saved: book.saved, put: book.put });
+  const engine = fakeEngine({
+    "record.totals": totals,
+    "record.due": due,
+    "record.keep_off": () => says({ zones: kept, over_in_s: null }),
+  });
+  made.models["keepOff"] = createKeepOff({ store, engine, now: () => NOW });
+  for (const id of zones === true ? (["z"] as ZoneId[]) : zones || [])
+    store.put({ t: "zone", id, groups: groups({ name: { name: NAMES[id] } }) });
+  made.models["today"] = createToday({
+    store,
+    engine,
+    day: () => "2026-05-14",
+    now: () => NOW,
+    memberId: () => "me",
+  });
+  const mine = { day: () => DAY, now: () => NOW, memberId: () => "me" };
+  made.models["claims"] = createClaims({ store, ...mine });
+  made.models["log"] = createLog({ store, now: () => NOW, memberId: () => "me" });
+  render(
+    <>
+      <Today />
+      <Toasts />
+    </>,
+  );
+  return store;
+}
+
+beforeEach(() => window.history.replaceState(null, "", "/"));
+const atOnce: Wait = (over) => {
+  over();
+  return () => {};
+};
+
+afterEach(() => {
+  cleanup();
+  clearToasts();
+  waitBy(atOnce);
+  rest.begin();
+});
+
+/** Time that passes only when told to. */
+function clock(): (ms: number) => void {
+  let at = 0;
+  let waits: { when: number; over: () => void }[] = [];
+  waitBy((over, ms) => {
+    const one = { when: at + ms, over };
+    waits.push(one);
+    return () => {
+      waits = waits.filter((other) => other !== one);
+    };
+  });
+  return (ms) => {
+    at += ms;
+    const over = waits.filter(({ when }) => when <= at);
+    waits = waits.filter(({ when }) => when > at);
+    for (const one of over) one.over();
+  };
+}
+
+const rows = () =>
+  within(screen.getByRole("region", { name: "Mowing" }))
+    .getAllByRole("button", { name: /^Mowed(?! the)/ })
+    .map((button) => button.getAttribute("aria-label")?.split(": ")[1]);
+
+/** Whatever lies in the place of that button by now is tapped, as a thumb does. */
+const place = (at: number) =>
+  within(screen.getByRole("region", { name: "Mowing" })).getAllByRole("button", { name: /^Mowed(?! the)/ })[
+    at
+  ] as HTMLElement;
+
+describe("a thumb that shakes", () => {
+  it("notes one zone by a double tap on Mowed, whatever the list does under it", async () => {
+    const pass = clock();
+    const store = open(["z", "k", "l"]);
+    await waitFor(() => expect(rows()).toEqual(["Kitchen lawn", "Long side", "Street verge"]));
+    fireEvent.click(place(0));
+    await screen.findByText("Kitchen lawn: mow logged.");
+    pass(300);
+    fireEvent.click(place(0));
+    expect(store.saved).toHaveLength(1);
+    pass(1000);
+    fireEvent.click(place(1));
+    await screen.findByText("Long side: mow logged.");
+    expect(store.saved.flat().map(({ body }) => (body as any).zone_ids)).toEqual([["k"], ["l"]]);
+  });
+
+  it("leaves the list as it is for two seconds after a mow, then sorts it", async () => {
+    const pass = clock();
+    open(["z", "k", "l"]);
+    await waitFor(() => expect(rows()).toHaveLength(3));
+    fireEvent.click(place(0));
+    await screen.findByText(/^mowed /);
+    expect(rows()).toEqual(["Kitchen lawn", "Long side", "Street verge"]);
+    pass(2000);
+    await waitFor(() => expect(rows()).toEqual(["Long side", "Street verge", "Kitchen lawn"]));
+  });
+
+  it("writes one mow by a double tap on the whole yard", async () => {
+    const pass = clock();
+    const store = open(["z", "k"]);
+    fireEvent.click(await screen.findByRole("button", { name: "Mowed the whole yard" }));
+    await screen.findByText("Whole yard: mow logged.");
+    pass(400);
+    fireEvent.click(screen.getByRole("button", { name: /^Mowed the whole yard/ }));
+    expect(store.saved).toHaveLength(1);
+  });
+
+  it("does not undo a mow by the second tap where the offer comes to lie under the thumb", async () => {
+    const pass = clock();
+    const store = open(true);
+    fireEvent.click(await screen.findByRole("button", { name: "Mowed: Street verge" }));
+    const undo = await within(screen.getByRole("status")).findByRole("button", { name: "Undo" });
+    pass(300);
+    fireEvent.click(undo);
+    expect(store.rows("entry").value).toHaveLength(1);
+    pass(1000);
+    fireEvent.click(undo);
+    await waitFor(() => expect(store.rows("entry").value).toEqual([]));
+  });
+
+  it("takes a job once, and keeps the others' lines where they are while one leaves the list", async () => {
+    const pass = clock();
+    const store = open(true);
+    for (const id of ["one", "two"])
+      store.put({
+        t: "claim",
+        id,
+        by: "me",
+        groups: groups({ claim: { job: "other", day: DAY, note: id } }),
+      });
+    const list = () => within(screen.getByRole("region", { name: "Jobs taken" }));
+    const done = () => list().getAllByRole("button", { name: /^Done/ }) as HTMLButtonElement[];
+    await waitFor(() => expect(done()).toHaveLength(2));
+    fireEvent.click(done()[0] as HTMLElement);
+    await waitFor(() => expect(store.saved).toHaveLength(1));
+    pass(300);
+    fireEvent.click(done()[0] as HTMLElement);
+    pass(1000);
+    // Its line still keeps its place, and takes no tap.
+    expect(done()).toHaveLength(2);
+    fireEvent.click(done()[0] as HTMLElement);
+    expect(store.saved).toHaveLength(1);
+    pass(1000);
+    await waitFor(() => expect(done()).toHaveLength(1));
+  });
+});
+
+describe("zones to keep off", () => {
+  it("are told on Today with the reason, and beside each of them", async () => {
+    open(["z", "k"], { k: UNTIL });
+    const warning = await screen.findByRole("region", { name: "Keep off" });
+    await waitFor(() => expect(warning.textContent).toContain("Kitchen lawn. "));
+    expect(warning.textContent).toMatch(/^Keep off until Fri 15 May, \d{1,2}:30 [ap]m/);
+    expect(warning.textContent).toContain("The label says 24 hours. Stay off longer if it is not watered in");
+    expect(warning.textContent).not.toContain("Street verge");
+    expect(screen.getAllByText(/^Keep off until/)).toHaveLength(2);
+  });
+
+  it("are not mowed by one tap: the person is warned, and nothing is noted unless they say so", async () => {
+    const store = open(["z", "k"], { k: UNTIL });
+    await screen.findAllByText(/^Keep off until/);
+    fireEvent.click(await screen.findByRole("button", { name: "Mowed: Kitchen lawn" }));
+    fireEvent.click(await screen.findByRole("button", { name: "Wait" }));
+    fireEvent.click(await screen.findByRole("button", { name: "Mowed the whole yard" }));
+    const sheet = await screen.findByRole("dialog", { name: "Keep off, and do not mow yet" });
+    expect(store.saved).toEqual([]);
+    fireEvent.click(within(sheet).getByRole("button", { name: "Log the mow anyway" }));
+    await screen.findByText("Whole yard: mow logged.");
+    expect(store.saved).toHaveLength(1);
+  });
+
+  it("do not warn of the zones that are free", async () => {
+    const store = open(["z", "k"], { k: UNTIL });
+    await screen.findAllByText(/^Keep off until/);
+    fireEvent.click(await screen.findByRole("button", { name: "Mowed: Street verge" }));
+    await screen.findByText("Street verge: mow logged.");
+    expect(store.saved).toHaveLength(1);
+  });
+});
+
+describe("Today as a person meets it", () => {
+  it("teaches the first step of a blank book", () => {
+    open(false);
+    expect(screen.getByRole("heading", { name: "Set up in 3 steps" })).toBeTruthy();
+    expect(screen.getByRole("link", { name: "Measure a zone" }).getAttribute("href")).toBe("/ground/new");
+  });
+
+  it("asks for the next thing once there is ground", () => {
+    open(true);
+    expect(screen.getByRole("link", { name: "Add a product" })).toBeTruthy();
+  });
+
+  it("notes a zone's mow on one tap and takes it back on the next", async () => {
+    const store = open(true);
+    fireEvent.click(await screen.findByRole("button", { name: "Mowed: Street verge" }));
+    fireEvent.click(await within(screen.getByRole("status")).findByRole("button", { name: "Undo" }));
+    await waitFor(() => expect(store.rows("entry").value).toEqual([]));
+    expect(store.saved[0]?.[0]?.body).toMatchObject({ kind: "mow", zone_ids: ["z"] });
+  });
+
+  it("shows an entry that waits to be sent", async () => {
+    open(true);
+    fireEvent.click(await screen.findByRole("button", { name: "Mowed the whole yard" }));
+    const waiting = await screen.findByRole("region", { name: "Waiting to be sent" });
+    expect(within(waiting).getByRole("link", { name: /Mow/ }).textContent).toContain("Street verge");
+  });
+
+  it("says that nothing was noted when the phone could not store it", async () => {
+    const store = open(true);
+    store.save = () => Promise.reject(new Error("quota"));
+    fireEvent.click(await screen.findByRole("button", { name: "Mowed the whole yard" }));
+    expect(await screen.findByText(/Not saved. Free some space on this phone and try again./)).toBeTruthy();
+  });
+
+  it("asks for a zone and a time before it saves a mow with details", async () => {
+    const store = open(true);
+    fireEvent.click(await screen.findByRole("button", { name: "Log a mow with details" }));
+    const sheet = await screen.findByRole("dialog", { name: "Log a mow" });
+    fireEvent.click(within(sheet).getByLabelText("Street verge"));
+    fireEvent.input(within(sheet).getByLabelText("Height before"), { target: { value: "tall" } });
+    fireEvent.submit(sheet.querySelector("form") as HTMLFormElement);
+    await waitFor(() => expect(sheet.textContent).toContain("Choose at least one zone."));
+    expect(sheet.textContent).toContain("not a number");
+    expect(store.saved).toEqual([]);
+  });
+});

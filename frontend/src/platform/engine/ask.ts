@@ -1,0 +1,64 @@
+/** A figure of the engine that follows its arguments: asked anew when they change, while somebody looks. */
+import { batch, effect, type ReadonlySignal, signal } from "@preact/signals";
+import type { Answer, EngineCall } from "./types";
+
+export type Engine = { call: EngineCall };
+
+/** An answer that is followed, and whether it is still that to older arguments. */
+export type Followed<V> = ReadonlySignal<V | undefined> & {
+  /** True while the answer to the arguments as they stand is on its way; says so only while the answer is watched. */
+  readonly busy: ReadonlySignal<boolean>;
+};
+
+/**
+ * The last answer to `name` for what `args` returns; null arguments ask nothing. Only while the signal is watched are the
+ * arguments followed, so a screen that is shut costs no engine time. A late answer to old arguments is dropped. With
+ * `keep`, arguments that were answered are not asked again when somebody looks anew; an error always is. With `forget`
+ * nothing is shown while an answer to other arguments is on its way: for what a thumb may act on at once. Without it the
+ * last answer stays meanwhile, and whoever shows it says by `busy` that it is being worked out anew.
+ */
+export function ask<V>(
+  engine: Engine,
+  name: string,
+  args: () => object | null,
+  { keep = false, forget = false }: { keep?: boolean; forget?: boolean } = {},
+): Followed<Answer<V>> {
+  let stop: (() => void) | undefined;
+  let turn = 0;
+  let asked = "";
+  /** What the present answer was asked with. */
+  let told: string | undefined;
+  const busy = signal(false);
+  const answer = signal<Answer<V> | undefined>(undefined, {
+    watched() {
+      if (answer.peek()?.error) {
+        asked = "";
+        told = undefined;
+      }
+      stop = effect(() => {
+        const now = args();
+        const text = now ? JSON.stringify(now) : "";
+        if (text === asked && (keep || answer.peek())) return;
+        asked = text;
+        turn += 1;
+        busy.value = now !== null && text !== told;
+        if (forget && text !== told) answer.value = undefined;
+        if (now) void answerTo(now, text, turn);
+      });
+    },
+    unwatched() {
+      stop?.();
+      if (!keep) asked = "";
+    },
+  });
+  async function answerTo(now: object, text: string, mine: number): Promise<void> {
+    const got = await engine.call<V>(name, now);
+    if (mine !== turn) return;
+    told = text;
+    batch(() => {
+      answer.value = got;
+      busy.value = false;
+    });
+  }
+  return Object.assign(answer, { busy });
+}

@@ -1,0 +1,134 @@
+/** Log entries as screens read them: the immutable body with its overlay groups laid on top. */
+import table from "@fixtures/kinds.json";
+import { daysBetween } from "../format";
+import type { Row } from "../platform/store/types";
+import { soundRow, unusable } from "./reading";
+
+export interface Entry {
+  id: string;
+  kind: string;
+  /** When it was done: the amended moment, or the one first written. */
+  at: string;
+  /** The moment first written. */
+  firstAt: string;
+  by: string | undefined;
+  zoneIds: readonly string[];
+  struck: boolean;
+  note: string;
+  pending: boolean;
+  /** Its own fields, each inside its limits. */
+  body: Record<string, any>;
+  /** Fields that could not be used; sums leave such an entry out, and it is named (models/sick.ts). */
+  sick: readonly string[];
+  row: Row;
+}
+
+/** A row is replaced when it changes, so what was read of it holds as long as it does. */
+const readBefore = new WeakMap<Row, Entry>();
+
+export function entryOf(row: Row): Entry {
+  const found = readBefore.get(row) ?? readEntry(row);
+  readBefore.set(row, found);
+  return found;
+}
+
+function readEntry(row: Row): Entry {
+  const sound = soundRow(row);
+  const body = (sound.body ?? {}) as Record<string, any>;
+  const overlay = (group: string): Record<string, any> => sound.groups[group]?.value ?? {};
+  const firstAt = String(body["occurred_at"] ?? row.received_at ?? "");
+  return {
+    id: row.id,
+    kind: String(body["kind"] ?? "unknown"),
+    at: String(overlay("when")["occurred_at"] ?? firstAt),
+    firstAt,
+    by: body["by"] ?? row.by,
+    zoneIds: Array.isArray(body["zone_ids"]) ? body["zone_ids"] : [],
+    struck: overlay("void")["void"] === true,
+    note: String(overlay("note")["note"] ?? ""),
+    pending: row.pending,
+    body,
+    sick: unusable(row).map(({ name }) => name),
+    row: sound,
+  };
+}
+
+const KNOWN = new Set(table.kinds.entry.body.kind.choices);
+const ADD_UP = new Set(["walk", "stock_count"]);
+
+/** Clocks may disagree by their offsets, never by more than a day: mows this close to a zone's latest are all kept. */
+const DAY_MS = 86_400_000;
+
+/** More than a day ahead it has not been done; the engine counts it nowhere (`record.totals`). */
+export const isAhead = ({ at }: Pick<Entry, "at">, today: string): boolean => daysBetween(today, at) > 1;
+
+/** The moment of the latest mow of each zone, in ms. */
+function latestMows(entries: readonly Entry[]): Map<string, number> {
+  const latest = new Map<string, number>();
+  for (const { kind, at, zoneIds } of entries) {
+    if (kind !== "mow") continue;
+    for (const id of zoneIds)
+      latest.set(id, Math.max(latest.get(id) ?? Number.NEGATIVE_INFINITY, Date.parse(at)));
+  }
+  return latest;
+}
+
+/**
+ * What `record.totals` is asked: only entries that can change a figure the phone shows, so that a long book stays quick.
+ * All walks and counts; of the mows those that may be a zone's last. Nothing struck out, sick or dated ahead, no observations, no passes
+ * (their number is not shown), and no kind that only a later build knows.
+ */
+export function totalsOf(entries: readonly Entry[], today: string): { entries: object[]; today: string } {
+  const known = entries.filter(
+    (entry) => KNOWN.has(entry.kind) && !entry.struck && !entry.sick.length && !isAhead(entry, today),
+  );
+  const latest = latestMows(known);
+  const mayBeLast = ({ at, zoneIds }: Entry) =>
+    // A moment that cannot be read is passed on, for the engine to say so.
+    zoneIds.some((id) => !(Date.parse(at) < (latest.get(id) ?? 0) - DAY_MS));
+  const counts = (entry: Entry) => (entry.kind === "mow" ? mayBeLast(entry) : ADD_UP.has(entry.kind));
+  return { entries: known.filter(counts).map(totalsEntry), today };
+}
+
+/** An entry as `record.totals` takes it. */
+export function totalsEntry(entry: Entry): Record<string, unknown> {
+  const { cut_height_mm, product_id, sort, used_kg, left_kg, walk_id, zones } = entry.body;
+  return {
+    id: entry.id,
+    kind: entry.kind,
+    occurred_at: entry.at,
+    zone_ids: entry.zoneIds,
+    void: entry.struck,
+    ...given({ cut_height_mm, product_id, sort, used_kg, left_kg, walk_id, zones }),
+  };
+}
+
+/** Leaves out what was not given, so that "not given" never turns into a null the engine must guess about. */
+export function given<T extends Record<string, unknown>>(fields: T): Partial<T> {
+  return Object.fromEntries(
+    Object.entries(fields).filter(([, value]) => value !== undefined && value !== null && value !== ""),
+  ) as Partial<T>;
+}
+
+export interface ZoneTotals {
+  last_mow: string | null;
+  last_feed: string | null;
+  n_year_kg_m2: number;
+  /** Feedings of this year whose nitrogen nobody entered. */
+  n_unknown_feeds?: number;
+}
+
+/** A zone the log does not name yet. */
+export const NOTHING_YET: ZoneTotals = { last_mow: null, last_feed: null, n_year_kg_m2: 0 };
+
+export interface ProductTotals {
+  used_since_count_kg: number | null;
+  counted_kg: number | null;
+  counted_at: string | null;
+  left_kg: number | null;
+}
+
+export interface Totals {
+  zones: Record<string, ZoneTotals>;
+  products: Record<string, ProductTotals>;
+}

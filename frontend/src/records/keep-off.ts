@@ -1,0 +1,70 @@
+/** Which zones to keep off now, and until when: worked out by the engine from the book, so every phone says the same. */
+import { computed, signal } from "@preact/signals";
+import { ask, type Engine } from "../platform/engine/ask";
+import type { Store } from "../platform/store/types";
+import { entryOf, totalsEntry } from "./entries";
+import { productOf } from "./products";
+
+/** A zone to keep off, as `record.keep_off` has it. */
+export interface KeptOff {
+  /** In universal time; shown by this phone's clock. */
+  until: string;
+  put_down_at: string;
+  hours: number;
+  /** No label says the hours. */
+  assumed: boolean;
+  until_watered: boolean;
+  product_id: string | null;
+  entry_id: string;
+}
+
+interface Said {
+  zones: Record<string, KeptOff>;
+  over_in_s: number | null;
+}
+
+interface KeepOffParts {
+  store: Store;
+  engine: Engine;
+  now: () => string;
+}
+
+/** The longest a label may keep people off (kinds.json, 720 h), and a day for clocks that differ. */
+const LOOK_BACK_MS = 31 * 86_400_000;
+
+export function createKeepOff({ store, engine, now }: KeepOffParts) {
+  const looks = signal(0);
+  const putDown = computed(() =>
+    store
+      .rows("entry")
+      .value.map(entryOf)
+      .filter(({ kind, struck }) => (kind === "walk" || kind === "pass") && !struck),
+  );
+  const products = computed(() =>
+    store
+      .rows("product")
+      .value.map(productOf)
+      .map(({ id, keep_off_hours, water_in }) => ({
+        id,
+        ...(keep_off_hours === undefined ? {} : { keep_off_hours }),
+        ...(water_in ? { water_in } : {}),
+      })),
+  );
+  const said = ask<Said>(engine, "record.keep_off", () => {
+    void looks.value;
+    const moment = now();
+    const since = Date.parse(moment) - LOOK_BACK_MS;
+    const recent = putDown.value.filter(({ at }) => !(Date.parse(at) < since));
+    return { entries: recent.map(totalsEntry), now: moment, products: products.value };
+  });
+  return {
+    said,
+    zones: computed<Record<string, KeptOff>>(() => said.value?.value?.zones ?? {}),
+    /** Asks again, once the first of them should be over. */
+    look: () => {
+      looks.value += 1;
+    },
+  };
+}
+
+export type KeepOffModel = ReturnType<typeof createKeepOff>;

@@ -1,0 +1,65 @@
+/** Records with fields that cannot be used: left out of what is worked out, and named, so that one never hides a page. */
+import { computed, type ReadonlySignal } from "@preact/signals";
+import type { Kind, Row, Store } from "../platform/store/types";
+import { entryOf } from "./entries";
+import { fieldsOf } from "./kinds";
+import { type Unusable, unusable } from "./reading";
+
+export interface Sick {
+  t: Kind;
+  id: string;
+  /** Its name, or the kind of entry. */
+  name: string;
+  /** What cannot be used, in words. */
+  fields: readonly string[];
+}
+
+const LOOKED_AT = ["household", "member", "zone", "product", "spreader", "claim", "settlement", "photo"];
+
+function saysField(t: string, { group, name }: Unusable): string {
+  try {
+    return fieldsOf(t, group)[name]?.says ?? name.replaceAll("_", " ");
+  } catch {
+    return name.replaceAll("_", " ");
+  }
+}
+
+const saysAll = (row: Row): string[] => [...new Set(unusable(row).map((one) => saysField(row.t, one)))];
+
+function ofRow(row: Row): Sick[] {
+  const fields = saysAll(row);
+  return fields.length
+    ? [{ t: row.t, id: row.id, name: String(row.groups["name"]?.value?.name ?? ""), fields }]
+    : [];
+}
+
+function ofEntry(row: Row): Sick[] {
+  const { kind, sick, struck } = entryOf(row);
+  return sick.length && !struck ? [{ t: row.t, id: row.id, name: kind, fields: saysAll(row) }] : [];
+}
+
+export function sickRecords(store: Pick<Store, "rows">): ReadonlySignal<Sick[]> {
+  return computed(() => [
+    ...LOOKED_AT.flatMap((t) => store.rows(t).value.flatMap(ofRow)),
+    ...store.rows("entry").value.flatMap(ofEntry),
+  ]);
+}
+
+/** What of it has no page of its own is removed where it is named; nothing is lost, and everybody's phone can have it back. */
+export const REMOVABLE: readonly Kind[] = ["claim", "settlement", "photo"];
+
+export function createLeftOut({ store }: { store: Store }) {
+  return {
+    records: sickRecords(store),
+    loaded: store.loaded("zone"),
+    async remove({ t, id }: Sick): Promise<() => Promise<void>> {
+      const { op } = await store.save([{ t, id, set: { deleted: { deleted: true } } }]);
+      return async () => {
+        if (await store.withdraw(op)) return;
+        await store.save([{ t, id, set: { deleted: { deleted: false } } }]);
+      };
+    },
+  };
+}
+
+export type LeftOutModel = ReturnType<typeof createLeftOut>;

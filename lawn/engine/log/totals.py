@@ -1,0 +1,217 @@
+"""What the book's entries add up to: last mow, last feed, nitrogen, passes, stock, and what is due.
+
+The order in which entries arrive never matters: they are put in the order they happened, ties by id.
+"""
+
+from lawn.engine.core.dates import AHEAD_DAYS, day_number, day_text, year_of
+from lawn.engine.core.numeric import group, listing, optional_number, text, total, whole_down, whole_up
+from lawn.engine.core.working import COMMON, DEFINITION, N_UNIT, step
+from lawn.engine.log.entries import in_order, repeated, split_ahead
+from lawn.engine.log.stock import stock_of
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
+
+MOST_ZONES = 1000
+TWICE_A_WEEK_DAYS = 3.5
+
+
+def totals(*, entries: list[object], today: str) -> tuple[dict[str, object], list[dict[str, object]]]:
+    """Totals of the book per zone and per product; struck-out entries do not count.
+
+    The year is today's calendar year by the date each entry was written down with. A `walk` carries what
+    was put down; its `pass` entries are the learning history and are counted, not added again. What is dated
+    more than a day ahead of today has not been done: it counts nowhere and is named.
+
+    Args:
+        entries: the entries in any order; other fields than these may stand in them [list]
+        entries.id: the entry, once only [text]
+        entries.kind: mow, walk, pass, observation, stock_count or tray_test [text]
+        entries.occurred_at: moment it was done [moment]
+        entries.zone_ids?: zones it was done on [list]
+        entries.void?: struck out [true or false]
+        entries.product_id?: product of a walk, pass or count [text]
+        entries.sort?: sort of the product a walk put down, such as fertilizer or seed [text]
+        entries.used_kg?: product a walk put down [kg; 0 to 5000]
+        entries.left_kg?: product a count found [kg; 0 to 20000]
+        entries.zones?: of a walk, for each zone zone_id and n_kg_m2 (null if unknown) [list]
+        today: the day asked about [date]
+    Returns:
+        zones: by zone id last_mow and last_feed (dates or null), n_year_kg_m2, passes, n_unknown_feeds (feeds of
+            this year whose nitrogen nobody entered) [group of values]
+        products: by product id used_since_count_kg, counted_kg, counted_at, left_kg (null without a count;
+            below 0 where more was used than counted) [group of values]
+        ahead: ids of entries dated more than a day ahead, which count nowhere [list]
+    Raises:
+        out_of_range: a number is outside its range
+        wrong_type: a moment or date is none
+        repeated: an entry stands twice in the list
+    Source: definition
+    """
+    now = day_number("today", today)
+    year = year_of(now)
+    rows, ahead = split_ahead(rows=in_order(entries=entries), now=now)
+    zones: dict[str, Any] = {}
+    for entry in rows:
+        _count_zone_facts(entry, year, zones)
+    fed = _nitrogen(rows, year)
+    for zone_id in sorted(fed):
+        _zone(zones, zone_id)["n_year_kg_m2"] = total([row[1] for row in fed[zone_id]])
+    products = stock_of(rows)
+    working = [_nitrogen_step(zone_id, zones[zone_id], fed.get(zone_id, [])) for zone_id in sorted(zones)]
+    working.extend([_stock_step(product_id, products[product_id]) for product_id in sorted(products)])
+    working.append(_count_step(len(rows), len(ahead)))
+    return {"zones": zones, "products": products, "ahead": ahead}, working
+
+
+def due(*, zones: list[object], today: str) -> tuple[dict[str, object], list[dict[str, object]]]:
+    """When each zone is due for a cut, counted from its last mow.
+
+    Twice a week is a cut every 3.5 days: due from the third day on, overdue after the fourth. In general a
+    zone is due once the days between cuts, rounded down, have passed, and overdue once they have passed
+    rounded up. A last mow more than a day ahead of today has not been done and says nothing.
+
+    Args:
+        zones: the zones, up to 1000 [list]
+        zones.id: the zone [text]
+        zones.last_mow?: day of its last mow, or nothing if never mown [date]
+        zones.mow_every_days?: days between cuts; twice a week when not said [day; 1 to 60]
+        today: the day asked about [date]
+    Returns:
+        zones: by zone id due_on (date or null), overdue_days, state (never, ok, due or overdue), days_since
+            (null if never) and assumed (true where twice a week was taken) [group of values]
+    Raises:
+        out_of_range: a number is outside its range
+        wrong_type: a date is none
+        repeated: a zone stands twice in the list
+    Source: common practice
+    """
+    now = day_number("today", today)
+    found: dict[str, object] = {}
+    working: list[dict[str, object]] = []
+    for at, item in enumerate(listing("zones", zones, 0, MOST_ZONES)):
+        path = "zones[" + str(at) + "]"
+        zone = group(path, item, ("id", "last_mow", "mow_every_days"))
+        zone_id = text(path + ".id", zone.get("id"))
+        if zone_id in found:
+            raise repeated(path, zone_id, "This zone stands twice in the list.")
+        every = optional_number(path + ".mow_every_days", zone.get("mow_every_days"))
+        last = zone.get("last_mow")
+        mown = None if last is None else day_number(path + ".last_mow", last)
+        row = _due(mown, every, now)
+        found[zone_id] = row
+        working.append(_due_step(zone_id, last, every, row))
+    return {"zones": found}, working
+
+
+def _zone(zones: "dict[str, Any]", zone_id: str) -> "dict[str, Any]":
+    if zone_id not in zones:
+        zones[zone_id] = {
+            "last_mow": None,
+            "last_feed": None,
+            "n_year_kg_m2": 0.0,
+            "passes": 0,
+            "n_unknown_feeds": 0,
+        }
+    found: dict[str, Any] = zones[zone_id]
+    return found
+
+
+def _count_zone_facts(entry: "dict[str, Any]", year: int, zones: "dict[str, Any]") -> None:
+    """Take one entry into the zones' facts; entries come in the order they were done."""
+    for zone_id in entry["zone_ids"]:
+        zone = _zone(zones, zone_id)
+        if entry["kind"] == "mow":
+            zone["last_mow"] = entry["date"]
+        if entry["kind"] == "pass":
+            zone["passes"] += 1
+    if entry["kind"] != "walk":
+        return
+    for zone_id, n_kg_m2 in entry["zones"]:
+        zone = _zone(zones, zone_id)
+        if n_kg_m2 is None and entry["year"] == year:
+            zone["n_unknown_feeds"] += 1
+        if n_kg_m2 is None or n_kg_m2 > 0.0:
+            zone["last_feed"] = entry["date"]
+
+
+def _nitrogen(rows: "list[dict[str, Any]]", year: int) -> dict[str, list[tuple[str, float]]]:
+    """Day and nitrogen of this year's walks, by zone."""
+    fed: dict[str, list[tuple[str, float]]] = {}
+    for entry in rows:
+        if entry["kind"] != "walk" or entry["year"] != year:
+            continue
+        for zone_id, n_kg_m2 in entry["zones"]:
+            fed.setdefault(zone_id, []).append((entry["date"], n_kg_m2 or 0.0))
+    return fed
+
+
+def _due(mown: int | None, every: float | None, now: int) -> dict[str, object]:
+    days = TWICE_A_WEEK_DAYS if every is None else every
+    row: dict[str, object] = {"assumed": every is None, "due_on": None, "overdue_days": 0, "days_since": None}
+    if mown is None or mown > now + AHEAD_DAYS:
+        row["state"] = "never"
+        return row
+    since = now - mown
+    row["days_since"] = since
+    row["due_on"] = day_text(mown + whole_down(days))
+    row["overdue_days"] = max(0, since - whole_up(days))
+    row["state"] = "ok" if since < whole_down(days) else ("overdue" if since > whole_up(days) else "due")
+    return row
+
+
+def _nitrogen_step(zone_id: str, zone: "dict[str, Any]", walks: list[tuple[str, float]]) -> dict[str, object]:
+    return step(
+        what="Nitrogen on a zone so far this year",
+        formula="nitrogen of this year's spreading on it, added",
+        numbers={
+            "days": [row[0] for row in walks],
+            "n_kg_m2": [row[1] for row in walks],
+            "without_known_nitrogen": zone["n_unknown_feeds"],
+        },
+        result=zone["n_year_kg_m2"],
+        unit=N_UNIT,
+        source=DEFINITION,
+        of=zone_id,
+    )
+
+
+def _stock_step(product_id: str, product: "dict[str, Any]") -> dict[str, object]:
+    return step(
+        what="Left of a product in the shed",
+        formula="last count minus what spreading used after it; unknown without a count",
+        numbers={
+            "counted_kg": product["counted_kg"],
+            "used_since_count_kg": product["used_since_count_kg"],
+        },
+        result=product["left_kg"],
+        unit="kg",
+        source=DEFINITION,
+        of=product_id,
+    )
+
+
+def _count_step(count: int, ahead: int) -> dict[str, object]:
+    return step(
+        what="Entries added up",
+        formula="every entry handed in that is not struck out; none dated more than a day ahead",
+        numbers={"entries": count, "dated_ahead": ahead},
+        result=count,
+        unit="entries",
+        source=DEFINITION,
+    )
+
+
+def _due_step(zone_id: str, last: object, every: float | None, row: dict[str, object]) -> dict[str, object]:
+    numbers: dict[str, object] = {"last_mow": last, "days_since": row["days_since"]}
+    numbers["days_between"] = TWICE_A_WEEK_DAYS if every is None else every
+    return step(
+        what="Due for a cut",
+        formula="last mow and the days between cuts, down to a whole day; twice a week is 3.5 days",
+        numbers=numbers,
+        result=row["due_on"],
+        unit="date",
+        source=COMMON,
+        of=zone_id,
+    )

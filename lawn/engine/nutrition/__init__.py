@@ -1,0 +1,12 @@
+"""What the grass is fed: the ledger and its limits."""
+
+from lawn.engine.core.glossary import add
+
+add(
+    {
+        "slow_share": ("slow-release share of the nitrogen", "share", 0.0, 1.0),
+        "water_edge_m": ("edge at the water", "m", 0.1, 5000.0),
+        "setback_m": ("ground kept clear of water", "m", 0.0, 100.0),
+        "guarded_m": ("ground kept clear of water with a deflector", "m", 0.0, 100.0),
+    }
+)

@@ -1,1 +1,0 @@
-"""Coefficient rows and the glossary: facts the formulas read, each with its source."""
