@@ -1,4 +1,4 @@
-"""One pass of a demo walk: stretches walked at one setting each, read off as a household reads them."""
+"""One pass of a demo spreading job: stretches walked at one setting each, read off as a household reads them."""
 
 import math
 from typing import Any

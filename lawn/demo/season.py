@@ -1,4 +1,4 @@
-"""The demo's log: mows, observations, stock counts and walks of the months before the day of loading."""
+"""The demo's log: mows, observations, stock counts and spreading jobs of the months before the day of loading."""
 
 import random
 from dataclasses import dataclass
@@ -84,7 +84,7 @@ class _Season:
             self.add(row["by"], date.fromisoformat(row["on"]), row["at"], body, [])
 
     def walks_and_counts(self) -> None:
-        """Play walks and counts in order, so that the shed's counts follow from what was put down.
+        """Play spreading jobs and counts in order, so that the shed's counts follow from what was put down.
 
         What happened before the log begins is played too, by walkers whom nobody learns from: it leaves the shed as
         the first day finds it.

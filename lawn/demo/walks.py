@@ -1,7 +1,7 @@
 """Walks of the demo, played against spreaders whose true curve only lawn.demo.truth knows.
 
 What the household does comes from the engine (aim, start dial, next dial, look on the way, split); what really falls
-comes from the truth and the chance written beside each walk in the scenario.
+comes from the truth and the chance written beside each spreading job in the scenario.
 """
 
 import math
@@ -27,7 +27,7 @@ class Walker:
         self.put_down_kg = 0.0
 
     def walk(self, row: dict[str, Any]) -> list[Item]:
-        """The items of one walk: its passes, then the walk itself. `put_down_kg` is then what it used."""
+        """The items of one spreading job: its passes, then the walk itself. `put_down_kg` is then what it used."""
         return _Walk(self, row).items()
 
 
@@ -47,7 +47,7 @@ class _Walk:
         ]
         self.area_m2 = sum(zone["area_m2"] for zone in self.zones)
         self.n_percent = self.product.get("analysis", {}).get("n_percent")
-        self.walk_id = self.scenario.id_of(f"walk {row['on']}", self._moment(0))
+        self.spread_id = self.scenario.id_of(f"walk {row['on']}", self._moment(0))
         self.asked: Item = {}
 
     def items(self) -> list[Item]:
@@ -74,7 +74,7 @@ class _Walk:
         self.walker.put_down_kg = load_kg - left_kg
         walk = self._walk(aim, [item["body"] for item in items])
         note = {"note": {"note": self.row["note"]}} if "note" in self.row else {}
-        return [*items, _entry(self.walk_id, walk, note)]
+        return [*items, _entry(self.spread_id, walk, note)]
 
     def _aim(self) -> dict[str, Any]:
         aim: Item = {"kind": self.row["aim"]}
@@ -112,7 +112,7 @@ class _Walk:
         stuff = self._stuff()
         body = {
             **self._head("pass", number),
-            "walk_id": self.walk_id,
+            "spread_id": self.spread_id,
             "number": number,
             "passes": passes,
             "pattern": "offset" if number % 2 == 0 else "plain",
@@ -131,7 +131,7 @@ class _Walk:
         return _entry(id_, body, doubt)
 
     def _noise(self, number: int) -> float:
-        """The chance of one pass as written beside the walk, and what a clogged gate or damp product adds to it."""
+        """The chance of one pass as written beside the spreading job, and what a clogged gate or damp product adds to it."""
         noise = float(self.row["noise"][number - 1])
         odd = self.scenario.raw["truth_of_odd_passes"]
         if self.row.get("bad_pass", {}).get("pass") == number:
@@ -178,7 +178,7 @@ class _Walk:
         ]
 
     def _rows(self) -> list[Item]:
-        """The strips of the walk as the phone counts them."""
+        """The strips of the spreading job as the phone counts them."""
         zones = [
             {**zone, **rings(self.scenario.grounds[key]["outline"])}
             for key, zone in zip(self.row["zones"], self.zones, strict=True)
@@ -191,7 +191,7 @@ class _Walk:
         nitrogen = self.row.get("nitrogen", ["0.75", "n_lb_kft2"])
         slow = self.product.get("analysis", {}).get("slow_n_share")
         return {
-            **self._head("walk", len(passes) + 1),
+            **self._head("spread", len(passes) + 1),
             "aim": {
                 "kind": self.row["aim"],
                 "nitrogen": {"amount": nitrogen[0], "unit": nitrogen[1]},

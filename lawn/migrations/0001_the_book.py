@@ -285,7 +285,7 @@ class Migration(migrations.Migration):
         ),
         migrations.AddConstraint(
             model_name='entry',
-            constraint=models.CheckConstraint(condition=models.Q(('kind__in', ['mow', 'walk', 'pass', 'observation', 'stock_count'])), name='entry_kind_allowed'),
+            constraint=models.CheckConstraint(condition=models.Q(('kind__in', ['mow', 'spread', 'pass', 'observation', 'stock_count'])), name='entry_kind_allowed'),
         ),
         migrations.AddIndex(
             model_name='device',

@@ -74,7 +74,7 @@ def long_history() -> dict[str, Any]:
 
 
 def year_of_entries(count: int) -> dict[str, Any]:
-    """A log of mows, walks and counts over four zones and three products, back from one day (invented)."""
+    """A log of mows, spreading jobs and counts over four zones and three products, back from one day (invented)."""
     return {"entries": [_entry(number) for number in range(count)], "today": "2026-06-30"}
 
 
@@ -89,7 +89,7 @@ def _entry(number: int) -> dict[str, Any]:
     }
     if number % 5 == 1:
         spread = {"zone_id": zone, "area_m2": 200.0, "used_kg": 4.0, "n_kg_m2": 0.0048}
-        return {**entry, "kind": "walk", "product_id": product, "used_kg": 4.0, "zones": [spread]}
+        return {**entry, "kind": "spread", "product_id": product, "used_kg": 4.0, "zones": [spread]}
     if number % 40 == 2:
         return {**entry, "kind": "stock_count", "zone_ids": [], "product_id": product, "left_kg": 12.5}
     return {**entry, "kind": "mow", "cut_height_mm": 65}

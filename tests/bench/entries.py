@@ -1,4 +1,4 @@
-"""Invented entries for the bench: small mows, and the walks and passes of the demo over and over."""
+"""Invented entries for the bench: small mows, and the spreading jobs and passes of the demo over and over."""
 
 import itertools
 import random
@@ -28,7 +28,7 @@ def mows(count: int) -> list[Entry]:
 
 def passes(count: int) -> list[Entry]:
     """Walks and passes as the demo's household puts them down, round and round, each with amounts of its own."""
-    known = [body for body in _demo_bodies() if body["kind"] in ("walk", "pass")]
+    known = [body for body in _demo_bodies() if body["kind"] in ("spread", "pass")]
     return [_of(number, _varied(body)) for number, body in zip(range(count), itertools.cycle(known), strict=False)]
 
 

@@ -95,7 +95,7 @@ def _between_browsers(say: Callable[[str], None], script: str, runs: int) -> lis
         _bytes(f"{name} {way}, gzipped", bodies[key] / count, size)
         for name, bodies, count, size in (
             ("a mow", mine[0], MANY, written[0]),
-            ("a walk's pass", kept, FEW, written[1]),
+            ("a spreading job's pass", kept, FEW, written[1]),
         )
         for key, way in (("up", "sent"), ("down", "fetched"))
     ]

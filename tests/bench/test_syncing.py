@@ -19,7 +19,7 @@ TIMES = 1.2
 
 
 def steps_of(work: Callable[[], object]) -> int:
-    """Steps that the database's machine takes for some work; a walk through a table shows in them at once."""
+    """Steps that the database's machine takes for some work; a spreading job through a table shows in them at once."""
     if connection.vendor != "sqlite":
         with CaptureQueriesContext(connection) as asked:
             work()

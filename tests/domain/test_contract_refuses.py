@@ -15,7 +15,7 @@ from lawn.engine.core.glossary import GLOSSARY
 from tests.domain.test_kinds import AT, GROUND, ID, OUTLINE, PART, PASS, TRAYS
 
 WALK: dict[str, Any] = {
-    "kind": "walk", "occurred_at": AT, "product_id": ID, "aim": {"way": "label"}, "area_m2": 100, "target_kg_m2": 0.02,
+    "kind": "spread", "occurred_at": AT, "product_id": ID, "aim": {"way": "label"}, "area_m2": 100, "target_kg_m2": 0.02,
     "used_kg": 2, "zones": [{"zone_id": ID, "area_m2": 100, "used_kg": 2, "n_kg_m2": 0.005}],
 }  # fmt: skip
 MOW = {"kind": "mow", "occurred_at": AT, "zone_ids": [ID]}
@@ -30,7 +30,7 @@ RING = [[at * 0.1, at * at * 0.01] for at in range(200)]
         ({**MOW, "used_kg": 1, "product_id": ID}, ["product_id", "used_kg"]),
         ({**MOW, "left_kg": None}, []),
         ({**PASS, "zones": []}, ["zones"]),
-        ({**TRAYS, "walk_id": ID}, ["walk_id"]),
+        ({**TRAYS, "spread_id": ID}, ["spread_id"]),
         ({**MOW, "newer": {"zones": 5}}, []),
         ({**MOW, "note": "as the phone of a later build may say"}, []),
         (WALK, []),
@@ -109,8 +109,8 @@ def test_a_dial_the_contract_takes_the_engine_reads(lowest: float, highest: floa
 
 
 def test_every_range_of_the_contract_is_inside_the_engines_for_its_name() -> None:
-    """The engine's own name of a field means the same there; a walk that put nothing down had no aim to speak of."""
-    spared = {("walk", "target_kg_m2"), ("walk", "passes")}
+    """The engine's own name of a field means the same there; a spreading job that put nothing down had no aim to speak of."""
+    spared = {("spread", "target_kg_m2"), ("spread", "passes")}
     table = kinds.contract()["kinds"]
     groups = [(kind, rules) for kind in table for rules in table[kind]["groups"].values()]
     wider = [
@@ -126,7 +126,7 @@ def test_every_range_of_the_contract_is_inside_the_engines_for_its_name() -> Non
 @given(
     body=st.sampled_from([MOW, WALK, PASS, TRAYS]),
     more=st.dictionaries(
-        st.sampled_from(["zones", "used_kg", "left_kg", "product_id", "sort", "walk_id", "zone_ids", "by", "newer"]),
+        st.sampled_from(["zones", "used_kg", "left_kg", "product_id", "sort", "spread_id", "zone_ids", "by", "newer"]),
         st.none() | st.integers() | st.text(max_size=3) | st.just([]) | st.just([{}]) | st.booleans(),
         max_size=3,
     ),

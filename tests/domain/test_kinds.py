@@ -117,7 +117,7 @@ def test_groups(kind: str, group: str, value: Any, wrong: dict[str, str]) -> Non
 AT = "2026-05-01T18:30:00+02:00"
 ID = "0190aaaa-0000-7000-8000-000000000001"
 PASS = {
-    "kind": "pass", "occurred_at": AT, "walk_id": ID, "product_id": ID, "spreader_id": ID, "number": 1, "dial": 10,
+    "kind": "pass", "occurred_at": AT, "spread_id": ID, "product_id": ID, "spreader_id": ID, "number": 1, "dial": 10,
     "area_m2": 100, "used_kg": 2.5, "measured": "scale",
 }  # fmt: skip
 PART = {"dial": 10, "area_m2": 50, "used_kg": 1.25, "measured": "level"}
@@ -133,7 +133,7 @@ TRAYS = {
         (PASS, []),
         ({**PASS, "number": 1.5}, ["number"]),
         ({**PASS, "number": 21}, ["number"]),
-        ({**PASS, "walk_id": ID.upper()}, ["walk_id"]),
+        ({**PASS, "spread_id": ID.upper()}, ["spread_id"]),
         ({**PASS, "used_kg": None}, ["used_kg"]),
         ({**PASS, "something_newer": {"kept": True}}, []),
         ({**PASS, "damp": True, "added_kg": 1.5, "pattern": "offset", "checks": [{"row": 4}]}, []),

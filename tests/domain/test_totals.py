@@ -27,7 +27,7 @@ def entry(kind: str, at: str, *, overlay: dict[str, Any] | None = None, **fields
 def walk(at: str, used_kg: float, n_kg_m2: float | None, **more: Any) -> list[dict[str, Any]]:
     zones = [{"zone_id": VERGE, "area_m2": 100, "used_kg": used_kg, "n_kg_m2": n_kg_m2}]
     facts: dict[str, Any] = {"product_id": PRODUCT, "aim": {"kind": "label"}, "area_m2": 100, "target_kg_m2": 0.02}
-    return entry("walk", at, zone_ids=[VERGE], zones=zones, used_kg=used_kg, **facts, **more)
+    return entry("spread", at, zone_ids=[VERGE], zones=zones, used_kg=used_kg, **facts, **more)
 
 
 @pytest.fixture
@@ -85,7 +85,7 @@ def test_a_tray_test_stands_in_the_book_and_adds_nothing(pen: Pen) -> None:
 def test_a_pass_left_out_of_learning_later_keeps_all_it_said(pen: Pen) -> None:
     """The overlay says so beside the entry: what was written down stays as it was."""
     body: dict[str, Any] = {
-        "walk_id": str(new_id()), "product_id": PRODUCT, "spreader_id": str(new_id()), "number": 1, "dial": 9.5,
+        "spread_id": str(new_id()), "product_id": PRODUCT, "spreader_id": str(new_id()), "number": 1, "dial": 9.5,
         "area_m2": 100, "used_kg": 3, "measured": "scale", "bad": False, "zone_ids": [VERGE],
     }  # fmt: skip
     out: dict[str, Any] = {

@@ -84,7 +84,7 @@ HOSTILE = {
     "deep and never closed": ("label.rate", "[" * 100_000, "wrong_type"),
     "an endless number": ("label.rate", '{"net_kg": 1e999, "coverage_m2": 465}', None),
     "corners at 1e-308": ("area.outline", '{"points_m": ' + TINY + "}", "impossible"),
-    "a walk over them": ("swath.walk_plan", '{"outline_m": ' + TINY + ', "swath_m": 1}', "impossible"),
+    "a spreading job over them": ("swath.walk_plan", '{"outline_m": ' + TINY + ', "swath_m": 1}', "impossible"),
     "a speck": ("area.outline", '{"points_m": [[0, 0], [1e-160, 0], [1e-160, 1e-160], [0, 1e-160]]}', "impossible"),
 }
 

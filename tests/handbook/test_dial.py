@@ -18,7 +18,7 @@ def curve(**more: Any) -> Json:
 
 
 def learnt_rate(now: Json) -> float:
-    """What a pass of 2 kg over 100 m2, tracks 2 m apart at 1.2 m/s, comes to for this walk."""
+    """What a pass of 2 kg over 100 m2, tracks 2 m apart at 1.2 m/s, comes to for this spreading job."""
     row = {
         "product": "p",
         "dial": 50,

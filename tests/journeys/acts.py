@@ -194,7 +194,7 @@ def enter_spreader(phone: Phone, name: str) -> None:
 
 
 def choose_walk(phone: Phone, product: str, spreader: str) -> None:
-    """From the walk's first step to its load: product, spreader, the label's rate, every caution ticked."""
+    """From the spreading job's first step to its load: product, spreader, the label's rate, every caution ticked."""
     phone.choose("Product", re.compile("^" + re.escape(product)))
     phone.choose("Spreader", spreader)
     phone.tap("button", "Next: amount")

@@ -160,7 +160,7 @@ def open_outline(phone: Phone) -> None:
 
 
 def choose(phone: Phone) -> None:
-    """A walk's first step, filled in."""
+    """A spreading job's first step, filled in."""
     acts.place(phone, "Today")
     phone.tap("link", "Start spreading")
     phone.tap("checkbox", re.compile("^Kitchen lawn"))

@@ -23,12 +23,12 @@ def two_members(new_phone: MakePhone, book: Book) -> tuple[Phone, Phone]:
 
 
 def fed(book: Book, zone: str, product: str, days_ago: int) -> str:
-    """A walk over a zone, that many days ago."""
+    """A spreading job over a zone, that many days ago."""
     at = datetime.now(UTC) - timedelta(days=days_ago)
     ground = {"zone_id": zone, "area_m2": 200.0, "used_kg": 2.0, "n_kg_m2": 0.0003}
     return book.enter(
         {
-            "kind": "walk", "occurred_at": at.isoformat(timespec="seconds"), "zone_ids": [zone],
+            "kind": "spread", "occurred_at": at.isoformat(timespec="seconds"), "zone_ids": [zone],
             "product_id": product, "aim": {"by": "label"}, "area_m2": 200.0, "target_kg_m2": 0.01, "used_kg": 2.0,
             "sort": "fertilizer", "n_percent": 3.0, "zones": [ground],
         }

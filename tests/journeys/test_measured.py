@@ -36,7 +36,7 @@ def walked(book: Book, product: str, spreader: str, days_ago: int, **more: objec
     at = datetime.now(UTC) - timedelta(days=days_ago)
     made = {"product_id": product, "spreader_id": spreader, "number": 1, "dial": 8.0, "area_m2": 200.0, "used_kg": 2.0}
     walk = "0190aaaa-0000-7000-8000-0000000000f1"
-    body = {"kind": "pass", "occurred_at": at.isoformat(timespec="seconds"), "walk_id": walk, "measured": "scale"}
+    body = {"kind": "pass", "occurred_at": at.isoformat(timespec="seconds"), "spread_id": walk, "measured": "scale"}
     book.enter({**body, **made, **more})
 
 

@@ -35,7 +35,7 @@ def narrow(phone: Phone, book: Book) -> Phone:
     verge = book.zone("Verge")
     book.product("Plain 23-0-9")
     other, spreader = book.product("Spring 13-0-5"), book.spreader("Rotary")
-    done = {"walk_id": new_id(), "product_id": other, "spreader_id": spreader, "number": 1, "dial": 8.0}
+    done = {"spread_id": new_id(), "product_id": other, "spreader_id": spreader, "number": 1, "dial": 8.0}
     scale = {"lowest": 1.0, "highest": 24.0, "step": 0.5}
     weighed = {"area_m2": 200.0, "start_kg": 10.0, "left_kg": 6.7, "used_kg": 3.3, "measured": "scale"}
     book.enter({"kind": "pass", "zone_ids": [verge], "dial_scale": scale, **done, **weighed})

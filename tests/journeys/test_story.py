@@ -1,4 +1,4 @@
-"""The whole way, as a household goes it: from signing up to a second phone showing the walk."""
+"""The whole way, as a household goes it: from signing up to a second phone showing the spreading job."""
 
 import re
 from collections.abc import Callable

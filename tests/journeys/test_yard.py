@@ -216,7 +216,7 @@ def test_a_zone_to_keep_off_is_told_everywhere_and_not_mowed_by_one_tap(phone: P
     share = {"zone_id": zone, "area_m2": 200.0, "used_kg": 9.0, "n_kg_m2": 0.01}
     done = {"product_id": product, "spreader_id": spreader, "sort": "fertilizer", "aim": {"kind": "label"}}
     figures = {"area_m2": 200.0, "target_kg_m2": 0.05, "used_kg": 9.0, "zones": [share], "passes": 2}
-    book.enter({"kind": "walk", "zone_ids": [zone], **done, **figures})
+    book.enter({"kind": "spread", "zone_ids": [zone], **done, **figures})
     phone.size(360, 640)
     acts.sign_in(phone, book.email)
     phone.see_role("region", "Keep off")

@@ -215,7 +215,7 @@ def _used(s: Random) -> Json:
 
 
 def _walking(s: Random) -> Json:
-    """Wishes for a walk; the swath is wide enough for drawn ground."""
+    """Wishes for a spreading job; the swath is wide enough for drawn ground."""
     wishes = {"pattern": s.choice(["plain", "offset", "crossed"]), "header_strips": s.randint(0, 2)}
     more = {
         "speed_m_s": s.uniform(0.3, 3),

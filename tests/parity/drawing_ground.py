@@ -17,7 +17,7 @@ def star(s: Random, x: float, y: float, low: float, high: float) -> list[list[fl
 
 
 def fixes(s: Random) -> list[Json]:
-    """A walk round some ground; written with nine digits, as the two runtimes read those alike."""
+    """A spreading job round some ground; written with nine digits, as the two runtimes read those alike."""
     lat, lon = s.uniform(-70, 70), s.uniform(-179, 179)
     wide = DEGREE_M * math.cos(math.radians(lat))
     found = []

@@ -22,9 +22,9 @@ def entry(s: Random, at: int) -> Json:
     zones = s.sample(["a", "b", "c"], s.randint(1, 3))
     offset = s.choice(["Z", "+02:00", "-08:00"])
     moment = f"{date(s)}T{s.randint(0, 23):02d}:{s.randint(0, 59):02d}:{s.randint(0, 59):02d}{offset}"
-    kind = s.choice(["mow", "walk", "pass", "observation", "stock_count", "tray_test"])
+    kind = s.choice(["mow", "spread", "pass", "observation", "stock_count", "tray_test"])
     args: Json = {"id": f"e{at}", "kind": kind, "occurred_at": moment, "zone_ids": zones, "void": s.random() < 0.1}
-    if kind in ("walk", "pass"):
+    if kind in ("spread", "pass"):
         fed = [{"zone_id": z, "n_kg_m2": s.choice([None, 0.0, s.uniform(0, 0.005)])} for z in zones]
         args |= {"product_id": s.choice("pq"), "used_kg": s.uniform(0, 9), "zones": fed}
         return args | ({"sort": s.choice(["fertilizer", "seed", "lime", "other"])} if s.random() < 0.5 else {})

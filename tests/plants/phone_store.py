@@ -245,7 +245,7 @@ PLANTS = (
     ),
     Planted(
         "field_of_another_kind",
-        "An entry carries the fields of other kinds too, such as a mow with the zones of a walk.",
+        "An entry carries the fields of other kinds too, such as a mow with the zones of a spreading job.",
         "frontend/src/records/kinds.ts",
         "if (!field) return !known || (!named.has(name) && !misshapen(t, group, name, is));",
         "if (!field) return true;",

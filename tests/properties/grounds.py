@@ -1,4 +1,4 @@
-"""Pieces of ground drawn by Hypothesis, and Shapely's answer to what rows of a walk cover.
+"""Pieces of ground drawn by Hypothesis, and Shapely's answer to what rows of a spreading job cover.
 
 Bands are taken a hair wider where they are joined and a hair narrower where they are overlapped, so that no two only
 touch: GEOS 3.14 now and then drops a rectangle from a union of touching ones, or takes two that touch for one (seen

@@ -13,7 +13,7 @@ Json = dict[str, Any]
 TODAY = "2026-12-31"
 ENTRY = st.fixed_dictionaries(
     {
-        "kind": st.sampled_from(["walk", "walk", "mow", "observation"]),
+        "kind": st.sampled_from(["spread", "spread", "mow", "observation"]),
         "day": st.integers(1, 28),
         "month": st.sampled_from([5, 6]),
         "by": st.sampled_from(["x", "y", None]),
@@ -32,7 +32,7 @@ def book_of(rows: list[Json]) -> list[Json]:
         moment = f"2026-{row['month']:02d}-{row['day']:02d}T{at // 60:02d}:{at % 60:02d}:00Z"
         entry = {"id": f"e{at}", "kind": row["kind"], "occurred_at": moment, "by": row["by"], "void": row["void"]}
         entry |= {"zone_ids": row["zones"], "product_id": row["product_id"]}
-        if row["kind"] == "walk":
+        if row["kind"] == "spread":
             entry["zones"] = [{"zone_id": zone, "n_kg_m2": row["n"]} for zone in row["zones"]]
         found.append(entry)
     return found
@@ -59,7 +59,7 @@ def test_s04_the_order_of_arrival_never_matters(book: list[Json], products: list
 
 
 def walks_of(book: list[Json]) -> list[Json]:
-    standing = [entry for entry in book if entry["kind"] == "walk" and not entry["void"]]
+    standing = [entry for entry in book if entry["kind"] == "spread" and not entry["void"]]
     return sorted(standing, key=lambda entry: moment_s("at", entry["occurred_at"]))
 
 
@@ -112,7 +112,7 @@ def test_s04_striking_one_out_never_leaves_its_clash(book: list[Json], products:
 FED_TWICE = book_of(
     [
         {
-            "kind": "walk",
+            "kind": "spread",
             "day": day,
             "month": 5,
             "by": by,
@@ -172,7 +172,7 @@ def test_a_warning_beforehand_is_what_would_be_a_clash_afterwards(
     before = value("record.before", job={**job, "zones": zones}, entries=book, products=products)["warnings"]
     done = {
         "id": "now",
-        "kind": "walk",
+        "kind": "spread",
         "occurred_at": job["at"],
         "product_id": "p",
         "sort": "fertilizer",

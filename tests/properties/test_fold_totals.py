@@ -30,7 +30,7 @@ walk_zones = st.lists(
 bodies = st.one_of(
     st.fixed_dictionaries(
         {
-            "kind": st.just("walk"),
+            "kind": st.just("spread"),
             "occurred_at": moments,
             "zone_ids": st.lists(st.sampled_from(ZONES), max_size=2),
             "product_id": st.sampled_from(PRODUCTS),
@@ -83,14 +83,14 @@ def test_a_struck_out_entry_counts_for_nothing(log: list[dict[str, Any]]) -> Non
 
 @given(logs())
 def test_nitrogen_of_the_year_is_the_sum_of_what_walks_put_down(log: list[dict[str, Any]]) -> None:
-    """Worked out here by plain addition over the year's walks, but for what is dated more than a day ahead."""
+    """Worked out here by plain addition over the year's spreading jobs, but for what is dated more than a day ahead."""
     last = (TODAY + timedelta(days=1)).isoformat()
     found = fold.totals(log, TODAY)["zones"]
     for zone in ZONES:
         shares = [
             share["n_kg_m2"] or 0.0
             for entry in log
-            if entry["kind"] == "walk" and not entry["void"] and entry["occurred_at"][:10] <= last
+            if entry["kind"] == "spread" and not entry["void"] and entry["occurred_at"][:10] <= last
             for share in entry["zones"]
             if share["zone_id"] == zone
         ]
@@ -106,7 +106,7 @@ anything = st.recursive(
     ),
     max_leaves=8,
 )
-_FIELDS = ["zone_ids", "zones", "product_id", "used_kg", "left_kg", "walk_id", "occurred_at", "kind"]
+_FIELDS = ["zone_ids", "zones", "product_id", "used_kg", "left_kg", "spread_id", "occurred_at", "kind"]
 
 
 @given(bodies, st.dictionaries(st.sampled_from(_FIELDS), anything, max_size=3))
@@ -122,7 +122,7 @@ def test_p08_an_entry_the_book_takes_never_spoils_the_totals(body: dict[str, Any
 
 def test_p08_an_odd_walk_is_refused_by_name() -> None:
     body = {
-        "kind": "walk",
+        "kind": "spread",
         "occurred_at": "2026-05-01T18:30:00+02:00",
         "product_id": PRODUCTS[0],
         "aim": {"kind": "label"},

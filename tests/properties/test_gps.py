@@ -36,7 +36,7 @@ def ring(size: float, count: int, uneven: list[float]) -> Places:
 
 
 def fixes(lat: float, lon: float, places: Places, accuracy_m: float = 2.0) -> list[dict[str, float]]:
-    """A walk round places given in metres from one point of the earth."""
+    """A spreading job round places given in metres from one point of the earth."""
     found = [moved(lat, lon, x, y) for x, y in places]
     return [{"lat": there[0], "lon": there[1], "accuracy_m": accuracy_m} for there in found]
 

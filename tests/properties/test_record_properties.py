@@ -22,7 +22,7 @@ MOMENT = st.builds(
 )
 FIELDS = st.fixed_dictionaries(
     {
-        "kind": st.sampled_from(["mow", "walk", "pass", "stock_count", "tray_test"]),
+        "kind": st.sampled_from(["mow", "spread", "pass", "stock_count", "tray_test"]),
         "occurred_at": MOMENT,
         "zone_ids": st.lists(st.sampled_from("abc"), min_size=1, max_size=3, unique=True),
         "void": st.booleans(),
@@ -39,7 +39,7 @@ def entries(rows: list[Json]) -> list[Json]:
     found = []
     for at, row in enumerate(rows):
         entry = {key: item for key, item in row.items() if key != "n"} | {"id": f"e{at}"}
-        if entry["kind"] == "walk":
+        if entry["kind"] == "spread":
             entry["zones"] = [{"zone_id": zone, "n_kg_m2": row["n"]} for zone in entry["zone_ids"]]
         found.append(entry)
     return found
@@ -67,7 +67,7 @@ def test_totals_are_what_a_plain_reading_of_the_book_gives(book: list[Json]) -> 
         assert (row is not None) == bool(here)
         if row is None:
             continue
-        fed = [e["zones"][0]["n_kg_m2"] or 0.0 for e in here if e["kind"] == "walk"]
+        fed = [e["zones"][0]["n_kg_m2"] or 0.0 for e in here if e["kind"] == "spread"]
         assert math.isclose(row["n_year_kg_m2"], math.fsum(fed), rel_tol=1e-12, abs_tol=1e-15)
         assert row["passes"] == sum(1 for e in here if e["kind"] == "pass")
         assert (row["last_mow"] is None) == (not any(e["kind"] == "mow" for e in here))
@@ -135,7 +135,7 @@ def test_the_two_totals_of_nitrogen_agree_whatever_is_dated_when(feeds: list[tup
     book = [
         {
             "id": f"w{at}",
-            "kind": "walk",
+            "kind": "spread",
             "occurred_at": f"{day.isoformat()}T12:00:00Z",
             "zone_ids": ["z"],
             "zones": [{"zone_id": "z", "n_kg_m2": n_kg_m2}],

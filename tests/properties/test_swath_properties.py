@@ -1,4 +1,4 @@
-"""What must hold for a walk over any ground, with Shapely as the outside reference."""
+"""What must hold for a spreading job over any ground, with Shapely as the outside reference."""
 
 import math
 from itertools import pairwise

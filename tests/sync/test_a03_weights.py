@@ -14,7 +14,7 @@ from tests.factories import NOW
 from tests.sync.conftest import House, phone_of, signed_in
 
 ZONE = "0190aaaa-0000-7000-8000-0000000000a3"
-HEAVY = {"call": "area.gps", "args": "m" * 200_000}  # the measurements of a very long walk
+HEAVY = {"call": "area.gps", "args": "m" * 200_000}  # the measurements of a very long spreading job
 MOST = pull.MOST_BYTES + 300_000  # a page may end one record late, and there are braces round it
 
 

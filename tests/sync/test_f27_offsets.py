@@ -63,7 +63,7 @@ def test_f27_stock_is_summed_by_the_moment_and_not_by_what_the_clock_read(house:
     """A bag is counted before the clocks go back; 3 kg are spread after it, at a time that reads earlier."""
     walk = {"zone_ids": [ZONE], "product_id": PRODUCT, "used_kg": 3, "zones": [{"zone_id": ZONE, "n_kg_m2": 0.004}]}
     rest = {"aim": {}, "area_m2": 100, "target_kg_m2": 0.03, "sort": "fertilizer"}
-    house.mine.log("walk", occurred_at=AFTER_BACK, **walk, **rest)
+    house.mine.log("spread", occurred_at=AFTER_BACK, **walk, **rest)
     house.theirs.log("stock_count", occurred_at=BEFORE_BACK, product_id=PRODUCT, left_kg=10)
     settle(house)
     totals = fold.totals_of(house.keeper.household_id, date(2026, 11, 1))

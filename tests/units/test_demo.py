@@ -54,7 +54,7 @@ def test_everything_is_applied_and_nothing_parked_or_in_conflict(book: Household
     counts = [access.rows(model, book.id).count() for model in (Zone, Product, Spreader)]
     assert counts == [5, 5, 2]
     kinds = {row["body"]["kind"] for row in wired(book, "entry")}
-    assert kinds == {"mow", "walk", "pass", "observation", "stock_count", "tray_test"}
+    assert kinds == {"mow", "spread", "pass", "observation", "stock_count", "tray_test"}
 
 
 def test_every_record_says_that_it_is_a_demo(book: Household) -> None:
@@ -113,14 +113,14 @@ def test_nitrogen_stays_inside_what_is_published_for_each_grass(played: Played) 
         year = found[scenario.zone_id(key)]["n_year_kg_m2"]
         published = grass_table()[zone["grass"]]["nitrogen_year_rows"] if "grass" in zone else []
         assert year <= max((row["high_kg_m2"] for row in published), default=0.0)
-    walks = [zone for row in rows if row["kind"] == "walk" for zone in row["zones"]]
+    walks = [zone for row in rows if row["kind"] == "spread" for zone in row["zones"]]
     assert max(zone["n_kg_m2"] or 0.0 for zone in walks) <= 0.9 * 0.45359237 / 92.90304
 
 
 def test_repair_seed_is_no_feed_of_unknown_nitrogen(played: Played) -> None:
     """Played to the end of the year it was sown in, the patch of repair seed leaves no nitrogen open."""
     scenario, rows, _ = played
-    seed = [row for row in rows if row["kind"] == "walk" and row["product_id"] == scenario.product_id("seed")]
+    seed = [row for row in rows if row["kind"] == "spread" and row["product_id"] == scenario.product_id("seed")]
     assert seed
     for walk in seed:
         found = totals(rows, date.fromisoformat(walk["occurred_at"][:10]))["zones"]
@@ -134,9 +134,9 @@ def test_no_walk_puts_down_more_than_its_label(played: Played) -> None:
         for key, row in scenario.products.items()
     }
     for row in rows:
-        if row["kind"] == "walk":
+        if row["kind"] == "spread":
             assert row["used_kg"] / row["area_m2"] <= labels[row["product_id"]] * (1 + 1e-9)
-            passes = [one for one in rows if one["kind"] == "pass" and one["walk_id"] == row["id"]]
+            passes = [one for one in rows if one["kind"] == "pass" and one["spread_id"] == row["id"]]
             assert row["used_kg"] == pytest.approx(sum(one["used_kg"] for one in passes), rel=1e-12)
             assert row["passes"] == len(passes)
 
@@ -151,7 +151,7 @@ def test_the_shed_never_holds_less_than_nothing(played: Played) -> None:
 def test_the_near_water_zone_gets_no_pre_emergent(played: Played) -> None:
     """Its invented label asks for 25 ft from water, and the slope is narrower than that."""
     scenario, rows, _ = played
-    walks = [row for row in rows if row["kind"] == "walk" and row["product_id"] == scenario.product_id("spring")]
+    walks = [row for row in rows if row["kind"] == "spread" and row["product_id"] == scenario.product_id("spring")]
     assert walks
     assert all(scenario.zone_id("side") not in row["zone_ids"] for row in walks)
 

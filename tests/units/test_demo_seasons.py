@@ -43,14 +43,14 @@ def test_grass_grows_where_the_household_lives_on_the_day_of_loading(played: Pla
 def test_nothing_is_mown_or_spread_in_the_months_of_frost(played: Played) -> None:
     scenario, rows, _ = played
     frost = months_on_the_spot(scenario, {12, 1, 2, 3})
-    done = {month_of(row) for row in rows if row["kind"] in ("mow", "walk", "pass")}
+    done = {month_of(row) for row in rows if row["kind"] in ("mow", "spread", "pass")}
     assert done
     assert not done & frost
 
 
 def test_every_walk_is_in_a_month_that_suits_its_product(played: Played) -> None:
     scenario, rows, _ = played
-    walks = [row for row in rows if row["kind"] == "walk"]
+    walks = [row for row in rows if row["kind"] == "spread"]
     assert {row["sort"] for row in walks} == {"fertilizer", "pre_emergent", "seed", "lime"}
     for row in walks:
         assert month_of(row) in months_on_the_spot(scenario, NORTHERN_MONTHS[row["sort"]]), row["occurred_at"]
@@ -111,7 +111,7 @@ def test_the_shed_begins_with_what_was_bought_before_the_log(played: Played) -> 
 
 def test_seed_just_sown_is_not_mown(played: Played) -> None:
     _, rows, _ = played
-    (sown,) = [row for row in rows if row["kind"] == "walk" and row["sort"] == "seed"]
+    (sown,) = [row for row in rows if row["kind"] == "spread" and row["sort"] == "seed"]
     day = date.fromisoformat(sown["occurred_at"][:10])
     for row in rows:
         if row["kind"] == "mow" and set(row["zone_ids"]) & set(sown["zone_ids"]):

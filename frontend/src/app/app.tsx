@@ -19,7 +19,7 @@ import { LeftOutHere } from "./left-out";
 const Ground = lazy(() => import("../features/ground/screens/index"));
 const Shed = lazy(() => import("../features/shed/screens/index"));
 const Season = lazy(() => import("../features/season/screens/index"));
-const Walk = lazy(() => import("../features/spreading/screens/index"));
+const Spreading = lazy(() => import("../features/spreading/screens/index"));
 const Log = lazy(() => import("../features/log/screens/index"));
 const Household = lazy(() => import("../features/household/screens/index"));
 const Entrance = lazy(() => import("../features/entrance/screens/index"));
@@ -64,7 +64,7 @@ export function App() {
         <Route path="/ground/*?" component={Ground} />
         <Route path="/shed/*?" component={Shed} />
         <Route path="/season/*?" component={Season} />
-        <Route path="/walk/*?" component={Walk} />
+        <Route path="/spread/*?" component={Spreading} />
         <Route path="/log/*?" component={Log} />
         <Route path="/household/*?" component={Household} />
         <Route path="/enter" component={Entrance} />

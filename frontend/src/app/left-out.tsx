@@ -2,7 +2,7 @@
 import { useLocation } from "wouter-preact";
 import { REMOVABLE, type Sick } from "../records/sick";
 import { Button, Notice, orSay, showToast } from "../ui/parts";
-import { leftOut, walk } from "./models";
+import { leftOut, spreading } from "./models";
 
 const WHAT: Record<string, string> = {
   household: "The household",
@@ -32,7 +32,7 @@ const READS: Record<string, readonly string[]> = {
   ground: ["zone", "entry", "photo"],
   shed: ["product", "spreader", "entry"],
   season: ["zone", "product", "entry"],
-  walk: ["zone", "product", "spreader", "entry"],
+  spreading: ["zone", "product", "spreader", "entry"],
   log: ["entry", "photo"],
   household: ["household", "member", "entry", "claim", "settlement", "photo"],
 };
@@ -44,7 +44,7 @@ const UUID = /[0-9a-f]{8}-[0-9a-f-]{27}/;
 /** Those of this page; on a record's own page that record, if it is one of them. */
 function onPage(path: string, records: readonly Sick[]): Sick[] {
   const place = path.split("/")[1] ?? "";
-  if (place === "walk" && !INDOORS.includes(walk.step.value)) return [];
+  if (place === "spread" && !INDOORS.includes(spreading.step.value)) return [];
   const own = UUID.exec(path)?.[0];
   return records.filter(({ t, id }) => (own ? id === own : READS[place]?.includes(t)));
 }

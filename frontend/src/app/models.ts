@@ -8,7 +8,7 @@ import { createPhotos } from "../features/photos/model/photos";
 import { createCurve } from "../features/shed/model/curve";
 import { createShed } from "../features/shed/model/shed";
 import { createTrays } from "../features/shed/model/trays";
-import { createWalk } from "../features/spreading/model/spreading";
+import { createSpreading } from "../features/spreading/model/spreading";
 import { createClaims } from "../features/today/model/claims";
 import { createToday } from "../features/today/model/today";
 import { restful } from "../forms/rest";
@@ -60,4 +60,4 @@ export const photos = createPhotos({
 export const leftOut = createLeftOut({ store });
 /** One record, checked, as a form is opened on it. */
 export const rowNow = store.row;
-export const walk = createWalk({ store, engine, now, memberId, system, ready, totals });
+export const spreading = createSpreading({ store, engine, now, memberId, system, ready, totals });

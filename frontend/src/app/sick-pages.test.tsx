@@ -48,7 +48,7 @@ const places: Record<string, ComponentType> = {
   season: (await import("../features/season/screens/index")).default,
   log: (await import("../features/log/screens/index")).default,
   household: (await import("../features/household/screens/index")).default,
-  walk: (await import("../features/spreading/screens/index")).default,
+  spreading: (await import("../features/spreading/screens/index")).default,
 };
 const book = made.book as FakeBook;
 
@@ -125,9 +125,9 @@ describe("one sick record is named, with the way to put it right,", () => {
     ["zone", "/ground", /Zone Front: .* can’t be used/, `/ground/${SICK}/edit`],
     ["zone", "/season", /Zone Front/, `/ground/${SICK}/edit`],
     ["zone", `/ground/${SICK}`, /Zone Front/, `/ground/${SICK}/edit`],
-    ["zone", "/walk", /Zone Front/, `/ground/${SICK}/edit`],
+    ["zone", "/spread", /Zone Front/, `/ground/${SICK}/edit`],
     ["product", "/shed", /Product Old bag: .* can’t be used/, `/shed/product/${SICK}`],
-    ["product", "/walk", /Product Old bag/, `/shed/product/${SICK}`],
+    ["product", "/spread", /Product Old bag/, `/shed/product/${SICK}`],
     ["spreader", "/shed", /Spreader Hand-turned: .* can’t be used/, `/shed/spreader/${SICK}`],
     ["spreader", "/", /Spreader Hand-turned/, `/shed/spreader/${SICK}`],
   ] as const)("a %s on %s", async (t, path, says, href) => {
@@ -140,7 +140,7 @@ describe("one sick record is named, with the way to put it right,", () => {
 
   it("an entry on the log, the shed and the season, until it is crossed out", async () => {
     const body = {
-      kind: "walk",
+      kind: "spread",
       occurred_at: AT,
       zone_ids: [SOUND],
       product_id: SOUND,
@@ -239,10 +239,10 @@ const PAGES: Record<string, string[]> = {
     `/ground/${SICK}/edit`,
     `/ground/${SICK}/outline`,
     "/season",
-    "/walk",
+    "/spread",
   ],
-  product: ["/shed", `/shed/product/${SICK}`, "/walk"],
-  spreader: ["/shed", `/shed/spreader/${SICK}`, `/shed/spreader/${SICK}/trays`, "/walk"],
+  product: ["/shed", `/shed/product/${SICK}`, "/spread"],
+  spreader: ["/shed", `/shed/spreader/${SICK}`, `/shed/spreader/${SICK}/trays`, "/spread"],
   claim: ["/"],
   photo: [`/ground/${SOUND}`],
   member: ["/household"],

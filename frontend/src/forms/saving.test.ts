@@ -23,23 +23,23 @@ describe("a save", () => {
 describe("a walk", () => {
   it("says that a pass was not saved, and takes the next tap", async () => {
     const store = shelf();
-    const walk = await inTheYard(store);
+    const spreading = await inTheYard(store);
     const real = store.save;
     store.save = broken;
-    await weighed(walk, "5");
-    expect(walk.refused.value).toBe(NOT_SAVED);
-    expect(walk.busy.value).toBe(false);
+    await weighed(spreading, "5");
+    expect(spreading.refused.value).toBe(NOT_SAVED);
+    expect(spreading.busy.value).toBe(false);
     store.save = real;
-    expect(await walk.record()).toBe(true);
-    expect(walk.refused.value).toBeUndefined();
+    expect(await spreading.record()).toBe(true);
+    expect(spreading.refused.value).toBeUndefined();
   });
 
   it("says that a choice could not be kept", async () => {
     const store = shelf();
-    const walk = await inTheYard(store);
+    const spreading = await inTheYard(store);
     store.drafts.put = broken;
-    await walk.change({ passes: 3 });
-    expect(walk.refused.value).toBe(NOT_SAVED);
+    await spreading.change({ passes: 3 });
+    expect(spreading.refused.value).toBe(NOT_SAVED);
   });
 });
 

@@ -54,7 +54,7 @@ function readEntry(row: Row): Entry {
 }
 
 const KNOWN = new Set(table.kinds.entry.body.kind.choices);
-const ADD_UP = new Set(["walk", "stock_count"]);
+const ADD_UP = new Set(["spread", "stock_count"]);
 
 /** Clocks may disagree by their offsets, never by more than a day: mows this close to a zone's latest are all kept. */
 const DAY_MS = 86_400_000;
@@ -92,14 +92,14 @@ export function totalsOf(entries: readonly Entry[], today: string): { entries: o
 
 /** An entry as `record.totals` takes it. */
 export function totalsEntry(entry: Entry): Record<string, unknown> {
-  const { cut_height_mm, product_id, sort, used_kg, left_kg, walk_id, zones } = entry.body;
+  const { cut_height_mm, product_id, sort, used_kg, left_kg, spread_id, zones } = entry.body;
   return {
     id: entry.id,
     kind: entry.kind,
     occurred_at: entry.at,
     zone_ids: entry.zoneIds,
     void: entry.struck,
-    ...given({ cut_height_mm, product_id, sort, used_kg, left_kg, walk_id, zones }),
+    ...given({ cut_height_mm, product_id, sort, used_kg, left_kg, spread_id, zones }),
   };
 }
 

@@ -8,7 +8,7 @@ export function passEntry(id: string, at: string, over: object = {}, row: object
   const body = {
     kind: "pass",
     occurred_at: at,
-    walk_id: "w",
+    spread_id: "w",
     spreader_id: "rotary",
     product_id: "slow",
     number: 1,

@@ -26,8 +26,8 @@ function open() {
   return { store, engine, enter, model: createKeepOff({ store, engine, now: () => NOW }) };
 }
 
-const walk = (occurred_at: string) => ({
-  kind: "walk",
+const spreading = (occurred_at: string) => ({
+  kind: "spread",
   occurred_at,
   product_id: "slow",
   sort: "fertilizer",
@@ -39,9 +39,9 @@ const walk = (occurred_at: string) => ({
 describe("zones to keep off", () => {
   it("asks the engine with what was put down lately, by whomever, and what the labels say", async () => {
     const { enter, engine, model } = open();
-    enter("w", walk("2026-05-01T18:30:00+02:00"), { by: "rowan" });
-    enter("p", { ...walk("2026-05-01T18:00:00+02:00"), kind: "pass" });
-    enter("old", walk("2026-03-01T18:30:00+02:00"));
+    enter("w", spreading("2026-05-01T18:30:00+02:00"), { by: "rowan" });
+    enter("p", { ...spreading("2026-05-01T18:00:00+02:00"), kind: "pass" });
+    enter("old", spreading("2026-03-01T18:30:00+02:00"));
     enter("m", { kind: "mow", occurred_at: NOW, zone_ids: ["z"] });
     const stop = model.zones.subscribe(() => {});
     await settled();
@@ -69,7 +69,7 @@ describe("zones to keep off", () => {
 
   it("leaves out what is struck out", async () => {
     const { enter, engine, model } = open();
-    enter("w", walk("2026-05-01T18:30:00+02:00"), { groups: groups({ void: { void: true } }) });
+    enter("w", spreading("2026-05-01T18:30:00+02:00"), { groups: groups({ void: { void: true } }) });
     const stop = model.zones.subscribe(() => {});
     await settled();
     expect(engine.asked.at(-1)?.args.entries).toEqual([]);

@@ -38,7 +38,7 @@ export function createKeepOff({ store, engine, now }: KeepOffParts) {
     store
       .rows("entry")
       .value.map(entryOf)
-      .filter(({ kind, struck }) => (kind === "walk" || kind === "pass") && !struck),
+      .filter(({ kind, struck }) => (kind === "spread" || kind === "pass") && !struck),
   );
   const products = computed(() =>
     store

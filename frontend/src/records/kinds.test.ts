@@ -54,7 +54,7 @@ describe("what is wrong with a group", () => {
     ["entry", "when", { occurred_at: "2030-02-30T08:00:00Z" }, "occurred_at", /is not a date and time/],
     ["entry", "when", { occurred_at: "2030-02-28T24:30:00Z" }, "occurred_at", /is not a date and time/],
     ["entry", "when", { occurred_at: "2030-02-28T08:00:00" }, "occurred_at", /is not a date and time/],
-    ["entry", "walk", { product_id: "the big bag" }, "product_id", /is not chosen/],
+    ["entry", "spread", { product_id: "the big bag" }, "product_id", /is not chosen/],
     ["product", "caution", { signal_word: "" }, "signal_word", /not one of the choices/],
     ["spreader", "dial", { lowest: 24, highest: 24, step: 1 }, "highest", /must be more than the lowest, 24/],
     ["spreader", "dial", { lowest: 0, highest: 501, step: 1 }, "step", /1 to 500 clicks/],
@@ -86,7 +86,7 @@ describe("a moment of something done", () => {
   });
 
   it.each([1.1, 365])("%d days from now is refused, in every kind of entry", (days) => {
-    for (const kind of ["mow", "pass", "walk", "observation", "stock_count", "tray_test"])
+    for (const kind of ["mow", "pass", "spread", "observation", "stock_count", "tray_test"])
       expect(checkGroup("entry", kind, body(days), "us")["occurred_at"]).toMatch(/in the future/);
     expect(checkGroup("entry", "when", { occurred_at: inDays(days) }, "us")["occurred_at"]).toMatch(/future/);
   });

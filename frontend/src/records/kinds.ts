@@ -273,8 +273,8 @@ const isGroup = (value: unknown): boolean =>
 
 /** JSON fields that pages and sums walk through: what they must at least be. */
 const SHAPES: Record<string, (value: any) => boolean> = {
-  "entry.walk.zones": (value) => isList(value, (zone) => isGroup(zone) && typeof zone.zone_id === "string"),
-  "entry.walk.aim": isGroup,
+  "entry.spread.zones": (value) => isList(value, (zone) => isGroup(zone) && typeof zone.zone_id === "string"),
+  "entry.spread.aim": isGroup,
   "entry.pass.parts": (value) => isList(value, isGroup),
   "entry.pass.checks": (value) => isList(value, isGroup),
   "entry.tray_test.catches_g": (value) => isList(value, Number.isFinite),

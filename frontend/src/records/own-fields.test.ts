@@ -74,8 +74,8 @@ describe("a field of another group", () => {
     const { fields, sick } = ownFields("product", "analysis", whole);
     expect([fields, sick]).toEqual([{ slow_n_share: 0.5 }, ["n_percent", "p2o5_percent", "k2o_percent"]]);
     expect(ownFields("product", "analysis", { ...whole, p2o5_percent: 40 }).sick).toEqual([]);
-    const walk = ownFields("entry", "walk", { n_percent: 60, p2o5_percent: 60, used_kg: 2 });
-    expect([walk.fields, walk.sick]).toEqual([{ used_kg: 2 }, ["n_percent", "p2o5_percent"]]);
+    const spreading = ownFields("entry", "spread", { n_percent: 60, p2o5_percent: 60, used_kg: 2 });
+    expect([spreading.fields, spreading.sick]).toEqual([{ used_kg: 2 }, ["n_percent", "p2o5_percent"]]);
   });
 
   it("is refused in the unit of its field, by the engine as by the form", () => {
@@ -130,9 +130,9 @@ describe("an entry", () => {
   });
 
   it.each([
-    [{ kind: "walk", zones: 5 }, ["zones"]],
-    [{ kind: "walk", zones: [{ area_m2: 3 }] }, ["zones"]],
-    [{ kind: "walk", used_kg: -3 }, ["used_kg"]],
+    [{ kind: "spread", zones: 5 }, ["zones"]],
+    [{ kind: "spread", zones: [{ area_m2: 3 }] }, ["zones"]],
+    [{ kind: "spread", used_kg: -3 }, ["used_kg"]],
     [{ kind: "mow", zone_ids: "all" }, ["zone_ids"]],
     [{ kind: "pass", parts: "two" }, ["parts"]],
     [{ kind: "stock_count", left_kg: "9" }, ["left_kg"]],
@@ -158,13 +158,13 @@ describe("a record that cannot be used", () => {
     });
     store.put({
       t: "entry",
-      id: "walk",
-      body: { kind: "walk", occurred_at: "2026-05-10T10:00:00Z", zones: 5 },
+      id: "spread",
+      body: { kind: "spread", occurred_at: "2026-05-10T10:00:00Z", zones: 5 },
     });
     const found = sickRecords(store).value.map(({ id, name, fields }) => [id, name, fields.length]);
     expect(found).toEqual([
       ["sick", "Front", 1],
-      ["walk", "walk", 1],
+      ["spread", "spread", 1],
     ]);
     const engine = fakeEngine({
       "record.totals": () => says({ zones: {}, products: {} }),

@@ -87,7 +87,7 @@ describe("a pass walked at several settings", () => {
       ["a", 1, 8, 120],
       ["b", null, 7, 200],
     ]);
-    expect(found[0]).toMatchObject({ walkId: "w", past: { measured: "level", left_kg: 9, used_kg: 1 } });
+    expect(found[0]).toMatchObject({ spreadId: "w", past: { measured: "level", left_kg: 9, used_kg: 1 } });
     expect(found[1]?.past).toMatchObject({ product: "slow", granules: "coarse", measured: "scale" });
   });
 

@@ -31,7 +31,7 @@ export interface PastPass {
 
 export interface HistoryRow {
   entryId: string;
-  walkId: string | undefined;
+  spreadId: string | undefined;
   at: string;
   /** Which setting of the pass, from 0; null where one setting served for all of it. */
   part: number | null;
@@ -64,7 +64,7 @@ function sameDial(then: unknown, now: DialScale): boolean {
   return was.lowest === now.lowest && was.highest === now.highest && was.step === now.step;
 }
 
-/** Whether a pass is left out of learning: what was decided afterwards wins over what was noted on the walk. */
+/** Whether a pass is left out of learning: what was decided afterwards wins over what was noted on the job. */
 export function leftOut({ body, row }: Entry): boolean {
   const later: unknown = row.groups["learning"]?.value?.bad;
   return typeof later === "boolean" ? later : body["bad"] === true;
@@ -91,21 +91,21 @@ export function readBefore(parts: readonly ReadBefore[], first: ReadBefore | und
 
 /** The pass of the same walk before this one: what it left is what this one began with. */
 function passBefore({ id, body }: Entry, all: readonly Entry[]): ReadBefore | undefined {
-  const of = body["walk_id"];
-  const earlier = all.filter((one) => one.id !== id && one.body["walk_id"] === of);
+  const of = body["spread_id"];
+  const earlier = all.filter((one) => one.id !== id && one.body["spread_id"] === of);
   const before = earlier.filter((one) => one.body["number"] < body["number"]);
   const last = before.sort((a, b) => a.body["number"] - b.body["number"]).at(-1);
   return last && { left_kg: last.body["left_kg"], measured: last.body["measured"] };
 }
 
-/** The sort of product of each walk: passes of earlier builds do not say it themselves. */
+/** The sort of product of each job: passes of earlier builds do not say it themselves. */
 function sortsOf(entries: readonly Entry[]): Map<string, unknown> {
-  return new Map(entries.filter(({ kind }) => kind === "walk").map(({ id, body }) => [id, body["sort"]]));
+  return new Map(entries.filter(({ kind }) => kind === "spread").map(({ id, body }) => [id, body["sort"]]));
 }
 
 function rowsOf(entry: Entry, all: readonly Entry[], sorts: Map<string, unknown>): HistoryRow[] {
   const { id, at, body } = entry;
-  const sort = given({ sort: body["sort"] ?? sorts.get(body["walk_id"]) });
+  const sort = given({ sort: body["sort"] ?? sorts.get(body["spread_id"]) });
   const found = partsOf(body);
   const before = readBefore(
     found.map(({ said }) => said),
@@ -113,7 +113,7 @@ function rowsOf(entry: Entry, all: readonly Entry[], sorts: Map<string, unknown>
   );
   return found.map(({ part, said }, k) => ({
     entryId: id,
-    walkId: body["walk_id"],
+    spreadId: body["spread_id"],
     at,
     part,
     past: { ...pastPass(entry, said, k === found.length - 1), ...before[k], ...sort },

@@ -77,11 +77,11 @@ function anyBook(seed: number, size: number): Row[] {
     `${one([2024, 2025, 2026])}-${two(1 + Math.floor(chance() * 12))}-${two(1 + Math.floor(chance() * 28))}` +
     `T${two(Math.floor(chance() * 24))}:30:00${one(["Z", "+14:00", "-11:00", "+02:00"])}`;
   return Array.from({ length: size }, (_, k) => {
-    const kind = one(["mow", "mow", "mow", "walk", "pass", "observation", "stock_count"]);
+    const kind = one(["mow", "mow", "mow", "spread", "pass", "observation", "stock_count"]);
     const zone_ids = ["verge", "side", "long"].filter(() => chance() < 0.5);
     const zones = zone_ids.map((zone_id) => ({ zone_id, n_kg_m2: one([null, 0, 0.004]) }));
     const stuff = { product_id: one(["p", "q"]), sort: one(["fertilizer", "seed", undefined]), used_kg: 2 };
-    const more = { walk: { ...stuff, zones }, pass: stuff, stock_count: { product_id: "p", left_kg: 20 } };
+    const more = { spread: { ...stuff, zones }, pass: stuff, stock_count: { product_id: "p", left_kg: 20 } };
     const body = { kind, occurred_at: moment(), zone_ids, ...more[kind as keyof typeof more] };
     const over: Record<string, object> = {};
     if (chance() < 0.1) over["void"] = { void: true };

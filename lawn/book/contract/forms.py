@@ -1,6 +1,6 @@
 """The form of what kinds.json calls JSON and says no more of, where the engine computes with it.
 
-One walk, pass or outline of another form would spoil the sums, the learning or the map of the whole book, on every
+One spreading job, pass or outline of another form would spoil the sums, the learning or the map of the whole book, on every
 phone of the household.
 """
 
@@ -76,11 +76,11 @@ def _amounts(item: dict[str, Any], *names: str) -> bool:
     return all(item.get(name) is None or _within(item[name], 0, GLOSSARY[name][3]) for name in names)
 
 
-def _is_walk_zones(value: object) -> bool:
-    return _items(value, 0, MOST_ZONES, lambda zone: isinstance(zone, dict) and _is_walk_zone(zone))
+def _is_spread_zones(value: object) -> bool:
+    return _items(value, 0, MOST_ZONES, lambda zone: isinstance(zone, dict) and _is_spread_zone(zone))
 
 
-def _is_walk_zone(zone: dict[str, Any]) -> bool:
+def _is_spread_zone(zone: dict[str, Any]) -> bool:
     return is_id(zone.get("zone_id")) and _amounts(zone, "area_m2", "used_kg", "n_kg_m2")
 
 
@@ -158,9 +158,9 @@ _GROUPS: dict[tuple[str, str], dict[str, _Form]] = {
     },
 }
 _BODIES: dict[str, dict[str, _Form]] = {
-    "walk": {
+    "spread": {
         "zones": (
-            _is_walk_zones,
+            _is_spread_zones,
             "Per zone must be a list of zones, each with its id and what was put down there.",
         )
     },

@@ -15,8 +15,8 @@ from lawn.models import Entry
 
 # What each kind of entry has to say to the sums; anything else in a body is not read.
 _SAYS: Mapping[str, tuple[str, ...]] = {
-    "walk": ("product_id", "sort", "used_kg", "zones"),
-    "pass": ("walk_id",),
+    "spread": ("product_id", "sort", "used_kg", "zones"),
+    "pass": ("spread_id",),
     "stock_count": ("product_id", "left_kg"),
 }
 

@@ -7,36 +7,36 @@ if TYPE_CHECKING:
 SPRAYED = ("pre_emergent", "post_emergent")
 
 
-def by_zone(*, walks: "list[dict[str, Any]]") -> "dict[str, list[dict[str, Any]]]":
+def by_zone(*, spreads: "list[dict[str, Any]]") -> "dict[str, list[dict[str, Any]]]":
     """Every application of each zone in the order done, with what it brought there.
 
     Args:
-        walks: checked walks in the order done, as `in_order` gives them [list]
+        spreads: checked spreading jobs in the order done, as `in_order` gives them [list]
     Returns:
         zones: by zone id its applications: walk, day (number), sort, n_kg_m2, quick_n_kg_m2 and p2o5_kg_m2 where most
             of it fell, each null where nobody entered it [group of values]
     Source: definition
     """
     zones: dict[str, Any] = {}
-    for walk in walks:
+    for spread in spreads:
         seen: set[str] = set()
-        for dose in walk["doses"]:
+        for dose in spread["doses"]:
             if dose["zone_id"] not in seen:
                 seen.add(dose["zone_id"])
-                zones.setdefault(dose["zone_id"], []).append(_application(walk, dose))
+                zones.setdefault(dose["zone_id"], []).append(_application(spread, dose))
     return zones
 
 
-def _application(walk: "dict[str, Any]", dose: "dict[str, Any]") -> "dict[str, Any]":
-    n_kg_m2, slow = dose["n_kg_m2"], walk["slow_n_share"]
+def _application(spread: "dict[str, Any]", dose: "dict[str, Any]") -> "dict[str, Any]":
+    n_kg_m2, slow = dose["n_kg_m2"], spread["slow_n_share"]
     return {
-        "walk": walk,
-        "day": walk["day"],
-        "sort": walk["sort"],
+        "spread": spread,
+        "day": spread["day"],
+        "sort": spread["sort"],
         "n_kg_m2": n_kg_m2,
         # Nitrogen of unknown release counts as quick: the cautious side.
         "quick_n_kg_m2": None if n_kg_m2 is None else n_kg_m2 * (1.0 - (slow or 0.0)),
-        "p2o5_kg_m2": None if walk["phosphate_needed"] else dose["p2o5_kg_m2"],
+        "p2o5_kg_m2": None if spread["phosphate_needed"] else dose["p2o5_kg_m2"],
     }
 
 

@@ -65,7 +65,7 @@ def before(
     today = planned["day"]
     found = [one for one in found_in(book=book, known=known, today=today, fewest=1) if THIS_JOB in one["entry_ids"]]
     found.extend(_at_once(planned, known["ceilings"], optional_number("lime_once_kg_m2", lime_once_kg_m2, 0.0, 50.0)))
-    zones = by_zone(walks=[row for row in book if row["kind"] == "walk" and row["id"] != THIS_JOB])
+    zones = by_zone(spreads=[row for row in book if row["kind"] == "spread" and row["id"] != THIS_JOB])
     dates = {row["id"]: row["date"] for row in book}
     groups: dict[str, Any] = {}
     for one in found:
@@ -91,9 +91,9 @@ def _planned(job: object) -> "dict[str, Any]":
             raise EngineError(code="repeated", name=path + ".zone_id", value=zone_id, message="This zone stands twice.")
         rows.append((zone_id, _nitrogen(path, zone.get("n_kg_m2"), given.get("sort"))))
     by = given.get("by")
-    walk = {
+    spread = {
         "id": THIS_JOB,
-        "kind": "walk",
+        "kind": "spread",
         "moment_s": moment_s("job.at", occurred_at),
         "occurred_at": occurred_at,
         "date": occurred_at[:10],
@@ -107,7 +107,7 @@ def _planned(job: object) -> "dict[str, Any]":
         "phosphate_needed": flag("job.phosphate_needed", given.get("phosphate_needed")),
         "rate_kg_m2": optional_number("job.rate_kg_m2", given.get("rate_kg_m2"), 0.0, 50.0),
     }
-    return with_doses(walk=walk, given=given)
+    return with_doses(spread=spread, given=given)
 
 
 def _nitrogen(path: str, n_kg_m2: object, sort: object) -> float | None:

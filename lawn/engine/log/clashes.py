@@ -31,18 +31,18 @@ def clashes(
     is no longer asked about (a mow: 14 days), nor what is dated more than a day ahead, which has not been done.
 
     Args:
-        entries: walks and mows in any order; other entries and fields may stand among them [list]
+        entries: spreading jobs and mows in any order; other entries and fields may stand among them [list]
         entries.id: the entry, once only [text]
-        entries.kind: mow, walk, pass, observation, stock_count or tray_test [text]
+        entries.kind: mow, spread, pass, observation, stock_count or tray_test [text]
         entries.occurred_at: moment it was done [moment]
         entries.by?: who did it [text]
         entries.void?: struck out [true or false]
         entries.zone_ids?: zones it was done on [list]
-        entries.product_id?: product of a walk [text]
+        entries.product_id?: product of a spreading job [text]
         entries.sort?: sort of the product [text]
         entries.slow_n_share?: slow-release share of its nitrogen; none of it when not said [share; 0 to 1]
         entries.phosphate_needed?: a soil test asked for its phosphate, or it was for seeding [true or false]
-        entries.zones?: of a walk, for each zone zone_id, n_kg_m2 (null if unknown), and where known n_most_kg_m2,
+        entries.zones?: of a spreading job, for each zone zone_id, n_kg_m2 (null if unknown), and where known n_most_kg_m2,
             p2o5_kg_m2 and used_kg [list]
         today: the day asked about [date]
         products?: products with what their labels say [list]
@@ -94,7 +94,7 @@ def book_of(*, entries: list[object], now: int) -> "list[dict[str, Any]]":
     """
     rows, _ = split_ahead(rows=in_order(entries=entries), now=now)
     given = {item["id"]: item for item in entries if isinstance(item, dict)}
-    return [with_doses(walk=row, given=given[row["id"]]) if row["kind"] == "walk" else row for row in rows]
+    return [with_doses(spread=row, given=given[row["id"]]) if row["kind"] == "spread" else row for row in rows]
 
 
 def found_in(
@@ -111,7 +111,7 @@ def found_in(
         clashes: each clash with what its working needs [list]
     Source: definition
     """
-    zones = by_zone(walks=[row for row in book if row["kind"] == "walk"])
+    zones = by_zone(spreads=[row for row in book if row["kind"] == "spread"])
     mows: dict[str, list[float]] = {}
     for row in book:
         for zone_id in row["zone_ids"] if row["kind"] == "mow" else []:
@@ -190,7 +190,7 @@ def _add_pair(found: "dict[str, Any]", pair: "dict[str, Any]") -> None:
 
 
 def _add_passed(found: "dict[str, Any]", passed: "dict[str, Any]", since: str) -> None:
-    rows = [walk for walk, _ in passed["rows"]]
+    rows = [spread for spread, _ in passed["rows"]]
     key = passed["kind"] + ":" + passed["zone_id"] + since + ":" + str(len(rows)) + ":" + rows[-1]["id"]
     clash = _clash(passed["kind"], key, rows)
     clash["zone_ids"] = [passed["zone_id"]]
@@ -198,7 +198,7 @@ def _add_passed(found: "dict[str, Any]", passed: "dict[str, Any]", since: str) -
         clash[name] = passed[name]
     if passed["kind"] == "nitrogen":
         clash["n_year_kg_m2"] = passed["amount_kg_m2"]
-    clash["addends"] = [(walk["date"], amount) for walk, amount in passed["rows"]]
+    clash["addends"] = [(spread["date"], amount) for spread, amount in passed["rows"]]
     found[key] = clash
 
 

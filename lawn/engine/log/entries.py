@@ -10,7 +10,7 @@ if TYPE_CHECKING:
 
 MOST_ENTRIES = 100000
 MOST_ZONES = 1000
-KINDS = ("mow", "walk", "pass", "observation", "stock_count", "tray_test")
+KINDS = ("mow", "spread", "pass", "observation", "stock_count", "tray_test")
 NO_NITROGEN = ("seed", "lime", "pre_emergent", "post_emergent")  # these bring none unless the label's is entered
 
 
@@ -88,26 +88,26 @@ def _entry(item: object) -> "dict[str, Any]":
         "by": None if by is None else text("by", by),
         "used_kg": optional_number("used_kg", given.get("used_kg")),
         "left_kg": optional_number("left_kg", given.get("left_kg")),
-        "zones": _walk_zones(given.get("zones"), 0.0 if brings_none else None),
+        "zones": _spread_zones(given.get("zones"), 0.0 if brings_none else None),
         "slow_n_share": optional_number("slow_n_share", given.get("slow_n_share")),
         "phosphate_needed": flag("phosphate_needed", given.get("phosphate_needed")),
     }
 
 
-def with_doses(*, walk: "dict[str, Any]", given: object) -> "dict[str, Any]":
-    """A checked walk with its day number and what it brought to each zone it reached, where most of it fell.
+def with_doses(*, spread: "dict[str, Any]", given: object) -> "dict[str, Any]":
+    """A checked spreading job with its day number and what it brought to each zone it reached, where most of it fell.
 
     Args:
-        walk: the checked entry, as `in_order` gives it [group of values]
+        spread: the checked entry, as `in_order` gives it [group of values]
         given: the entry as it was handed in [group of values]
     Returns:
-        walk: the same with day and doses: zone_id, n_kg_m2 and p2o5_kg_m2, null where not known [group of values]
+        spread: the same with day and doses: zone_id, n_kg_m2 and p2o5_kg_m2, null where not known [group of values]
     Raises:
         out_of_range: a number is outside its range
     Source: definition
     """
     zones = given.get("zones") if isinstance(given, dict) else None
-    told = {row[0]: row[1] for row in walk["zones"]}
+    told = {row[0]: row[1] for row in spread["zones"]}
     doses = []
     for at, zone in enumerate(zones if isinstance(zones, (list, tuple)) else []):
         here = "zones[" + str(at) + "]"
@@ -117,9 +117,9 @@ def with_doses(*, walk: "dict[str, Any]", given: object) -> "dict[str, Any]":
         p2o5 = optional_number(here + ".p2o5_kg_m2", zone.get("p2o5_kg_m2"))
         n_kg_m2 = told[zone["zone_id"]] if most is None else most
         doses.append({"zone_id": zone["zone_id"], "n_kg_m2": n_kg_m2, "p2o5_kg_m2": p2o5})
-    walk["day"] = day_number("occurred_at", walk["occurred_at"])
-    walk["doses"] = doses
-    return walk
+    spread["day"] = day_number("occurred_at", spread["occurred_at"])
+    spread["doses"] = doses
+    return spread
 
 
 def _texts(path: str, value: object) -> list[str]:
@@ -128,8 +128,8 @@ def _texts(path: str, value: object) -> list[str]:
     return [text(path + "[" + str(at) + "]", item) for at, item in enumerate(listing(path, value, 0, MOST_ZONES))]
 
 
-def _walk_zones(value: object, unsaid: float | None) -> "list[Any]":
-    """Zone and nitrogen of the zones a walk reached; unsaid is what nitrogen nobody entered counts as."""
+def _spread_zones(value: object, unsaid: float | None) -> "list[Any]":
+    """Zone and nitrogen of the zones a spreading job reached; unsaid is what nitrogen nobody entered counts as."""
     if value is None:
         return []
     rows = []

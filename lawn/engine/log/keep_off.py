@@ -15,7 +15,7 @@ WATER_IN = ("unsaid", "water_in", "keep_dry")
 UNSAID_HOURS = 24.0
 HOUR_S = 3600.0
 DAY_S = 86400.0
-PUT_DOWN = ("walk", "pass")
+PUT_DOWN = ("spread", "pass")
 
 
 def keep_off(
@@ -25,20 +25,20 @@ def keep_off(
 
     Hours count from the moment the entry was written, for a walk its end. Where a label states no hours, a day is
     taken (`assumed`); 0 hours on a label are none. Seed without hours keeps nobody off. `until_watered` says that it
-    holds, besides, until the product is watered in and dry, which no clock knows. A pass counts as a walk does, so
-    that a zone is kept off while the walk goes on.
+    holds, besides, until the product is watered in and dry, which no clock knows. A pass counts as a spreading job does, so
+    that a zone is kept off while the spreading job goes on.
 
     Args:
-        entries: walks and passes in any order; other entries and fields may stand among them [list]
+        entries: spreading jobs and passes in any order; other entries and fields may stand among them [list]
         entries.id: the entry, once only [text]
-        entries.kind: mow, walk, pass, observation, stock_count or tray_test [text]
+        entries.kind: mow, spread, pass, observation, stock_count or tray_test [text]
         entries.occurred_at: moment it was done [moment]
         entries.void?: struck out [true or false]
         entries.zone_ids?: zones a pass was walked on [list]
-        entries.product_id?: product of a walk or pass [text]
+        entries.product_id?: product of a spreading job or pass [text]
         entries.sort?: sort of the product [text]
         entries.used_kg?: product put down; 0 is nothing [kg; 0 to 5000]
-        entries.zones?: of a walk, for each zone zone_id and n_kg_m2 (null if unknown) [list]
+        entries.zones?: of a spreading job, for each zone zone_id and n_kg_m2 (null if unknown) [list]
         now: the moment asked about [moment]
         products?: products with what their labels say [list]
         products.id: the product, once only [text]
@@ -86,7 +86,7 @@ def _labels(products: object) -> "dict[str, Any]":
 
 
 def _zones_of(entry: "dict[str, Any]") -> list[str]:
-    return [row[0] for row in entry["zones"]] if entry["kind"] == "walk" else list(entry["zone_ids"])
+    return [row[0] for row in entry["zones"]] if entry["kind"] == "spread" else list(entry["zone_ids"])
 
 
 def _kept_off(entry: "dict[str, Any]", labels: "dict[str, Any]") -> "dict[str, Any] | None":

@@ -1,4 +1,4 @@
-"""What is left in the shed: the last count of a product less what walks used after it."""
+"""What is left in the shed: the last count of a product less what spreading jobs used after it."""
 
 from lawn.engine.core.numeric import total
 
@@ -8,7 +8,7 @@ if TYPE_CHECKING:
 
 
 def stock_of(rows: "list[dict[str, Any]]") -> "dict[str, Any]":
-    """Stock of every product named by a walk or a count.
+    """Stock of every product named by a spreading job or a count.
 
     Args:
         rows: checked entries in the order they were done, none struck out [list]
@@ -20,7 +20,7 @@ def stock_of(rows: "list[dict[str, Any]]") -> "dict[str, Any]":
     uses: dict[str, list[float]] = {}
     for row in rows:
         product_id = row["product_id"]
-        if product_id is None or row["kind"] not in ("walk", "stock_count"):
+        if product_id is None or row["kind"] not in ("spread", "stock_count"):
             continue
         if row["kind"] == "stock_count" and row["left_kg"] is not None:
             counts[product_id] = row

@@ -61,7 +61,7 @@ def _window(
     return {
         "kind": kind,
         "zone_id": zone_id,
-        "rows": [(one["walk"], one[what]) for one in within],
+        "rows": [(one["spread"], one[what]) for one in within],
         "amount_kg_m2": amount,
         "ceiling_kg_m2": limit,
         "window_days": days,
@@ -93,14 +93,14 @@ def years(
     for zone_id in sorted(zones):
         limit = ceilings.get(zone_id, {}).get("n_year_kg_m2")
         fed = [one for one in zones[zone_id] if one["n_kg_m2"]]
-        calendar = [one for one in fed if one["walk"]["year"] == year_of(today)]
+        calendar = [one for one in fed if one["spread"]["year"] == year_of(today)]
         rolling = [one for one in fed if -1 <= today - one["day"] < YEAR_DAYS[0]]
         for rows, days in ((calendar, None), (rolling, YEAR_DAYS[0])):
             amount = total([one["n_kg_m2"] for one in rows])
             if limit is None or len(rows) < fewest or at_least(limit, amount):
                 continue
             passed = {"kind": "nitrogen", "zone_id": zone_id, "amount_kg_m2": amount, "ceiling_kg_m2": limit}
-            passed["rows"] = [(one["walk"], one["n_kg_m2"]) for one in rows]
+            passed["rows"] = [(one["spread"], one["n_kg_m2"]) for one in rows]
             passed["window_days"], passed["source"] = days, YEAR_DAYS[1]
             found.append(passed)
             break

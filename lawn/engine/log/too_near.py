@@ -60,9 +60,9 @@ def too_near(
 def _by_label(
     zone_id: str, earlier: "list[dict[str, Any]]", after: "dict[str, Any]", intervals: dict[str, float | None]
 ) -> "list[dict[str, Any]]":
-    product_id = after["walk"]["product_id"] or ""
+    product_id = after["spread"]["product_id"] or ""
     least = intervals.get(product_id)
-    same = [one for one in earlier if (one["walk"]["product_id"] or "") == product_id]
+    same = [one for one in earlier if (one["spread"]["product_id"] or "") == product_id]
     if least is None or not same or not after["day"] - same[-1]["day"] < least:
         return []
     return [_pair("interval", zone_id, same[-1], after, least, False, DEFINITION)]
@@ -98,14 +98,14 @@ def _is(one: "dict[str, Any]", what: str) -> bool:
 
 def _governed(kind: str, before: "dict[str, Any]", after: "dict[str, Any]", intervals: dict[str, float | None]) -> bool:
     """Whether a label says how many days belong between the two, so that the rule is silent."""
-    product_id = after["walk"]["product_id"]
-    same = before["walk"]["product_id"] == product_id
+    product_id = after["spread"]["product_id"]
+    same = before["spread"]["product_id"] == product_id
     return kind in BY_LABEL and same and intervals.get(product_id or "") is not None
 
 
 def _mown(before: "dict[str, Any]", after: "dict[str, Any]", mows: list[float]) -> int:
     """Mows noted between the two."""
-    return len([at for at in mows if before["walk"]["moment_s"] < at <= after["walk"]["moment_s"]])
+    return len([at for at in mows if before["spread"]["moment_s"] < at <= after["spread"]["moment_s"]])
 
 
 def _pair(
@@ -120,12 +120,12 @@ def _pair(
     return {
         "kind": kind,
         "zone_id": zone_id,
-        "before": before["walk"],
-        "after": after["walk"],
+        "before": before["spread"],
+        "after": after["spread"],
         # Two time zones may write the later one with the earlier date.
         "days_between": max(0, after["day"] - before["day"]),
         "interval_days": least,
         "assumed": assumed,
-        "same": before["walk"]["product_id"] == after["walk"]["product_id"],
+        "same": before["spread"]["product_id"] == after["spread"]["product_id"],
         "source": source,
     }

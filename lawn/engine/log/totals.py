@@ -20,22 +20,22 @@ TWICE_A_WEEK_DAYS = 3.5
 def totals(*, entries: list[object], today: str) -> tuple[dict[str, object], list[dict[str, object]]]:
     """Totals of the book per zone and per product; struck-out entries do not count.
 
-    The year is today's calendar year by the date each entry was written down with. A `walk` carries what
+    The year is today's calendar year by the date each entry was written down with. A `spread` carries what
     was put down; its `pass` entries are the learning history and are counted, not added again. What is dated
     more than a day ahead of today has not been done: it counts nowhere and is named.
 
     Args:
         entries: the entries in any order; other fields than these may stand in them [list]
         entries.id: the entry, once only [text]
-        entries.kind: mow, walk, pass, observation, stock_count or tray_test [text]
+        entries.kind: mow, spread, pass, observation, stock_count or tray_test [text]
         entries.occurred_at: moment it was done [moment]
         entries.zone_ids?: zones it was done on [list]
         entries.void?: struck out [true or false]
-        entries.product_id?: product of a walk, pass or count [text]
-        entries.sort?: sort of the product a walk put down, such as fertilizer or seed [text]
-        entries.used_kg?: product a walk put down [kg; 0 to 5000]
+        entries.product_id?: product of a spreading job, pass or count [text]
+        entries.sort?: sort of the product a spreading job put down, such as fertilizer or seed [text]
+        entries.used_kg?: product a spreading job put down [kg; 0 to 5000]
         entries.left_kg?: product a count found [kg; 0 to 20000]
-        entries.zones?: of a walk, for each zone zone_id and n_kg_m2 (null if unknown) [list]
+        entries.zones?: of a spreading job, for each zone zone_id and n_kg_m2 (null if unknown) [list]
         today: the day asked about [date]
     Returns:
         zones: by zone id last_mow and last_feed (dates or null), n_year_kg_m2, passes, n_unknown_feeds (feeds of
@@ -126,7 +126,7 @@ def _count_zone_facts(entry: "dict[str, Any]", year: int, zones: "dict[str, Any]
             zone["last_mow"] = entry["date"]
         if entry["kind"] == "pass":
             zone["passes"] += 1
-    if entry["kind"] != "walk":
+    if entry["kind"] != "spread":
         return
     for zone_id, n_kg_m2 in entry["zones"]:
         zone = _zone(zones, zone_id)
@@ -137,10 +137,10 @@ def _count_zone_facts(entry: "dict[str, Any]", year: int, zones: "dict[str, Any]
 
 
 def _nitrogen(rows: "list[dict[str, Any]]", year: int) -> dict[str, list[tuple[str, float]]]:
-    """Day and nitrogen of this year's walks, by zone."""
+    """Day and nitrogen of this year's spreading jobs, by zone."""
     fed: dict[str, list[tuple[str, float]]] = {}
     for entry in rows:
-        if entry["kind"] != "walk" or entry["year"] != year:
+        if entry["kind"] != "spread" or entry["year"] != year:
             continue
         for zone_id, n_kg_m2 in entry["zones"]:
             fed.setdefault(zone_id, []).append((entry["date"], n_kg_m2 or 0.0))
@@ -161,13 +161,13 @@ def _due(mown: int | None, every: float | None, now: int) -> dict[str, object]:
     return row
 
 
-def _nitrogen_step(zone_id: str, zone: "dict[str, Any]", walks: list[tuple[str, float]]) -> dict[str, object]:
+def _nitrogen_step(zone_id: str, zone: "dict[str, Any]", spreads: list[tuple[str, float]]) -> dict[str, object]:
     return step(
         what="Nitrogen on a zone so far this year",
         formula="nitrogen of this year's spreading on it, added",
         numbers={
-            "days": [row[0] for row in walks],
-            "n_kg_m2": [row[1] for row in walks],
+            "days": [row[0] for row in spreads],
+            "n_kg_m2": [row[1] for row in spreads],
             "without_known_nitrogen": zone["n_unknown_feeds"],
         },
         result=zone["n_year_kg_m2"],

@@ -87,7 +87,7 @@ def _rows(entries: object, zone: str, today: int) -> list[tuple[str, float, floa
 
 
 def _by_day(rows: list[tuple[str, float, float]]) -> list[tuple[str, float, float]]:
-    """The feedings of one day together: two walks on a day are one feeding to the grass."""
+    """The feedings of one day together: two spreading jobs on a day are one feeding to the grass."""
     days: list[tuple[str, list[float], list[float]]] = []
     for date, n_kg_m2, slow_kg_m2 in rows:
         if not days or days[-1][0] != date:

@@ -1,4 +1,4 @@
-"""How far to stay back from water, and the ground that is then left out of a walk."""
+"""How far to stay back from water, and the ground that is then left out of a spreading job."""
 
 from lawn.engine.core.numeric import flag, group, listing, number, optional_number, text, total
 from lawn.engine.core.working import COMMON, DEFINITION, step

@@ -51,7 +51,7 @@ export async function recoverSpeech(): Promise<void> {
   remember(KEY, known);
 }
 
-/** `speech.on` is followed by screens; `speech.say` is what the walk calls. */
+/** `speech.on` is followed by screens; `speech.say` is what the job calls. */
 export const speech = { on, say };
 
 void recoverSpeech();

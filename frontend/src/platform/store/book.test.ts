@@ -203,18 +203,18 @@ describe("drafts", () => {
   it("survive closing and opening, and can be followed", async () => {
     const name = newId();
     const first = open(name);
-    const watched = first.drafts.watch<{ step: number }>("walk");
-    await first.drafts.put("walk", { step: 3 });
+    const watched = first.drafts.watch<{ step: number }>("spread");
+    await first.drafts.put("spread", { step: 3 });
     await vi.waitFor(() => expect(watched.value).toEqual({ step: 3 }));
     first.close();
-    expect(await open(name).drafts.get("walk")).toEqual({ step: 3 });
+    expect(await open(name).drafts.get("spread")).toEqual({ step: 3 });
   });
 
   it("are gone when removed", async () => {
     const book = open();
-    await book.drafts.put("walk", 1);
-    await book.drafts.remove("walk");
-    expect(await book.drafts.get("walk")).toBeUndefined();
+    await book.drafts.put("spread", 1);
+    await book.drafts.remove("spread");
+    expect(await book.drafts.get("spread")).toBeUndefined();
   });
 });
 
@@ -243,10 +243,10 @@ describe("export", () => {
   it("holds rows, waiting ops and drafts, and is JSON", async () => {
     const book = open();
     await book.save([zone(newId(), "Verge")]);
-    await book.drafts.put("walk", { step: 1 });
+    await book.drafts.put("spread", { step: 1 });
     const all = JSON.parse(JSON.stringify(await book.exportAll()));
     expect(all.rows[0].groups.name.value).toEqual({ name: "Verge" });
     expect(all.outbox).toHaveLength(1);
-    expect(all.drafts).toEqual([{ key: "walk", value: { step: 1 } }]);
+    expect(all.drafts).toEqual([{ key: "spread", value: { step: 1 } }]);
   });
 });

@@ -37,7 +37,7 @@ it("F41 a book of the first version keeps everything when its tables are brought
       op(4, {}),
     ],
     parked: [{ op: "p", dseq: 0, where: "parked", why: { code: "c", message: "m" }, at: "2030", m: [] }],
-    drafts: [{ key: "walk", value: { step: 3 } }],
+    drafts: [{ key: "spread", value: { step: 3 } }],
     meta: [{ key: "state", incarnation: "i", dseq: 4, cursor: 4 }],
   };
   for (const [table, rows] of Object.entries(kept)) await old.table(table).bulkAdd(rows);

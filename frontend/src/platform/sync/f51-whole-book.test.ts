@@ -188,7 +188,7 @@ describe("F13 an edit between two pages", () => {
         return page;
       },
       (reached) => {
-        household.server.write("entry", newId(), { body: { kind: "walk" } });
+        household.server.write("entry", newId(), { body: { kind: "spread" } });
         return reached();
       },
     );

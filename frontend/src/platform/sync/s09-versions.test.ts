@@ -88,7 +88,7 @@ describe("F43 a server older than the phone", () => {
 
   it("a set-aside row stays while the record in the book says something else", async () => {
     const id = newId();
-    household.server.write("entry", id, { body: { kind: "walk" } });
+    household.server.write("entry", id, { body: { kind: "spread" } });
     const { op } = await book().save([{ t: "entry", id, body: { kind: "mow" } }]);
     household.server.refuses.set(op, { code: "body_differs", message: "It says something else." });
     await household.sync.start();

@@ -90,7 +90,7 @@ describe("F33 thirteen months offline with 300 entries", () => {
       household.world.time += 31.6 * HOUR;
       ops.push((await book().save([{ t: "entry", id: newId(), body: { kind: "mow", at } }])).op);
     }
-    for (let at = 0; at < 50; at++) household.server.write("entry", newId(), { body: { kind: "walk" } });
+    for (let at = 0; at < 50; at++) household.server.write("entry", newId(), { body: { kind: "spread" } });
     household.server.clock = () => household.world.time;
     await household.sync.kick();
     expect([...household.server.ops.keys()]).toEqual(ops);

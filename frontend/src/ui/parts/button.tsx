@@ -15,7 +15,7 @@ export interface ButtonProps {
   /** Something is on its way: the button stays put, says so, and takes no second tap. */
   busy?: boolean | undefined;
   wide?: boolean | undefined;
-  size?: "walk" | undefined;
+  size?: "yard" | undefined;
   /** Needed where the content is only an icon. */
   label?: string | undefined;
   pressed?: boolean | undefined;

@@ -8,7 +8,7 @@ export function SpeechSwitch() {
   const on = speech.on.value;
   const Icon = on ? Volume2 : VolumeX;
   return (
-    <Button size="walk" label="Speak dial and strip" pressed={on} onClick={() => setSpeech(!on)}>
+    <Button size="yard" label="Speak dial and strip" pressed={on} onClick={() => setSpeech(!on)}>
       <Icon aria-hidden="true" size={26} />
     </Button>
   );

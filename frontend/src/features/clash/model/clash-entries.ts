@@ -11,7 +11,7 @@ const NEW_DAYS = 185;
 function seeded(entries: readonly Entry[], day: string): Map<string, string> {
   const found = new Map<string, string>();
   for (const { kind, body, struck, at, zoneIds } of entries) {
-    if (kind !== "walk" || struck || body["sort"] !== "seed" || daysBetween(at, day) > NEW_DAYS) continue;
+    if (kind !== "spread" || struck || body["sort"] !== "seed" || daysBetween(at, day) > NEW_DAYS) continue;
     for (const id of zoneIds) if (!(at.slice(0, 10) > (found.get(id) ?? "9"))) found.set(id, at.slice(0, 10));
   }
   return found;
@@ -26,7 +26,7 @@ export function mayClash(entries: readonly Entry[], day: string): Entry[] {
     const { kind, at, struck, sick, zoneIds } = entry;
     if (struck || sick.length || !zoneIds.length || isAhead(entry, day)) return false;
     if (kind === "mow") return !(daysBetween(at, day) > MOW_DAYS) || ofNewGrass(entry);
-    return kind === "walk" && !(Number(at.slice(0, 4)) < Number(day.slice(0, 4)) - 1);
+    return kind === "spread" && !(Number(at.slice(0, 4)) < Number(day.slice(0, 4)) - 1);
   });
 }
 

@@ -7,11 +7,11 @@ import { type Clash, createClashes } from "./clashes";
 
 const TODAY = "2026-05-14";
 
-const walk = (id: string, at: string, by: string | undefined, more: object = {}) => ({
+const spreading = (id: string, at: string, by: string | undefined, more: object = {}) => ({
   t: "entry",
   id,
   body: {
-    kind: "walk",
+    kind: "spread",
     occurred_at: at,
     ...(by ? { by } : {}),
     zone_ids: ["z"],
@@ -63,9 +63,9 @@ function open(answer: (args: object) => Answer) {
 describe("S4 what two people did to the same grass", () => {
   it("asks of walks of this and the last year and of mows of two weeks, and of nothing struck out", async () => {
     const { store, engine } = open(() => says({ clashes: [] }));
-    store.put(walk("a", "2026-05-11T18:00:00+02:00", "rowan"));
-    store.put(walk("last", "2025-01-02T18:00:00+02:00", "rowan"));
-    store.put(walk("older", "2024-12-30T18:00:00+02:00", "rowan"));
+    store.put(spreading("a", "2026-05-11T18:00:00+02:00", "rowan"));
+    store.put(spreading("last", "2025-01-02T18:00:00+02:00", "rowan"));
+    store.put(spreading("older", "2024-12-30T18:00:00+02:00", "rowan"));
     store.put(mow("m", "2026-05-01T18:00:00+02:00", "rowan"));
     store.put(mow("old", "2026-04-20T18:00:00+02:00", "rowan"));
     store.put({
@@ -81,8 +81,8 @@ describe("S4 what two people did to the same grass", () => {
 
   it("takes an entry that nobody has signed yet for this phone's own", async () => {
     const { store, engine } = open(() => says({ clashes: [] }));
-    store.put(walk("a", "2026-05-11T18:00:00+02:00", undefined));
-    store.put({ ...walk("b", "2026-05-12T18:00:00+02:00", undefined), by: "rowan" });
+    store.put(spreading("a", "2026-05-11T18:00:00+02:00", undefined));
+    store.put({ ...spreading("b", "2026-05-12T18:00:00+02:00", undefined), by: "rowan" });
     await settled();
     const { entries } = engine.asked.at(-1)?.args ?? {};
     expect(entries.map(({ id, by }: any) => [id, by])).toEqual([
@@ -144,15 +144,15 @@ describe("S4 what two people did to the same grass", () => {
 
   it("F34 is found by the engine in the merged book, and ends by itself when one entry is struck out", async () => {
     const { store, model } = open((args) => realEngine("record.clashes", args));
-    store.put(walk("a", "2026-05-11T18:00:00+02:00", "rowan"));
-    store.put(walk("b", "2026-05-13T18:00:00+02:00", undefined));
+    store.put(spreading("a", "2026-05-11T18:00:00+02:00", "rowan"));
+    store.put(spreading("b", "2026-05-13T18:00:00+02:00", undefined));
     await settled();
     expect(model.open.value).toMatchObject([
       { kind: "interval", entry_ids: ["a", "b"], days_between: 2, interval_days: 42, assumed: false },
     ]);
     expect(model.workingOf(model.open.value[0] as Clash).length).toBeGreaterThan(0);
     store.put({
-      ...walk("b", "2026-05-13T18:00:00+02:00", undefined),
+      ...spreading("b", "2026-05-13T18:00:00+02:00", undefined),
       groups: groups({ void: { void: true } }),
     });
     await settled();

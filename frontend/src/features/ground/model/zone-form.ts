@@ -273,7 +273,7 @@ export function typedMeasures(form: Measures): object {
   return { method, ...own[method] };
 }
 
-/** The same as the record keeps it: the fixes of a walk stand among the call's arguments, once. */
+/** The same as the record keeps it: the fixes of a job stand among the call's arguments, once. */
 export function keptMeasures(form: Measures): object {
   return form.method === "gps" ? { method: form.method } : typedMeasures(form);
 }

@@ -68,7 +68,7 @@ function PrintedCut({ grass }: { grass: string }) {
   );
 }
 
-/** Which way the strips of a walk run; the plan chooses where nothing is said. */
+/** Which way the strips of a job run; the plan chooses where nothing is said. */
 export function StripsField({ editor, form }: MeasureProps) {
   return (
     <NumberField

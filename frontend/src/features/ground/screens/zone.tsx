@@ -1,6 +1,6 @@
 import { useMemo, useState } from "preact/hooks";
 import { useLocation } from "wouter-preact";
-import { ground, outlines, walk } from "../../../app/models";
+import { ground, outlines, spreading } from "../../../app/models";
 import { area, date, daysAgo, height, length, nitrogen, roundLength, showTyped } from "../../../format";
 import { useEngine } from "../../../platform/engine";
 import { today as day } from "../../../platform/session/clock";
@@ -44,7 +44,7 @@ function ZoneDetail({ zone }: { zone: Zone }) {
           <Figures zone={zone} />
           <WidthsUnsaid zone={zone} />
           <div class="row">
-            <WalkButton id={zone.id} />
+            <SpreadButton id={zone.id} />
             <ChangeButton id={zone.id} />
           </div>
           <Facts zone={zone} />
@@ -59,18 +59,18 @@ function ZoneDetail({ zone }: { zone: Zone }) {
   );
 }
 
-/** Into a walk with this zone chosen; a walk already under way goes on as it is. */
-function WalkButton({ id }: { id: string }) {
+/** Into a job with this zone chosen; a job already under way goes on as it is. */
+function SpreadButton({ id }: { id: string }) {
   const [, go] = useLocation();
   async function start(): Promise<void> {
     const ready = await orSay(async () => {
-      await walk.open();
-      if (walk.finished.value) await walk.putAway();
-      if (walk.draft.value) return;
-      walk.begin();
-      await walk.change({ zone_ids: [id] });
+      await spreading.open();
+      if (spreading.finished.value) await spreading.putAway();
+      if (spreading.draft.value) return;
+      spreading.begin();
+      await spreading.change({ zone_ids: [id] });
     });
-    if (ready) go("/walk");
+    if (ready) go("/spread");
   }
   return (
     <Button tone="signal" onClick={start}>

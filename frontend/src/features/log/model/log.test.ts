@@ -17,7 +17,7 @@ function log() {
     t: "entry",
     id: "2",
     body: {
-      kind: "walk",
+      kind: "spread",
       occurred_at: "2026-05-10T19:00:00-04:00",
       by: "you",
       zone_ids: ["z"],
@@ -64,11 +64,11 @@ describe("the log", () => {
 
   it("shows passes with their walk, in the list only when asked for or when the walk is not finished", () => {
     const { store, model } = log();
-    const pass = (id: string, walk_id: string, number: number) =>
+    const pass = (id: string, spread_id: string, number: number) =>
       store.put({
         t: "entry",
         id,
-        body: { kind: "pass", walk_id, number, occurred_at: "2026-05-10T18:30:00-04:00" },
+        body: { kind: "pass", spread_id, number, occurred_at: "2026-05-10T18:30:00-04:00" },
       });
     pass("second", "2", 2);
     pass("first", "2", 1);

@@ -47,9 +47,9 @@ function fits(entry: Entry, wanted: Filters): boolean {
   );
 }
 
-/** A pass stands on the page of its walk; in the list only when passes are asked for or its walk is not finished. */
-function within(entry: Entry, wanted: Filters, walks: ReadonlySet<string>): boolean {
-  return entry.kind === "pass" && wanted.kind !== "pass" && walks.has(entry.body["walk_id"]);
+/** A pass stands on the page of its job; in the list only when passes are asked for or its job is not finished. */
+function within(entry: Entry, wanted: Filters, jobs: ReadonlySet<string>): boolean {
+  return entry.kind === "pass" && wanted.kind !== "pass" && jobs.has(entry.body["spread_id"]);
 }
 
 /** Newest day first, newest entry first; equal moments in the order of their ids, so two phones show one order. */
@@ -143,8 +143,8 @@ export function historyOf(entry: Entry): Said[] {
 export function createLog({ store, now, memberId }: LogParts) {
   const entries = computed(() => store.rows("entry").value.map(entryOf));
   const filters = signal<Filters>(NO_FILTERS);
-  const walkIds = computed(
-    () => new Set(entries.value.filter(({ kind }) => kind === "walk").map(({ id }) => id)),
+  const spreadIds = computed(
+    () => new Set(entries.value.filter(({ kind }) => kind === "spread").map(({ id }) => id)),
   );
   const names = computed(() => {
     const kinds = ["zone", "product", "spreader", "member"];
@@ -177,16 +177,16 @@ export function createLog({ store, now, memberId }: LogParts) {
     loaded: store.loaded("entry"),
     filters,
     days: computed(() => {
-      const walks = walkIds.value;
+      const jobs = spreadIds.value;
       return byDay(
-        entries.value.filter((entry) => fits(entry, filters.value) && !within(entry, filters.value, walks)),
+        entries.value.filter((entry) => fits(entry, filters.value) && !within(entry, filters.value, jobs)),
       );
     }),
-    /** The passes of a walk, in the order they were walked. */
-    passesOf: (walk: string) =>
+    /** The passes of a job, in the order they were walked. */
+    passesOf: (spreading: string) =>
       computed(() =>
         entries.value
-          .filter((entry) => entry.kind === "pass" && entry.body["walk_id"] === walk)
+          .filter((entry) => entry.kind === "pass" && entry.body["spread_id"] === spreading)
           .sort(
             (a, b) =>
               Number(a.body["number"] ?? 0) - Number(b.body["number"] ?? 0) || a.id.localeCompare(b.id),

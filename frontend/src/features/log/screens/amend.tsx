@@ -113,7 +113,7 @@ export function StrikeSheet({ entry, open, onClose }: AmendProps) {
         }
       >
         <p>It will not count for due dates, stock or nitrogen. You can still read it and restore it.</p>
-        {entry.kind === "walk" ? (
+        {entry.kind === "spread" ? (
           <p>Its passes stay and still set later dials. You can cross out each one.</p>
         ) : null}
         <TextField label="Reason (optional)" maxLength={400} value={text} onInput={setText} error={problem} />

@@ -42,10 +42,10 @@ function EntryDetail({ entry }: { entry: Entry }) {
         </Notice>
       ) : null}
       <Facts entry={entry} />
-      {entry.kind === "walk" ? <Passes walk={entry.id} /> : null}
-      {entry.kind === "pass" && log.entryNow(entry.body["walk_id"]) ? (
+      {entry.kind === "spread" ? <Passes spreading={entry.id} /> : null}
+      {entry.kind === "pass" && log.entryNow(entry.body["spread_id"]) ? (
         <div>
-          <Button href={`/log/${entry.body["walk_id"]}`}>Open its spreading job</Button>
+          <Button href={`/log/${entry.body["spread_id"]}`}>Open its spreading job</Button>
         </div>
       ) : null}
       {entry.kind === "pass" ? <OnTheWay body={entry.body} /> : null}
@@ -57,8 +57,8 @@ function EntryDetail({ entry }: { entry: Entry }) {
   );
 }
 
-function Passes({ walk }: { walk: string }) {
-  const found = useMemo(() => log.passesOf(walk), [walk]);
+function Passes({ spreading }: { spreading: string }) {
+  const found = useMemo(() => log.passesOf(spreading), [spreading]);
   if (!found.value.length) return null;
   return (
     <section class="section" aria-labelledby="passes">

@@ -8,7 +8,7 @@ import { writeDial } from "../../../records/products";
 
 const KINDS: Record<string, string> = {
   mow: "Mow",
-  walk: "Spreading",
+  spread: "Spreading",
   pass: "Pass",
   observation: "Observation",
   stock_count: "Stock count",
@@ -35,7 +35,7 @@ export function sayBriefly(entry: Entry, system: System): string {
   switch (entry.kind) {
     case "mow":
       return joined([zones, body["cut_height_mm"] && `cut to ${height(body["cut_height_mm"], system).text}`]);
-    case "walk":
+    case "spread":
       return joined([named(body["product_id"], "a product"), used, zones]);
     case "pass":
       return joined([
@@ -144,7 +144,7 @@ export function factsOf(entry: Entry, system: System): Fact[] {
     ? [["Spreader", named(body["spreader_id"], "not on this phone")]]
     : [];
   const dialled: Fact[] = sayDial(body)
-    ? [[kind === "walk" ? "Dial for next time" : "Dial", sayDial(body)]]
+    ? [[kind === "spread" ? "Dial for next time" : "Dial", sayDial(body)]]
     : [];
   return [
     ...(zoneIds.length ? [[zoneIds.length === 1 ? "Zone" : "Zones", sayZones(zoneIds)] as const] : []),
@@ -176,7 +176,7 @@ export function factsOf(entry: Entry, system: System): Fact[] {
     ...yes(body["nothing_came"], "Nothing came out"),
     ...yes(body["damp"], "Product was damp: not used for later dials"),
     ...yes(kind === "pass" && leftOut(entry), "Ignored"),
-    ...(kind === "walk" ? number(body["passes"], "Passes", String) : []),
+    ...(kind === "spread" ? number(body["passes"], "Passes", String) : []),
     ...perZone(body["zones"], system),
   ];
 }

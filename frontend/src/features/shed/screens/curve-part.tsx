@@ -33,7 +33,7 @@ export function CurvePart({ id }: { id: string }) {
 
 function NothingYet() {
   return (
-    <Empty title="No pass yet" action={<Button href="/walk">Start spreading</Button>}>
+    <Empty title="No pass yet" action={<Button href="/spread">Start spreading</Button>}>
       <p>
         Each pass adds a point: dial setting and rate. The app uses them to predict other settings. After 2 or
         3 jobs it is close.

@@ -24,7 +24,7 @@ const PASS: LearntPass = {
   left_out: null,
   row: {
     entryId: "a",
-    walkId: "w",
+    spreadId: "w",
     at: "2026-05-01T10:00:00Z",
     part: null,
     past: { product: "slow", dial: 8, area_m2: 100, used_kg: 1.2, measured: "scale" },

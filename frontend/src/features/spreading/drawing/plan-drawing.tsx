@@ -30,11 +30,11 @@ export interface PlanZone {
   outline?: PlanOutline | null | undefined;
 }
 
-export interface WalkPlanProps {
+export interface RouteDrawingProps {
   zones: readonly PlanZone[];
   /** The rows of `swath.tour`, in the order walked. */
   rows: readonly PlanRow[];
-  /** Number of the row being walked; 0 before the walk, one past the last after it. */
+  /** Number of the row being walked; 0 before the job, one past the last after it. */
   at: number;
   /** Which pass the rows belong to: chooses the hatch. Earlier passes show faintly beneath. */
   pass: number;
@@ -90,7 +90,7 @@ function layOut(
 function titleOf(
   { zone }: Laid,
   { rows, done, now }: ZoneRows,
-  { pass, label, out = [] }: WalkPlanProps,
+  { pass, label, out = [] }: RouteDrawingProps,
 ): string {
   const where = now ? `now ${sayRow(rows, now)}` : done ? "all walked" : "nothing walked yet";
   const gone = out.some(({ zone_id }) => zone_id === zone.id)
@@ -104,7 +104,7 @@ function titleOf(
  * hatch, the walked ones filled, the one being walked in the signal colour with an arrow. What does not
  * change from strip to strip is laid out once for a plan.
  */
-export function WalkPlanDrawing(props: WalkPlanProps) {
+export function RouteDrawing(props: RouteDrawingProps) {
   const { zones, rows: all, at, pass, swath_m, size = "compact", scale, out = [] } = props;
   const id = useId();
   const here = rowsAt(all, at);
@@ -155,7 +155,7 @@ function Patterns({ id, pass, ground }: { id: string; pass: number; ground: stri
   );
 }
 
-/** Earlier passes of this walk: their hatch over the whole ground, faint. */
+/** Earlier passes of this job: their hatch over the whole ground, faint. */
 function Earlier({ id, pass, ground }: { id: string; pass: number; ground: string }) {
   return (
     <g class="plan-earlier">

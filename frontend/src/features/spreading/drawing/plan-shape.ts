@@ -1,5 +1,5 @@
 /**
- * Where the strips of a walk lie on the drawing. Drawing only: lengths, areas and the order of the
+ * Where the strips of a job lie on the drawing. Drawing only: lengths, areas and the order of the
  * strips are the engine's (`swath.tour`). The ground's y runs up, the paper's down.
  */
 import type { Point } from "../../../ui/drawing/zone-shape";
@@ -142,7 +142,7 @@ export function northOf(outline: PlanOutline, frame: Frame): number | null {
   return (frame.turned ? 90 : 0) - north_deg;
 }
 
-/** The rows of the zone drawn, and where the walk stands among them. */
+/** The rows of the zone drawn, and where the job stands among them. */
 export interface ZoneRows<R extends PlanRow = PlanRow> {
   zone_id: string | undefined;
   rows: R[];
@@ -152,7 +152,7 @@ export interface ZoneRows<R extends PlanRow = PlanRow> {
   now: R | null;
 }
 
-/** One zone is drawn at a time: the one being walked, the first before the walk, the last after it. */
+/** One zone is drawn at a time: the one being walked, the first before the job, the last after it. */
 export function rowsAt<R extends PlanRow>(all: readonly R[], at: number): ZoneRows<R> {
   const now = all.find(({ number }) => number === at) ?? null;
   const zone_id = (now ?? (at < 1 ? all[0] : all.at(-1)))?.zone_id;

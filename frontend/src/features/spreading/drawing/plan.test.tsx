@@ -2,7 +2,7 @@ import { cleanup, render, screen } from "@testing-library/preact";
 import { afterEach, describe, expect, it } from "vitest";
 import { roundLength } from "../../../format";
 import type { Point } from "../../../ui/drawing/zone-shape";
-import { WalkPlanDrawing } from "./plan-drawing";
+import { RouteDrawing } from "./plan-drawing";
 import { along, frameOf, northOf, type PlanRow, rowsAt, sayRow } from "./plan-shape";
 
 afterEach(cleanup);
@@ -47,9 +47,9 @@ const KITCHEN = {
 };
 const VERGE = { id: "verge", name: "Street verge" };
 
-function drawn(over: Partial<Parameters<typeof WalkPlanDrawing>[0]> = {}) {
+function drawn(over: Partial<Parameters<typeof RouteDrawing>[0]> = {}) {
   return render(
-    <WalkPlanDrawing zones={[KITCHEN, VERGE]} rows={strips(14)} at={4} pass={1} swath_m={1.5} {...over} />,
+    <RouteDrawing zones={[KITCHEN, VERGE]} rows={strips(14)} at={4} pass={1} swath_m={1.5} {...over} />,
   );
 }
 
@@ -144,7 +144,7 @@ describe("the drawn plan", () => {
     const { container, rerender } = drawn({ at: 0 });
     expect(container.querySelector(".plan-now")).toBeNull();
     expect(container.querySelector(".plan-done")?.getAttribute("d")).toBe("");
-    rerender(<WalkPlanDrawing zones={[KITCHEN]} rows={strips(14)} at={15} pass={1} swath_m={1.5} />);
+    rerender(<RouteDrawing zones={[KITCHEN]} rows={strips(14)} at={15} pass={1} swath_m={1.5} />);
     expect(container.querySelector(".plan-now")).toBeNull();
     expect(title()).toContain("14 of 14 rounds and strips walked, all walked");
   });
@@ -178,7 +178,7 @@ describe("the drawn plan", () => {
     });
     const zones = [KITCHEN];
     const at = (number: number) => (
-      <WalkPlanDrawing zones={zones} rows={rows} at={number} pass={1} swath_m={1.5} />
+      <RouteDrawing zones={zones} rows={rows} at={number} pass={1} swath_m={1.5} />
     );
     const { rerender } = render(at(1));
     expect(read).toBeGreaterThanOrEqual(80);
@@ -203,9 +203,7 @@ describe("the drawn plan", () => {
   it("numbers the strips where there is room for it", () => {
     const { container, rerender } = drawn({ size: "large" });
     expect(container.querySelectorAll(".plan-numerals text")).toHaveLength(14);
-    rerender(
-      <WalkPlanDrawing zones={[KITCHEN]} rows={strips(14)} at={1} pass={1} swath_m={0.5} size="large" />,
-    );
+    rerender(<RouteDrawing zones={[KITCHEN]} rows={strips(14)} at={1} pass={1} swath_m={0.5} size="large" />);
     expect(container.querySelector(".plan-numerals")).toBeNull();
   });
 

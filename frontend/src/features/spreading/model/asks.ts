@@ -1,11 +1,11 @@
-/** What a walk asks of the engine: arguments from a draft, all SI; null where something is still missing. */
+/** What a job asks of the engine: arguments from a draft, all SI; null where something is still missing. */
 import { parse, readNumber } from "../../../format";
 import { given } from "../../../records/entries";
 import { ownFields } from "../../../records/kinds";
 import type { PastPass } from "../../../records/pass-history";
 import type { Hopper, Product, Spreader } from "../../../records/products";
 import { usedSoFar } from "./steps";
-import type { Between, Likely, PassDone, PassOnFoot, Plan, WalkDraft, WalkZone } from "./types";
+import type { Between, Likely, PassDone, PassOnFoot, Plan, SpreadDraft, SpreadZone } from "./types";
 import { outOf, scorchedOf } from "./yard/scorched";
 
 export interface AimValue {
@@ -85,14 +85,14 @@ export interface SplitValue {
 /** What has been chosen, with the facts of the choice; parts are missing until chosen. */
 export interface Choice {
   /** In walking order. */
-  zones: WalkZone[];
+  zones: SpreadZone[];
   area_m2: number;
   product?: Product;
   spreader?: Spreader;
 }
 
 /** What stands in the way of the aim as typed, if anything: a message for its field. */
-export function aimTrouble(draft: WalkDraft, product: Product | undefined): string | undefined {
+export function aimTrouble(draft: SpreadDraft, product: Product | undefined): string | undefined {
   const { kind, nitrogen, bags } = draft.aim;
   if (!product) return undefined;
   if (kind === "label" && !product.coverage_m2)
@@ -111,7 +111,7 @@ function nitrogenTrouble(typed: { amount: string; unit: string }, product: Produ
   return read.si > 0 ? undefined : "Enter how much nitrogen: more than 0.";
 }
 
-function aimOf({ aim }: WalkDraft): object | null {
+function aimOf({ aim }: SpreadDraft): object | null {
   if (aim.kind === "label") return { kind: "label" };
   if (aim.kind === "nitrogen") {
     const read = parse(aim.nitrogen.amount, aim.nitrogen.unit);
@@ -121,7 +121,7 @@ function aimOf({ aim }: WalkDraft): object | null {
   return read.ok ? { kind: "bag", bags: read.value } : null;
 }
 
-export function aimArgs(draft: WalkDraft, { product, area_m2 }: Choice): object | null {
+export function aimArgs(draft: SpreadDraft, { product, area_m2 }: Choice): object | null {
   if (!product || area_m2 <= 0 || aimTrouble(draft, product)) return null;
   const { net_kg, coverage_m2, n_percent, p2o5_percent, sort } = product;
   const aim = aimOf(draft);
@@ -149,7 +149,7 @@ export function startArgs(
 }
 
 export function nextArgs(
-  draft: WalkDraft | null | undefined,
+  draft: SpreadDraft | null | undefined,
   passes: readonly PassDone[],
   passes_to_go: number,
   history: readonly PastPass[],
@@ -193,9 +193,9 @@ export function hopperArgs(
     : null;
 }
 
-/** What the label said when the walk began, as far as it can be true: a draft may be older than its limits. */
+/** What the label said when the job began, as far as it can be true: a draft may be older than its limits. */
 export function analysisOf({ n_percent, p2o5_percent, slow_n_share }: Plan): Analysis {
-  return ownFields("entry", "walk", { n_percent, p2o5_percent, slow_n_share }).fields;
+  return ownFields("entry", "spread", { n_percent, p2o5_percent, slow_n_share }).fields;
 }
 
 type Analysis = Pick<Plan, "n_percent" | "p2o5_percent" | "slow_n_share">;

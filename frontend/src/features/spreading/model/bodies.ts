@@ -1,9 +1,9 @@
-/** The log entries a walk writes, exactly as fixtures/kinds.json asks. */
+/** The log entries a job writes, exactly as fixtures/kinds.json asks. */
 import { given } from "../../../records/entries";
 import type { PassPart } from "../../../records/pass-history";
 import { analysisOf, type SplitValue } from "./asks";
 import { lastDial } from "./steps";
-import type { PassDone, PassOnFoot, Plan, Reading, WalkDraft } from "./types";
+import type { PassDone, PassOnFoot, Plan, Reading, SpreadDraft } from "./types";
 import { LEAST_PART_M2 } from "./yard/check";
 
 interface Signed {
@@ -19,7 +19,7 @@ const filled = (lists: Record<string, unknown[]>) =>
 
 /** A pass: the learning history. `parts` are its stretches where the dial was changed on the way. */
 export function passBody(
-  draft: WalkDraft,
+  draft: SpreadDraft,
   plan: Plan,
   pass: PassOnFoot,
   { reading, parts }: { reading: Reading; parts: PassPart[] },
@@ -32,7 +32,7 @@ export function passBody(
     kind: "pass",
     ...given({ ...signed }),
     zone_ids: plan.zones.map((zone) => zone.id),
-    walk_id: draft.id,
+    spread_id: draft.id,
     product_id: plan.product.id,
     ...given({ sort: plan.product.sort }),
     spreader_id: draft.spreader_id,
@@ -72,16 +72,16 @@ function reached(plan: Plan, { zones }: SplitValue): string[] {
   return got.length ? got : plan.zones.map(({ id }) => id);
 }
 
-/** The walk: what the ledger and the stock count. */
-export function walkBody(
-  draft: WalkDraft,
+/** The job: what the ledger and the stock count. */
+export function spreadBody(
+  draft: SpreadDraft,
   plan: Plan,
   passes: readonly PassDone[],
   split: SplitValue,
   signed: Signed,
 ): object {
   return {
-    kind: "walk",
+    kind: "spread",
     ...given({ ...signed }),
     zone_ids: reached(plan, split),
     product_id: plan.product.id,

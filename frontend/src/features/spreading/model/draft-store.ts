@@ -1,20 +1,20 @@
 /**
- * The walk's draft: what is seen of it and how it is kept. Writes go to the phone one after another, each with the newest
+ * The job's draft: what is seen of it and how it is kept. Writes go to the phone one after another, each with the newest
  * state, so that an earlier one never overwrites a later one.
  */
 import { signal } from "@preact/signals";
 import { rest } from "../../../forms/rest";
 import { sayNotSaved } from "../../../forms/saving";
 import type { Store } from "../../../platform/store/types";
-import type { WalkDraft } from "./types";
+import type { SpreadDraft } from "./types";
 
 /** Where a walk on foot is kept; Today looks here. */
-export const WALK_KEY = "walk";
+export const SPREAD_KEY = "spread";
 
-export type Change = (draft: WalkDraft) => WalkDraft;
+export type Change = (draft: SpreadDraft) => SpreadDraft;
 
 export function createKeeper({ drafts }: Store, refuse: (message: string) => void) {
-  const draft = signal<WalkDraft | null | undefined>(undefined);
+  const draft = signal<SpreadDraft | null | undefined>(undefined);
   let writing: Promise<unknown> = Promise.resolve();
 
   function inTurn<T>(work: () => Promise<T>): Promise<T> {
@@ -28,7 +28,7 @@ export function createKeeper({ drafts }: Store, refuse: (message: string) => voi
     if (draft.value) draft.value = change(draft.value);
     return inTurn(async () => {
       try {
-        if (draft.value) await drafts.put(WALK_KEY, draft.value);
+        if (draft.value) await drafts.put(SPREAD_KEY, draft.value);
       } catch (error) {
         refuse(sayNotSaved(error));
       }
@@ -45,7 +45,7 @@ export function createKeeper({ drafts }: Store, refuse: (message: string) => voi
     return inTurn(async () => {
       if (!draft.value) return false;
       try {
-        await drafts.put(WALK_KEY, change(draft.value));
+        await drafts.put(SPREAD_KEY, change(draft.value));
       } catch (error) {
         refuse(sayNotSaved(error));
         return false;
@@ -55,25 +55,25 @@ export function createKeeper({ drafts }: Store, refuse: (message: string) => voi
     });
   }
 
-  async function open(read: (kept: unknown) => WalkDraft | null): Promise<void> {
+  async function open(read: (kept: unknown) => SpreadDraft | null): Promise<void> {
     draft.value = undefined;
     await writing;
-    draft.value = read(await drafts.get(WALK_KEY));
+    draft.value = read(await drafts.get(SPREAD_KEY));
   }
 
   /** Takes the draft away for good, after all that is being written. */
-  async function drop(): Promise<WalkDraft | null> {
+  async function drop(): Promise<SpreadDraft | null> {
     const last = draft.value ?? null;
-    await rest.during(() => inTurn(() => drafts.remove(WALK_KEY)));
+    await rest.during(() => inTurn(() => drafts.remove(SPREAD_KEY)));
     draft.value = null;
     return last;
   }
 
   /** A draft put away by mistake, back as it was; not over another one. */
-  async function restore(last: WalkDraft): Promise<void> {
+  async function restore(last: SpreadDraft): Promise<void> {
     await rest.during(() =>
       inTurn(async () => {
-        if ((await drafts.get(WALK_KEY)) === undefined) await drafts.put(WALK_KEY, last);
+        if ((await drafts.get(SPREAD_KEY)) === undefined) await drafts.put(SPREAD_KEY, last);
       }),
     );
   }

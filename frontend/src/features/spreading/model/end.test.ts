@@ -2,25 +2,25 @@ import { describe, expect, it } from "vitest";
 import { groups, refuses } from "../../../records/fake-book";
 import { confirm, isConfirmed } from "./before/cautions";
 import { chosen, engine, inTheYard, shelf, weighed } from "./fake-spreading";
-import { WALK_KEY } from "./spreading";
+import { SPREAD_KEY } from "./spreading";
 import { readPart } from "./yard/left";
 
 describe("finishing", () => {
   it("writes one walk entry with what each zone got and the dial to remember", async () => {
     const store = shelf();
-    const walk = await inTheYard(store);
-    await weighed(walk, "6");
-    await walk.walkOn();
-    await weighed(walk, "0.5");
-    await walk.finish();
-    await walk.finish();
-    const walks = store.saved
+    const spreading = await inTheYard(store);
+    await weighed(spreading, "6");
+    await spreading.walkOn();
+    await weighed(spreading, "0.5");
+    await spreading.finish();
+    await spreading.finish();
+    const jobs = store.saved
       .flat()
-      .flatMap(({ id, body }) => ((body as any)?.kind === "walk" ? [{ id, body }] : []));
-    expect(walks).toHaveLength(1);
-    expect(walks[0]?.id).toBe(walk.draft.value?.id);
-    expect(walks[0]?.body).toMatchObject({
-      kind: "walk",
+      .flatMap(({ id, body }) => ((body as any)?.kind === "spread" ? [{ id, body }] : []));
+    expect(jobs).toHaveLength(1);
+    expect(jobs[0]?.id).toBe(spreading.draft.value?.id);
+    expect(jobs[0]?.body).toMatchObject({
+      kind: "spread",
       zone_ids: ["verge", "long"],
       area_m2: 200,
       target_kg_m2: 0.05,
@@ -31,19 +31,19 @@ describe("finishing", () => {
       last_dial: 7.5,
       passes: 2,
     });
-    const zones = (walks[0]?.body as any)?.zones;
+    const zones = (jobs[0]?.body as any)?.zones;
     expect(zones[0]).toMatchObject({ zone_id: "verge", area_m2: 120, n_kg_m2: 0.01 });
-    await walk.putAway();
-    expect(store.kept.has(WALK_KEY)).toBe(false);
+    await spreading.putAway();
+    expect(store.kept.has(SPREAD_KEY)).toBe(false);
   });
 
   it("writes nothing while the engine cannot split the walk", async () => {
     const store = shelf();
-    const walk = await inTheYard(store, engine({ "spreading.split": () => refuses("later") }));
-    await weighed(walk, "6");
-    expect(await walk.finish()).toBe(false);
-    expect(walk.refused.value).toBe("later");
-    expect(walk.finished.value).toBe(false);
+    const spreading = await inTheYard(store, engine({ "spreading.split": () => refuses("later") }));
+    await weighed(spreading, "6");
+    expect(await spreading.finish()).toBe(false);
+    expect(spreading.refused.value).toBe("later");
+    expect(spreading.finished.value).toBe(false);
   });
 });
 
@@ -51,7 +51,7 @@ describe("warnings and cautions", () => {
   it("tells of lately fed ground, for the person to judge", async () => {
     const store = shelf();
     const fed = {
-      kind: "walk",
+      kind: "spread",
       zone_ids: ["verge"],
       product_id: "slow",
       occurred_at: "2026-04-20T10:00:00+02:00",
@@ -59,30 +59,30 @@ describe("warnings and cautions", () => {
     const other = { ...fed, zone_ids: ["long"], product_id: "x", occurred_at: "2026-05-10T10:00:00+02:00" };
     store.put({ t: "entry", id: "a", body: fed });
     store.put({ t: "entry", id: "b", body: other });
-    const walk = await chosen(store);
-    expect(walk.warnings.value).toMatchObject([{ days: 4, zone: { id: "long" } }]);
+    const spreading = await chosen(store);
+    expect(spreading.warnings.value).toMatchObject([{ days: 4, zone: { id: "long" } }]);
   });
 
   it("does not warn of an application that was struck out", async () => {
     const store = shelf();
     const fed = {
-      kind: "walk",
+      kind: "spread",
       zone_ids: ["verge"],
       product_id: "slow",
       occurred_at: "2026-05-13T10:00:00+02:00",
     };
     store.put({ t: "entry", id: "a", body: fed, groups: groups({ void: { void: true } }) });
-    const walk = await chosen(store);
-    expect(walk.warnings.value).toEqual([]);
+    const spreading = await chosen(store);
+    expect(spreading.warnings.value).toEqual([]);
   });
 
   it("asks to stay back from water only where a zone runs down to it", async () => {
-    const walk = await chosen();
-    const keys = () => walk.cautions.value.flatMap(({ cautions }) => cautions.map(({ key }) => key));
+    const spreading = await chosen();
+    const keys = () => spreading.cautions.value.flatMap(({ cautions }) => cautions.map(({ key }) => key));
     expect(keys()).toContain("water");
     expect(keys()).toContain("signal_word");
     expect(keys()).not.toContain("dust");
-    await walk.change({ zone_ids: ["verge"] });
+    await spreading.change({ zone_ids: ["verge"] });
     expect(keys()).not.toContain("water");
   });
 
@@ -93,19 +93,19 @@ describe("warnings and cautions", () => {
       id: "bank",
       groups: groups({ name: { name: "Bank" }, ground: { area_m2: 40 }, site: { slope: "steep" } }),
     });
-    const walk = await chosen(store);
-    const keys = () => walk.cautions.value.flatMap(({ cautions }) => cautions.map(({ key }) => key));
+    const spreading = await chosen(store);
+    const keys = () => spreading.cautions.value.flatMap(({ cautions }) => cautions.map(({ key }) => key));
     expect(keys()).not.toContain("slope");
     expect(keys()).toContain("lumps");
-    await walk.change({ zone_ids: ["bank"] });
+    await spreading.change({ zone_ids: ["bank"] });
     expect(keys()).toContain("slope");
     expect(keys()).not.toContain("water");
   });
 
   it("has four headings, and a tick stands for every line beneath it", async () => {
-    const walk = await chosen();
-    const [label, you, place, hopper] = walk.cautions.value;
-    expect(walk.cautions.value).toHaveLength(4);
+    const spreading = await chosen();
+    const [label, you, place, hopper] = spreading.cautions.value;
+    expect(spreading.cautions.value).toHaveLength(4);
     expect(you?.cautions.map(({ key }) => key)).toEqual(["gloves", "eyes"]);
     if (!label || !you || !place || !hopper) throw new Error("a heading is missing");
     const ticked = confirm(you, ["label"], true);
@@ -116,16 +116,16 @@ describe("warnings and cautions", () => {
   });
 
   it("asks anew where a line has come to a heading since it was ticked", async () => {
-    const walk = await chosen();
-    await walk.change({ zone_ids: ["verge"] });
+    const spreading = await chosen();
+    await spreading.change({ zone_ids: ["verge"] });
     const place = () => {
-      const found = walk.cautions.value.find(({ key }) => key === "place");
+      const found = spreading.cautions.value.find(({ key }) => key === "place");
       if (!found) throw new Error("the place has no cautions");
       return found;
     };
     const ticked = confirm(place(), [], true);
     expect(isConfirmed(place(), ticked)).toBe(true);
-    await walk.change({ zone_ids: ["verge", "long"] });
+    await spreading.change({ zone_ids: ["verge", "long"] });
     expect(isConfirmed(place(), ticked)).toBe(false);
   });
 });

@@ -1,7 +1,7 @@
-/** For tests: a shed and a ground to walk over, and the few steps every walk shares. */
+/** For tests: a shed and a ground to walk over, and the few steps every job shares. */
 import { fakeBook, fakeEngine, groups, refuses, says } from "../../../records/fake-book";
-import { createWalk } from "./spreading";
-import type { WalkDraft } from "./types";
+import { createSpreading } from "./spreading";
+import type { SpreadDraft } from "./types";
 
 export const LIKELY = { low: 4, mid: 5, high: 6 };
 
@@ -161,60 +161,60 @@ export function shelf() {
 
 export function walkOver(store = shelf(), answers = engine()) {
   const parts = { store, engine: answers, now: () => "2026-05-14T18:05:00+02:00", memberId: () => "me" };
-  return createWalk({ ...parts, system: () => "metric", rest: (over) => over() });
+  return createSpreading({ ...parts, system: () => "metric", rest: (over) => over() });
 }
 
 export async function chosen(store = shelf(), answers = engine()) {
-  const walk = walkOver(store, answers);
-  await walk.open();
-  walk.begin();
-  await walk.change({ zone_ids: ["verge", "long"], product_id: "slow", spreader_id: "rotary" });
-  return walk;
+  const spreading = walkOver(store, answers);
+  await spreading.open();
+  spreading.begin();
+  await spreading.change({ zone_ids: ["verge", "long"], product_id: "slow", spreader_id: "rotary" });
+  return spreading;
 }
 
 export async function inTheYard(store = shelf(), answers = engine()) {
-  const walk = await chosen(store, answers);
-  await walk.setOff();
-  return walk;
+  const spreading = await chosen(store, answers);
+  await spreading.setOff();
+  return spreading;
 }
 
-export const left = (draft: WalkDraft | null | undefined, part: Partial<WalkDraft["left"]>) => {
+export const left = (draft: SpreadDraft | null | undefined, part: Partial<SpreadDraft["left"]>) => {
   if (!draft) throw new Error("no walk on foot");
   return { left: { ...draft.left, ...part } };
 };
 
 export const kg = (amount: string) => ({ amount, unit: "kg" });
 
-export async function weighed(walk: ReturnType<typeof walkOver>, amount: string) {
-  await walk.go("left");
-  await walk.change(left(walk.draft.value, { way: "scale", weight: kg(amount) }));
-  return walk.record();
+export async function weighed(spreading: ReturnType<typeof walkOver>, amount: string) {
+  await spreading.go("left");
+  await spreading.change(left(spreading.draft.value, { way: "scale", weight: kg(amount) }));
+  return spreading.record();
 }
 
 export const passBodies = (store: ReturnType<typeof shelf>) =>
   store.saved.flat().flatMap(({ body }) => ((body as any)?.kind === "pass" ? [body as any] : []));
 
-export type Walk = Awaited<ReturnType<typeof inTheYard>>;
+export type Spreading = Awaited<ReturnType<typeof inTheYard>>;
 
 /** In the yard with ten strips counted by hand across the first zone; the second is one row. */
 export async function striped(store = shelf(), answers = engine()) {
-  const walk = await inTheYard(store, answers);
-  await walk.setStrips("verge", 10);
-  return walk;
+  const spreading = await inTheYard(store, answers);
+  await spreading.setStrips("verge", 10);
+  return spreading;
 }
 
-export const form = (walk: Walk, part: Partial<WalkDraft["check"]>) => {
-  const { check } = walk.draft.value ?? {};
+export const form = (spreading: Spreading, part: Partial<SpreadDraft["check"]>) => {
+  const { check } = spreading.draft.value ?? {};
   if (!check) throw new Error("no walk on foot");
   return { check: { ...check, ...part } };
 };
 
-export async function checkedAt(walk: Walk, amount: string, dial: number) {
-  await walk.openCheck();
-  await walk.change(form(walk, { way: "scale", weight: kg(amount) }));
-  return walk.decide(dial);
+export async function checkedAt(spreading: Spreading, amount: string, dial: number) {
+  await spreading.openCheck();
+  await spreading.change(form(spreading, { way: "scale", weight: kg(amount) }));
+  return spreading.decide(dial);
 }
 
-export async function count(walk: Walk, times: number) {
-  for (let k = 0; k < times; k += 1) await walk.count();
+export async function count(spreading: Spreading, times: number) {
+  for (let k = 0; k < times; k += 1) await spreading.count();
 }

@@ -13,45 +13,45 @@ import {
   walkOver,
   weighed,
 } from "./fake-spreading";
-import { WALK_KEY } from "./spreading";
-import type { WalkDraft } from "./types";
+import { SPREAD_KEY } from "./spreading";
+import type { SpreadDraft } from "./types";
 
 describe("a phone that dies between any two steps", () => {
   it("stands exactly where it was, whatever was done last", async () => {
     const store = shelf();
-    const walk = await chosen(store);
-    await walk.change({ loaded: kg("8") });
+    const spreading = await chosen(store);
+    await spreading.change({ loaded: kg("8") });
     const steps: (() => Promise<unknown> | undefined)[] = [
-      () => walk.setOff(),
-      () => walk.setStrips("verge", 10),
-      () => walk.count(),
-      () => walk.count(),
-      () => walk.uncount(),
-      () => walk.count(),
-      () => walk.setDamp(true),
-      () => walk.openCheck(),
-      () => walk.change(form(walk, { way: "scale", weight: kg("7") })),
-      () => walk.decide(5.5),
-      () => walk.change({ pour: { from: "more", in_bag: kg(""), added: kg("1") } }),
-      () => walk.pour(),
-      () => walk.count(),
-      () => walk.stop(),
-      () => walk.resume(),
-      () => walk.ranOut(),
-      () => walk.change(left(walk.draft.value, { way: "scale", weight: kg("5"), whole: true })),
-      () => walk.record(),
-      () => walk.walkOn(),
-      () => walk.count(),
-      () => walk.change(left(walk.draft.value, { whole: true })),
-      () => weighed(walk, "1"),
+      () => spreading.setOff(),
+      () => spreading.setStrips("verge", 10),
+      () => spreading.count(),
+      () => spreading.count(),
+      () => spreading.uncount(),
+      () => spreading.count(),
+      () => spreading.setDamp(true),
+      () => spreading.openCheck(),
+      () => spreading.change(form(spreading, { way: "scale", weight: kg("7") })),
+      () => spreading.decide(5.5),
+      () => spreading.change({ pour: { from: "more", in_bag: kg(""), added: kg("1") } }),
+      () => spreading.pour(),
+      () => spreading.count(),
+      () => spreading.stop(),
+      () => spreading.resume(),
+      () => spreading.ranOut(),
+      () => spreading.change(left(spreading.draft.value, { way: "scale", weight: kg("5"), whole: true })),
+      () => spreading.record(),
+      () => spreading.walkOn(),
+      () => spreading.count(),
+      () => spreading.change(left(spreading.draft.value, { whole: true })),
+      () => weighed(spreading, "1"),
     ];
     for (const step of steps) {
       await step();
       const again = walkOver(store);
       await again.open();
-      expect(again.draft.value, String(step)).toEqual(walk.draft.value);
-      expect(again.step.value, String(step)).toBe(walk.step.value);
-      expect(again.standing.value, String(step)).toEqual(walk.standing.value);
+      expect(again.draft.value, String(step)).toEqual(spreading.draft.value);
+      expect(again.step.value, String(step)).toBe(spreading.step.value);
+      expect(again.standing.value, String(step)).toEqual(spreading.standing.value);
     }
     expect(passBodies(store)).toHaveLength(2);
     expect(passBodies(store)[0]).toMatchObject({ damp: true, added_kg: 1, start_kg: 8 });
@@ -59,13 +59,13 @@ describe("a phone that dies between any two steps", () => {
 
   it("has the pass in the book once, where it died before the draft was kept", async () => {
     const store = shelf();
-    const walk = await striped(store);
-    await count(walk, 11);
-    await walk.go("left");
-    await walk.change(left(walk.draft.value, { weight: kg("6") }));
-    const stale = structuredClone(store.kept.get(WALK_KEY));
-    await walk.record();
-    await store.drafts.put(WALK_KEY, stale);
+    const spreading = await striped(store);
+    await count(spreading, 11);
+    await spreading.go("left");
+    await spreading.change(left(spreading.draft.value, { weight: kg("6") }));
+    const stale = structuredClone(store.kept.get(SPREAD_KEY));
+    await spreading.record();
+    await store.drafts.put(SPREAD_KEY, stale);
     const after = walkOver(store);
     await after.open();
     expect(after.step.value).toBe("next");
@@ -76,7 +76,7 @@ describe("a phone that dies between any two steps", () => {
 describe("a draft of an earlier build", () => {
   async function old(step: string, over: object = {}) {
     const store = shelf();
-    const walk = await inTheYard(store);
+    const spreading = await inTheYard(store);
     const {
       crossing: _,
       check: __,
@@ -84,7 +84,7 @@ describe("a draft of an earlier build", () => {
       strips: ____,
       stopped_at: _____,
       ...kept
-    } = walk.draft.value as WalkDraft;
+    } = spreading.draft.value as SpreadDraft;
     const {
       id,
       number,
@@ -98,33 +98,33 @@ describe("a draft of an earlier build", () => {
     const pass = { id, number, dial, start_kg, expect: likely, chance_of_running_out, why, suggested };
     const { whole: ______, ...form } = kept.left;
     const shape1 = { ...kept, shape: 1, step, pass, left: { ...form, weight: kg("6.2") }, ...over };
-    await store.drafts.put(WALK_KEY, shape1);
+    await store.drafts.put(SPREAD_KEY, shape1);
     const after = walkOver(store);
     await after.open();
     await settled();
-    return { store, walk: after, shape1 };
+    return { store, spreading: after, shape1 };
   }
 
   it("keeps all that was entered and stands at the same step", async () => {
-    const { walk, shape1 } = await old("left");
-    expect(walk.step.value).toBe("left");
-    expect(walk.draft.value).toMatchObject({ ...shape1, shape: 2, pass: shape1.pass });
-    expect(walk.draft.value?.left).toMatchObject({ weight: kg("6.2"), whole: null });
+    const { spreading, shape1 } = await old("left");
+    expect(spreading.step.value).toBe("left");
+    expect(spreading.draft.value).toMatchObject({ ...shape1, shape: 2, pass: shape1.pass });
+    expect(spreading.draft.value?.left).toMatchObject({ weight: kg("6.2"), whole: null });
   });
 
   it("has its strips laid out and can be walked to its end", async () => {
-    const { walk, store } = await old("yard");
-    expect(walk.draft.value?.pass?.rows).toHaveLength(2);
-    expect(walk.draft.value?.pass).toMatchObject({ done: 0, pattern: "plain", part: { there_kg: 10 } });
-    await walk.count();
-    await walk.count();
-    await weighed(walk, "6.2");
+    const { spreading, store } = await old("yard");
+    expect(spreading.draft.value?.pass?.rows).toHaveLength(2);
+    expect(spreading.draft.value?.pass).toMatchObject({ done: 0, pattern: "plain", part: { there_kg: 10 } });
+    await spreading.count();
+    await spreading.count();
+    await weighed(spreading, "6.2");
     expect(passBodies(store)[0]).toMatchObject({ left_kg: 6.2, start_kg: 10 });
   });
 
   it("before the yard is taken over as it is", async () => {
-    const { walk } = await old("aim", { pass: null, plan: null });
-    expect(walk.step.value).toBe("aim");
-    expect(walk.draft.value).toMatchObject({ crossing: "offset", pass: null, stopped_at: null });
+    const { spreading } = await old("aim", { pass: null, plan: null });
+    expect(spreading.step.value).toBe("aim");
+    expect(spreading.draft.value).toMatchObject({ crossing: "offset", pass: null, stopped_at: null });
   });
 });

@@ -5,7 +5,7 @@ import { doubtsOf, learningOf } from "./learning";
 
 const row = (entryId: string, bad = false, part: number | null = null): HistoryRow => ({
   entryId,
-  walkId: "w",
+  spreadId: "w",
   at: "2026-05-14T18:05:00+02:00",
   part,
   past: { product: "p", dial: 6, area_m2: 100, used_kg: 2, measured: "scale", ...(bad ? { bad } : {}) },

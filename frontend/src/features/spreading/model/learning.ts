@@ -3,10 +3,10 @@ import type { Mutation, Row } from "../../../platform/store/types";
 import { amended, type Signed } from "../../../records/overlay";
 import type { HistoryRow } from "../../../records/pass-history";
 
-/** A pass of this walk that looks unlike the others. */
+/** A pass of this job that looks unlike the others. */
 export interface Doubt {
   entryId: string;
-  /** Which pass of the walk. */
+  /** Which pass of the job. */
   number: number;
   /** Chance that it was clogged, damp or shut late; null where it was left out by hand. */
   chance: number | null;
@@ -18,14 +18,14 @@ export interface Doubted {
   bad_chances?: { index: number; chance: number }[];
 }
 
-/** Leaves a pass out of learning, or takes it back in; what was noted on the walk and earlier marks stay. */
+/** Leaves a pass out of learning, or takes it back in; what was noted on the job and earlier marks stay. */
 export function learningOf(row: Row, bad: boolean, signed: Signed): Mutation {
   const why = bad ? "Looks off" : "Looks right after all";
   return amended(row, { group: "learning", field: "bad", value: { bad, why } }, signed);
 }
 
 /**
- * Passes of one walk that the engine names as bad, by their number in the walk. An answer lags behind its question, so
+ * Passes of one job that the engine names as bad, by their number in the job. An answer lags behind its question, so
  * places past the end of the rows are passed over.
  */
 export function doubtsOf(

@@ -11,27 +11,27 @@ function bed() {
 }
 
 async function inBed(store = bed()) {
-  const walk = await chosen(store);
-  await walk.change({ zone_ids: ["verge"] });
-  await walk.setOff();
-  await walk.go("left");
-  return walk;
+  const spreading = await chosen(store);
+  await spreading.change({ zone_ids: ["verge"] });
+  await spreading.setOff();
+  await spreading.go("left");
+  return spreading;
 }
 
-async function ranOut(walk: Awaited<ReturnType<typeof inBed>>, covered: string) {
-  await walk.change(left(walk.draft.value, { way: "ran_out", covered }));
-  const shown = walk.reading.subscribe(() => undefined);
+async function ranOut(spreading: Awaited<ReturnType<typeof inBed>>, covered: string) {
+  await spreading.change(left(spreading.draft.value, { way: "ran_out", covered }));
+  const shown = spreading.reading.subscribe(() => undefined);
   await settled();
-  const read = walk.reading.value;
+  const read = spreading.reading.value;
   shown();
-  return { read, saved: await walk.record() };
+  return { read, saved: await spreading.record() };
 }
 
 describe("a pass over less ground than the book takes", () => {
   it("is not saved where it ran out at 1 %, and says what to do", async () => {
     const store = bed();
-    const walk = await inBed(store);
-    const { saved, read } = await ranOut(walk, "1");
+    const spreading = await inBed(store);
+    const { saved, read } = await ranOut(spreading, "1");
     expect(saved).toBe(false);
     expect(passBodies(store)).toEqual([]);
     expect(read).toMatchObject({ ok: false, field: "covered" });
@@ -49,25 +49,25 @@ describe("a pass over less ground than the book takes", () => {
 
   it("is not saved where the only strip counted is smaller, nor offered as all that was covered", async () => {
     const store = shelf();
-    const walk = await striped(store);
-    await walk.setStrips("verge", 300);
-    await count(walk, 1);
-    await walk.go("left");
-    await walk.change(left(walk.draft.value, { way: "scale", weight: kg("9"), whole: false }));
-    expect(await walk.record()).toBe(false);
+    const spreading = await striped(store);
+    await spreading.setStrips("verge", 300);
+    await count(spreading, 1);
+    await spreading.go("left");
+    await spreading.change(left(spreading.draft.value, { way: "scale", weight: kg("9"), whole: false }));
+    expect(await spreading.record()).toBe(false);
     expect(passBodies(store)).toEqual([]);
   });
 });
 
 it("a pass with a figure beyond the contract is refused with its name, and everything typed is kept", async () => {
   const store = bed();
-  const walk = await inBed(store);
-  const { pass } = walk.draft.value ?? {};
+  const spreading = await inBed(store);
+  const { pass } = spreading.draft.value ?? {};
   if (!pass) throw new Error("no walk on foot");
-  await walk.change({ pass: { ...pass, added_kg: 6000 } });
-  await walk.change(left(walk.draft.value, { way: "scale", weight: kg("4") }));
-  expect(await walk.record()).toBe(false);
+  await spreading.change({ pass: { ...pass, added_kg: 6000 } });
+  await spreading.change(left(spreading.draft.value, { way: "scale", weight: kg("4") }));
+  expect(await spreading.record()).toBe(false);
   expect(passBodies(store)).toEqual([]);
-  expect(walk.refused.value).toContain("Used is too large");
-  expect(walk.draft.value?.left.weight).toEqual(kg("4"));
+  expect(spreading.refused.value).toContain("Used is too large");
+  expect(spreading.draft.value?.left.weight).toEqual(kg("4"));
 });

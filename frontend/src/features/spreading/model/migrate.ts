@@ -1,16 +1,16 @@
 /** Drafts of earlier builds, brought to today's shape. Nothing a person had entered is dropped. */
 
-import { blankWalk } from "./steps";
-import type { PassOnFoot, WalkDraft } from "./types";
+import { blankJob } from "./steps";
+import type { PassOnFoot, SpreadDraft } from "./types";
 import { patternOf, unwalked } from "./yard/rows";
 
 type System = "us" | "metric";
 
 /** A draft as kept, whichever build kept it. */
-export function upgraded(kept: any, system: System): WalkDraft | null {
+export function upgraded(kept: any, system: System): SpreadDraft | null {
   if (!kept) return null;
   if (kept.shape === 2) return kept;
-  const blank = blankWalk(kept.id, kept.started_at, system);
+  const blank = blankJob(kept.id, kept.started_at, system);
   const left = { ...blank.left, ...kept.left };
   return { ...blank, ...kept, shape: 2, left, pass: kept.pass ? passOf(kept) : null };
 }

@@ -1,7 +1,7 @@
 import { afterEach, describe, expect, it } from "vitest";
 import { rest, waitBy } from "../../../forms/rest";
 import { count, engine, shelf, striped, weighed } from "./fake-spreading";
-import { createWalk } from "./spreading";
+import { createSpreading } from "./spreading";
 
 afterEach(() => {
   waitBy((over) => {
@@ -15,7 +15,7 @@ afterEach(() => {
 async function slowly() {
   const store = shelf();
   const overs: (() => void)[] = [];
-  const walk = createWalk({
+  const spreading = createSpreading({
     store,
     engine: engine(),
     now: () => "2026-05-14T18:05:00+02:00",
@@ -23,64 +23,64 @@ async function slowly() {
     system: () => "metric",
     rest: (over) => void overs.push(over),
   });
-  await walk.open();
-  walk.begin();
-  await walk.change({ zone_ids: ["verge", "long"], product_id: "slow", spreader_id: "rotary" });
-  await walk.setOff();
+  await spreading.open();
+  spreading.begin();
+  await spreading.change({ zone_ids: ["verge", "long"], product_id: "slow", spreader_id: "rotary" });
+  await spreading.setOff();
   const on = async () => {
-    await walk.count();
+    await spreading.count();
     overs.splice(0).forEach((over) => {
       over();
     });
   };
-  return { walk, on, over: () => overs.splice(0).forEach((done) => void done()) };
+  return { spreading, on, over: () => overs.splice(0).forEach((done) => void done()) };
 }
 
 describe("a thumb that shakes in the yard", () => {
   it("does not end the pass by the double tap that counts the last strip", async () => {
-    const { walk, on, over } = await slowly();
+    const { spreading, on, over } = await slowly();
     await on();
-    await walk.count();
-    expect(walk.standing.value).toMatchObject({ done: 2, of: 2 });
-    await walk.endPass();
-    expect(walk.step.value).toBe("yard");
+    await spreading.count();
+    expect(spreading.standing.value).toMatchObject({ done: 2, of: 2 });
+    await spreading.endPass();
+    expect(spreading.step.value).toBe("yard");
     over();
-    await walk.endPass();
-    expect(walk.step.value).toBe("left");
+    await spreading.endPass();
+    expect(spreading.step.value).toBe("left");
   });
 
   it("takes one strip back by a double tap, not two", async () => {
-    const { walk, on, over } = await slowly();
+    const { spreading, on, over } = await slowly();
     await on();
     await on();
-    await walk.uncount();
-    await walk.uncount();
-    expect(walk.standing.value?.done).toBe(1);
+    await spreading.uncount();
+    await spreading.uncount();
+    expect(spreading.standing.value?.done).toBe(1);
     over();
-    await walk.uncount();
-    expect(walk.standing.value?.done).toBe(0);
+    await spreading.uncount();
+    expect(spreading.standing.value?.done).toBe(0);
   });
 
   it("rests after a pass is saved, since other buttons lie there then", async () => {
-    const walk = await striped();
-    await count(walk, 11);
+    const spreading = await striped();
+    await count(spreading, 11);
     waitBy(() => () => {});
-    await weighed(walk, "5");
-    expect(walk.step.value).toBe("next");
+    await weighed(spreading, "5");
+    expect(spreading.step.value).toBe("next");
     expect(rest.resting.value).toBe(true);
   });
 
   it("rests after a walk is put away, since Today lies there then", async () => {
-    const walk = await striped();
+    const spreading = await striped();
     waitBy(() => () => {});
-    await walk.putAway();
+    await spreading.putAway();
     expect(rest.resting.value).toBe(true);
   });
 
   it("rests after a step, since another page lies there then", async () => {
-    const walk = await striped();
+    const spreading = await striped();
     waitBy(() => () => {});
-    await walk.endPass();
+    await spreading.endPass();
     expect(rest.resting.value).toBe(true);
   });
 });

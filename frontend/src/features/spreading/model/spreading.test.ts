@@ -12,75 +12,75 @@ import {
   walkOver,
   weighed,
 } from "./fake-spreading";
-import { WALK_KEY } from "./spreading";
-import type { WalkDraft } from "./types";
+import { SPREAD_KEY } from "./spreading";
+import type { SpreadDraft } from "./types";
 
 describe("setting off", () => {
   it("takes several zones as one ground and freezes the plan with the whole load", async () => {
-    const walk = await inTheYard();
-    expect(walk.choice.value.area_m2).toBe(200);
-    expect(walk.draft.value?.plan).toMatchObject({
+    const spreading = await inTheYard();
+    expect(spreading.choice.value.area_m2).toBe(200);
+    expect(spreading.draft.value?.plan).toMatchObject({
       area_m2: 200,
       mass_kg: 10,
       load_kg: 10,
       load_kg_m2: 0.05,
       passes: 2,
     });
-    expect(walk.draft.value?.pass).toMatchObject({ number: 1, dial: 6, start_kg: 10, expect: LIKELY });
-    expect(walk.step.value).toBe("yard");
+    expect(spreading.draft.value?.pass).toMatchObject({ number: 1, dial: 6, start_kg: 10, expect: LIKELY });
+    expect(spreading.step.value).toBe("yard");
   });
 
   it("refuses a load above the aim and says what is allowed", async () => {
-    const walk = await chosen();
-    await walk.change({ loaded: kg("11") });
-    expect(await walk.setOff()).toBe(false);
-    expect(walk.step.value).toBe("choose");
-    const shown = walk.aim.subscribe(() => undefined);
+    const spreading = await chosen();
+    await spreading.change({ loaded: kg("11") });
+    expect(await spreading.setOff()).toBe(false);
+    expect(spreading.step.value).toBe("choose");
+    const shown = spreading.aim.subscribe(() => undefined);
     await settled();
-    expect(walk.load.value.error).toContain("at most 10");
+    expect(spreading.load.value.error).toContain("at most 10");
     shown();
   });
 
   it("works the dial out for what was really loaded", async () => {
     const answers = engine();
-    const walk = await chosen(shelf(), answers);
-    await walk.change({ loaded: kg("8") });
-    await walk.setOff();
+    const spreading = await chosen(shelf(), answers);
+    await spreading.change({ loaded: kg("8") });
+    await spreading.setOff();
     const ask = answers.asked.findLast(({ name }) => name === "spreading.start");
     expect(ask?.args.target_kg_m2).toBeCloseTo(8 / 200, 12);
-    expect(walk.draft.value?.pass?.start_kg).toBe(8);
+    expect(spreading.draft.value?.pass?.start_kg).toBe(8);
   });
 
   it("keeps the engine's refusal and stays where it was", async () => {
-    const walk = await chosen(shelf(), engine({ "label.aim": () => refuses("more than the label") }));
-    expect(await walk.setOff()).toBe(false);
-    expect(walk.refused.value).toBe("more than the label");
-    expect(walk.draft.value?.plan).toBeNull();
+    const spreading = await chosen(shelf(), engine({ "label.aim": () => refuses("more than the label") }));
+    expect(await spreading.setOff()).toBe(false);
+    expect(spreading.refused.value).toBe("more than the label");
+    expect(spreading.draft.value?.plan).toBeNull();
   });
 
   it("asks for a coverage before it aims by the label", async () => {
     const store = shelf();
     const label = groups({ name: { name: "Loose", sort: "lime" }, label: { net_kg: 20 } });
     store.put({ t: "product", id: "loose", groups: label });
-    const walk = await chosen(store);
-    await walk.change({ product_id: "loose" });
-    expect(walk.trouble.value).toContain("coverage");
-    await walk.change({ aim: { ...(walk.draft.value as WalkDraft).aim, kind: "bag" } });
-    expect(walk.trouble.value).toBeUndefined();
+    const spreading = await chosen(store);
+    await spreading.change({ product_id: "loose" });
+    expect(spreading.trouble.value).toContain("coverage");
+    await spreading.change({ aim: { ...(spreading.draft.value as SpreadDraft).aim, kind: "bag" } });
+    expect(spreading.trouble.value).toBeUndefined();
   });
 });
 
 describe("a pass in the book", () => {
   it("writes the body that fixtures/kinds.json asks for", async () => {
     const store = shelf();
-    const walk = await inTheYard(store);
-    await weighed(walk, "6.5");
+    const spreading = await inTheYard(store);
+    await weighed(spreading, "6.5");
     expect(passBodies(store)[0]).toEqual({
       kind: "pass",
       occurred_at: "2026-05-14T18:05:00+02:00",
       by: "me",
       zone_ids: ["verge", "long"],
-      walk_id: walk.draft.value?.id,
+      spread_id: spreading.draft.value?.id,
       product_id: "slow",
       sort: "fertilizer",
       spreader_id: "rotary",
@@ -100,97 +100,97 @@ describe("a pass in the book", () => {
       swath_m: 1.5,
       speed_m_s: 1.3,
     });
-    expect(walk.step.value).toBe("next");
+    expect(spreading.step.value).toBe("next");
   });
 
   it("refuses more left than there was and keeps what was typed", async () => {
     const store = shelf();
-    const walk = await inTheYard(store);
-    expect(await weighed(walk, "12")).toBe(false);
-    const shown = walk.reading.subscribe(() => undefined);
+    const spreading = await inTheYard(store);
+    expect(await weighed(spreading, "12")).toBe(false);
+    const shown = spreading.reading.subscribe(() => undefined);
     await settled();
-    expect(walk.reading.value).toMatchObject({ ok: false, field: "weight" });
-    expect((walk.reading.value as any).message).toContain("You had 10");
+    expect(spreading.reading.value).toMatchObject({ ok: false, field: "weight" });
+    expect((spreading.reading.value as any).message).toContain("You had 10");
     shown();
-    expect(walk.draft.value?.left.weight.amount).toBe("12");
+    expect(spreading.draft.value?.left.weight.amount).toBe("12");
     expect(passBodies(store)).toHaveLength(0);
   });
 
   it("reads a level through the engine and adds what is still in the bag", async () => {
     const store = shelf();
-    const walk = await inTheYard(store);
-    await walk.go("left");
-    await walk.change(left(walk.draft.value, { way: "level", level_share: 0.5, in_bag: kg("2") }));
-    expect(await walk.record()).toBe(true);
+    const spreading = await inTheYard(store);
+    await spreading.go("left");
+    await spreading.change(left(spreading.draft.value, { way: "level", level_share: 0.5, in_bag: kg("2") }));
+    expect(await spreading.record()).toBe(true);
     expect(passBodies(store)[0]).toMatchObject({
       left_kg: 6,
       used_kg: 4,
       measured: "level",
       bulk_density_kg_m3: 750,
     });
-    expect(walk.draft.value?.left_sd_kg).toBe(0.5);
+    expect(spreading.draft.value?.left_sd_kg).toBe(0.5);
   });
 
   it("counts handfuls", async () => {
     const store = shelf();
-    const walk = await inTheYard(store);
-    await walk.go("left");
-    await walk.change(
-      left(walk.draft.value, { way: "handfuls", handfuls: "5", handful: { amount: "100", unit: "g" } }),
+    const spreading = await inTheYard(store);
+    await spreading.go("left");
+    await spreading.change(
+      left(spreading.draft.value, { way: "handfuls", handfuls: "5", handful: { amount: "100", unit: "g" } }),
     );
-    await walk.record();
+    await spreading.record();
     expect(passBodies(store)[0]).toMatchObject({ left_kg: 0.5, measured: "handfuls" });
   });
 
   it("notes where it ran out and plans no further pass", async () => {
     const store = shelf();
-    const walk = await inTheYard(store);
-    await walk.go("left");
-    await walk.change(left(walk.draft.value, { way: "ran_out", covered: "9 of 12" }));
-    await walk.record();
+    const spreading = await inTheYard(store);
+    await spreading.go("left");
+    await spreading.change(left(spreading.draft.value, { way: "ran_out", covered: "9 of 12" }));
+    await spreading.record();
     expect(passBodies(store)[0]).toMatchObject({ ran_out: true, area_m2: 150, used_kg: 10, left_kg: 0 });
-    expect(walk.toGo.value).toBe(0);
-    expect(await walk.walkOn()).toBe(false);
+    expect(spreading.toGo.value).toBe(0);
+    expect(await spreading.walkOn()).toBe(false);
   });
 
   it("lets a pass on which nothing came out be walked again", async () => {
     const store = shelf();
-    const walk = await inTheYard(store);
-    await walk.go("left");
-    await walk.change(left(walk.draft.value, { way: "nothing" }));
-    await walk.record();
+    const spreading = await inTheYard(store);
+    await spreading.go("left");
+    await spreading.change(left(spreading.draft.value, { way: "nothing" }));
+    await spreading.record();
     expect(passBodies(store)[0]).toMatchObject({ nothing_came: true, used_kg: 0, left_kg: 10 });
-    expect(walk.toGo.value).toBe(2);
-    await walk.walkOn();
-    expect(walk.draft.value?.pass).toMatchObject({ number: 2, dial: 7.5, start_kg: 10 });
+    expect(spreading.toGo.value).toBe(2);
+    await spreading.walkOn();
+    expect(spreading.draft.value?.pass).toMatchObject({ number: 2, dial: 7.5, start_kg: 10 });
   });
 
   it("is not entered twice by two quick taps", async () => {
     const store = shelf();
-    const walk = await inTheYard(store);
-    await walk.change(left(walk.draft.value, { way: "scale", weight: kg("6") }));
-    await Promise.all([walk.record(), walk.record()]);
-    await walk.record();
+    const spreading = await inTheYard(store);
+    await spreading.change(left(spreading.draft.value, { way: "scale", weight: kg("6") }));
+    await Promise.all([spreading.record(), spreading.record()]);
+    await spreading.record();
     expect(passBodies(store)).toHaveLength(1);
   });
 
   it("keeps the dial a person set by hand and drops what was expected of the other", async () => {
     const store = shelf();
-    const walk = await inTheYard(store);
-    await walk.setDial(8);
-    expect(walk.draft.value?.pass).toMatchObject({ dial: 8, expect: null });
-    await walk.setDial(6);
-    expect(walk.draft.value?.pass).toMatchObject({ dial: 6, expect: LIKELY });
-    await walk.setDial(8);
-    await weighed(walk, "5");
+    const spreading = await inTheYard(store);
+    await spreading.setDial(8);
+    expect(spreading.draft.value?.pass).toMatchObject({ dial: 8, expect: null });
+    await spreading.setDial(6);
+    expect(spreading.draft.value?.pass).toMatchObject({ dial: 6, expect: LIKELY });
+    await spreading.setDial(8);
+    await weighed(spreading, "5");
     expect(passBodies(store)[0].dial).toBe(8);
   });
 
   it("gives the next pass this walk's own passes as history, oldest first", async () => {
     const answers = engine();
-    const walk = await inTheYard(shelf(), answers);
-    await weighed(walk, "6");
-    await walk.walkOn();
+    const spreading = await inTheYard(shelf(), answers);
+    await weighed(spreading, "6");
+    await spreading.walkOn();
     const { args } = answers.asked.findLast(({ name }) => name === "spreading.next") ?? {};
     expect(args).toMatchObject({ left_kg: 6, passes_to_go: 1, target_kg_m2: 0.05, area_m2: 200 });
     expect(args.history).toEqual([
@@ -209,35 +209,35 @@ describe("a pass in the book", () => {
       },
     ]);
     expect(args).toMatchObject({ used_kg: 4, product: { sort: "fertilizer" } });
-    expect(walk.draft.value?.pass).toMatchObject({ number: 2, dial: 7.5, start_kg: 6 });
-    expect(walk.draft.value?.pass?.why).toContain("this product");
+    expect(spreading.draft.value?.pass).toMatchObject({ number: 2, dial: 7.5, start_kg: 6 });
+    expect(spreading.draft.value?.pass?.why).toContain("this product");
   });
 });
 
 describe("taking a pass back", () => {
   it("withdraws it while unsent and opens it again with what was typed", async () => {
     const store = shelf();
-    const walk = await inTheYard(store);
-    await weighed(walk, "6");
-    const [pass] = walk.passes.value;
-    await walk.takeBack();
+    const spreading = await inTheYard(store);
+    await weighed(spreading, "6");
+    const [pass] = spreading.passes.value;
+    await spreading.takeBack();
     expect(store.row("entry", pass?.id ?? "").value).toBeUndefined();
-    expect(walk.passes.value).toEqual([]);
-    expect(walk.step.value).toBe("left");
-    expect(walk.draft.value?.left.weight.amount).toBe("6");
+    expect(spreading.passes.value).toEqual([]);
+    expect(spreading.step.value).toBe("left");
+    expect(spreading.draft.value?.left.weight.amount).toBe("6");
   });
 
   it("strikes it out once sent, and the pass entered anew is another entry", async () => {
     const store = shelf();
-    const walk = await inTheYard(store);
-    await weighed(walk, "6");
-    const [first] = walk.passes.value;
-    store.sent.add(walk.draft.value?.ops[first?.id ?? ""] ?? "");
-    await walk.takeBack();
+    const spreading = await inTheYard(store);
+    await weighed(spreading, "6");
+    const [first] = spreading.passes.value;
+    store.sent.add(spreading.draft.value?.ops[first?.id ?? ""] ?? "");
+    await spreading.takeBack();
     expect(store.row("entry", first?.id ?? "").value?.groups["void"]?.value).toMatchObject({ void: true });
-    await weighed(walk, "7");
-    expect(walk.passes.value).toMatchObject([{ left_kg: 7 }]);
-    expect(walk.passes.value[0]?.id).not.toBe(first?.id);
+    await weighed(spreading, "7");
+    expect(spreading.passes.value).toMatchObject([{ left_kg: 7 }]);
+    expect(spreading.passes.value[0]?.id).not.toBe(first?.id);
   });
 });
 
@@ -253,12 +253,12 @@ describe("a phone that dies on the way", () => {
 
   it("knows the pass is in the book though the draft was never updated", async () => {
     const store = shelf();
-    const walk = await inTheYard(store);
-    await walk.go("left");
-    await walk.change(left(walk.draft.value, { weight: kg("6") }));
-    const stale = structuredClone(store.kept.get(WALK_KEY));
-    await walk.record();
-    await store.drafts.put(WALK_KEY, stale);
+    const spreading = await inTheYard(store);
+    await spreading.go("left");
+    await spreading.change(left(spreading.draft.value, { weight: kg("6") }));
+    const stale = structuredClone(store.kept.get(SPREAD_KEY));
+    await spreading.record();
+    await store.drafts.put(SPREAD_KEY, stale);
     const after = walkOver(store);
     await after.open();
     expect(after.step.value).toBe("next");
@@ -267,9 +267,9 @@ describe("a phone that dies on the way", () => {
 
   it("knows the walk is finished though the draft was never put away", async () => {
     const store = shelf();
-    const walk = await inTheYard(store);
-    await weighed(walk, "0.3");
-    await walk.finish();
+    const spreading = await inTheYard(store);
+    await weighed(spreading, "0.3");
+    await spreading.finish();
     const after = walkOver(store);
     await after.open();
     expect(after.step.value).toBe("finish");
@@ -278,10 +278,10 @@ describe("a phone that dies on the way", () => {
 
   it("opens the pass again when another phone struck it out", async () => {
     const store = shelf();
-    const walk = await inTheYard(store);
-    await weighed(walk, "6");
-    const [pass] = walk.passes.value;
+    const spreading = await inTheYard(store);
+    await weighed(spreading, "6");
+    const [pass] = spreading.passes.value;
     await store.save([{ t: "entry", id: pass?.id ?? "", set: { void: { void: true } } }]);
-    expect(walk.step.value).toBe("left");
+    expect(spreading.step.value).toBe("left");
   });
 });

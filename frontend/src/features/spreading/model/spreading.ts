@@ -1,7 +1,7 @@
 /**
  * The walk on foot: from the choice of ground to the entry in the book. Each step is kept in the
  * phone's drafts at once, each pass in the book at once, so that a lock, a dead battery or a reload
- * costs nothing. Figures come from the engine; while it is not ready the walk waits, holding all input.
+ * costs nothing. Figures come from the engine; while it is not ready the job waits, holding all input.
  *
  * What a screen shows may lag behind a fast thumb by a moment, so every action asks the engine
  * afresh for what it writes down.
@@ -28,12 +28,12 @@ import {
 } from "./asks";
 import { answeredOf, type BeforeValue, beforeArgs, choiceCeilings, unanswered } from "./before/before";
 import { checkLoad, planOf } from "./before/plan";
-import { partsOf, passBody, walkBody } from "./bodies";
+import { partsOf, passBody, spreadBody } from "./bodies";
 import { createKeeper } from "./draft-store";
 import { learningOf } from "./learning";
 import { upgraded } from "./migrate";
 import {
-  blankWalk,
+  blankJob,
   type Going,
   leftNow,
   onFoot,
@@ -42,17 +42,17 @@ import {
   steppedBack,
   stepsBeneath,
 } from "./steps";
-import type { Crossing, PassDone, Plan, Reading, Suggestion, WalkDraft, WalkStep } from "./types";
-import { askWalk, type WalkParts, watchWalk } from "./watch";
+import type { Crossing, PassDone, Plan, Reading, SpreadDraft, SpreadStep, Suggestion } from "./types";
+import { askRoute, type SpreadParts, watchJob } from "./watch";
 import { createYard } from "./yard";
 import { layOut } from "./yard/lay";
 import { askLeft, balance, beforePart, type LeftContext, readLeft } from "./yard/left";
 import { patternOf } from "./yard/rows";
 import { outBefore } from "./yard/scorched";
 
-export { WALK_KEY } from "./draft-store";
+export { SPREAD_KEY } from "./draft-store";
 
-export function createWalk(parts: WalkParts) {
+export function createSpreading(parts: SpreadParts) {
   const { store, engine, now, memberId, system } = parts;
   const busy = signal(false);
   const refused = signal<string | undefined>(undefined);
@@ -60,24 +60,24 @@ export function createWalk(parts: WalkParts) {
     refused.value = message;
   };
   const keeper = createKeeper(store, refuse);
-  const seen = watchWalk(parts, keeper);
-  const asked = askWalk(seen, parts);
+  const seen = watchJob(parts, keeper);
+  const asked = askRoute(seen, parts);
   const { draft, passes, choice, history } = seen;
   const yard = createYard({ keeper, seen, asked, once, refuse, parts });
 
   async function open(): Promise<void> {
     await parts.ready?.();
     await keeper.open((kept) => upgraded(kept, system()));
-    // A walk of an earlier build, or one whose strips could not be laid out then.
+    // A job of an earlier build, or one whose strips could not be laid out then.
     if (draft.value?.pass?.rows.length === 0) void yard.relay();
   }
 
   /** A fresh walk; kept from its first choice on, so that a mere look leaves nothing behind. */
   function begin(): void {
-    draft.value = blankWalk(store.newId(), now(), system());
+    draft.value = blankJob(store.newId(), now(), system());
   }
   /** What was answered belongs to the zones, product and amount it was asked of. */
-  const change = (patch: Partial<WalkDraft>) =>
+  const change = (patch: Partial<SpreadDraft>) =>
     keeper.show((then) => ({
       ...then,
       ...(ASKED_OF.some((key) => key in patch) ? { answers: {} } : {}),
@@ -85,13 +85,13 @@ export function createWalk(parts: WalkParts) {
     }));
 
   /** Another page: what lies under the thumb then is not what was tapped. */
-  function go(step: WalkStep): Promise<void> {
+  function go(step: SpreadStep): Promise<void> {
     rest.begin();
     return change({ step });
   }
 
   /** One step back: where that leads, undefined where there is none. */
-  function back(): WalkStep | undefined {
+  function back(): SpreadStep | undefined {
     const at = seen.step.peek();
     const to = at ? stepBack(at, draft.peek()?.pass, passes.peek()) : null;
     if (to && at === "yard") void keeper.settle((then) => steppedBack(then, to));
@@ -191,7 +191,7 @@ export function createWalk(parts: WalkParts) {
       return goOut(plan, last.number + 1, leftNow(plan, passes.value), dial);
     });
 
-  /** Writes the pass into the book first, then the draft: the book decides where the walk stands. */
+  /** Writes the pass into the book first, then the draft: the book decides where the job stands. */
   const record = () =>
     once(async () => {
       const { plan, pass, left, ops = {} } = draft.value ?? {};
@@ -223,7 +223,7 @@ export function createWalk(parts: WalkParts) {
   }
 
   /** Nothing is saved that the book's contract refuses: it would be set aside later, or block its spreader. */
-  function mayStand(kind: "pass" | "walk", body: object): boolean {
+  function mayStand(kind: "pass" | "spread", body: object): boolean {
     const message = figureRefused(kind, body, system());
     if (message) refuse(message);
     return message === undefined;
@@ -260,8 +260,8 @@ export function createWalk(parts: WalkParts) {
       if (!draft.value || !plan || ops[draft.value.id]) return false;
       const split = await fresh<SplitValue>("spreading.split", splitArgs(plan, passes.value));
       if (!split) return false;
-      const body = walkBody(draft.value, plan, passes.value, split, signed());
-      if (!mayStand("walk", body)) return false;
+      const body = spreadBody(draft.value, plan, passes.value, split, signed());
+      if (!mayStand("spread", body)) return false;
       const { op } = await store.save([{ t: "entry", id: draft.value.id, body }]);
       return keeper.settle((then) => ({ ...then, step: "finish", ops: { ...then.ops, [then.id]: op } }));
     });
@@ -296,9 +296,9 @@ export function createWalk(parts: WalkParts) {
     walkOn,
     learnFrom,
     finish,
-    /** Puts the draft away: after the finish card, or a walk given up before any pass. */
+    /** Puts the draft away: after the finish card, or a job given up before any pass. */
     putAway: keeper.drop,
-    /** The walk just put away, back again. */
+    /** The job just put away, back again. */
     takeUpAgain: keeper.restore,
   };
 }
@@ -306,7 +306,7 @@ export function createWalk(parts: WalkParts) {
 const ASKED_OF = ["zone_ids", "product_id", "aim"];
 const UNANSWERED = "Answer each warning first. The label and local rules come before this app.";
 
-export type WalkModel = ReturnType<typeof createWalk>;
+export type SpreadModel = ReturnType<typeof createSpreading>;
 
 function suggested(said: StartValue | NextValue): Suggestion {
   const { dial, left_kg, chance_of_running_out, basis, reason, rate_kg_m2, dial_likely } = said;

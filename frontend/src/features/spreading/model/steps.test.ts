@@ -3,7 +3,7 @@ import { entryOf } from "../../../records/entries";
 import { fakeRow } from "../../../records/fake-book";
 import { DIAL, passEntry } from "../../../records/fake-passes";
 import { warningsFor } from "./before/warnings";
-import { blankWalk, lastDial, onFoot, passesOf, passesToGo, standsAt, stepBack } from "./steps";
+import { blankJob, lastDial, onFoot, passesOf, passesToGo, standsAt, stepBack } from "./steps";
 import type { PassDone, Plan } from "./types";
 import { askLeft } from "./yard/left";
 
@@ -40,7 +40,7 @@ const done = (over: Partial<PassDone> = {}): PassDone => ({
 describe("where a walk stands", () => {
   const said = { dial: 6, left_kg: null, chance_of_running_out: null, why: "" };
   const going = { id: "p", number: 1, start_kg: 10, said, pattern: "plain" } as const;
-  const walking = onFoot(blankWalk("w", "2026-05-14T18:00:00Z", "us"), going);
+  const walking = onFoot(blankJob("w", "2026-05-14T18:00:00Z", "us"), going);
 
   it("is in the yard until the pass is in the book, and then past it", () => {
     expect(standsAt(walking, [], false)).toBe("yard");
@@ -77,7 +77,7 @@ describe("passes of a walk", () => {
     const entries = [
       passEntry("b", "2026-05-14T10:00:00Z", { number: 2 }),
       passEntry("a", "2026-05-14T09:00:00Z", { number: 1 }),
-      passEntry("c", "2026-05-14T09:30:00Z", { walk_id: "other" }),
+      passEntry("c", "2026-05-14T09:30:00Z", { spread_id: "other" }),
     ];
     expect(passesOf("w", entries).map(({ id }) => id)).toEqual(["a", "b"]);
   });
@@ -102,7 +102,7 @@ describe("lately walked", () => {
       fakeRow({
         t: "entry",
         id: "a",
-        body: { kind: "walk", product_id: "slow", zone_ids: ["verge"], occurred_at: at },
+        body: { kind: "spread", product_id: "slow", zone_ids: ["verge"], occurred_at: at },
       }),
     ),
   ];

@@ -1,5 +1,5 @@
 /**
- * The walk as a state machine: pure functions from one draft to the next. What has been walked is
+ * The job as a state machine: pure functions from one draft to the next. What has been walked is
  * never kept here but read from the book's pass entries, so a phone that dies between saving a pass
  * and saving the draft still knows where it stood.
  */
@@ -11,10 +11,10 @@ import type {
   PassOnFoot,
   Pattern,
   Plan,
+  SpreadDraft,
+  SpreadStep,
   Suggestion,
   TourRow,
-  WalkDraft,
-  WalkStep,
   ZoneOut,
 } from "./types";
 import { unwalked } from "./yard/rows";
@@ -30,7 +30,7 @@ const NITROGEN = {
 
 type System = "us" | "metric";
 
-function blankLeft(system: System): WalkDraft["left"] {
+function blankLeft(system: System): SpreadDraft["left"] {
   return {
     way: "scale",
     weight: { amount: "", unit: MASS[system] },
@@ -44,8 +44,8 @@ function blankLeft(system: System): WalkDraft["left"] {
   };
 }
 
-/** A walk before anything is chosen. */
-export function blankWalk(id: string, started_at: string, system: System): WalkDraft {
+/** A job before anything is chosen. */
+export function blankJob(id: string, started_at: string, system: System): SpreadDraft {
   return {
     shape: 2,
     id,
@@ -75,10 +75,10 @@ export function blankWalk(id: string, started_at: string, system: System): WalkD
   };
 }
 
-/** The passes of a walk that stand in the book, in the order walked. */
-export function passesOf(walkId: string, entries: readonly Entry[]): PassDone[] {
+/** The passes of a job that stand in the book, in the order walked. */
+export function passesOf(spreadId: string, entries: readonly Entry[]): PassDone[] {
   return entries
-    .filter(({ kind, body, struck }) => kind === "pass" && body["walk_id"] === walkId && !struck)
+    .filter(({ kind, body, struck }) => kind === "pass" && body["spread_id"] === spreadId && !struck)
     .map(({ id, body }) => ({
       id,
       number: body["number"],
@@ -100,10 +100,10 @@ export function passesOf(walkId: string, entries: readonly Entry[]): PassDone[] 
     .sort((a, b) => a.number - b.number || (a.id < b.id ? -1 : 1));
 }
 
-const IN_PASS: readonly WalkStep[] = ["yard", "check", "left"];
+const IN_PASS: readonly SpreadStep[] = ["yard", "check", "left"];
 
-/** Where the walk really stands: the draft's step, put right by what the book already holds. */
-export function standsAt(draft: WalkDraft, passes: readonly PassDone[], finished: boolean): WalkStep {
+/** Where the job really stands: the draft's step, put right by what the book already holds. */
+export function standsAt(draft: SpreadDraft, passes: readonly PassDone[], finished: boolean): SpreadStep {
   if (finished) return "finish";
   const booked = passes.some((pass) => pass.id === draft.pass?.id);
   if (booked && IN_PASS.includes(draft.step)) return "next";
@@ -144,7 +144,12 @@ export interface Going {
 }
 
 /** The draft when a pass is about to be walked, over the rows laid out for it. */
-export function onFoot(draft: WalkDraft, going: Going, rows: TourRow[] = [], out: ZoneOut[] = []): WalkDraft {
+export function onFoot(
+  draft: SpreadDraft,
+  going: Going,
+  rows: TourRow[] = [],
+  out: ZoneOut[] = [],
+): SpreadDraft {
   const { id, number, start_kg, start_measured = null, said, pattern } = going;
   const start_sd_kg = start_measured ? draft.left_sd_kg : null;
   const fresh = unwalked(start_kg);
@@ -179,7 +184,7 @@ export function onFoot(draft: WalkDraft, going: Going, rows: TourRow[] = [], out
 }
 
 /** The same form with nothing read yet: the way of reading and what a handful weighs stay. */
-export function unread(form: WalkDraft["left"]): WalkDraft["left"] {
+export function unread(form: SpreadDraft["left"]): SpreadDraft["left"] {
   return {
     ...form,
     way: usualWay(form),
@@ -192,12 +197,12 @@ export function unread(form: WalkDraft["left"]): WalkDraft["left"] {
 }
 
 /** The way of reading used last, but a run-out or a blocked gate is not a habit. */
-export function usualWay({ way, usual = "scale" }: WalkDraft["left"]): WalkDraft["left"]["way"] {
+export function usualWay({ way, usual = "scale" }: SpreadDraft["left"]): SpreadDraft["left"]["way"] {
   return way === "ran_out" || way === "nothing" ? usual : way;
 }
 
 /** The form at the end of a pass walked to its end: a run-out or a blocked gate looked at before is not said again by it. */
-export function asUsual(form: WalkDraft["left"]): WalkDraft["left"] {
+export function asUsual(form: SpreadDraft["left"]): SpreadDraft["left"] {
   const way = usualWay(form);
   return way === form.way ? form : { ...form, way, covered: "" };
 }
@@ -206,7 +211,7 @@ export function asUsual(form: WalkDraft["left"]): WalkDraft["left"] {
  * The dial set by hand, before anything is walked at it. What was expected of the suggested setting no longer holds.
  * Later changes go through a check, so that each setting has its own stretch and its own product in the book.
  */
-export function redialled(draft: WalkDraft, dial: number): WalkDraft {
+export function redialled(draft: SpreadDraft, dial: number): SpreadDraft {
   const { pass, plan } = draft;
   if (!pass || !plan || !drawable(plan.dial) || pass.done > pass.part.rows) return draft;
   const { suggested } = pass;
@@ -221,7 +226,7 @@ export function redialled(draft: WalkDraft, dial: number): WalkDraft {
 }
 
 /** The draft with a pass open again, under a new id: an entry struck out stays struck out. */
-export function reopened(from: WalkDraft, last: PassDone, id: string): WalkDraft {
+export function reopened(from: SpreadDraft, last: PassDone, id: string): SpreadDraft {
   const { number, dial, start_kg } = last;
   const said = from.pass?.id === last.id ? from.pass : rebuilt(last);
   return { ...from, step: "left", pass: { ...said, id, number, dial, start_kg } };
@@ -248,7 +253,7 @@ export function untouched({ done, parts, checks }: PassOnFoot): boolean {
   return done === 0 && parts.length === 0 && checks.length === 0;
 }
 
-const BACK: Partial<Record<WalkStep, WalkStep>> = {
+const BACK: Partial<Record<SpreadStep, SpreadStep>> = {
   aim: "choose",
   cautions: "aim",
   load: "cautions",
@@ -261,10 +266,10 @@ const BACK: Partial<Record<WalkStep, WalkStep>> = {
  * has gone down of is none yet, and its way back is to where it was set off from.
  */
 export function stepBack(
-  step: WalkStep,
+  step: SpreadStep,
   pass: PassOnFoot | null | undefined,
   passes: readonly PassDone[],
-): WalkStep | null {
+): SpreadStep | null {
   if (step !== "yard") return BACK[step] ?? null;
   if (!pass || !untouched(pass) || pass.added_kg > 0) return null;
   return passes.length ? "next" : "load";
@@ -272,16 +277,16 @@ export function stepBack(
 
 /** Every step that back leads through, the nearest last. */
 export function stepsBeneath(
-  step: WalkStep,
+  step: SpreadStep,
   pass: PassOnFoot | null | undefined,
   passes: readonly PassDone[],
-): WalkStep[] {
+): SpreadStep[] {
   const to = stepBack(step, pass, passes);
   return to ? [...stepsBeneath(to, pass, passes), to] : [];
 }
 
 /** The draft a step further back. Out of the yard the pass is none any more, and before the first the plan is open again. */
-export function steppedBack(draft: WalkDraft, to: WalkStep): WalkDraft {
+export function steppedBack(draft: SpreadDraft, to: SpreadStep): SpreadDraft {
   if (to !== "load" && to !== "next") return { ...draft, step: to };
   const in_bag_kg = draft.pass?.in_bag_kg ?? draft.in_bag_kg ?? null;
   const set_off = { ...draft, step: to, pass: null, in_bag_kg, stopped_at: null };

@@ -15,9 +15,9 @@ const PLAN = {
   dial: { lowest: 1, highest: 24, step: 0.5 },
 } as Plan;
 
-const row = (walkId: string, at: string, dial: number): HistoryRow => ({
-  entryId: `${walkId}${dial}`,
-  walkId,
+const row = (spreadId: string, at: string, dial: number): HistoryRow => ({
+  entryId: `${spreadId}${dial}`,
+  spreadId,
   at,
   part: null,
   past: { product: "slow", dial, area_m2: 100, used_kg: 2, measured: "scale" },

@@ -1,4 +1,4 @@
-/** After the walk: what the engine is asked about what went down and what it taught. */
+/** After the job: what the engine is asked about what went down and what it taught. */
 import { given } from "../../../records/entries";
 import type { HistoryRow } from "../../../records/pass-history";
 import type { Spreader } from "../../../records/products";
@@ -7,7 +7,7 @@ import { leftNow } from "./steps";
 import type { Likely, PassDone, Plan } from "./types";
 
 export interface TaughtValue {
-  /** The walk's usual setting, at which before and after are compared. */
+  /** The job's usual setting, at which before and after are compared. */
   dial: number;
   before: Likely | null;
   after: Likely | null;
@@ -27,21 +27,21 @@ export interface UsedValue {
 
 export interface TaughtAsk {
   args: object;
-  /** When the pass before this walk was, and the first one of its year: what "than before" means. */
+  /** When the pass before this job was, and the first one of its year: what "than before" means. */
   before: { from: string; to: string } | undefined;
 }
 
 /**
- * `spreading.taught`: this walk's passes against all before them. Passes others walked since are left out: the question
- * is what this walk taught.
+ * `spreading.taught`: this job's passes against all before them. Passes others walked since are left out: the question
+ * is what this job taught.
  */
 export function taughtAsk(
-  walkId: string,
+  spreadId: string,
   plan: Plan,
   rows: readonly HistoryRow[],
   spreader: Spreader | undefined,
 ): TaughtAsk | null {
-  const mine = rows.filter((row) => row.walkId === walkId);
+  const mine = rows.filter((row) => row.spreadId === spreadId);
   if (!mine.length) return null;
   const before = rows.slice(0, rows.indexOf(mine[0] as HistoryRow));
   const last = before.at(-1);
@@ -56,7 +56,7 @@ export function taughtAsk(
   return { args, before: first && last ? { from: first.at, to: last.at } : undefined };
 }
 
-/** `spreading.used` for the walk as a whole: what was there, what was poured in on the way, what is left. */
+/** `spreading.used` for the job as a whole: what was there, what was poured in on the way, what is left. */
 export function usedArgs(
   plan: Plan,
   passes: readonly (PassDone & { added_kg?: number })[],

@@ -4,7 +4,16 @@ import type { Typed } from "../../../format";
 import type { PassPart } from "../../../records/pass-history";
 import type { DialScale } from "../../../ui/drawing/dial-shape";
 
-export type WalkStep = "choose" | "aim" | "cautions" | "load" | "yard" | "check" | "left" | "next" | "finish";
+export type SpreadStep =
+  | "choose"
+  | "aim"
+  | "cautions"
+  | "load"
+  | "yard"
+  | "check"
+  | "left"
+  | "next"
+  | "finish";
 
 export type AimKind = "label" | "nitrogen" | "bag";
 
@@ -56,7 +65,7 @@ export interface Outline {
   north_deg?: number | null;
 }
 
-export interface WalkZone {
+export interface SpreadZone {
   id: string;
   name: string;
   area_m2: number;
@@ -113,10 +122,10 @@ export interface Between {
   high: number;
 }
 
-/** The walk's facts, frozen when the product is loaded: later edits in the shed do not move a walk on foot. */
+/** The job's facts, frozen when the product is loaded: later edits in the shed do not move a walk on foot. */
 export interface Plan {
   /** In walking order. */
-  zones: WalkZone[];
+  zones: SpreadZone[];
   area_m2: number;
   /** What the aim asks for, kg per m2. */
   target_kg_m2: number;
@@ -235,11 +244,11 @@ export interface PassOnFoot {
   checks: CheckDone[];
 }
 
-export interface WalkDraft {
+export interface SpreadDraft {
   shape: 2;
   id: string;
   started_at: string;
-  step: WalkStep;
+  step: SpreadStep;
   /** In walking order. */
   zone_ids: string[];
   product_id: string | null;
@@ -263,7 +272,7 @@ export interface WalkDraft {
   strips: Record<string, number>;
   /** Rows that get no more after the pass in which a check found them scorched. */
   out?: OutRow[];
-  /** When the walk was stopped for another evening; null while it goes on. */
+  /** When the job was stopped for another evening; null while it goes on. */
   stopped_at: string | null;
   /** Error of the last reading, in kg, when the way of reading states one. */
   left_sd_kg: number | null;

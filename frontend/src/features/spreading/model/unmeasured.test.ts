@@ -1,4 +1,4 @@
-/** A stretch too small to measure, from the walk through the book to the next start, with the engine that a phone runs. */
+/** A stretch too small to measure, from the job through the book to the next start, with the engine that a phone runs. */
 import { execFileSync } from "node:child_process";
 import { describe, expect, it } from "vitest";
 import type { Answer } from "../../../platform/engine/types";
@@ -16,20 +16,20 @@ function realEngine(call: string, args: object): Answer {
 const real = () => engine({ "spreading.used": (args) => realEngine("spreading.used", args) });
 const PRODUCT = { id: "slow", bulk_density_kg_m3: 750, granules: "medium" };
 const good = [6.5, 7, 7].map((dial, k) =>
-  passEntry(`g${k}`, `2026-04-0${k + 1}T10:00:00Z`, { dial, used_kg: 2, left_kg: 2, walk_id: `g${k}` }),
+  passEntry(`g${k}`, `2026-04-0${k + 1}T10:00:00Z`, { dial, used_kg: 2, left_kg: 2, spread_id: `g${k}` }),
 );
 
 /** Five strips at 6, a look by level that says 6 kg, the rest at the setting given, and 6.2 kg on the scale at the end. */
 async function walked(dial: number) {
   const store = shelf();
-  const walk = await striped(store, real());
-  await count(walk, 5);
-  await walk.openCheck();
-  await walk.change(form(walk, { way: "level", level_share: 0.75 }));
-  expect(await walk.decide(dial)).toBe(true);
-  await walk.go("left");
-  await walk.change(left(walk.draft.value, { way: "scale", weight: kg("6.2"), whole: true }));
-  expect(await walk.record()).toBe(true);
+  const spreading = await striped(store, real());
+  await count(spreading, 5);
+  await spreading.openCheck();
+  await spreading.change(form(spreading, { way: "level", level_share: 0.75 }));
+  expect(await spreading.decide(dial)).toBe(true);
+  await spreading.go("left");
+  await spreading.change(left(spreading.draft.value, { way: "scale", weight: kg("6.2"), whole: true }));
+  expect(await spreading.record()).toBe(true);
   return passBodies(store)[0];
 }
 
@@ -61,13 +61,13 @@ describe("a stretch too small to measure", () => {
   });
 
   it("lets the second look on the scale say more than the first by level", async () => {
-    const walk = await striped(shelf(), real());
-    await count(walk, 5);
-    await walk.openCheck();
-    await walk.change(form(walk, { way: "level", level_share: 0.75 }));
-    await walk.decide(5.5);
-    await count(walk, 1);
-    expect(await checkedAt(walk, "6.2", 5.5)).toBe(true);
-    expect(walk.draft.value?.pass?.checks.map(({ now_kg }) => now_kg)).toEqual([6, 6.2]);
+    const spreading = await striped(shelf(), real());
+    await count(spreading, 5);
+    await spreading.openCheck();
+    await spreading.change(form(spreading, { way: "level", level_share: 0.75 }));
+    await spreading.decide(5.5);
+    await count(spreading, 1);
+    expect(await checkedAt(spreading, "6.2", 5.5)).toBe(true);
+    expect(spreading.draft.value?.pass?.checks.map(({ now_kg }) => now_kg)).toEqual([6, 6.2]);
   });
 });

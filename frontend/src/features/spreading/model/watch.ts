@@ -1,4 +1,4 @@
-/** What a walk looks at: its draft, the book's facts about it, and the engine's figures while a screen shows them. */
+/** What a job looks at: its draft, the book's facts about it, and the engine's figures while a screen shows them. */
 import { computed } from "@preact/signals";
 import type { System } from "../../../format";
 import { ask, type Engine } from "../../../platform/engine/ask";
@@ -28,12 +28,12 @@ import { leavesOut, type SetbackValue, setbackArgs, treated } from "./before/set
 import { warningsFor } from "./before/warnings";
 import type { Keeper } from "./draft-store";
 import { passesOf, passesToGo, standsAt } from "./steps";
-import type { LeftForm, WalkDraft, WalkStep, WalkZone } from "./types";
+import type { LeftForm, SpreadDraft, SpreadStep, SpreadZone } from "./types";
 import { type CheckValue, checkArgs, type ReadLook, readLook } from "./yard/check";
 import { answered, hopperLevelNow, type LevelAsk, type LevelNow, levelAsk } from "./yard/hopper-level";
 import { densityOf, type HopperMass, type LeftContext, type ReadLeft, readLeft } from "./yard/left";
 
-export interface WalkParts {
+export interface SpreadParts {
   store: Store;
   engine: Engine;
   /** Now, as the book writes a moment. */
@@ -52,7 +52,7 @@ function areaOf(value: any): number {
   return typeof value?.area_m2 === "number" ? value.area_m2 : 0;
 }
 
-function zoneOf(row: Row): WalkZone {
+function zoneOf(row: Row): SpreadZone {
   const of = (group: string): Record<string, any> => row.groups[group]?.value ?? {};
   const ground = of("ground");
   const { grass } = of("grass");
@@ -63,17 +63,18 @@ function zoneOf(row: Row): WalkZone {
     name: String(row.groups["name"]?.value?.name ?? "Unnamed zone"),
     area_m2: areaOf(ground),
     ...given({ grass, heading_deg, sun, near_water, water_edge_m, setback_m, outline: ground?.outline }),
-  } as WalkZone;
+  } as SpreadZone;
 }
 
-const areaOfAll = (zones: readonly WalkZone[]): number => zones.reduce((sum, zone) => sum + zone.area_m2, 0);
+const areaOfAll = (zones: readonly SpreadZone[]): number =>
+  zones.reduce((sum, zone) => sum + zone.area_m2, 0);
 
-/** All that is seen of a walk: the draft, the book's facts about it, and what the engine says. */
-export function watchWalk({ store, engine, now }: WalkParts, { draft }: Keeper) {
+/** All that is seen of a job: the draft, the book's facts about it, and what the engine says. */
+export function watchJob({ store, engine, now }: SpreadParts, { draft }: Keeper) {
   const entries = computed(() => store.rows("entry").value.map(entryOf));
   const products = computed(() => store.rows("product").value.map(productOf));
   const spreaders = computed(() => store.rows("spreader").value.map(spreaderOf));
-  const zones = computed<WalkZone[]>(() => store.rows("zone").value.map(zoneOf));
+  const zones = computed<SpreadZone[]>(() => store.rows("zone").value.map(zoneOf));
   const chosen = computed(() =>
     (draft.value?.zone_ids ?? []).flatMap((id) => zones.value.find((zone) => zone.id === id) ?? []),
   );
@@ -95,7 +96,7 @@ export function watchWalk({ store, engine, now }: WalkParts, { draft }: Keeper) 
   });
   const passes = computed(() => (draft.value ? passesOf(draft.value.id, entries.value) : []));
   const walked = computed(() =>
-    entries.value.find((entry) => entry.kind === "walk" && entry.id === draft.value?.id && !entry.struck),
+    entries.value.find((entry) => entry.kind === "spread" && entry.id === draft.value?.id && !entry.struck),
   );
   const finished = computed(() => walked.value !== undefined);
   const finishedAt = computed(() => walked.value?.at);
@@ -105,7 +106,7 @@ export function watchWalk({ store, engine, now }: WalkParts, { draft }: Keeper) 
     return spreader ? historyRows(spreader.id, draft.value?.plan?.dial ?? spreader.dial, entries.value) : [];
   });
   const history = computed(() => pastRows.value.map(({ past }) => past));
-  const step = computed<WalkStep | null>(() =>
+  const step = computed<SpreadStep | null>(() =>
     draft.value ? standsAt(draft.value, passes.value, finished.value) : null,
   );
   /** Whether a chosen zone's site says so. */
@@ -146,12 +147,12 @@ export function watchWalk({ store, engine, now }: WalkParts, { draft }: Keeper) 
   return { ...read, near_water, cautions, cleanUp, warnings, engine };
 }
 
-export type Watched = ReturnType<typeof watchWalk>;
+export type Watched = ReturnType<typeof watchJob>;
 
-/** The engine's figures for the walk, each followed only while a screen shows it. */
-export function askWalk(
+/** The engine's figures for the job, each followed only while a screen shows it. */
+export function askRoute(
   { draft, choice, history, passes, entries, products, engine }: Watched,
-  { store, system, now, memberId, totals: shared }: WalkParts,
+  { store, system, now, memberId, totals: shared }: SpreadParts,
 ) {
   const aim = ask<AimValue>(engine, "label.aim", () =>
     draft.value ? aimArgs(draft.value, choice.value) : null,
@@ -182,7 +183,7 @@ export function askWalk(
     () => nextArgs(draft.value, passes.value, Math.max(1, toGo.value), history.value),
     { forget: true },
   );
-  // The cards between two passes and at the end: what stood there of the pass or the walk before is not shown again.
+  // The cards between two passes and at the end: what stood there of the pass or the job before is not shown again.
   const splitAsk = () => {
     const plan = draft.value?.plan;
     return plan ? splitArgs(plan, passes.value) : null;
@@ -284,10 +285,14 @@ export function askWalk(
   return { ...figures, reading, look, checked, checkLevel, levelNow };
 }
 
-export type Asked = ReturnType<typeof askWalk>;
+export type Asked = ReturnType<typeof askRoute>;
 
 /** What `hopper.mass` needs for a drawn level. */
-export function levelArgs({ plan }: Pick<WalkDraft, "plan">, choice: Choice, form: LeftForm): object | null {
+export function levelArgs(
+  { plan }: Pick<SpreadDraft, "plan">,
+  choice: Choice,
+  form: LeftForm,
+): object | null {
   if (!plan) return null;
   const density = densityOf(form, plan);
   return hopperArgs(choice.spreader?.hopper, "si" in density ? density.si : undefined, form.level_share);

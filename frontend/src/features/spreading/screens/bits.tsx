@@ -1,7 +1,7 @@
-/** Small pieces every step of a walk uses. */
+/** Small pieces every step of a job uses. */
 
 import type { ComponentChildren } from "preact";
-import { walk } from "../../../app/models";
+import { spreading } from "../../../app/models";
 import { grouped, mass, nitrogen, range } from "../../../format";
 import { allowedInstead } from "../../../forms/refusal";
 import type { Answer, EngineError } from "../../../platform/engine";
@@ -63,7 +63,7 @@ function NoEngine() {
 
 /** What an action refused, kept until the next try. */
 export function ActionRefused() {
-  const message = walk.refused.value;
+  const message = spreading.refused.value;
   return message ? (
     <Notice kind="bad" alert title="Not done">
       <p>{message} Your entries are safe.</p>
@@ -109,11 +109,11 @@ interface WayOnProps {
 /** The one thing to do next, and the way back. */
 export function WayOn({ children, onGo, busy, disabled, back = true }: WayOnProps) {
   return (
-    <div class="walk__on">
-      <Button tone="signal" size="walk" wide busy={busy} disabled={disabled} onClick={onGo}>
+    <div class="spread__on">
+      <Button tone="signal" size="yard" wide busy={busy} disabled={disabled} onClick={onGo}>
         {children}
       </Button>
-      {back ? <Button onClick={() => void walk.back()}>Back</Button> : null}
+      {back ? <Button onClick={() => void spreading.back()}>Back</Button> : null}
     </div>
   );
 }
@@ -168,11 +168,11 @@ export function sayChance(chance: number): string {
   return `about ${Math.round(chance * 100)}%`;
 }
 
-/** Where the walk stands among its steps before the yard. */
+/** Where the job stands among its steps before the yard. */
 export function StepLine({ at }: { at: 1 | 2 | 3 | 4 }) {
   const names = ["Choose", "Amount", "Safety", "Load"];
   return (
-    <ol class="walk__steps" aria-label="Steps before you start">
+    <ol class="spread__steps" aria-label="Steps before you start">
       {names.map((name, k) => (
         <li
           key={name}

@@ -1,11 +1,11 @@
-import { walk } from "../../../app/models";
+import { spreading } from "../../../app/models";
 import { Button, Notice } from "../../../ui/parts";
 import { type Doubt, doubtsOf } from "../model/learning";
 import { sayChance } from "./bits";
 
-/** Passes of this walk that look unlike the others: clogged, damp, or a gate shut late. The person decides. */
+/** Passes of this job that look unlike the others: clogged, damp, or a gate shut late. The person decides. */
 export function Doubts() {
-  const found = doubtsOf(walk.next.value?.value, walk.pastRows.value, walk.passes.value);
+  const found = doubtsOf(spreading.next.value?.value, spreading.pastRows.value, spreading.passes.value);
   return (
     <>
       {found.map((doubt) => (
@@ -16,12 +16,12 @@ export function Doubts() {
 }
 
 function OneDoubt({ doubt: { entryId, number, chance, leftOut } }: { doubt: Doubt }) {
-  const set = (bad: boolean) => void walk.learnFrom(entryId, !bad);
+  const set = (bad: boolean) => void spreading.learnFrom(entryId, !bad);
   if (leftOut)
     return (
       <Notice title={`Pass ${number} is ignored`}>
         <p>It still counts as put down. It won’t affect later dials.</p>
-        <Button busy={walk.busy.value} onClick={() => set(false)}>
+        <Button busy={spreading.busy.value} onClick={() => set(false)}>
           Use pass {number}
         </Button>
       </Notice>
@@ -32,7 +32,7 @@ function OneDoubt({ doubt: { entryId, number, chance, leftOut } }: { doubt: Doub
         Was it clogged, damp, or walked at a different pace? If so, ignore this pass.
         {chance === null ? "" : ` Chance that it is off: ${sayChance(chance)}.`}
       </p>
-      <Button busy={walk.busy.value} onClick={() => set(true)}>
+      <Button busy={spreading.busy.value} onClick={() => set(true)}>
         Ignore pass {number}
       </Button>
     </Notice>

@@ -2,16 +2,16 @@ import { cleanup, fireEvent, render, screen, waitFor, within } from "@testing-li
 import { afterEach, describe, expect, it, vi } from "vitest";
 import { says } from "../../../records/fake-book";
 import { engine, inTheYard, shelf, weighed } from "../model/fake-spreading";
-import type { WalkModel } from "../model/spreading";
+import type { SpreadModel } from "../model/spreading";
 
 const made = vi.hoisted(() => ({
-  walk: undefined as unknown,
+  spreading: undefined as unknown,
   keepOff: { said: { value: undefined }, zones: { value: {} as Record<string, object> }, look: () => {} },
   answers: {} as Record<string, (args: any) => unknown>,
 }));
 vi.mock("../../../app/models", () => ({
-  get walk() {
-    return made.walk;
+  get spreading() {
+    return made.spreading;
   },
   keepOff: made.keepOff,
   log: { nameOf: (id: string) => ({ verge: "Verge", long: "Long", slow: "Plain 23-0-9" })[id] },
@@ -50,14 +50,14 @@ const START = {
 };
 const NEXT = { ...START, dial: 7.5, bad_passes: [], further_pass: false };
 
-/** A past pass of another walk, in the book before this one. */
+/** A past pass of another job, in the book before this one. */
 function putPast(store: ReturnType<typeof shelf>) {
   store.put({
     t: "entry",
     id: "old",
     body: {
       kind: "pass",
-      walk_id: "w-old",
+      spread_id: "w-old",
       occurred_at: "2026-04-12T10:00:00+02:00",
       product_id: "slow",
       spreader_id: "rotary",
@@ -72,12 +72,12 @@ function putPast(store: ReturnType<typeof shelf>) {
 
 async function onePass(over: Parameters<typeof engine>[0] = {}, store = shelf()) {
   putPast(store);
-  const walk = await inTheYard(
+  const spreading = await inTheYard(
     store,
     engine({ "spreading.start": () => says(START), "spreading.next": () => says(NEXT), ...over }),
   );
-  await weighed(walk, "6");
-  made.walk = walk;
+  await weighed(spreading, "6");
+  made.spreading = spreading;
   made.answers = {
     "spreading.taught": () => says(TAUGHT),
     "spreading.used": ({ start_kg, left_kg, aim_kg }) =>
@@ -88,14 +88,14 @@ async function onePass(over: Parameters<typeof engine>[0] = {}, store = shelf())
         share_of_aim: (start_kg - left_kg) / aim_kg,
       }),
   };
-  return { walk: walk as WalkModel, store };
+  return { spreading: spreading as SpreadModel, store };
 }
 
 async function finished(over?: Parameters<typeof engine>[0]) {
-  const { walk, store } = await onePass(over);
-  await walk.finish();
+  const { spreading, store } = await onePass(over);
+  await spreading.finish();
   const { container } = render(<FinishStep />);
-  return { walk, store, container };
+  return { spreading, store, container };
 }
 
 const text = (element: HTMLElement) => element.textContent?.replaceAll("\u00a0", " ") ?? "";
@@ -135,7 +135,7 @@ describe("the finish card", () => {
     await onePass();
     made.answers["spreading.taught"] = () =>
       says({ ...TAUGHT, says: "first", before: null, change_share: null, band_before: null });
-    await (made.walk as WalkModel).finish();
+    await (made.spreading as SpreadModel).finish();
     render(<FinishStep />);
     expect(text(region("What changed"))).toContain("First passes saved for this spreader");
   });
@@ -158,9 +158,9 @@ describe("the finish card", () => {
   });
 
   it("names no start where the engine says not to walk", async () => {
-    const { walk } = await onePass();
-    await walk.finish();
-    made.walk = { ...walk, again: { value: says({ ...START, advice: "stop" }) } };
+    const { spreading } = await onePass();
+    await spreading.finish();
+    made.spreading = { ...spreading, again: { value: says({ ...START, advice: "stop" }) } };
     render(<FinishStep />);
     expect(text(region("Next time"))).toContain("Used");
     expect(text(region("Next time"))).not.toContain("Start at");
@@ -179,23 +179,23 @@ describe("a pass that looks unlike the others", () => {
   };
 
   it("is named with its chance, and left out of learning on one tap", async () => {
-    const { store, walk } = await onePass(doubting);
+    const { store, spreading } = await onePass(doubting);
     render(<NextStep />);
     expect(await screen.findByText("Pass 1 looks off")).toBeTruthy();
     expect(document.body.textContent).toContain("about 80%");
     fireEvent.click(screen.getByRole("button", { name: "Ignore pass 1" }));
     await waitFor(() => expect(screen.getByText("Pass 1 is ignored")).toBeTruthy());
-    const id = walk.passes.value[0]?.id;
+    const id = spreading.passes.value[0]?.id;
     expect(store.saved.at(-1)?.[0]).toMatchObject({ t: "entry", id, set: { learning: { bad: true } } });
-    expect(walk.history.value.at(-1)?.bad).toBe(true);
+    expect(spreading.history.value.at(-1)?.bad).toBe(true);
   });
 
   it("can be learnt from after all", async () => {
-    const { walk } = await onePass(doubting);
-    await walk.learnFrom(walk.passes.value[0]?.id ?? "", false);
+    const { spreading } = await onePass(doubting);
+    await spreading.learnFrom(spreading.passes.value[0]?.id ?? "", false);
     render(<NextStep />);
     fireEvent.click(await screen.findByRole("button", { name: "Use pass 1" }));
-    await waitFor(() => expect(walk.history.value.at(-1)?.bad).toBeUndefined());
+    await waitFor(() => expect(spreading.history.value.at(-1)?.bad).toBeUndefined());
   });
 
   it("is not named where the engine doubts only passes of other walks", async () => {

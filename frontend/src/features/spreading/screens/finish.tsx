@@ -1,4 +1,4 @@
-import { walk } from "../../../app/models";
+import { spreading } from "../../../app/models";
 import { mass, nitrogen, percent, rate } from "../../../format";
 import { useEngine } from "../../../platform/engine";
 import { units } from "../../../platform/session/session";
@@ -17,11 +17,11 @@ import { Taught } from "./taught";
 /** The finish card: what went down against the aim, the dial to remember, and what is still to do. */
 export function FinishStep() {
   const leave = useLeave();
-  const plan = walk.draft.value?.plan;
+  const plan = spreading.draft.value?.plan;
   if (!plan) return null;
   async function done(): Promise<void> {
     await leave();
-    await orSay(() => walk.putAway());
+    await orSay(() => spreading.putAway());
   }
   return (
     <Page title="Spreading saved" back="/" backLabel="Back to Today">
@@ -36,11 +36,11 @@ export function FinishStep() {
         <h2 id="passes">Passes</h2>
         <PassList plan={plan} />
       </section>
-      <div class="walk__on">
-        <Button tone="signal" size="walk" wide onClick={() => void done()}>
+      <div class="spread__on">
+        <Button tone="signal" size="yard" wide onClick={() => void done()}>
           Done
         </Button>
-        <Button href={`/log/${walk.draft.value?.id}`}>See it in the log</Button>
+        <Button href={`/log/${spreading.draft.value?.id}`}>See it in the log</Button>
       </div>
     </Page>
   );
@@ -48,13 +48,16 @@ export function FinishStep() {
 
 function Delivered({ plan }: { plan: Plan }) {
   const system = units.value;
-  const used_kg = usedSoFar(walk.passes.value);
-  const answer = walk.split.value;
-  const ranOut = walk.passes.value.some((pass) => pass.ran_out);
+  const used_kg = usedSoFar(spreading.passes.value);
+  const answer = spreading.split.value;
+  const ranOut = spreading.passes.value.some((pass) => pass.ran_out);
   const [only, ...more] = answer?.value?.zones ?? [];
   const n = more.length ? undefined : only?.n_kg_m2;
-  const measured = walk.history.value.at(-1)?.measured;
-  const used = useEngine<UsedValue>("spreading.used", usedArgs(plan, walk.passes.value, measured)).answer;
+  const measured = spreading.history.value.at(-1)?.measured;
+  const used = useEngine<UsedValue>(
+    "spreading.used",
+    usedArgs(plan, spreading.passes.value, measured),
+  ).answer;
   const share = used?.value?.share_of_aim;
   return (
     <section class="section" aria-labelledby="delivered">
@@ -90,7 +93,7 @@ function Delivered({ plan }: { plan: Plan }) {
 /** What each zone got, by the ground each pass covered there. */
 function ZoneShares({ plan }: { plan: Plan }) {
   const system = units.value;
-  const split = walk.split.value?.value;
+  const split = spreading.split.value?.value;
   if (!split) return <Waiting />;
   const { zones } = split;
   const fed = zones.some(({ n_kg_m2 }) => typeof n_kg_m2 === "number");
@@ -133,15 +136,15 @@ function ZoneShares({ plan }: { plan: Plan }) {
 
 /** Where to begin next time, with how sure that is and why. */
 function Remember({ plan }: { plan: Plan }) {
-  const again = walk.again.value;
+  const again = spreading.again.value;
   const write = (n: number) => writeDial(n, plan.dial.step);
-  const passes = walk.passes.value.map((pass) => write(pass.dial)).join(", then ");
-  const low = walk.passes.value.some((pass) => pass.ran_out);
+  const passes = spreading.passes.value.map((pass) => write(pass.dial)).join(", then ");
+  const low = spreading.passes.value.some((pass) => pass.ran_out);
   const next = again?.value?.advice === "walk" ? again.value : undefined;
   return (
     <section class="section" aria-labelledby="remember">
       <h2 id="remember">Next time</h2>
-      <div class="walk__dial">
+      <div class="spread__dial">
         <div class="figures">
           {next ? (
             <Figure size="big" label="Start at" value={`dial ${write(next.dial)}`} working={again?.working} />
@@ -162,7 +165,7 @@ function Remember({ plan }: { plan: Plan }) {
 
 /** What was not needed goes home. */
 function LeftOver({ plan }: { plan: Plan }) {
-  const left_kg = leftNow(plan, walk.passes.value);
+  const left_kg = leftNow(plan, spreading.passes.value);
   if (!(left_kg > 0)) return null;
   return (
     <Notice title={`${mass(left_kg, units.value).text} left over`}>
@@ -173,14 +176,14 @@ function LeftOver({ plan }: { plan: Plan }) {
 }
 
 function CleanUp() {
-  const confirmed = walk.draft.value?.confirmed ?? [];
+  const confirmed = spreading.draft.value?.confirmed ?? [];
   const tick = (key: string, on: boolean) =>
-    void walk.change({ confirmed: on ? [...confirmed, key] : confirmed.filter((one) => one !== key) });
+    void spreading.change({ confirmed: on ? [...confirmed, key] : confirmed.filter((one) => one !== key) });
   return (
     <section class="section" aria-labelledby="clean-up">
       <h2 id="clean-up">Clean up</h2>
-      <div class="walk__cautions">
-        {walk.cleanUp.value.map(({ key, says }) => (
+      <div class="spread__cautions">
+        {spreading.cleanUp.value.map(({ key, says }) => (
           <CheckField
             key={key}
             label={says}

@@ -1,9 +1,9 @@
-/** The walk: one step to a page, the step kept on the phone. */
+/** The job: one step to a page, the step kept on the phone. */
 import { useEffect } from "preact/hooks";
 import "../style.css";
-import { walk } from "../../../app/models";
+import { spreading } from "../../../app/models";
 import { Page } from "../../../ui/parts";
-import type { WalkStep } from "../model/types";
+import type { SpreadStep } from "../model/types";
 import { AimStep } from "./before/aim";
 import { CautionStep } from "./before/cautions";
 import { ChooseStep } from "./before/choose";
@@ -15,7 +15,7 @@ import { YardStep } from "./yard";
 import { CheckStep } from "./yard/check";
 import { LeftStep } from "./yard/left";
 
-const STEPS: Record<WalkStep, () => preact.JSX.Element | null> = {
+const STEPS: Record<SpreadStep, () => preact.JSX.Element | null> = {
   choose: ChooseStep,
   aim: AimStep,
   cautions: CautionStep,
@@ -27,17 +27,17 @@ const STEPS: Record<WalkStep, () => preact.JSX.Element | null> = {
   finish: FinishStep,
 };
 
-export default function Walk() {
+export default function Spreading() {
   useEffect(() => {
-    void walk.open();
+    void spreading.open();
   }, []);
-  const ready = walk.draft.value !== undefined && walk.loaded.value;
+  const ready = spreading.draft.value !== undefined && spreading.loaded.value;
   const leave = useTrail();
-  const none = ready && walk.draft.value === null;
+  const none = ready && spreading.draft.value === null;
   useEffect(() => {
-    if (none) walk.begin();
+    if (none) spreading.begin();
   }, [none]);
-  const step = walk.step.value;
+  const step = spreading.step.value;
   if (!ready || !step)
     return (
       <Page title="Spreading" back="/">

@@ -1,4 +1,4 @@
-import { walk } from "../../../app/models";
+import { spreading } from "../../../app/models";
 import { mass } from "../../../format";
 import { units } from "../../../platform/session/session";
 import { writeDial } from "../../../records/products";
@@ -11,8 +11,8 @@ import { Doubts } from "./doubts";
 import { ScorchedGround } from "./scorched";
 
 export function NextStep() {
-  const plan = walk.draft.value?.plan;
-  const last = walk.passes.value.at(-1);
+  const plan = spreading.draft.value?.plan;
+  const last = spreading.passes.value.at(-1);
   if (!plan || !last)
     return (
       <Page title="Spreading">
@@ -20,8 +20,8 @@ export function NextStep() {
       </Page>
     );
   const some = last.left_kg > 0;
-  const advice = walk.next.value?.value?.advice ?? "walk";
-  const more = walk.toGo.value > 0 && some && advice === "walk";
+  const advice = spreading.next.value?.value?.advice ?? "walk";
+  const more = spreading.toGo.value > 0 && some && advice === "walk";
   return (
     <Page title={`Pass ${last.number} saved`} back="/" backLabel="Pause and go to Today">
       <PassList plan={plan} />
@@ -31,10 +31,10 @@ export function NextStep() {
       {some && advice !== "walk" ? <NoNext advice={advice} /> : null}
       {more ? <NextDial plan={plan} /> : null}
       <ActionRefused />
-      <div class="walk__on">
+      <div class="spread__on">
         {more ? <WalkOn plan={plan} last={last} /> : null}
         <Finish more={more} />
-        <Button tone="quiet" busy={busy()} onClick={() => void walk.takeBack()}>
+        <Button tone="quiet" busy={busy()} onClick={() => void spreading.takeBack()}>
           Undo pass {last.number}
         </Button>
       </div>
@@ -45,7 +45,7 @@ export function NextStep() {
 
 /** Why no setting is given for the next pass: the ground has had its aim, or the engine's advice. */
 function NoNext({ advice }: { advice: Advice }) {
-  const reason = walk.next.value?.value?.reason;
+  const reason = spreading.next.value?.value?.reason;
   if (advice === "stop" && reason)
     return (
       <Notice kind="warn" title="No further pass">
@@ -57,15 +57,15 @@ function NoNext({ advice }: { advice: Advice }) {
 
 /** A save on its way, figures above the buttons still to come, or a finished walk whose card is about to show. */
 function busy(): boolean {
-  const last = walk.passes.value.at(-1);
-  const coming = last !== undefined && last.left_kg > 0 && !walk.next.value;
-  return coming || walk.busy.value || walk.draft.value?.ops[walk.draft.value.id] !== undefined;
+  const last = spreading.passes.value.at(-1);
+  const coming = last !== undefined && last.left_kg > 0 && !spreading.next.value;
+  return coming || spreading.busy.value || spreading.draft.value?.ops[spreading.draft.value.id] !== undefined;
 }
 
 /** All planned passes are walked: another one is possible, but not the thing to do next. */
 function OnceMore({ plan, last }: { plan: Plan; last: PassDone }) {
   return (
-    <details class="walk__more">
+    <details class="spread__more">
       <summary>Spread the last {mass(last.left_kg, units.value).text}</summary>
       <div class="stack">
         <NextDial plan={plan} />
@@ -75,12 +75,12 @@ function OnceMore({ plan, last }: { plan: Plan; last: PassDone }) {
   );
 }
 
-/** Every pass of this walk with its hatch, dial and what went down. */
+/** Every pass of this job with its hatch, dial and what went down. */
 export function PassList({ plan }: { plan: Plan }) {
   const system = units.value;
   return (
     <ul class="lines" aria-label="Passes of this job">
-      {walk.passes.value.map((pass) => (
+      {spreading.passes.value.map((pass) => (
         <li key={pass.id} class="line">
           <PassSwatch pass={pass.number} />
           <span class="line__main">
@@ -112,7 +112,7 @@ function SayLast({ plan, last }: { plan: Plan; last: PassDone }) {
 
 /** A gate that let nothing through: wider, or clogged. Which of the two is for the person to see. */
 function NothingCame({ last }: { last: PassDone }) {
-  const next = walk.next.value?.value?.dial;
+  const next = spreading.next.value?.value?.dial;
   const wider = next !== undefined && next > last.dial;
   return (
     <Notice title="Nothing came out">
@@ -125,7 +125,7 @@ function NothingCame({ last }: { last: PassDone }) {
 }
 
 function NextDial({ plan }: { plan: Plan }) {
-  const answer = walk.next.value;
+  const answer = spreading.next.value;
   const write = (n: number) => writeDial(n, plan.dial.step);
   if (!answer) return <Waiting />;
   if (answer.error) return <Refusal answer={answer} />;
@@ -135,7 +135,7 @@ function NextDial({ plan }: { plan: Plan }) {
   return (
     <section class="section" aria-labelledby="next-dial">
       <h2 id="next-dial">Next dial</h2>
-      <div class="walk__dial">
+      <div class="spread__dial">
         <Figure size="big" label="Set to" value={write(said.dial)} working={working} />
         <DialDrawing {...plan.dial} at={said.dial} range={said.dial_likely} write={write} />
       </div>
@@ -169,14 +169,21 @@ function FurtherPass({ said }: { said: NextValue }) {
 }
 
 function WalkOn({ plan, last, tone = "signal" }: { plan: Plan; last: PassDone; tone?: "plain" | "signal" }) {
-  const answer = walk.next.value;
+  const answer = spreading.next.value;
   const at = answer?.value?.dial;
   const says =
     at === undefined
       ? `Start pass ${last.number + 1}`
       : `Start pass ${last.number + 1} at dial ${writeDial(at, plan.dial.step)}`;
   return (
-    <Button tone={tone} size="walk" wide busy={busy()} disabled={!answer} onClick={() => void walk.walkOn()}>
+    <Button
+      tone={tone}
+      size="yard"
+      wide
+      busy={busy()}
+      disabled={!answer}
+      onClick={() => void spreading.walkOn()}
+    >
       {says}
     </Button>
   );
@@ -186,10 +193,10 @@ function Finish({ more }: { more: boolean }) {
   return (
     <Button
       tone={more ? "plain" : "signal"}
-      size="walk"
+      size="yard"
       wide
       busy={busy()}
-      onClick={() => void walk.finish()}
+      onClick={() => void spreading.finish()}
     >
       {more ? "Finish here" : "Finish"}
     </Button>

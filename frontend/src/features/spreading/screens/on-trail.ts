@@ -1,8 +1,8 @@
-/** The walk's steps as entries of the browser; see `trail.ts`. */
+/** The job's steps as entries of the browser; see `trail.ts`. */
 import { createContext } from "preact";
 import { useContext, useEffect, useMemo } from "preact/hooks";
 import { useLocation } from "wouter-preact";
-import { walk } from "../../../app/models";
+import { spreading } from "../../../app/models";
 import { waitHere } from "../../../forms/rest";
 import { showToast } from "../../../ui/parts";
 import { createTrail, GUARD } from "./trail";
@@ -10,15 +10,15 @@ import { createTrail, GUARD } from "./trail";
 const AGAIN_MS = 5000;
 
 function standNow() {
-  const job = walk.draft.peek()?.id;
-  const step = walk.step.peek();
+  const job = spreading.draft.peek()?.id;
+  const step = spreading.step.peek();
   return job && step ? { job, step } : undefined;
 }
 
 /** Steps back leads through; where it leads nowhere, though the job has begun, a guard. */
 function beneath(): readonly string[] {
-  const steps = walk.beneath.peek();
-  const step = walk.step.peek();
+  const steps = spreading.beneath.peek();
+  const step = spreading.step.peek();
   return steps.length || step === "choose" || step === "finish" ? steps : [GUARD];
 }
 
@@ -51,16 +51,16 @@ export function useTrail(): () => Promise<void> {
       createTrail({
         stand: standNow,
         beneath,
-        back: walk.back,
+        back: spreading.back,
         traversed,
-        done: () => walk.step.peek() === "finish",
+        done: () => spreading.step.peek() === "finish",
         home: () => go("/", { replace: true }),
         warn: () => warn(() => go("/")),
       }),
     [],
   );
-  const ready = walk.draft.value !== undefined && walk.loaded.value;
-  const [job, step] = [walk.draft.value?.id, walk.step.value];
+  const ready = spreading.draft.value !== undefined && spreading.loaded.value;
+  const [job, step] = [spreading.draft.value?.id, spreading.step.value];
   useEffect(() => {
     if (ready && job && step) trail.follow({ job, step });
   }, [trail, ready, job, step]);

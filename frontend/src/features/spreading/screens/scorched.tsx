@@ -1,11 +1,11 @@
 import { useEffect, useState } from "preact/hooks";
-import { walk } from "../../../app/models";
+import { spreading } from "../../../app/models";
 import { area, roundLength } from "../../../format";
 import type { Answer } from "../../../platform/engine";
 import { call } from "../../../platform/engine";
 import { units } from "../../../platform/session/session";
 import { Figure, Notice } from "../../../ui/parts";
-import { WalkPlanDrawing } from "../drawing/plan-drawing";
+import { RouteDrawing } from "../drawing/plan-drawing";
 import { previewOf, type TourValue } from "../model/before/preview";
 import type { OutRow, Pattern, Plan } from "../model/types";
 import { patternOf } from "../model/yard/rows";
@@ -13,8 +13,8 @@ import { outBefore, sayScorched, scorchedOf } from "../model/yard/scorched";
 
 /** Ground that got far more than the label's rate, by name: nothing more goes there, and it wants water today. */
 export function ScorchedGround() {
-  const { plan, pass } = walk.draft.value ?? {};
-  const found = plan ? scorchedOf(walk.passes.value, pass) : [];
+  const { plan, pass } = spreading.draft.value ?? {};
+  const found = plan ? scorchedOf(spreading.passes.value, pass) : [];
   if (!plan || !found.length) return null;
   return (
     <>
@@ -35,11 +35,11 @@ export function ScorchedGround() {
 
 /** How the next pass lies, and what it leaves out. */
 function NextPlans({ plan }: { plan: Plan }) {
-  const passes = walk.passes.value;
+  const passes = spreading.passes.value;
   const number = (passes.at(-1)?.number ?? 0) + 1;
   const walked = passes.filter(({ nothing_came }) => !nothing_came).length;
-  const pattern = patternOf(walked + 1, plan.passes, walk.draft.value?.crossing ?? "offset");
-  const out = outBefore(walk.draft.value, number);
+  const pattern = patternOf(walked + 1, plan.passes, spreading.draft.value?.crossing ?? "offset");
+  const out = outBefore(spreading.draft.value, number);
   const answer = useNext(plan, pattern, out);
   const zones = plan.zones.filter(({ id }) => out.some(({ zone_id }) => zone_id === id));
   if (!answer?.value?.out_m2 || !plan.swath_m) return null;
@@ -47,7 +47,7 @@ function NextPlans({ plan }: { plan: Plan }) {
   return (
     <>
       {zones.map((zone) => (
-        <WalkPlanDrawing
+        <RouteDrawing
           key={zone.id}
           zones={[zone]}
           rows={tour.rows.filter(({ zone_id }) => zone_id === zone.id)}
@@ -77,7 +77,7 @@ function useNext(plan: Plan, pattern: Pattern, out: readonly OutRow[]): Answer<T
     if (!key) return undefined;
     let wanted = true;
     const [at, as, gone] = JSON.parse(key);
-    const strips = walk.draft.peek()?.strips ?? {};
+    const strips = spreading.draft.peek()?.strips ?? {};
     void previewOf(call, at, as, { strips, out: gone }).then((answer) => wanted && setGot({ key, answer }));
     return () => {
       wanted = false;

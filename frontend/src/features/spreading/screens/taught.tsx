@@ -1,4 +1,4 @@
-import { walk } from "../../../app/models";
+import { spreading } from "../../../app/models";
 import { date, percent, range, rate } from "../../../format";
 import { useEngine } from "../../../platform/engine";
 import { units } from "../../../platform/session/session";
@@ -9,10 +9,10 @@ import { type TaughtAsk, type TaughtValue, taughtAsk } from "../model/taught";
 import type { Plan } from "../model/types";
 import { Refusal, Waiting } from "./bits";
 
-/** What this walk changed in what is known of spreader and product. */
+/** What this job changed in what is known of spreader and product. */
 export function Taught({ plan }: { plan: Plan }) {
-  const { spreader } = walk.choice.value;
-  const ask = taughtAsk(walk.draft.value?.id ?? "", plan, walk.pastRows.value, spreader);
+  const { spreader } = spreading.choice.value;
+  const ask = taughtAsk(spreading.draft.value?.id ?? "", plan, spreading.pastRows.value, spreader);
   const { answer } = useEngine<TaughtValue>("spreading.taught", ask?.args ?? null);
   if (!ask) return null;
   return (
@@ -44,7 +44,7 @@ function Lesson({ plan, ask, taught, working }: LessonProps) {
   const width = band_after === null ? undefined : percent(band_after).text;
   return (
     <>
-      <p class="walk__lesson">{sayLesson(taught, ask)}</p>
+      <p class="spread__lesson">{sayLesson(taught, ask)}</p>
       <p>{taught.reason}</p>
       {after ? (
         <>

@@ -58,7 +58,7 @@ const BACK: Record<string, string> = { aim: "choose", care: "aim", load: "care",
 function job(step = "choose", id = "job") {
   const entries = browser();
   takeEntries(entries);
-  entries.pushState(null, "", "/walk");
+  entries.pushState(null, "", "/spread");
   const at = { job: id, step, counted: false, warns: 0, warned: false, traversed: false };
   const to = (from: string) => (from === "yard" ? (at.counted ? undefined : "load") : BACK[from]);
   const below = (from: string): string[] => {
@@ -119,7 +119,7 @@ describe("a job's steps among the browser's entries", () => {
     for (const step of ["aim", "care", "load", "yard"]) go(step);
     for (const step of ["load", "care", "aim", "choose"]) {
       entries.back();
-      expect([entries.url, at.step]).toEqual(["/walk", step]);
+      expect([entries.url, at.step]).toEqual(["/spread", step]);
     }
     entries.back();
     expect(entries.url).toBe("/");
@@ -128,7 +128,7 @@ describe("a job's steps among the browser's entries", () => {
   it("lie there as well where the job is taken up again from Today", () => {
     const { entries, at } = job("yard");
     entries.back();
-    expect([entries.url, at.step]).toEqual(["/walk", "load"]);
+    expect([entries.url, at.step]).toEqual(["/spread", "load"]);
   });
 
   it("are gone back over by the job's own button too, without growing", () => {
@@ -154,10 +154,10 @@ describe("a job's steps among the browser's entries", () => {
     for (const step of ["aim", "care", "load", "yard"]) go(step);
     at.counted = true;
     entries.back();
-    expect([entries.url, at.step, at.warns]).toEqual(["/walk", "yard", 1]);
+    expect([entries.url, at.step, at.warns]).toEqual(["/spread", "yard", 1]);
     entries.back();
     expect([entries.url, at.step]).toEqual(["/", "yard"]);
-    expect(entries.urls().filter((url) => url === "/walk")).toEqual([]);
+    expect(entries.urls().filter((url) => url === "/spread")).toEqual([]);
   });
 
   it("stay again where the word about it has gone meanwhile", () => {
@@ -167,13 +167,13 @@ describe("a job's steps among the browser's entries", () => {
     entries.back();
     at.warned = false;
     entries.back();
-    expect([entries.url, at.warns]).toEqual(["/walk", 2]);
+    expect([entries.url, at.warns]).toEqual(["/spread", 2]);
   });
 
   it("guard a job that was begun before it was opened here", () => {
     const { entries, at } = job("next");
     entries.back();
-    expect([entries.url, at.step, at.warns]).toEqual(["/walk", "next", 1]);
+    expect([entries.url, at.step, at.warns]).toEqual(["/spread", "next", 1]);
   });
 
   it("lead out of a finished job, and none is left beneath Today", async () => {

@@ -65,7 +65,7 @@ describe("S4 what members say they will do", () => {
     store.put({
       t: "entry",
       id: "w",
-      body: { kind: "walk", occurred_at: NOW, zone_ids: ["a"], sort: "pre_emergent" },
+      body: { kind: "spread", occurred_at: NOW, zone_ids: ["a"], sort: "pre_emergent" },
     });
     expect(model.open.value.map(({ id }) => id)).toEqual(["feed"]);
   });
@@ -86,7 +86,7 @@ describe("S4 what members say they will do", () => {
     const { store, model, put } = open();
     put("feed", { job: "feed", day: TODAY, zone_ids: ["a"] });
     const put_down = (id: string, more: object) =>
-      store.put({ t: "entry", id, body: { kind: "walk", occurred_at: NOW, zone_ids: ["a"], ...more } });
+      store.put({ t: "entry", id, body: { kind: "spread", occurred_at: NOW, zone_ids: ["a"], ...more } });
     for (const sort of ["lime", "seed", "pre_emergent", "post_emergent", "other"]) put_down(sort, { sort });
     expect(model.open.value.map(({ id }) => id)).toEqual(["feed"]);
     put_down("humus", { sort: "other", n_percent: 3 });
@@ -100,7 +100,7 @@ describe("S4 what members say they will do", () => {
       { zone_id: "a", used_kg: 5 },
       { zone_id: "b", used_kg: 0 },
     ];
-    const body = { kind: "walk", occurred_at: NOW, zone_ids: ["a", "b"], sort: "fertilizer", zones };
+    const body = { kind: "spread", occurred_at: NOW, zone_ids: ["a", "b"], sort: "fertilizer", zones };
     store.put({ t: "entry", id: "w", body });
     expect(model.open.value.map(({ id }) => id)).toEqual(["feed"]);
   });

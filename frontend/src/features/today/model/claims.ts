@@ -55,7 +55,7 @@ const SPRAYED = ["pre_emergent", "post_emergent"];
 /** Whether an entry of the log is of that job. Watering has no entry of its own: its doing names the claim. */
 function isJob({ kind, body }: Entry, job: Job): boolean {
   if (job === "mow") return kind === "mow";
-  if (kind !== "walk") return false;
+  if (kind !== "spread") return false;
   if (job === "spray") return SPRAYED.includes(body["sort"]);
   return job === "feed" && isFeed(body);
 }
@@ -65,7 +65,7 @@ function isFeed({ sort = "other", n_percent = 0 }: Entry["body"]): boolean {
   return sort === "fertilizer" || (sort === "other" && n_percent > 0);
 }
 
-/** The zones an entry was really done on: of those a walk set out for, the ones that got something. */
+/** The zones an entry was really done on: of those a job set out for, the ones that got something. */
 function doneOn({ zoneIds, body }: Entry): readonly string[] {
   const rows = (body["zones"] ?? []) as { zone_id: string; used_kg?: number }[];
   const without = rows.filter(({ used_kg }) => used_kg === 0).map(({ zone_id }) => zone_id);

@@ -9,7 +9,7 @@ interface Step {
   href: string;
 }
 
-/** The way from a blank book to the first walk; gone once it has been gone. */
+/** The way from a blank book to the first job; gone once it has been gone. */
 export function FirstSteps() {
   const steps: Step[] = [
     {

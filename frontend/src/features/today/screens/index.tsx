@@ -1,4 +1,4 @@
-/** Today: what is due, the weeknight tick, the walk under way. */
+/** Today: what is due, the weeknight tick, the job under way. */
 
 import { today } from "../../../app/models";
 import { weekday } from "../../../format";
@@ -10,7 +10,7 @@ import { Claims } from "./claims";
 import { Latest, Waiting } from "./entries";
 import { FirstSteps } from "./first-steps";
 import { Mowing } from "./mowing";
-import { WalkCard } from "./spreading-card";
+import { SpreadCard } from "./spreading-card";
 
 export default function Today() {
   const zones = today.zones.value;
@@ -23,7 +23,7 @@ export default function Today() {
       {ready ? <FirstSteps /> : null}
       <div class="columns">
         <div class="stack stack--wide">
-          <WalkCard />
+          <SpreadCard />
           {zones.length ? <Mowing /> : null}
           {zones.length ? <Claims /> : null}
         </div>

@@ -1,6 +1,6 @@
 import { store } from "../../../platform/store";
-import { WALK_KEY } from "../../spreading/model/spreading";
-import type { WalkDraft } from "../../spreading/model/types";
+import { SPREAD_KEY } from "../../spreading/model/spreading";
+import type { SpreadDraft } from "../../spreading/model/types";
 
-/** The walk under way, as kept on this phone. */
-export const onFoot = store.drafts.watch<WalkDraft>(WALK_KEY);
+/** The job under way, as kept on this phone. */
+export const onFoot = store.drafts.watch<SpreadDraft>(SPREAD_KEY);

@@ -1,15 +1,15 @@
 import { dateTime } from "../../../format";
 import { units } from "../../../platform/session/session";
 import { writeDial } from "../../../records/products";
-import type { PassOnFoot, WalkDraft } from "../../spreading/model/types";
+import type { PassOnFoot, SpreadDraft } from "../../spreading/model/types";
 
 /** What the card needs of a draft; drafts of earlier builds counted no strips and were never stopped. */
-export type Where = Pick<WalkDraft, "step" | "plan"> & {
+export type Where = Pick<SpreadDraft, "step" | "plan"> & {
   stopped_at?: string | null;
   pass: (Pick<PassOnFoot, "number" | "dial"> & { done?: number; rows?: readonly unknown[] }) | null;
 };
 
-/** Where a walk stands: pass, dial, strips done; and since when it waits. */
+/** Where a job stands: pass, dial, strips done; and since when it waits. */
 export function sayWhere({ step, plan, pass, stopped_at }: Where): string {
   if (plan && !pass && step === "next") return "Between two passes.";
   if (!plan || !pass) return "Nothing is down yet.";

@@ -147,7 +147,7 @@ describe("S15 waiting ops on top", () => {
 
   it("never changes the body of an entry once there", () => {
     const entry = { seq: 1, t: "entry", id: "e", body: { kind: "mow" }, groups: {} };
-    const again = op(1, { m: [{ t: "entry", id: "e", body: { kind: "walk" } }] });
+    const again = op(1, { m: [{ t: "entry", id: "e", body: { kind: "spread" } }] });
     expect(rebuild("entry", "e", entry, [again])?.body).toEqual({ kind: "mow" });
   });
 

@@ -12,12 +12,12 @@ const asking = () =>
     "record.before": (args) => realEngine("record.before", args),
   });
 
-/** Fed 11 days before the walk; the label asks for 42 days between. */
+/** Fed 11 days before the job; the label asks for 42 days between. */
 function fedLately() {
   const store = shelf();
   const zones = [{ zone_id: "verge", n_kg_m2: 0.001 }];
   const fed = {
-    kind: "walk",
+    kind: "spread",
     zone_ids: ["verge"],
     product_id: "slow",
     sort: "fertilizer",
@@ -38,15 +38,15 @@ const GENTLE = {
 async function warned(store = fedLately(), aim: object = GENTLE) {
   const answers = asking();
   const call = answers.call;
-  const walk = await chosen(store, {
+  const spreading = await chosen(store, {
     ...answers,
     call: (name: string, args: object) =>
       name === "label.aim" ? Promise.resolve({ value: aim, working: [] }) : call(name, args),
   } as typeof answers);
-  const stop = effect(() => void walk.before.value);
+  const stop = effect(() => void spreading.before.value);
   for (let k = 0; k < 5; k += 1) await settled();
-  const warnings = walk.before.value?.value?.warnings ?? [];
-  return { walk, store, warnings, stop };
+  const warnings = spreading.before.value?.value?.warnings ?? [];
+  return { spreading, store, warnings, stop };
 }
 
 const answerAll = (warnings: BeforeWarning[], answer = "read") =>
@@ -54,7 +54,7 @@ const answerAll = (warnings: BeforeWarning[], answer = "read") =>
 
 describe("warnings before a job", () => {
   it("does not begin inside the label's days until that is answered, and says from when it would be right", async () => {
-    const { walk, store, warnings } = await warned();
+    const { spreading, store, warnings } = await warned();
     expect(warnings).toMatchObject([
       {
         kind: "interval",
@@ -64,19 +64,19 @@ describe("warnings before a job", () => {
         zones: [{ days_between: 11 }],
       },
     ]);
-    expect(await walk.setOff()).toBe(false);
-    expect(walk.refused.value).toContain("Answer each warning first");
-    expect(walk.step.value).toBe("aim");
-    await walk.change({ answers: answerAll(warnings) });
-    await walk.setOff();
-    expect(walk.step.value).toBe("yard");
-    await weighed(walk, "0");
+    expect(await spreading.setOff()).toBe(false);
+    expect(spreading.refused.value).toContain("Answer each warning first");
+    expect(spreading.step.value).toBe("aim");
+    await spreading.change({ answers: answerAll(warnings) });
+    await spreading.setOff();
+    expect(spreading.step.value).toBe("yard");
+    await weighed(spreading, "0");
     expect(passBodies(store)).toHaveLength(1);
-    await walk.finish();
+    await spreading.finish();
     const body = store.saved
       .flat()
       .map((item) => item.body as any)
-      .find((one) => one?.kind === "walk");
+      .find((one) => one?.kind === "spread");
     expect(body.answered).toMatchObject([
       {
         key: "interval:label:a",
@@ -89,11 +89,11 @@ describe("warnings before a job", () => {
   });
 
   it("asks anew when another amount, product or ground is chosen", async () => {
-    const { walk, warnings } = await warned();
-    await walk.change({ answers: answerAll(warnings) });
-    await walk.change({ zone_ids: ["verge"] });
-    expect(walk.draft.value?.answers).toEqual({});
-    expect(await walk.setOff()).toBe(false);
+    const { spreading, warnings } = await warned();
+    await spreading.change({ answers: answerAll(warnings) });
+    await spreading.change({ zone_ids: ["verge"] });
+    expect(spreading.draft.value?.answers).toEqual({});
+    expect(await spreading.setOff()).toBe(false);
   });
 
   it("warns of phosphate over the limit, and of quick nitrogen over the lowest published", async () => {
@@ -107,15 +107,15 @@ describe("warnings before a job", () => {
   });
 
   it("says nothing and keeps nothing where nothing speaks against it", async () => {
-    const { walk, store, warnings } = await warned(shelf());
+    const { spreading, store, warnings } = await warned(shelf());
     expect(warnings).toEqual([]);
-    await walk.setOff();
-    await weighed(walk, "0");
-    await walk.finish();
+    await spreading.setOff();
+    await weighed(spreading, "0");
+    await spreading.finish();
     const body = store.saved
       .flat()
       .map((item) => item.body as any)
-      .find((one) => one?.kind === "walk");
+      .find((one) => one?.kind === "spread");
     expect(body).not.toHaveProperty("answered");
   });
 

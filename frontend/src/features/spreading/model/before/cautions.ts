@@ -1,4 +1,4 @@
-/** Which of the published cautions belong to this walk: before it, to confirm; after it, to do. */
+/** Which of the published cautions belong to this job: before it, to confirm; after it, to do. */
 import table from "../../../../../../fixtures/published/cautions.json";
 import words from "../../../../../../fixtures/published/signal_words.json";
 import type { Product } from "../../../../records/products";
@@ -44,7 +44,7 @@ function fitting(rows: Row[], product: Product | undefined, ground: Ground): Row
   );
 }
 
-/** What to confirm before a walk, under its headings; headings without a caution for this walk are left out. */
+/** What to confirm before a job, under its headings; headings without a caution for this job are left out. */
 export function cautionsBefore(product: Product | undefined, ground: Ground): CautionGroup[] {
   const rows: Row[] = fitting(table.before as Row[], product, ground);
   const of = (key: string) => rows.filter(({ group }) => group === key);

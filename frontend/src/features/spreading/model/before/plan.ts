@@ -1,8 +1,8 @@
-/** From the aim to what is really loaded: checked, then frozen for the walk. */
+/** From the aim to what is really loaded: checked, then frozen for the job. */
 import { mass, parse, type System } from "../../../../format";
 import { given } from "../../../../records/entries";
 import type { AimValue, Choice } from "../asks";
-import type { Plan, WalkDraft } from "../types";
+import type { Plan, SpreadDraft } from "../types";
 
 /** A kitchen or bathroom scale cannot be set finer than this share. */
 const SCALE_SLACK = 0.02;
@@ -16,7 +16,7 @@ export interface Load {
 
 /** What was loaded: as typed, or just what the aim asks for. Never more: too little can be mended, too much cannot. */
 export function checkLoad(
-  draft: WalkDraft | null | undefined,
+  draft: SpreadDraft | null | undefined,
   aim: AimValue | undefined,
   system: System,
 ): Load {
@@ -39,7 +39,7 @@ export interface Grounds {
   passes: number;
 }
 
-/** The plan of a walk, frozen; undefined while product or spreader is not chosen. */
+/** The plan of a job, frozen; undefined while product or spreader is not chosen. */
 export function planOf(choice: Choice, { aim, load_kg, load_kg_m2, passes }: Grounds): Plan | undefined {
   const { zones, area_m2, product, spreader } = choice;
   if (!product || !spreader) return undefined;

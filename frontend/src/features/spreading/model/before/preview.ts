@@ -1,4 +1,4 @@
-/** How a walk would lie before anything is loaded: its strips, its way and its minutes. */
+/** How a job would lie before anything is loaded: its strips, its way and its minutes. */
 import type { Answer, EngineCall } from "../../../../platform/engine/types";
 import type { Choice } from "../asks";
 import type { Pattern, Plan, TourRow } from "../types";

@@ -27,46 +27,46 @@ async function walkAt(site: object, walking: object = {}) {
     }),
   });
   const answers = engine({ "limits.setback": (args) => realEngine("limits.setback", args) });
-  const walk = await chosen(store, answers);
-  const stop = walk.choice.subscribe(() => undefined);
-  await expect.poll(() => walk.choice.value.area_m2).toBeGreaterThan(0);
+  const spreading = await chosen(store, answers);
+  const stop = spreading.choice.subscribe(() => undefined);
+  await expect.poll(() => spreading.choice.value.area_m2).toBeGreaterThan(0);
   stop();
-  return { walk, answers };
+  return { spreading, answers };
 }
 
-const areas = (walk: Awaited<ReturnType<typeof chosen>>) =>
-  walk.choice.value.zones.map(({ id, area_m2 }) => [id, Number(area_m2.toFixed(6))]);
+const areas = (spreading: Awaited<ReturnType<typeof chosen>>) =>
+  spreading.choice.value.zones.map(({ id, area_m2 }) => [id, Number(area_m2.toFixed(6))]);
 
 describe("a zone at water", () => {
   it("is walked without the strip that stays clear: 25 ft where nothing else was entered", async () => {
-    const { walk } = await walkAt({ near_water: true, water_edge_m: 5 });
-    expect(areas(walk)).toEqual([
+    const { spreading } = await walkAt({ near_water: true, water_edge_m: 5 });
+    expect(areas(spreading)).toEqual([
       ["verge", 120],
       ["long", Number((80 - 5 * FEET_25).toFixed(6))],
     ]);
-    expect(walk.choice.value.area_m2).toBeCloseTo(200 - 5 * FEET_25, 9);
-    expect(walk.setback.value?.value?.setback_m).toBe(FEET_25);
+    expect(spreading.choice.value.area_m2).toBeCloseTo(200 - 5 * FEET_25, 9);
+    expect(spreading.setback.value?.value?.setback_m).toBe(FEET_25);
   });
 
   it("stays back as far as its label or local rule says", async () => {
-    const { walk } = await walkAt({ near_water: true, water_edge_m: 5, setback_m: 3 });
-    expect(walk.choice.value.area_m2).toBeCloseTo(185, 9);
+    const { spreading } = await walkAt({ near_water: true, water_edge_m: 5, setback_m: 3 });
+    expect(spreading.choice.value.area_m2).toBeCloseTo(185, 9);
   });
 
   it("goes no nearer with a deflector while the place is not known", async () => {
-    const { walk } = await walkAt({ near_water: true, water_edge_m: 5 }, { deflector: true });
-    expect(walk.setback.value?.value?.setback_m).toBe(FEET_25);
+    const { spreading } = await walkAt({ near_water: true, water_edge_m: 5 }, { deflector: true });
+    expect(spreading.setback.value?.value?.setback_m).toBe(FEET_25);
   });
 
   it("that lies wholly in its setback is not walked", async () => {
-    const { walk } = await walkAt({ near_water: true, water_edge_m: 500 });
-    expect(areas(walk)).toEqual([["verge", 120]]);
+    const { spreading } = await walkAt({ near_water: true, water_edge_m: 500 });
+    expect(areas(spreading)).toEqual([["verge", 120]]);
   });
 
   it("leaves nothing out while the length of its edge is not known, or no water is there", async () => {
     for (const site of [{ near_water: true }, { near_water: false, water_edge_m: 5, setback_m: 3 }]) {
-      const { walk } = await walkAt(site);
-      expect(walk.choice.value.area_m2).toBe(200);
+      const { spreading } = await walkAt(site);
+      expect(spreading.choice.value.area_m2).toBe(200);
     }
   });
 
@@ -74,11 +74,11 @@ describe("a zone at water", () => {
     const store = shelf();
     const site = { near_water: true, water_edge_m: 5 };
     store.put({ t: "zone", id: "long", groups: groups({ ground: { area_m2: 80 }, site }) });
-    const walk = await chosen(
+    const spreading = await chosen(
       store,
       engine({ "limits.setback": () => ({ error: { code: "engine_too_long", message: "x" } }) }),
     );
-    expect(walk.choice.value.area_m2).toBe(0);
+    expect(spreading.choice.value.area_m2).toBe(0);
   });
 });
 

@@ -18,18 +18,18 @@ import {
 describe("a look on the way", () => {
   it("changes nothing by itself, whatever is typed", async () => {
     const store = shelf();
-    const walk = await striped(store);
-    await count(walk, 3);
-    const before = structuredClone(walk.draft.value?.pass);
-    await walk.openCheck();
-    await walk.change(form(walk, { way: "scale", weight: kg("8.5") }));
-    const shown = walk.checked.subscribe(() => undefined);
+    const spreading = await striped(store);
+    await count(spreading, 3);
+    const before = structuredClone(spreading.draft.value?.pass);
+    await spreading.openCheck();
+    await spreading.change(form(spreading, { way: "scale", weight: kg("8.5") }));
+    const shown = spreading.checked.subscribe(() => undefined);
     await settled();
-    expect(walk.checked.value?.value).toMatchObject({ dial: 5.5, advice: "lower" });
-    expect(walk.draft.value?.pass).toEqual(before);
-    await walk.back();
-    expect(walk.step.value).toBe("yard");
-    expect(walk.draft.value?.pass).toEqual(before);
+    expect(spreading.checked.value?.value).toMatchObject({ dial: 5.5, advice: "lower" });
+    expect(spreading.draft.value?.pass).toEqual(before);
+    await spreading.back();
+    expect(spreading.step.value).toBe("yard");
+    expect(spreading.draft.value?.pass).toEqual(before);
     shown();
   });
 
@@ -40,32 +40,32 @@ describe("a look on the way", () => {
       if (name === "spreading.used") await held;
       return answers.call(name, args);
     };
-    const walk = await striped(shelf(), { ...answers, call });
-    await count(walk, 3);
-    await walk.openCheck();
-    await walk.change(form(walk, { way: "scale", weight: kg("8.5") }));
-    const shown = walk.checked.subscribe(() => undefined);
+    const spreading = await striped(shelf(), { ...answers, call });
+    await count(spreading, 3);
+    await spreading.openCheck();
+    await spreading.change(form(spreading, { way: "scale", weight: kg("8.5") }));
+    const shown = spreading.checked.subscribe(() => undefined);
     await settled();
-    expect(walk.checked.value?.value).toMatchObject({ dial: 5.5 });
+    expect(spreading.checked.value?.value).toMatchObject({ dial: 5.5 });
     let letGo: () => void = () => undefined;
     held = new Promise((resolve) => {
       letGo = resolve;
     });
-    await walk.change(form(walk, { weight: kg("7") }));
+    await spreading.change(form(spreading, { weight: kg("7") }));
     await settled();
-    expect(walk.checked.value).toBeUndefined();
+    expect(spreading.checked.value).toBeUndefined();
     letGo();
     await settled();
-    expect(walk.checked.value?.value).toMatchObject({ dial: 5.5 });
+    expect(spreading.checked.value?.value).toMatchObject({ dial: 5.5 });
     expect(answers.asked.at(-1)).toMatchObject({ name: "spreading.check", args: { now_kg: 7 } });
     shown();
   });
 
   it("asks the engine with the ground done since the setting, the ground to go and what is there", async () => {
     const answers = engine();
-    const walk = await striped(shelf(), answers);
-    await count(walk, 5);
-    await checkedAt(walk, "8", 5.5);
+    const spreading = await striped(shelf(), answers);
+    await count(spreading, 5);
+    await checkedAt(spreading, "8", 5.5);
     const { args } = answers.asked.findLast(({ name }) => name === "spreading.check") ?? {};
     expect(args).toMatchObject({ dial_now: 6, now_kg: 8, left_kg: 10, passes_to_go: 2, area_m2: 200 });
     expect(args).toMatchObject({ area_done_m2: 60, area_to_go_m2: 140, swath_m: 1.5, history: [] });
@@ -73,19 +73,19 @@ describe("a look on the way", () => {
 
   it("begins a new stretch with a new setting, and the first is history for the second look", async () => {
     const answers = engine();
-    const walk = await striped(shelf(), answers);
-    await count(walk, 5);
-    await checkedAt(walk, "8", 5.5);
-    expect(walk.draft.value?.pass).toMatchObject({
+    const spreading = await striped(shelf(), answers);
+    await count(spreading, 5);
+    await checkedAt(spreading, "8", 5.5);
+    expect(spreading.draft.value?.pass).toMatchObject({
       dial: 5.5,
       expect: CHECKED.likely_end_kg,
       part: { there_kg: 8, rows: 5, area_m2: 60 },
       parts: [{ dial: 6, area_m2: 60, used_kg: 2, measured: "scale", left_kg: 8 }],
       checks: [{ row: 5, area_done_m2: 60, now_kg: 8, dial_before: 6, dial_after: 5.5 }],
     });
-    expect(walk.step.value).toBe("yard");
-    await count(walk, 2);
-    await checkedAt(walk, "7.5", 5.5);
+    expect(spreading.step.value).toBe("yard");
+    await count(spreading, 2);
+    await checkedAt(spreading, "7.5", 5.5);
     const { args } = answers.asked.findLast(({ name }) => name === "spreading.check") ?? {};
     expect(args).toMatchObject({ left_kg: 8, now_kg: 7.5, dial_now: 5.5, area_to_go_m2: 116 });
     expect(args.area_done_m2).toBeCloseTo(24, 9);
@@ -93,85 +93,85 @@ describe("a look on the way", () => {
   });
 
   it("keeps the setting where the person keeps it, and counts on from what was seen", async () => {
-    const walk = await striped();
-    await count(walk, 5);
-    await checkedAt(walk, "8", 6);
-    expect(walk.draft.value?.pass).toMatchObject({ dial: 6, parts: [], part: { rows: 0 } });
-    expect(walk.draft.value?.pass?.checks).toHaveLength(1);
-    expect(walk.standing.value?.expected_kg).toBe(8);
-    await walk.count();
-    expect(walk.standing.value?.expected_kg).toBeCloseTo(8 - 0.03 * 12, 9);
+    const spreading = await striped();
+    await count(spreading, 5);
+    await checkedAt(spreading, "8", 6);
+    expect(spreading.draft.value?.pass).toMatchObject({ dial: 6, parts: [], part: { rows: 0 } });
+    expect(spreading.draft.value?.pass?.checks).toHaveLength(1);
+    expect(spreading.standing.value?.expected_kg).toBe(8);
+    await spreading.count();
+    expect(spreading.standing.value?.expected_kg).toBeCloseTo(8 - 0.03 * 12, 9);
   });
 
   it("is not noted twice by two quick taps", async () => {
-    const walk = await striped();
-    await count(walk, 5);
-    await walk.openCheck();
-    await walk.change(form(walk, { way: "scale", weight: kg("8") }));
-    await Promise.all([walk.decide(5.5), walk.decide(5.5)]);
-    await walk.decide(5.5);
-    expect(walk.draft.value?.pass?.parts).toHaveLength(1);
-    expect(walk.draft.value?.pass?.checks).toHaveLength(1);
+    const spreading = await striped();
+    await count(spreading, 5);
+    await spreading.openCheck();
+    await spreading.change(form(spreading, { way: "scale", weight: kg("8") }));
+    await Promise.all([spreading.decide(5.5), spreading.decide(5.5)]);
+    await spreading.decide(5.5);
+    expect(spreading.draft.value?.pass?.parts).toHaveLength(1);
+    expect(spreading.draft.value?.pass?.checks).toHaveLength(1);
   });
 
   it("refuses more than there was and leaves the pass as it is", async () => {
-    const walk = await striped();
-    await count(walk, 2);
-    expect(await checkedAt(walk, "12", 5.5)).toBe(false);
-    expect(walk.step.value).toBe("check");
-    expect(walk.draft.value?.pass?.checks).toEqual([]);
-    expect(walk.draft.value?.check.weight.amount).toBe("12");
+    const spreading = await striped();
+    await count(spreading, 2);
+    expect(await checkedAt(spreading, "12", 5.5)).toBe(false);
+    expect(spreading.step.value).toBe("check");
+    expect(spreading.draft.value?.pass?.checks).toEqual([]);
+    expect(spreading.draft.value?.check.weight.amount).toBe("12");
   });
 
   it("asks how much of a zone without strips is walked, and takes it from the engine", async () => {
     const answers = engine();
-    const walk = await inTheYard(shelf(), answers);
-    await walk.openCheck();
-    await walk.change(form(walk, { way: "scale", weight: kg("9"), covered: "1 of 4" }));
-    expect(await walk.decide(5.5)).toBe(true);
+    const spreading = await inTheYard(shelf(), answers);
+    await spreading.openCheck();
+    await spreading.change(form(spreading, { way: "scale", weight: kg("9"), covered: "1 of 4" }));
+    expect(await spreading.decide(5.5)).toBe(true);
     const { args } = answers.asked.findLast(({ name }) => name === "spreading.check") ?? {};
     expect(args).toMatchObject({ area_done_m2: 30, area_to_go_m2: 170 });
-    expect(walk.draft.value?.pass).toMatchObject({ done: 0, part: { area_m2: 30, there_kg: 9 } });
+    expect(spreading.draft.value?.pass).toMatchObject({ done: 0, part: { area_m2: 30, there_kg: 9 } });
   });
 
   it("does not take a level read at one strip for the next", async () => {
-    const walk = await striped();
-    await count(walk, 2);
-    await walk.openCheck();
-    await walk.change(form(walk, { way: "level", level_share: 0.5 }));
-    await walk.back();
-    await walk.count();
-    expect(walk.draft.value?.check).toMatchObject({ way: "level", level_share: null });
+    const spreading = await striped();
+    await count(spreading, 2);
+    await spreading.openCheck();
+    await spreading.change(form(spreading, { way: "level", level_share: 0.5 }));
+    await spreading.back();
+    await spreading.count();
+    expect(spreading.draft.value?.check).toMatchObject({ way: "level", level_share: null });
   });
 
   it("lets the dial be turned by hand only before anything is walked at it", async () => {
-    const walk = await striped();
-    expect(walk.canTurn.value).toBe(true);
-    await walk.count();
-    expect(walk.canTurn.value).toBe(false);
-    await walk.setDial(9);
-    expect(walk.draft.value?.pass?.dial).toBe(6);
+    const spreading = await striped();
+    expect(spreading.canTurn.value).toBe(true);
+    await spreading.count();
+    expect(spreading.canTurn.value).toBe(false);
+    await spreading.setDial(9);
+    expect(spreading.draft.value?.pass?.dial).toBe(6);
   });
 
   it("asks the curve what a setting of one's own puts down", async () => {
     const curve = () =>
       says({ points: [{ dial: 8, rate_kg_m2: { low: 0.04, mid: 0.05, high: 0.06 } }], past: [] });
-    const walk = await striped(shelf(), engine({ "spreading.curve": curve }));
-    await walk.setDial(8);
-    expect(walk.draft.value?.pass).toMatchObject({ dial: 8, rate_kg_m2: 0.05 });
-    await walk.count();
-    expect(walk.standing.value?.expected_kg).toBeCloseTo(10 - 0.05 * 12, 9);
+    const spreading = await striped(shelf(), engine({ "spreading.curve": curve }));
+    await spreading.setDial(8);
+    expect(spreading.draft.value?.pass).toMatchObject({ dial: 8, rate_kg_m2: 0.05 });
+    await spreading.count();
+    expect(spreading.standing.value?.expected_kg).toBeCloseTo(10 - 0.05 * 12, 9);
   });
 });
 
 describe("the book after a pass of several settings", () => {
   it("holds every stretch; their ground and product add up to the pass", async () => {
     const store = shelf();
-    const walk = await striped(store);
-    await count(walk, 5);
-    await checkedAt(walk, "8", 5.5);
-    await count(walk, 6);
-    await weighed(walk, "5.5");
+    const spreading = await striped(store);
+    await count(spreading, 5);
+    await checkedAt(spreading, "8", 5.5);
+    await count(spreading, 6);
+    await weighed(spreading, "5.5");
     const [body] = passBodies(store);
     expect(body).toMatchObject({ dial: 5.5, area_m2: 200, used_kg: 4.5, left_kg: 5.5, pattern: "plain" });
     expect(body.parts).toEqual([
@@ -187,73 +187,73 @@ describe("the book after a pass of several settings", () => {
 
   it("has no stretches where one setting served throughout, checks or not", async () => {
     const store = shelf();
-    const walk = await striped(store);
-    await count(walk, 5);
-    await checkedAt(walk, "8", 6);
-    await count(walk, 6);
-    await weighed(walk, "5");
+    const spreading = await striped(store);
+    await count(spreading, 5);
+    await checkedAt(spreading, "8", 6);
+    await count(spreading, 6);
+    await weighed(spreading, "5");
     expect(passBodies(store)[0]).not.toHaveProperty("parts");
     expect(passBodies(store)[0].checks).toHaveLength(1);
   });
 
   it("gives the next pass both stretches as history", async () => {
     const answers = engine();
-    const walk = await striped(shelf(), answers);
-    await count(walk, 5);
-    await checkedAt(walk, "8", 5.5);
-    await count(walk, 6);
-    await weighed(walk, "5.5");
-    await walk.walkOn();
+    const spreading = await striped(shelf(), answers);
+    await count(spreading, 5);
+    await checkedAt(spreading, "8", 5.5);
+    await count(spreading, 6);
+    await weighed(spreading, "5.5");
+    await spreading.walkOn();
     const { args } = answers.asked.findLast(({ name }) => name === "spreading.next") ?? {};
     expect(args.history.map(({ dial, area_m2 }: any) => [dial, area_m2])).toEqual([
       [6, 60],
       [5.5, 140],
     ]);
-    expect(walk.draft.value?.pass).toMatchObject({ number: 2, pattern: "offset", done: 0, parts: [] });
-    expect(walk.draft.value?.pass?.rows).toHaveLength(11);
+    expect(spreading.draft.value?.pass).toMatchObject({ number: 2, pattern: "offset", done: 0, parts: [] });
+    expect(spreading.draft.value?.pass?.rows).toHaveLength(11);
   });
 
   it("asks whether all the ground was covered where only some strips are counted", async () => {
     const store = shelf();
-    const walk = await striped(store);
-    await count(walk, 5);
-    await walk.go("left");
-    await walk.change(left(walk.draft.value, { way: "scale", weight: kg("8") }));
-    expect(await walk.record()).toBe(false);
-    await walk.change(left(walk.draft.value, { whole: false }));
-    expect(await walk.record()).toBe(true);
+    const spreading = await striped(store);
+    await count(spreading, 5);
+    await spreading.go("left");
+    await spreading.change(left(spreading.draft.value, { way: "scale", weight: kg("8") }));
+    expect(await spreading.record()).toBe(false);
+    await spreading.change(left(spreading.draft.value, { whole: false }));
+    expect(await spreading.record()).toBe(true);
     expect(passBodies(store)[0]).toMatchObject({ area_m2: 60, used_kg: 2 });
   });
 
   it("takes the counted strips as the ground covered where it ran out, and lets them be put right", async () => {
     const store = shelf();
-    const walk = await striped(store);
-    await count(walk, 5);
-    await walk.ranOut();
-    expect(walk.draft.value?.left).toMatchObject({ way: "ran_out", covered: "5 of 11" });
-    await walk.change(left(walk.draft.value, { covered: "6 of 11" }));
-    expect(await walk.record()).toBe(true);
+    const spreading = await striped(store);
+    await count(spreading, 5);
+    await spreading.ranOut();
+    expect(spreading.draft.value?.left).toMatchObject({ way: "ran_out", covered: "5 of 11" });
+    await spreading.change(left(spreading.draft.value, { covered: "6 of 11" }));
+    expect(await spreading.record()).toBe(true);
     expect(passBodies(store)[0]).toMatchObject({ ran_out: true, area_m2: 72, used_kg: 10, left_kg: 0 });
   });
 
   it("carries that the product was damp, so that it is not learnt from", async () => {
     const store = shelf();
-    const walk = await striped(store);
-    await walk.setDamp(true);
-    await weighed(walk, "6");
+    const spreading = await striped(store);
+    await spreading.setDamp(true);
+    await weighed(spreading, "6");
     expect(passBodies(store)[0].damp).toBe(true);
-    expect(walk.history.value[0]?.damp).toBe(true);
+    expect(spreading.history.value[0]?.damp).toBe(true);
   });
 
   it("opens a pass taken back with its strips, stretches and looks as they were", async () => {
-    const walk = await striped();
-    await count(walk, 5);
-    await checkedAt(walk, "8", 5.5);
-    await count(walk, 6);
-    const before = structuredClone(walk.draft.value?.pass);
-    await weighed(walk, "5.5");
-    await walk.takeBack();
-    const { id: _, ...again } = walk.draft.value?.pass ?? {};
+    const spreading = await striped();
+    await count(spreading, 5);
+    await checkedAt(spreading, "8", 5.5);
+    await count(spreading, 6);
+    const before = structuredClone(spreading.draft.value?.pass);
+    await weighed(spreading, "5.5");
+    await spreading.takeBack();
+    const { id: _, ...again } = spreading.draft.value?.pass ?? {};
     const { id: __, ...was } = before ?? {};
     expect(again).toEqual(was);
   });

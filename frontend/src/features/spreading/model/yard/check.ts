@@ -12,8 +12,8 @@ import type {
   PassOnFoot,
   Plan,
   Reading,
+  SpreadDraft,
   TourRow,
-  WalkDraft,
 } from "../types";
 import {
   askLeft,
@@ -64,7 +64,7 @@ export async function readLook(
   call: EngineCall,
   form: LeftForm,
   context: LeftContext,
-  { strips, out }: Pick<WalkDraft, "strips" | "out">,
+  { strips, out }: Pick<SpreadDraft, "strips" | "out">,
 ): Promise<ReadLook> {
   const ask = askLeft(form, context);
   if ("ok" in ask) return ask;
@@ -191,7 +191,7 @@ function closedPart(pass: PassOnFoot, { look }: Decision): Pick<PassOnFoot, "par
 }
 
 /** The draft after a look: noted either way; a new setting, or scorched ground, begins a new stretch of the pass. */
-export function decided(draft: WalkDraft, decision: Decision): WalkDraft {
+export function decided(draft: SpreadDraft, decision: Decision): SpreadDraft {
   const { pass } = draft;
   if (!pass) return draft;
   const { look, value, dial } = decision;

@@ -12,18 +12,18 @@ import {
   walkOver,
   weighed,
 } from "../fake-spreading";
-import { WALK_KEY } from "../spreading";
-import type { WalkDraft } from "../types";
+import { SPREAD_KEY } from "../spreading";
+import type { SpreadDraft } from "../types";
 
-const kept = (store: ReturnType<typeof shelf>) => store.kept.get(WALK_KEY) as WalkDraft;
+const kept = (store: ReturnType<typeof shelf>) => store.kept.get(SPREAD_KEY) as SpreadDraft;
 
 describe("counting strips", () => {
   it("lays the rows of a pass out in walking order before the first step", async () => {
-    const walk = await chosen();
-    await walk.change({ zone_ids: ["long", "verge"] });
-    await walk.setOff();
-    expect(walk.draft.value?.pass?.rows.map(({ zone_id }) => zone_id)).toEqual(["long", "verge"]);
-    expect(walk.standing.value).toMatchObject({ done: 0, of: 2, zone: { id: "long" }, expected_kg: 10 });
+    const spreading = await chosen();
+    await spreading.change({ zone_ids: ["long", "verge"] });
+    await spreading.setOff();
+    expect(spreading.draft.value?.pass?.rows.map(({ zone_id }) => zone_id)).toEqual(["long", "verge"]);
+    expect(spreading.standing.value).toMatchObject({ done: 0, of: 2, zone: { id: "long" }, expected_kg: 10 });
   });
 
   it("asks for the rows with what the pass should put down, its pattern and its swath", async () => {
@@ -36,81 +36,81 @@ describe("counting strips", () => {
 
   it("is on the phone before it is on the screen", async () => {
     const store = shelf();
-    const walk = await striped(store);
+    const spreading = await striped(store);
     const seen: (number | undefined)[] = [];
     const put = store.drafts.put;
     store.drafts.put = async (key, value) => {
-      seen.push(walk.draft.value?.pass?.done);
+      seen.push(spreading.draft.value?.pass?.done);
       await put(key, value);
     };
-    await walk.count();
+    await spreading.count();
     expect(seen).toEqual([0]);
     expect(kept(store).pass?.done).toBe(1);
-    expect(walk.standing.value).toMatchObject({ done: 1, of: 11, in_zone: 2, of_zone: 10 });
+    expect(spreading.standing.value).toMatchObject({ done: 1, of: 11, in_zone: 2, of_zone: 10 });
   });
 
   it("does not move where the phone cannot keep it, and says so", async () => {
     const store = shelf();
-    const walk = await striped(store);
+    const spreading = await striped(store);
     store.drafts.put = () => Promise.reject(new Error("full"));
-    expect(await walk.count()).toBe(false);
-    expect(walk.standing.value?.done).toBe(0);
-    expect(walk.refused.value).toMatch(/^Not saved\./);
+    expect(await spreading.count()).toBe(false);
+    expect(spreading.standing.value?.done).toBe(0);
+    expect(spreading.refused.value).toMatch(/^Not saved\./);
   });
 
   it("counts two quick taps once", async () => {
-    const walk = await striped();
-    await Promise.all([walk.count(), walk.count()]);
-    expect(walk.standing.value?.done).toBe(1);
+    const spreading = await striped();
+    await Promise.all([spreading.count(), spreading.count()]);
+    expect(spreading.standing.value?.done).toBe(1);
   });
 
   it("rests after a count, so that a shaking glove counts once", async () => {
     const store = shelf();
     let over = () => {};
     const parts = { store, engine: engine(), now: () => "2026-05-14T18:05:00+02:00", memberId: () => "me" };
-    const { createWalk } = await import("../spreading");
-    const walk = createWalk({
+    const { createSpreading } = await import("../spreading");
+    const spreading = createSpreading({
       ...parts,
       system: () => "metric",
       rest: (done) => {
         over = done;
       },
     });
-    await walk.open();
-    walk.begin();
-    await walk.change({ zone_ids: ["verge", "long"], product_id: "slow", spreader_id: "rotary" });
-    await walk.setOff();
-    await walk.count();
-    expect(await walk.count()).toBe(false);
-    expect(walk.standing.value?.done).toBe(1);
+    await spreading.open();
+    spreading.begin();
+    await spreading.change({ zone_ids: ["verge", "long"], product_id: "slow", spreader_id: "rotary" });
+    await spreading.setOff();
+    await spreading.count();
+    expect(await spreading.count()).toBe(false);
+    expect(spreading.standing.value?.done).toBe(1);
     over();
-    expect(await walk.count()).toBe(true);
-    expect(walk.standing.value?.done).toBe(2);
+    expect(await spreading.count()).toBe(true);
+    expect(spreading.standing.value?.done).toBe(2);
   });
 
   it("says what should be there after each strip, and names a zone as it changes", async () => {
-    const walk = await striped();
-    await count(walk, 4);
-    expect(walk.standing.value?.expected_kg).toBeCloseTo(10 - 0.025 * 48, 9);
-    expect(walk.standing.value?.new_zone).toBe(false);
-    await count(walk, 6);
-    expect(walk.standing.value).toMatchObject({ done: 10, new_zone: true, zone: { id: "long" } });
+    const spreading = await striped();
+    await count(spreading, 4);
+    expect(spreading.standing.value?.expected_kg).toBeCloseTo(10 - 0.025 * 48, 9);
+    expect(spreading.standing.value?.new_zone).toBe(false);
+    await count(spreading, 6);
+    expect(spreading.standing.value).toMatchObject({ done: 10, new_zone: true, zone: { id: "long" } });
   });
 
   it("stops at the last one and takes the last count back", async () => {
-    const walk = await striped();
-    await count(walk, 12);
-    expect(walk.standing.value).toMatchObject({ done: 11, of: 11, row: undefined });
-    await walk.uncount();
-    expect(walk.standing.value?.done).toBe(10);
+    const spreading = await striped();
+    await count(spreading, 12);
+    expect(spreading.standing.value).toMatchObject({ done: 11, of: 11, row: undefined });
+    await spreading.uncount();
+    expect(spreading.standing.value?.done).toBe(10);
   });
 
   it("goes on without strips where none can be laid out", async () => {
-    const walk = await inTheYard(shelf(), engine({ "swath.tour": () => refuses("no") }));
-    expect(walk.step.value).toBe("yard");
-    expect(walk.draft.value?.pass?.rows).toEqual([]);
-    await weighed(walk, "6");
-    expect(walk.passes.value).toHaveLength(1);
+    const spreading = await inTheYard(shelf(), engine({ "swath.tour": () => refuses("no") }));
+    expect(spreading.step.value).toBe("yard");
+    expect(spreading.draft.value?.pass?.rows).toEqual([]);
+    await weighed(spreading, "6");
+    expect(spreading.passes.value).toHaveLength(1);
   });
 
   it("leaves the outlines out where one of them cannot be laid out", async () => {
@@ -129,7 +129,7 @@ describe("counting strips", () => {
     const ground = { area_m2: 120, outline };
     store.put({ t: "zone", id: "verge", groups: groups({ name: { name: "Verge" }, ground }) });
     const base = engine();
-    const walk = await inTheYard(
+    const spreading = await inTheYard(
       store,
       engine({
         "swath.tour": (args) => {
@@ -140,16 +140,16 @@ describe("counting strips", () => {
     );
     expect(asked[0].zones[0].outline_m).toHaveLength(4);
     expect(asked[1].zones[0].outline_m).toBeUndefined();
-    expect(walk.draft.value?.pass?.rows).toHaveLength(2);
+    expect(spreading.draft.value?.pass?.rows).toHaveLength(2);
   });
 });
 
 describe("another evening", () => {
   it("keeps the strips, says since when, and goes on where it stopped", async () => {
     const store = shelf();
-    const walk = await striped(store);
-    await count(walk, 4);
-    await walk.stop();
+    const spreading = await striped(store);
+    await count(spreading, 4);
+    await spreading.stop();
     const after = walkOver(store);
     await after.open();
     expect(after.draft.value?.stopped_at).toBe("2026-05-14T18:05:00+02:00");
@@ -161,11 +161,11 @@ describe("another evening", () => {
   });
 
   it("is over with a look, too", async () => {
-    const walk = await striped();
-    await count(walk, 4);
-    await walk.stop();
-    await checkedAt(walk, "8", 6);
-    expect(walk.draft.value?.stopped_at).toBeNull();
+    const spreading = await striped();
+    await count(spreading, 4);
+    await spreading.stop();
+    await checkedAt(spreading, "8", 6);
+    expect(spreading.draft.value?.stopped_at).toBeNull();
   });
 });
 

@@ -4,8 +4,8 @@ import { computed, signal } from "@preact/signals";
 import { sayRefusal } from "../../../../forms/refusal";
 import type { Change, Keeper } from "../draft-store";
 import { asUsual, redialled, unread, untouched, usualWay } from "../steps";
-import type { PassOnFoot, Plan, WalkDraft } from "../types";
-import type { Asked, WalkParts, Watched } from "../watch";
+import type { PassOnFoot, Plan, SpreadDraft } from "../types";
+import type { Asked, SpreadParts, Watched } from "../watch";
 import { type CheckValue, checkArgs, decided, MOST_PARTS, partsWalked, readLook } from "./check";
 import { layOut, rateAt } from "./lay";
 import type { LeftContext } from "./left";
@@ -26,7 +26,7 @@ interface Tools {
   asked: Asked;
   once: <T>(work: () => Promise<T>) => Promise<T | undefined>;
   refuse: (message: string) => void;
-  parts: WalkParts;
+  parts: SpreadParts;
 }
 
 /** A change to the pass on foot, only while it is still that pass. */
@@ -244,7 +244,7 @@ export function createYard({ keeper, seen, asked, once, refuse, parts }: Tools) 
 }
 
 /** A level cannot be read where the hopper's measures are unknown. */
-function fitting(form: WalkDraft["check"], measured: boolean): WalkDraft["check"] {
+function fitting(form: SpreadDraft["check"], measured: boolean): SpreadDraft["check"] {
   return form.way === "level" && !measured ? { ...form, way: "scale" } : form;
 }
 

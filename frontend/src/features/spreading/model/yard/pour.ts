@@ -2,7 +2,7 @@
 
 import { mass, parse, type System } from "../../../../format";
 import type { EngineCall } from "../../../../platform/engine/types";
-import type { PassDone, PassOnFoot, Plan, PourForm, WalkDraft } from "../types";
+import type { PassDone, PassOnFoot, Plan, PourForm, SpreadDraft } from "../types";
 import { amount, type UsedValue } from "./left";
 
 export interface PourTrouble {
@@ -17,7 +17,7 @@ const no = (field: PourTrouble["field"], message: string): PourTrouble => ({ ok:
 /** A kitchen or bathroom scale cannot be read finer than this share. */
 const SCALE_SLACK = 0.02;
 
-/** All that was loaded for this walk so far, kg. */
+/** All that was loaded for this job so far, kg. */
 export function loadedSoFar(plan: Plan, passes: readonly PassDone[], pass: PassOnFoot): number {
   return passes.reduce((sum, { added_kg }) => sum + added_kg, plan.load_kg + pass.added_kg);
 }
@@ -94,7 +94,11 @@ export async function pourSums(
 }
 
 /** The draft once it is poured in. What was expected of the end no longer holds where product came on top. */
-export function poured(draft: WalkDraft, { in_bag_kg, added_kg }: Poured, sums: PourSums | null): WalkDraft {
+export function poured(
+  draft: SpreadDraft,
+  { in_bag_kg, added_kg }: Poured,
+  sums: PourSums | null,
+): SpreadDraft {
   const { pass, pour } = draft;
   if (!pass) return draft;
   const clear = { ...pour, in_bag: { ...pour.in_bag, amount: "" }, added: { ...pour.added, amount: "" } };

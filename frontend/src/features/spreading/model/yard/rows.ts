@@ -1,6 +1,6 @@
 /** The rows of a pass: how they lie, where the walker stands among them, what `swath.tour` is asked. */
 import { given } from "../../../../records/entries";
-import type { Crossing, OutRow, PassOnFoot, Pattern, Plan, TourRow, WalkZone } from "../types";
+import type { Crossing, OutRow, PassOnFoot, Pattern, Plan, SpreadZone, TourRow } from "../types";
 
 /**
  * How the tracks of a pass lie. The second between the first ones, half a swath over (spreading.md: it evens a lopsided
@@ -37,7 +37,7 @@ export interface Standing {
   row: TourRow | undefined;
   done: number;
   of: number;
-  zone: WalkZone | undefined;
+  zone: SpreadZone | undefined;
   /** Of this zone: which row, of how many. */
   in_zone: number;
   of_zone: number;
@@ -77,7 +77,7 @@ export interface Laying {
   out?: readonly OutRow[];
 }
 
-function tourZone(zone: WalkZone, { strips, holes }: Laying): object {
+function tourZone(zone: SpreadZone, { strips, holes }: Laying): object {
   const { id, area_m2, outline, heading_deg } = zone;
   if (!outline) return { id, area_m2, ...given({ strips: strips[id] }) };
   const holes_m = holes[id] ?? outline.holes_m ?? [];

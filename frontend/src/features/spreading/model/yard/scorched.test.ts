@@ -13,28 +13,28 @@ const burnt = () =>
 async function scorched() {
   const store = shelf();
   const answers = burnt();
-  const walk = await striped(store, answers);
-  await count(walk, 3);
-  expect(await checkedAt(walk, "5", 4)).toBe(true);
-  return { store, answers, walk };
+  const spreading = await striped(store, answers);
+  await count(spreading, 3);
+  expect(await checkedAt(spreading, "5", 4)).toBe(true);
+  return { store, answers, spreading };
 }
 
 describe("a scorched strip", () => {
   it("is named by its strips, its pass and its zone", async () => {
-    const { walk } = await scorched();
-    const { plan, pass } = walk.draft.value ?? {};
-    const found = scorchedOf(walk.passes.value, pass);
+    const { spreading } = await scorched();
+    const { plan, pass } = spreading.draft.value ?? {};
+    const found = scorchedOf(spreading.passes.value, pass);
     expect(found).toMatchObject([{ pass: 1, from: 1, to: 3, used_kg: 5, zone_ids: ["verge"] }]);
     expect(plan && found.map((one) => sayScorched(one, plan))).toEqual(["Strips 1 to 3 of pass 1 in Verge"]);
   });
 
   it("stays in the book with its pass, and the next setting is asked for the rest", async () => {
-    const { store, answers, walk } = await scorched();
-    await walk.go("left");
-    await walk.change(left(walk.draft.value, { way: "scale", weight: kg("2"), whole: true }));
-    await walk.record();
+    const { store, answers, spreading } = await scorched();
+    await spreading.go("left");
+    await spreading.change(left(spreading.draft.value, { way: "scale", weight: kg("2"), whole: true }));
+    await spreading.record();
     expect(passBodies(store)[0].checks[0].scorched).toMatchObject({ from: 1, to: 3, used_kg: 5 });
-    await walk.walkOn();
+    await spreading.walkOn();
     const { args } = answers.asked.findLast(({ name }) => name === "spreading.next") ?? {};
     expect(args).toMatchObject({ used_kg: 8, area_m2: 200, out: [{ used_kg: 5 }] });
     expect(args.out[0].area_m2).toBeCloseTo(36, 9);
@@ -42,23 +42,23 @@ describe("a scorched strip", () => {
   });
 
   it("is taken out of what a check in the next pass counts as down before", async () => {
-    const { answers, walk } = await scorched();
-    await walk.go("left");
-    await walk.change(left(walk.draft.value, { way: "scale", weight: kg("2"), whole: true }));
-    await walk.record();
-    await walk.walkOn();
-    await count(walk, 2);
-    await checkedAt(walk, "1.5", 7);
+    const { answers, spreading } = await scorched();
+    await spreading.go("left");
+    await spreading.change(left(spreading.draft.value, { way: "scale", weight: kg("2"), whole: true }));
+    await spreading.record();
+    await spreading.walkOn();
+    await count(spreading, 2);
+    await checkedAt(spreading, "1.5", 7);
     const { args } = answers.asked.findLast(({ name }) => name === "spreading.check") ?? {};
     expect(args).toMatchObject({ used_kg: 8, out: [{ used_kg: 5 }] });
   });
 
   it("begins a new stretch even where the setting stays", async () => {
-    const { walk } = await scorched();
-    await count(walk, 1);
-    await checkedAt(walk, "4", 4);
-    expect(walk.draft.value?.pass?.parts.map(({ dial }) => dial)).toEqual([6, 4]);
-    expect(scorchedOf([], walk.draft.value?.pass).map(({ from, to }) => [from, to])).toEqual([
+    const { spreading } = await scorched();
+    await count(spreading, 1);
+    await checkedAt(spreading, "4", 4);
+    expect(spreading.draft.value?.pass?.parts.map(({ dial }) => dial)).toEqual([6, 4]);
+    expect(scorchedOf([], spreading.draft.value?.pass).map(({ from, to }) => [from, to])).toEqual([
       [1, 3],
       [4, 4],
     ]);
@@ -75,42 +75,42 @@ describe("the pass after a scorched strip", () => {
       "swath.tour": real("swath.tour"),
       "spreading.split": real("spreading.split"),
     });
-    const walk = await striped(store, answers);
-    await count(walk, 2);
-    await checkedAt(walk, "7", 4);
-    await walk.go("left");
-    await walk.change(left(walk.draft.value, { way: "scale", weight: kg("4"), whole: true }));
-    await walk.record();
-    await walk.walkOn();
-    return { store, answers, walk };
+    const spreading = await striped(store, answers);
+    await count(spreading, 2);
+    await checkedAt(spreading, "7", 4);
+    await spreading.go("left");
+    await spreading.change(left(spreading.draft.value, { way: "scale", weight: kg("4"), whole: true }));
+    await spreading.record();
+    await spreading.walkOn();
+    return { store, answers, spreading };
   }
 
   it("counts that ground neither as done nor as to go", async () => {
-    const { walk, answers } = await second();
-    const { rows = [], out } = walk.draft.value?.pass ?? {};
+    const { spreading, answers } = await second();
+    const { rows = [], out } = spreading.draft.value?.pass ?? {};
     const each = 120 / 10;
     expect(out?.map(({ zone_id }) => zone_id)).toEqual(["verge"]);
     expect(out?.[0]?.area_m2).toBeCloseTo(2 * each, 9);
     expect(rows.at(-1)?.done_area_m2).toBeCloseTo(200 - 2 * each, 9);
-    await count(walk, 3);
-    await checkedAt(walk, "3.5", 7);
+    await count(spreading, 3);
+    await checkedAt(spreading, "3.5", 7);
     const { args } = answers.asked.findLast(({ name }) => name === "spreading.check") ?? {};
     expect(args.area_done_m2).toBeCloseTo(each, 9);
     expect(args.area_to_go_m2).toBeCloseTo(200 - 3 * each, 9);
   });
 
   it("is booked with the ground it really covered, and gives none of it to what it left out", async () => {
-    const { store, walk } = await second();
-    await count(walk, 3);
-    await walk.go("left");
-    await walk.change(left(walk.draft.value, { way: "scale", weight: kg("0"), whole: true }));
-    await walk.record();
+    const { store, spreading } = await second();
+    await count(spreading, 3);
+    await spreading.go("left");
+    await spreading.change(left(spreading.draft.value, { way: "scale", weight: kg("0"), whole: true }));
+    await spreading.record();
     const [, booked] = passBodies(store);
     expect(booked.area_m2).toBeCloseTo(200 - 24, 9);
     expect(booked.out).toMatchObject([{ zone_id: "verge" }]);
-    await walk.finish();
+    await spreading.finish();
     const bodies = store.saved.flat().map(({ body }) => body as any);
-    const [verge, long] = bodies.find((body) => body?.kind === "walk").zones;
+    const [verge, long] = bodies.find((body) => body?.kind === "spread").zones;
     // 3 kg on the 24 m2, then 3 kg over 176 m2 of pass 1, and 4 kg over the same 176 in pass 2, 96 of them Verge's.
     expect(verge.used_kg).toBeCloseTo(3 + (7 * 96) / 176, 9);
     expect(long.used_kg).toBeCloseTo((7 * 80) / 176, 9);
@@ -119,9 +119,9 @@ describe("the pass after a scorched strip", () => {
 
 it("a check is held against the label and what earlier passes put down", async () => {
   const answers = engine();
-  const walk = await striped(shelf(), answers);
-  await count(walk, 3);
-  await checkedAt(walk, "8", 5.5);
+  const spreading = await striped(shelf(), answers);
+  await count(spreading, 3);
+  await checkedAt(spreading, "8", 5.5);
   const first = answers.asked.findLast(({ name }) => name === "spreading.check")?.args;
   expect(first).toMatchObject({ label_share: 1, target_kg_m2: 0.05 });
   expect(first).not.toHaveProperty("used_kg");
@@ -129,11 +129,11 @@ it("a check is held against the label and what earlier passes put down", async (
 
 it("a pass says its sort of product, and an older one has it from its walk", () => {
   const dial = { lowest: 1, highest: 24, step: 0.5 };
-  const walk = passEntry("w", "2026-05-01T12:00:00Z", { kind: "walk", sort: "seed" });
+  const spreading = passEntry("w", "2026-05-01T12:00:00Z", { kind: "spread", sort: "seed" });
   const entries = [
     passEntry("a", "2026-05-01T10:00:00Z"),
-    walk,
-    passEntry("b", "2026-05-02T10:00:00Z", { walk_id: "x", sort: "lime" }),
+    spreading,
+    passEntry("b", "2026-05-02T10:00:00Z", { spread_id: "x", sort: "lime" }),
   ];
   expect(historyOf("rotary", dial, entries).map(({ sort }) => sort)).toEqual(["seed", "lime"]);
 });

@@ -1,5 +1,5 @@
 /** Ground that got far more than the label's rate: known from a check, taken out of the passes still to walk. */
-import type { OutRow, PassDone, PassOnFoot, Plan, Scorched, TourRow, WalkDraft } from "../types";
+import type { OutRow, PassDone, PassOnFoot, Plan, Scorched, SpreadDraft, TourRow } from "../types";
 
 interface Stretch {
   rows: number;
@@ -31,7 +31,7 @@ export function outRows(pass: PassOnFoot, rows: number, end_m2: number): OutRow[
 const walkedBy = (row: TourRow | undefined) => row?.walked_m2 ?? row?.done_area_m2 ?? 0;
 
 /** Rows that a pass leaves out: those found scorched in the passes before it. */
-export function outBefore(draft: Pick<WalkDraft, "out"> | null | undefined, pass: number): OutRow[] {
+export function outBefore(draft: Pick<SpreadDraft, "out"> | null | undefined, pass: number): OutRow[] {
   return (draft?.out ?? []).filter((row) => row.pass < pass);
 }
 

@@ -1,5 +1,5 @@
 import { useState } from "preact/hooks";
-import { walk } from "../../../../app/models";
+import { spreading } from "../../../../app/models";
 import { area, mass, nitrogen, percent, rate, unitsFor } from "../../../../format";
 import { units } from "../../../../platform/session/session";
 import { ChoiceField, Figure, NumberField, Page, UnitField } from "../../../../ui/parts";
@@ -18,21 +18,21 @@ const KINDS = [
 ] as const;
 
 export function AimStep() {
-  const draft = walk.draft.value;
+  const draft = spreading.draft.value;
   const [tried, setTried] = useState(false);
-  const { product, area_m2 } = walk.choice.value;
-  const laid = walk.start.value?.value ? ["plan"] : [];
+  const { product, area_m2 } = spreading.choice.value;
+  const laid = spreading.start.value?.value ? ["plan"] : [];
   const [whole, says] = useAllThere(["before", "start", ...laid]);
   if (!draft) return null;
   const { aim } = draft;
-  const set = (part: Partial<AimForm>) => void walk.change({ aim: { ...aim, ...part } });
-  const answer = walk.aim.value;
-  const trouble = walk.trouble.value;
+  const set = (part: Partial<AimForm>) => void spreading.change({ aim: { ...aim, ...part } });
+  const answer = spreading.aim.value;
+  const trouble = spreading.trouble.value;
   const good = !trouble && answer?.value;
-  const open = unanswered(walk.before.value?.value?.warnings ?? [], draft.answers);
+  const open = unanswered(spreading.before.value?.value?.warnings ?? [], draft.answers);
   function on(): void {
     setTried(true);
-    if (open.length === 0) void walk.go("cautions");
+    if (open.length === 0) void spreading.go("cautions");
   }
   return (
     <Page title="Amount" back="/" backLabel="Back to Today">
@@ -73,7 +73,7 @@ export function AimStep() {
       {good ? <Before says={says} tried={tried} /> : null}
       <Warnings />
       <ActionRefused />
-      <p class="walk__open" role="status">
+      <p class="spread__open" role="status">
         {tried && open.length ? sayOpen(open.length) : ""}
       </p>
       <WayOn onGo={on} disabled={!good || !whole}>
@@ -85,7 +85,7 @@ export function AimStep() {
 
 /** What the aim comes to; every figure opens its working. */
 function AimFigures() {
-  const answer = walk.aim.value;
+  const answer = spreading.aim.value;
   const system = units.value;
   if (!answer?.value) return null;
   const { target_kg_m2, mass_kg, bags, n_kg_m2, label_share } = answer.value;

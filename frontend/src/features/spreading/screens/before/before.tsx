@@ -1,6 +1,6 @@
 /** What speaks against the job as chosen: each warning is answered, or the job waits. */
 
-import { walk } from "../../../../app/models";
+import { spreading } from "../../../../app/models";
 import { date, nitrogen, rate } from "../../../../format";
 import { units } from "../../../../platform/session/session";
 import { CheckField, ChoiceField, Figure, Notice } from "../../../../ui/parts";
@@ -9,7 +9,7 @@ import { type Says, useSays } from "./all-there";
 import { sayAnswer, sayReason, sayTitle, sayZone } from "./before-text";
 
 export function Before({ says, tried }: { says: Says; tried: boolean }) {
-  const found = walk.before.value;
+  const found = spreading.before.value;
   useSays(says, "before", found !== undefined);
   if (found?.error)
     return (
@@ -29,11 +29,12 @@ export function Before({ says, tried }: { says: Says; tried: boolean }) {
 
 function OneWarning({ warning, tried }: { warning: BeforeWarning; tried: boolean }) {
   const { zones, right_from, ceiling_kg_m2 } = warning;
-  const nameOf = (id: string) => walk.choice.value.zones.find((zone) => zone.id === id)?.name ?? "A zone";
+  const nameOf = (id: string) =>
+    spreading.choice.value.zones.find((zone) => zone.id === id)?.name ?? "A zone";
   const most = ceiling_kg_m2 === null ? undefined : sayAmount(warning, ceiling_kg_m2);
   return (
     <Notice kind="warn" title={sayTitle(warning)}>
-      <ul class="walk__list">
+      <ul class="spread__list">
         {zones.map((zone) => (
           <li key={zone.zone_id}>{sayZone(nameOf(zone.zone_id), zone, amountOf(warning, zone))}</li>
         ))}
@@ -53,7 +54,7 @@ function OneWarning({ warning, tried }: { warning: BeforeWarning; tried: boolean
 /** The steps of this warning; the label's own days stand apart from those of the trade. */
 function workingOf({ kind, assumed }: BeforeWarning) {
   const of = kind === "interval" && !assumed ? "interval:label" : kind;
-  return walk.before.value?.working?.filter((step) => step.of === of);
+  return spreading.before.value?.working?.filter((step) => step.of === of);
 }
 
 function sayAmount({ kind }: BeforeWarning, kg_m2: number): string {
@@ -75,10 +76,10 @@ const MISSING = "Answer this, wait, or skip these zones.";
 
 function Answer({ warning, tried }: { warning: BeforeWarning; tried: boolean }) {
   const { key, kind } = warning;
-  const answers = walk.draft.value?.answers ?? {};
+  const answers = spreading.draft.value?.answers ?? {};
   const given = answers[key] ?? "";
   const error = tried && !given ? MISSING : undefined;
-  const set = (answer: string) => void walk.change({ answers: { ...answers, [key]: answer } });
+  const set = (answer: string) => void spreading.change({ answers: { ...answers, [key]: answer } });
   if (kind === "phosphate" || kind === "phosphate_once")
     return (
       <ChoiceField

@@ -1,5 +1,5 @@
 import { useId, useState } from "preact/hooks";
-import { walk } from "../../../../app/models";
+import { spreading } from "../../../../app/models";
 import { CheckField, Notice, Page } from "../../../../ui/parts";
 import { type CautionGroup, confirm, isConfirmed, signalWord } from "../../model/before/cautions";
 import { StepLine, WayOn } from "../bits";
@@ -8,14 +8,14 @@ import { KeepClear } from "./keep-clear";
 /** Cautions to confirm, one tick a heading; they never stand in for the label. */
 export function CautionStep() {
   const [tried, setTried] = useState(false);
-  const { product } = walk.choice.value;
-  const confirmed = walk.draft.value?.confirmed ?? [];
-  const groups = walk.cautions.value;
+  const { product } = spreading.choice.value;
+  const confirmed = spreading.draft.value?.confirmed ?? [];
+  const groups = spreading.cautions.value;
   const open = groups.filter((group) => !isConfirmed(group, confirmed));
   const word = signalWord(product);
   function on(): void {
     setTried(true);
-    if (open.length === 0) void walk.go("load");
+    if (open.length === 0) void spreading.go("load");
   }
   return (
     <Page title="Safety check" back="/" backLabel="Back to Today">
@@ -27,7 +27,7 @@ export function CautionStep() {
       ) : null}
       {product?.remarks ? (
         <Notice title="From the label">
-          <p class="walk__remarks">{product.remarks}</p>
+          <p class="spread__remarks">{product.remarks}</p>
         </Notice>
       ) : null}
       <KeepClear />
@@ -37,10 +37,10 @@ export function CautionStep() {
           key={group.key}
           group={group}
           checked={isConfirmed(group, confirmed)}
-          onInput={(now) => void walk.change({ confirmed: confirm(group, confirmed, now) })}
+          onInput={(now) => void spreading.change({ confirmed: confirm(group, confirmed, now) })}
         />
       ))}
-      <p class="walk__open" role="status">
+      <p class="spread__open" role="status">
         {tried && open.length ? `Still to confirm: ${open.map(({ says }) => says).join(", ")}.` : ""}
       </p>
       <WayOn onGo={on}>Next: load</WayOn>
@@ -58,7 +58,7 @@ interface GroupProps {
 function Group({ group, checked, onInput }: GroupProps) {
   const lines = useId();
   return (
-    <fieldset class="walk__cautions" aria-describedby={lines}>
+    <fieldset class="spread__cautions" aria-describedby={lines}>
       <legend class="sr">{group.says}</legend>
       <CheckField label={`${group.says}: all true`} checked={checked} onInput={onInput} />
       <ul id={lines}>

@@ -1,6 +1,6 @@
 import { ArrowUp } from "lucide-preact";
 import { useState } from "preact/hooks";
-import { walk } from "../../../../app/models";
+import { spreading } from "../../../../app/models";
 import { area, mass } from "../../../../format";
 import { units } from "../../../../platform/session/session";
 import { saySort } from "../../../../records/products";
@@ -10,7 +10,7 @@ import { Warnings } from "./warnings";
 
 /** What must be chosen before the aim; a message for each thing still missing. */
 function missing() {
-  const { zones, product, spreader } = walk.choice.value;
+  const { zones, product, spreader } = spreading.choice.value;
   return {
     zones: zones.length ? undefined : "Choose at least one zone.",
     product: product ? undefined : "Choose a product.",
@@ -22,10 +22,10 @@ export function ChooseStep() {
   const [tried, setTried] = useState(false);
   const wrong = missing();
   const shown = tried ? wrong : { zones: undefined, product: undefined, spreader: undefined };
-  const { area_m2, zones } = walk.choice.value;
+  const { area_m2, zones } = spreading.choice.value;
   function on(): void {
     setTried(true);
-    if (!wrong.zones && !wrong.product && !wrong.spreader) void walk.go("aim");
+    if (!wrong.zones && !wrong.product && !wrong.spreader) void spreading.go("aim");
   }
   return (
     <Page title="New spreading job" back="/" backLabel="Back to Today">
@@ -47,19 +47,19 @@ export function ChooseStep() {
 }
 
 function Zones({ error }: { error: string | undefined }) {
-  const zones = walk.zones.value;
-  const chosen = walk.draft.value?.zone_ids ?? [];
+  const zones = spreading.zones.value;
+  const chosen = spreading.draft.value?.zone_ids ?? [];
   if (!zones.length) return <NothingYet what="zone" href="/ground/new" action="Measure a zone" />;
   const toggle = (id: string, on: boolean) =>
-    walk.change({ zone_ids: on ? [...chosen, id] : chosen.filter((one) => one !== id) });
+    spreading.change({ zone_ids: on ? [...chosen, id] : chosen.filter((one) => one !== id) });
   return (
-    <fieldset class="walk__zones" aria-describedby={error ? "zones-error" : undefined}>
+    <fieldset class="spread__zones" aria-describedby={error ? "zones-error" : undefined}>
       <legend class="field__label">Zones</legend>
       {zones.map((zone) => (
         <CheckField
           key={zone.id}
           label={
-            <span class="walk__zone">
+            <span class="spread__zone">
               <span>{zone.name}</span>
               <span class="num">
                 {zone.area_m2 > 0 ? area(zone.area_m2, units.value).text : "not measured"}
@@ -78,18 +78,18 @@ function Zones({ error }: { error: string | undefined }) {
 
 /** Several zones are walked one after another, in the order of the list. */
 function WalkingOrder() {
-  const { zones } = walk.choice.value;
+  const { zones } = spreading.choice.value;
   if (zones.length < 2) return null;
   const earlier = (at: number) => {
     const ids = zones.map(({ id }) => id);
     const [one] = ids.splice(at, 1);
     ids.splice(at - 1, 0, ...(one ? [one] : []));
-    void walk.change({ zone_ids: ids });
+    void spreading.change({ zone_ids: ids });
   };
   return (
     <section class="section" aria-labelledby="order">
       <h2 id="order">Walking order</h2>
-      <ol class="walk__order">
+      <ol class="spread__order">
         {zones.map(({ id, name }, at) => (
           <li key={id}>
             <span>
@@ -120,9 +120,9 @@ function Wrong({ id, text }: { id: string; text: string | undefined }) {
 }
 
 function Products({ error }: { error: string | undefined }) {
-  const products = walk.products.value;
+  const products = spreading.products.value;
   if (!products.length) return <NothingYet what="product" href="/shed/product/new" action="Add a product" />;
-  const left = walk.inShed.value;
+  const left = spreading.inShed.value;
   const choices = products.map((product) => ({
     value: product.id,
     label: `${product.name} (${saySort(product)})`,
@@ -131,9 +131,9 @@ function Products({ error }: { error: string | undefined }) {
     <ChoiceField
       label="Product"
       look="list"
-      value={walk.draft.value?.product_id ?? ""}
+      value={spreading.draft.value?.product_id ?? ""}
       choices={[{ value: "", label: "Choose…" }, ...choices]}
-      onInput={(id) => void walk.change({ product_id: id || null, confirmed: [] })}
+      onInput={(id) => void spreading.change({ product_id: id || null, confirmed: [] })}
       hint={left === null ? undefined : `About ${mass(left, units.value).text} left, by your last count.`}
       error={error}
     />
@@ -141,19 +141,19 @@ function Products({ error }: { error: string | undefined }) {
 }
 
 function Spreaders({ error }: { error: string | undefined }) {
-  const spreaders = walk.spreaders.value;
+  const spreaders = spreading.spreaders.value;
   if (!spreaders.length)
     return <NothingYet what="spreader" href="/shed/spreader/new" action="Add a spreader" />;
   return (
     <ChoiceField
       label="Spreader"
       look="list"
-      value={walk.draft.value?.spreader_id ?? ""}
+      value={spreading.draft.value?.spreader_id ?? ""}
       choices={[
         { value: "", label: "Choose…" },
         ...spreaders.map(({ id, name }) => ({ value: id, label: name })),
       ]}
-      onInput={(id) => void walk.change({ spreader_id: id || null })}
+      onInput={(id) => void spreading.change({ spreader_id: id || null })}
       error={error}
     />
   );
@@ -167,12 +167,12 @@ function NothingYet({ what, href, action }: { what: string; href: string; action
   );
 }
 
-/** A walk given up before anything was put down leaves nothing behind. */
+/** A job given up before anything was put down leaves nothing behind. */
 function GiveUp() {
-  const draft = walk.draft.value;
+  const draft = spreading.draft.value;
   if (!draft || (draft.zone_ids.length === 0 && !draft.product_id && !draft.spreader_id)) return null;
   return (
-    <Button tone="quiet" onClick={() => void walk.putAway()}>
+    <Button tone="quiet" onClick={() => void spreading.putAway()}>
       Start over
     </Button>
   );

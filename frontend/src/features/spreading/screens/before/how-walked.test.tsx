@@ -4,12 +4,12 @@ import { groups, says } from "../../../../records/fake-book";
 import { chosen, engine, shelf } from "../../model/fake-spreading";
 
 const made = vi.hoisted(() => ({
-  walk: undefined as unknown,
+  spreading: undefined as unknown,
   call: async (_: string, __: object) => ({}) as any,
 }));
 vi.mock("../../../../app/models", () => ({
-  get walk() {
-    return made.walk;
+  get spreading() {
+    return made.spreading;
   },
 }));
 vi.mock("../../../../platform/engine", () => ({
@@ -56,16 +56,16 @@ async function open(over: object = {}) {
     id: "verge",
     groups: groups({ name: { name: "Verge" }, ground: { area_m2: 120, outline: OUTLINE } }),
   });
-  const walk = await chosen(store, engine());
-  await walk.change({ step: "aim", ...over });
-  made.walk = walk;
+  const spreading = await chosen(store, engine());
+  await spreading.change({ step: "aim", ...over });
+  made.spreading = spreading;
   made.call = async (name, args) => {
     asked.push({ name, args });
     return tour(args);
   };
   render(<HowWalked says={() => {}} />);
   await screen.findByRole("combobox", { name: "Show zone" });
-  return { walk, asked };
+  return { spreading, asked };
 }
 
 const plain = () => document.body.textContent?.replaceAll("\u00a0", " ") ?? "";
@@ -92,13 +92,13 @@ describe("how a walk will lie", () => {
   });
 
   it("lays the second pass half a swath over, until right angles are chosen", async () => {
-    const { walk, asked } = await open();
+    const { spreading, asked } = await open();
     fireEvent.click(screen.getByRole("radio", { name: "2" }));
     await waitFor(() => expect(asked.at(-1)?.args.pattern).toBe("offset"));
     const lying = screen.getByRole("combobox", { name: "Second pass" });
     fireEvent.change(lying, { target: { value: "crossed" } });
     await waitFor(() => expect(asked.at(-1)?.args.pattern).toBe("crossed"));
-    expect(walk.draft.value?.crossing).toBe("crossed");
+    expect(spreading.draft.value?.crossing).toBe("crossed");
   });
 
   it("asks of the third pass where there are three", async () => {
@@ -119,13 +119,13 @@ describe("how a walk will lie", () => {
   });
 
   it("falls back to whole zones where an outline cannot be laid out", async () => {
-    const { walk } = await open();
+    const { spreading } = await open();
     cleanup();
     made.call = async (_, args: any) =>
       args.zones.some((zone: any) => zone.outline_m)
         ? { error: { code: "crossing", message: "An edge crosses itself." } }
         : tour(args);
-    await walk.change({ crossing: "offset" });
+    await spreading.change({ crossing: "offset" });
     render(<HowWalked says={() => {}} />);
     await waitFor(() => expect(plain()).toContain("2 strips"));
   });

@@ -1,25 +1,25 @@
 import { useEffect, useState } from "preact/hooks";
-import { walk } from "../../../../app/models";
+import { spreading } from "../../../../app/models";
 import { count, length, percent, roundLength } from "../../../../format";
 import type { Answer } from "../../../../platform/engine";
 import { call } from "../../../../platform/engine";
 import { units } from "../../../../platform/session/session";
 import { Button, ChoiceField, Figure, Notice } from "../../../../ui/parts";
-import { WalkPlanDrawing } from "../../drawing/plan-drawing";
+import { RouteDrawing } from "../../drawing/plan-drawing";
 import { aheadOf, previewOf, type TourValue } from "../../model/before/preview";
-import type { Crossing, Pattern, WalkZone } from "../../model/types";
+import type { Crossing, Pattern, SpreadZone } from "../../model/types";
 import { patternOf } from "../../model/yard/rows";
 import { Refusal, Waiting } from "../bits";
 import { type Says, useSays } from "./all-there";
 
 /** In how many passes, how they lie to each other, and the plan of it. */
 export function HowWalked({ says }: { says: Says }) {
-  const draft = walk.draft.value;
-  const start = walk.start.value;
+  const draft = spreading.draft.value;
+  const start = spreading.start.value;
   const advised = start?.value?.passes_advised;
   const passes = draft?.passes ?? advised;
   // Without a load that can be spread there is no answer to wait for.
-  const come = start !== undefined || walk.load.value.error !== undefined;
+  const come = start !== undefined || spreading.load.value.error !== undefined;
   useSays(says, "start", come);
   if (!draft || !advised || !passes) return null;
   return (
@@ -44,7 +44,7 @@ function Passes({ passes, advised }: { passes: number; advised: number }) {
       label="How many"
       value={String(passes)}
       choices={choices}
-      onInput={(text) => void walk.change({ passes: Number(text) === advised ? null : Number(text) })}
+      onInput={(text) => void spreading.change({ passes: Number(text) === advised ? null : Number(text) })}
       hint={
         advised > 2
           ? "First time with this product? Use 3 passes. Each one helps set the next."
@@ -66,7 +66,7 @@ function Lying({ passes, crossing }: { passes: number; crossing: Crossing }) {
         { value: "offset", label: third ? "Same direction as the others" : "Between the first strips" },
         { value: "crossed", label: "Crosswise" },
       ]}
-      onInput={(value: Crossing) => void walk.change({ crossing: value })}
+      onInput={(value: Crossing) => void spreading.change({ crossing: value })}
       hint={
         third
           ? "The second pass runs between the first strips. The third can go crosswise."
@@ -78,7 +78,7 @@ function Lying({ passes, crossing }: { passes: number; crossing: Crossing }) {
 
 /** The plan as the engine lays it out, asked anew when ground, spreader or pattern change. */
 function useTour(pattern: Pattern): { answer: Answer<TourValue> | undefined; come: boolean } {
-  const ahead = aheadOf(walk.choice.value);
+  const ahead = aheadOf(spreading.choice.value);
   const key = ahead && JSON.stringify([ahead, pattern]);
   const [got, setGot] = useState<{ key: string; answer: Answer<TourValue> | undefined }>();
   useEffect(() => {
@@ -104,7 +104,8 @@ function Preview({ passes, crossing, says }: PreviewProps) {
   const pass = Math.min(shown, passes);
   const { answer, come } = useTour(patternOf(pass, passes, crossing));
   useSays(says, "plan", come);
-  if (!aheadOf(walk.choice.value)) return <p class="quiet">Add your spreader’s swath to see the plan.</p>;
+  if (!aheadOf(spreading.choice.value))
+    return <p class="quiet">Add your spreader’s swath to see the plan.</p>;
   return (
     <>
       {passes > 1 ? (
@@ -133,7 +134,7 @@ interface LaidProps {
 }
 
 function Laid({ tour, working, pass }: LaidProps) {
-  const { zones, spreader } = walk.choice.value;
+  const { zones, spreader } = spreading.choice.value;
   const [seen, setSeen] = useState("");
   const zone = zones.find(({ id }) => id === seen) ?? zones[0];
   const system = units.value;
@@ -149,7 +150,7 @@ function Laid({ tour, working, pass }: LaidProps) {
           onInput={setSeen}
         />
       ) : null}
-      <WalkPlanDrawing
+      <RouteDrawing
         zones={zones}
         rows={rows}
         at={0}
@@ -187,8 +188,10 @@ function OverEdge({ share }: { share: number }) {
   return (
     <Notice kind="warn" title={`About ${percent(share).text} goes past the edges`}>
       <p>
-        {walk.near_water.value ? "Stay back from the water as far as the label and local rules say. " : ""}
-        {walk.choice.value.spreader?.deflector
+        {spreading.near_water.value
+          ? "Stay back from the water as far as the label and local rules say. "
+          : ""}
+        {spreading.choice.value.spreader?.deflector
           ? "Shut the edge deflector along the edges. "
           : "Use the edge deflector if your spreader has one. "}
         Sweep granules off paving.
@@ -197,7 +200,7 @@ function OverEdge({ share }: { share: number }) {
   );
 }
 
-function NoOutline({ zone }: { zone: WalkZone }) {
+function NoOutline({ zone }: { zone: SpreadZone }) {
   if (zone.outline) return null;
   return <Button href={`/ground/${zone.id}`}>Add an outline to {zone.name}</Button>;
 }

@@ -1,17 +1,17 @@
 /** The strip at the water that stays clear: how wide, and what of the ground it takes out of the load. */
 
-import { walk } from "../../../../app/models";
+import { spreading } from "../../../../app/models";
 import { area, length } from "../../../../format";
 import { units } from "../../../../platform/session/session";
 import { Button, Figure, Notice } from "../../../../ui/parts";
 import type { SetbackZone } from "../../model/before/setback";
 import { Refusal } from "../bits";
 
-const nameOf = (id: string): string => walk.zones.value.find((zone) => zone.id === id)?.name ?? "A zone";
+const nameOf = (id: string): string => spreading.zones.value.find((zone) => zone.id === id)?.name ?? "A zone";
 
 export function KeepClear() {
-  if (!walk.near_water.value) return null;
-  const answer = walk.setback.value;
+  if (!spreading.near_water.value) return null;
+  const answer = spreading.setback.value;
   if (!answer?.value) return <Refusal answer={answer} />;
   const rows = answer.value.zones.filter(({ setback_m }) => setback_m !== null);
   if (!rows.length) return null;
@@ -46,8 +46,8 @@ function Clear({ row: { zone_id, setback_m, out_m2, area_m2 } }: { row: SetbackZ
 
 /** The same in the yard, in a line, while a zone at water is walked. */
 export function ClearHere({ zone_id }: { zone_id: string | undefined }) {
-  const row = walk.near_water.value
-    ? walk.setback.value?.value?.zones.find((zone) => zone.zone_id === zone_id)
+  const row = spreading.near_water.value
+    ? spreading.setback.value?.value?.zones.find((zone) => zone.zone_id === zone_id)
     : undefined;
   if (!row || row.setback_m === null) return null;
   return <p class="yard__clear">Stay {length(row.setback_m, units.value).text} back from the water.</p>;

@@ -1,4 +1,4 @@
-import { walk } from "../../../../app/models";
+import { spreading } from "../../../../app/models";
 import { count, mass, unitsFor } from "../../../../format";
 import { units } from "../../../../platform/session/session";
 import { writeDial } from "../../../../records/products";
@@ -17,18 +17,18 @@ import {
 } from "../bits";
 
 export function LoadStep() {
-  const start = walk.start.value?.value;
-  const step = walk.choice.value.spreader?.dial.step ?? 1;
+  const start = spreading.start.value?.value;
+  const step = spreading.choice.value.spreader?.dial.step ?? 1;
   // Until all above it is there the button waits, so that it never moves away under a thumb.
-  const ready = start && !walk.load.value.error && start.advice === "walk" && walk.loadSeen.value;
-  const busy = walk.busy.value || walk.startBusy.value;
+  const ready = start && !spreading.load.value.error && start.advice === "walk" && spreading.loadSeen.value;
+  const busy = spreading.busy.value || spreading.startBusy.value;
   return (
     <Page title="Load and dial" back="/" backLabel="Back to Today">
       <StepLine at={4} />
       <Load />
       <StartDial />
       <ActionRefused />
-      <WayOn onGo={() => void walk.setOff()} busy={busy} disabled={!ready}>
+      <WayOn onGo={() => void spreading.setOff()} busy={busy} disabled={!ready}>
         {ready ? `Start pass 1 at dial ${writeDial(start.dial, step)}` : "Start pass 1"}
       </WayOn>
     </Page>
@@ -37,13 +37,13 @@ export function LoadStep() {
 
 /** What goes in, how many hopper-fulls, and what was really loaded. */
 function Load() {
-  const draft = walk.draft.value;
-  const aim = walk.aim.value;
+  const draft = spreading.draft.value;
+  const aim = spreading.aim.value;
   const system = units.value;
   if (!draft) return null;
   if (!aim?.value) return aim?.error ? <Refusal answer={aim} /> : <Waiting />;
   const { mass_kg } = aim.value;
-  const short = walk.inShed.value !== null && walk.inShed.value < mass_kg;
+  const short = spreading.inShed.value !== null && spreading.inShed.value < mass_kg;
   return (
     <section class="section" aria-labelledby="load">
       <h2 id="load">Weigh out</h2>
@@ -53,13 +53,13 @@ function Load() {
         value={mass(mass_kg, system).text}
         note={sayFills(mass_kg)}
         working={aim.working}
-        busy={walk.aim.busy.value}
+        busy={spreading.aim.busy.value}
       />
       {short ? (
         <Notice kind="warn" title="You may not have enough">
           <p>
-            Your last count says about {mass(walk.inShed.value ?? 0, system).text} is left. Enter what you
-            load.
+            Your last count says about {mass(spreading.inShed.value ?? 0, system).text} is left. Enter what
+            you load.
           </p>
         </Notice>
       ) : null}
@@ -68,15 +68,15 @@ function Load() {
         hint="Leave blank if you loaded exactly this. Less is fine. Never more."
         value={draft.loaded}
         units={unitsFor("mass", system)}
-        onInput={(loaded) => void walk.change({ loaded })}
-        error={walk.load.value.error}
+        onInput={(loaded) => void spreading.change({ loaded })}
+        error={spreading.load.value.error}
       />
     </section>
   );
 }
 
 function sayFills(mass_kg: number): string | undefined {
-  const capacity = walk.full.value?.value?.capacity_kg ?? walk.choice.value.spreader?.holds_kg;
+  const capacity = spreading.full.value?.value?.capacity_kg ?? spreading.choice.value.spreader?.holds_kg;
   if (!capacity) return undefined;
   const full = mass(capacity, units.value).text;
   const fills = Math.ceil(mass_kg / capacity - 1e-9);
@@ -86,10 +86,10 @@ function sayFills(mass_kg: number): string | undefined {
 }
 
 function StartDial() {
-  const { spreader } = walk.choice.value;
-  const answer = walk.start.value;
+  const { spreader } = spreading.choice.value;
+  const answer = spreading.start.value;
   if (!spreader) return null;
-  if (!answer) return walk.load.value.error ? null : <Waiting />;
+  if (!answer) return spreading.load.value.error ? null : <Waiting />;
   if (answer.error) return <Refusal answer={answer} />;
   const { dial: at, left_kg, chance_of_running_out, advice, dial_likely } = answer.value;
   if (advice !== "walk")
@@ -104,7 +104,7 @@ function StartDial() {
   return (
     <section class="section" aria-labelledby="start">
       <h2 id="start">Dial for pass 1</h2>
-      <div class="walk__dial">
+      <div class="spread__dial">
         <Figure size="big" label="Set to" value={write(at)} working={answer.working} />
         <DialDrawing
           {...spreader.dial}

@@ -1,4 +1,4 @@
-import { walk } from "../../../../app/models";
+import { spreading } from "../../../../app/models";
 import { date } from "../../../../format";
 import { Notice } from "../../../../ui/parts";
 
@@ -9,14 +9,14 @@ function ago(days: number): string {
 
 /** Zones fed lately, for a person to judge; what a rule forbids is asked about above. */
 export function Warnings() {
-  const spoken = walk.before.value?.value?.warnings.flatMap(({ zones }) =>
+  const spoken = spreading.before.value?.value?.warnings.flatMap(({ zones }) =>
     zones.map(({ zone_id }) => zone_id),
   );
-  const lately = walk.warnings.value.filter(({ zone }) => !spoken?.includes(zone.id));
+  const lately = spreading.warnings.value.filter(({ zone }) => !spoken?.includes(zone.id));
   if (!lately.length) return null;
   return (
     <Notice title="Done recently">
-      <ul class="walk__list">
+      <ul class="spread__list">
         {lately.map(({ zone, days, on }) => (
           <li key={zone.id}>
             {zone.name}: {ago(days)}, {date(on)}.

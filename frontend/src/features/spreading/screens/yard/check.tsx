@@ -1,4 +1,4 @@
-import { walk } from "../../../../app/models";
+import { spreading } from "../../../../app/models";
 import { mass, range } from "../../../../format";
 import type { Answer } from "../../../../platform/engine";
 import { units } from "../../../../platform/session/session";
@@ -20,10 +20,10 @@ const WAYS: { value: LeftWay; label: string }[] = [
 
 /** A look into the hopper on the way. Nothing changes until the person says so at the end. */
 export function CheckStep() {
-  const { check, pass, plan } = walk.draft.value ?? {};
+  const { check, pass, plan } = spreading.draft.value ?? {};
   if (!check || !pass || !plan) return null;
-  const look = walk.look.value;
-  const set = (part: Partial<LeftForm>) => void walk.change({ check: { ...check, ...part } });
+  const look = spreading.look.value;
+  const set = (part: Partial<LeftForm>) => void spreading.change({ check: { ...check, ...part } });
   const wrong = wrongIn(check, look);
   const of = pass.rows.length;
   const after = pass.done > 0 ? `after strip ${pass.done} of ${of}` : `in pass ${pass.number}`;
@@ -43,26 +43,26 @@ export function CheckStep() {
       {trouble && !inWhole() ? <Notice kind="warn" title={trouble} /> : null}
       {look?.ok ? <Outcome look={look.look} plan={plan} pass={pass} /> : null}
       <ActionRefused />
-      <Button onClick={() => void walk.back()}>Back</Button>
+      <Button onClick={() => void spreading.back()}>Back</Button>
     </Page>
   );
 }
 
 function Way(props: WayProps) {
-  const expected = walk.levelNow.value?.level_share;
+  const expected = spreading.levelNow.value?.level_share;
   if (props.left.way === "scale") return <WeighedLeft {...props} />;
   if (props.left.way === "handfuls") return <HandfulsLeft {...props} />;
-  return <LevelLeft {...props} read={walk.checkLevel.value} expected={expected} />;
+  return <LevelLeft {...props} read={spreading.checkLevel.value} expected={expected} />;
 }
 
 /** Whether the zone being walked has no strips to count. */
 function inWhole(): boolean {
-  return walk.standing.value?.row?.kind === "whole";
+  return spreading.standing.value?.row?.kind === "whole";
 }
 
 /** Without strips, the part of the zone walked so far has to be told. */
 function Walked({ left, set, wrong }: WayProps) {
-  const at = walk.standing.value;
+  const at = spreading.standing.value;
   if (!inWhole()) return null;
   return (
     <NumberField
@@ -83,7 +83,7 @@ interface OutcomeProps {
 
 /** What was expected, where it is heading, and the two ways on. */
 function Outcome({ look, plan, pass }: OutcomeProps) {
-  const answer = walk.checked.value;
+  const answer = spreading.checked.value;
   if (!answer) return <Waiting />;
   if (!answer.value) return <Refusal answer={answer} />;
   const write = (n: number) => writeDial(n, plan.dial.step);
@@ -136,7 +136,7 @@ function Ahead({ answer, value, pass, plan }: AheadProps) {
   const then = sayLikely(value.likely_end_kg);
   return (
     <>
-      <div class="walk__dial">
+      <div class="spread__dial">
         <Figure
           size="big"
           label="Dial"
@@ -177,21 +177,21 @@ interface DecideProps {
 }
 
 function Decide({ value, pass, write }: DecideProps) {
-  const busy = walk.busy.value;
+  const busy = spreading.busy.value;
   const change = value.dial !== pass.dial && value.advice !== "close" && value.advice !== "keep";
   async function set(dial: number): Promise<void> {
-    if (await walk.decide(dial)) speech.say(`Dial ${write(dial)}.`);
+    if (await spreading.decide(dial)) speech.say(`Dial ${write(dial)}.`);
   }
   return (
-    <div class="walk__on">
+    <div class="spread__on">
       {change ? (
-        <Button tone="signal" size="walk" wide busy={busy} onClick={() => void set(value.dial)}>
+        <Button tone="signal" size="yard" wide busy={busy} onClick={() => void set(value.dial)}>
           Set dial to {write(value.dial)}
         </Button>
       ) : null}
       <Button
         tone={value.advice === "keep" ? "signal" : "plain"}
-        size="walk"
+        size="yard"
         wide
         busy={busy}
         onClick={() => void set(pass.dial)}
@@ -199,7 +199,7 @@ function Decide({ value, pass, write }: DecideProps) {
         Keep dial {write(pass.dial)}
       </Button>
       {value.advice === "close" ? (
-        <Button tone="signal" size="walk" wide busy={busy} onClick={() => void walk.endPass()}>
+        <Button tone="signal" size="yard" wide busy={busy} onClick={() => void spreading.endPass()}>
           End pass {pass.number} here
         </Button>
       ) : null}

@@ -1,12 +1,12 @@
 import { cleanup, fireEvent, render, screen, waitFor } from "@testing-library/preact";
 import { afterEach, describe, expect, it, vi } from "vitest";
 import { checkedAt, count, engine, inTheYard, kg, shelf, striped } from "../../model/fake-spreading";
-import type { WalkModel } from "../../model/spreading";
+import type { SpreadModel } from "../../model/spreading";
 
-const made = vi.hoisted(() => ({ walk: undefined as unknown, said: [] as string[] }));
+const made = vi.hoisted(() => ({ spreading: undefined as unknown, said: [] as string[] }));
 vi.mock("../../../../app/models", () => ({
-  get walk() {
-    return made.walk;
+  get spreading() {
+    return made.spreading;
   },
 }));
 vi.mock("../../../../platform/session/speech", () => ({
@@ -23,9 +23,9 @@ afterEach(() => {
   vi.unstubAllGlobals();
 });
 
-async function inYard(walk: Promise<WalkModel>): Promise<WalkModel> {
-  const ready = await walk;
-  made.walk = ready;
+async function inYard(spreading: Promise<SpreadModel>): Promise<SpreadModel> {
+  const ready = await spreading;
+  made.spreading = ready;
   render(<YardStep />);
   return ready;
 }
@@ -62,12 +62,12 @@ describe("the screen in the yard", () => {
   });
 
   it("counts two taps on the same strip once", async () => {
-    const walk = await inYard(striped());
+    const spreading = await inYard(striped());
     const strip = button("Strip 1 done");
     fireEvent.click(strip);
     fireEvent.click(strip);
     await ready("Strip 2 done");
-    expect(walk.standing.value?.done).toBe(1);
+    expect(spreading.standing.value?.done).toBe(1);
   });
 
   it("takes the last count back by one tap", async () => {
@@ -80,8 +80,8 @@ describe("the screen in the yard", () => {
   });
 
   it("names a zone as it changes, and asks for the pass once all is walked", async () => {
-    const walk = await inYard(striped());
-    await count(walk, 9);
+    const spreading = await inYard(striped());
+    await count(spreading, 9);
     await ready("Strip 10 done");
     fireEvent.click(button("Strip 10 done"));
     await ready("Long done");
@@ -93,21 +93,21 @@ describe("the screen in the yard", () => {
 
   it("lets one zone without strips be walked as before, with nothing to count", async () => {
     const store = shelf();
-    const walk = await inTheYard(store, engine());
-    await walk.change({ zone_ids: ["verge"], plan: null, pass: null });
-    await walk.setOff();
-    await inYard(Promise.resolve(walk));
+    const spreading = await inTheYard(store, engine());
+    await spreading.change({ zone_ids: ["verge"], plan: null, pass: null });
+    await spreading.setOff();
+    await inYard(Promise.resolve(spreading));
     expect(screen.getAllByRole("button", { name: "Pass 1 done" })).toHaveLength(1);
     expect(screen.queryByText(/^of \d/)).toBeNull();
     expect(made.said).toEqual(["Dial 6."]);
   });
 
   it("says what should be there now, and where a walk was stopped", async () => {
-    const walk = await striped();
-    await count(walk, 4);
-    await inYard(Promise.resolve(walk));
+    const spreading = await striped();
+    await count(spreading, 4);
+    await inYard(Promise.resolve(spreading));
     expect(screen.getByText("Should be left").nextSibling?.textContent).toMatch(/lb|kg/);
-    await walk.stop();
+    await spreading.stop();
     await ready("Continue at strip 5");
     fireEvent.click(button("Continue at strip 5"));
     await ready("Strip 5 done");
@@ -116,27 +116,27 @@ describe("the screen in the yard", () => {
 
 describe("the look on the way", () => {
   it("shows what was expected and where it leads, and sets the dial only when told to", async () => {
-    const walk = await striped();
-    await count(walk, 5);
-    await walk.openCheck();
-    made.walk = walk;
+    const spreading = await striped();
+    await count(spreading, 5);
+    await spreading.openCheck();
+    made.spreading = spreading;
     render(<CheckStep />);
-    const { check } = walk.draft.value ?? {};
+    const { check } = spreading.draft.value ?? {};
     if (!check) throw new Error("no walk on foot");
-    await walk.change({ check: { ...check, way: "scale", weight: kg("8") } });
+    await spreading.change({ check: { ...check, way: "scale", weight: kg("8") } });
     await waitFor(() => screen.getByText("Lower: dial 5.5"));
     expect(screen.getByText("More came out than expected.")).toBeTruthy();
     expect(button("Keep dial 6")).toBeTruthy();
-    expect(walk.draft.value?.pass?.dial).toBe(6);
+    expect(spreading.draft.value?.pass?.dial).toBe(6);
     fireEvent.click(button("Set dial to 5.5"));
-    await waitFor(() => expect(walk.draft.value?.pass?.dial).toBe(5.5));
+    await waitFor(() => expect(spreading.draft.value?.pass?.dial).toBe(5.5));
     await said("Dial 5.5.");
   });
 
   it("keeps the setting where the person keeps it", async () => {
-    const walk = await striped();
-    await count(walk, 5);
-    await checkedAt(walk, "8", 6);
-    expect(walk.draft.value?.pass).toMatchObject({ dial: 6, parts: [] });
+    const spreading = await striped();
+    await count(spreading, 5);
+    await checkedAt(spreading, "8", 6);
+    expect(spreading.draft.value?.pass).toMatchObject({ dial: 6, parts: [] });
   });
 });

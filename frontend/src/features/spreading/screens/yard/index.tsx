@@ -1,6 +1,6 @@
 import "./yard.css";
 import { useEffect } from "preact/hooks";
-import { walk } from "../../../../app/models";
+import { spreading } from "../../../../app/models";
 import { dateTime, daysBetween, isoDay } from "../../../../format";
 import { units } from "../../../../platform/session/session";
 import { speech } from "../../../../platform/session/speech";
@@ -19,8 +19,8 @@ import { Numbers, sayRow, YardPlan } from "./strip";
 
 /** The screen in the yard: read at arm's length, in the sun, with gloves on. */
 export function YardStep() {
-  const { plan, pass, stopped_at } = walk.draft.value ?? {};
-  const at = walk.standing.value;
+  const { plan, pass, stopped_at } = spreading.draft.value ?? {};
+  const at = spreading.standing.value;
   if (!plan || !pass || !at) return null;
   const of = Math.max(plan.passes, pass.number);
   return (
@@ -93,9 +93,9 @@ function buzz(at: Standing): void {
 }
 
 async function countOne(): Promise<void> {
-  if (!(await walk.count())) return;
-  const { plan, pass } = walk.draft.value ?? {};
-  const now = walk.standing.value;
+  if (!(await spreading.count())) return;
+  const { plan, pass } = spreading.draft.value ?? {};
+  const now = spreading.standing.value;
   if (!plan || !pass || !now) return;
   buzz(now);
   speech.say(sayNext(plan, pass, now));
@@ -107,21 +107,27 @@ function Onward({ pass, at }: OnwardProps) {
   if (!row || !counts(at))
     return (
       <div class="yard__foot">
-        <Button tone="signal" size="walk" wide busy={walk.resting.value} onClick={() => void walk.endPass()}>
+        <Button
+          tone="signal"
+          size="yard"
+          wide
+          busy={spreading.resting.value}
+          onClick={() => void spreading.endPass()}
+        >
           Pass {pass.number} done
         </Button>
       </div>
     );
   return (
     <div class="yard__foot">
-      <Button tone="signal" size="walk" wide busy={walk.resting.value} onClick={() => void countOne()}>
+      <Button tone="signal" size="yard" wide busy={spreading.resting.value} onClick={() => void countOne()}>
         {sayRow(at)} done
       </Button>
     </div>
   );
 }
 
-/** A walk taken up another evening: what stands in the hopper may not be what was left in it. */
+/** A job taken up another evening: what stands in the hopper may not be what was left in it. */
 function Stopped({ stopped_at, at }: { stopped_at: string; at: Standing }) {
   const days = daysBetween(stopped_at, isoDay());
   const since = days <= 0 ? "earlier today" : days === 1 ? "yesterday" : `${days} days ago`;
@@ -136,12 +142,12 @@ function Stopped({ stopped_at, at }: { stopped_at: string; at: Standing }) {
             : "Everything is saved."}
         </p>
       </Notice>
-      <div class="walk__on">
-        <Button tone="signal" size="walk" wide onClick={() => void walk.resume()}>
+      <div class="spread__on">
+        <Button tone="signal" size="yard" wide onClick={() => void spreading.resume()}>
           {counts(at) && at.row ? `Continue at strip ${at.done + 1}` : "Continue the pass"}
         </Button>
-        {walk.canCheck.value ? (
-          <Button size="walk" wide onClick={() => void walk.openCheck()}>
+        {spreading.canCheck.value ? (
+          <Button size="yard" wide onClick={() => void spreading.openCheck()}>
             Check what is left first
           </Button>
         ) : null}

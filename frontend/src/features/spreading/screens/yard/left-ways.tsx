@@ -1,4 +1,4 @@
-import { walk } from "../../../../app/models";
+import { spreading } from "../../../../app/models";
 import { mass, unitsFor } from "../../../../format";
 import type { Answer } from "../../../../platform/engine";
 import { units } from "../../../../platform/session/session";
@@ -36,7 +36,7 @@ interface LevelProps extends WayProps {
 
 /** The drawn hopper: drag the level to where it stands. */
 export function LevelLeft({ left, set, wrong, read, expected }: LevelProps) {
-  const { spreader } = walk.choice.value;
+  const { spreader } = spreading.choice.value;
   if (!spreader?.hopper)
     return (
       <Notice kind="warn" title="The hopper is not measured yet">
@@ -88,7 +88,7 @@ function Wrong({ text }: { text: string | undefined }) {
 
 /** Asked only where the shed does not know it. */
 function Density({ left, set, wrong }: WayProps) {
-  const known = walk.draft.value?.plan?.product.bulk_density_kg_m3;
+  const known = spreading.draft.value?.plan?.product.bulk_density_kg_m3;
   if (known) return null;
   return (
     <UnitField

@@ -1,4 +1,4 @@
-import { walk } from "../../../../app/models";
+import { spreading } from "../../../../app/models";
 import { mass } from "../../../../format";
 import { units } from "../../../../platform/session/session";
 import { CheckField, ChoiceField, Figure, Page } from "../../../../ui/parts";
@@ -17,11 +17,11 @@ const WAYS: { value: LeftWay; label: string }[] = [
 ];
 
 export function LeftStep() {
-  const { left, pass } = walk.draft.value ?? {};
-  const reading = walk.reading.value;
+  const { left, pass } = spreading.draft.value ?? {};
+  const reading = spreading.reading.value;
   if (!left || !pass) return null;
-  const set = (part: Partial<LeftForm>) => void walk.change({ left: { ...left, ...part } });
-  const saved = walk.draft.value?.ops[pass.id] !== undefined;
+  const set = (part: Partial<LeftForm>) => void spreading.change({ left: { ...left, ...part } });
+  const saved = spreading.draft.value?.ops[pass.id] !== undefined;
   return (
     <Page title={`Left after pass ${pass.number}`} back="/" backLabel="Pause and go to Today">
       <p>You started with {mass(pass.start_kg, units.value).text}.</p>
@@ -39,11 +39,15 @@ export function LeftStep() {
         label="The product was damp"
         hint="Damp passes are not used for later dials."
         checked={pass.damp}
-        onInput={(damp) => void walk.setDamp(damp)}
+        onInput={(damp) => void spreading.setDamp(damp)}
       />
       <Used />
       <ActionRefused />
-      <WayOn onGo={() => void walk.record()} busy={walk.busy.value || saved} disabled={!reading?.ok}>
+      <WayOn
+        onGo={() => void spreading.record()}
+        busy={spreading.busy.value || saved}
+        disabled={!reading?.ok}
+      >
         Save pass {pass.number}
       </WayOn>
     </Page>
@@ -51,9 +55,10 @@ export function LeftStep() {
 }
 
 function Way(props: WayProps) {
-  const expected = walk.expected.value?.value?.level_share;
+  const expected = spreading.expected.value?.value?.level_share;
   if (props.left.way === "scale") return <WeighedLeft {...props} />;
-  if (props.left.way === "level") return <LevelLeft {...props} read={walk.level.value} expected={expected} />;
+  if (props.left.way === "level")
+    return <LevelLeft {...props} read={spreading.level.value} expected={expected} />;
   if (props.left.way === "handfuls") return <HandfulsLeft {...props} />;
   if (props.left.way === "ran_out") return <RanOut {...props} />;
   return <p>Nothing came out, so this pass does not count. Check for a lump or a shut gate.</p>;
@@ -88,9 +93,9 @@ function Covered({ left, set, pass, error }: CoveredProps) {
 
 /** What the pass put down, with its one-line working. */
 function Used() {
-  const reading = walk.reading.value;
-  const start_kg = walk.draft.value?.pass?.start_kg ?? 0;
-  const added_kg = walk.draft.value?.pass?.added_kg ?? 0;
+  const reading = spreading.reading.value;
+  const start_kg = spreading.draft.value?.pass?.start_kg ?? 0;
+  const added_kg = spreading.draft.value?.pass?.added_kg ?? 0;
   // The room is kept, so that the button under it stays where it is.
   if (!reading?.ok)
     return (

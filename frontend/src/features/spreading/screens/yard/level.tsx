@@ -1,4 +1,4 @@
-import { walk } from "../../../../app/models";
+import { spreading } from "../../../../app/models";
 import { mass } from "../../../../format";
 import { units } from "../../../../platform/session/session";
 import { HopperDrawing } from "../../../../ui/drawing";
@@ -7,8 +7,8 @@ import type { Standing } from "../../model/yard/rows";
 
 /** Where the product should stand by now, drawn and in figures; and the way to look whether it does. */
 export function LevelNow({ at }: { at: Standing }) {
-  const level = walk.levelNow.value;
-  const { hopper } = walk.choice.value.spreader ?? {};
+  const level = spreading.levelNow.value;
+  const { hopper } = spreading.choice.value.spreader ?? {};
   const expected = at.expected_kg;
   return (
     <div class="yard__level">
@@ -19,8 +19,8 @@ export function LevelNow({ at }: { at: Standing }) {
         <span class="yard__word">{sayWhere(at, overFull(expected))}</span>
         <b>{expected === null ? "not known" : mass(expected, units.value).text}</b>
       </p>
-      {walk.canCheck.value ? (
-        <Button size="walk" onClick={() => void walk.openCheck()}>
+      {spreading.canCheck.value ? (
+        <Button size="yard" onClick={() => void spreading.openCheck()}>
           Check
         </Button>
       ) : null}
@@ -30,9 +30,9 @@ export function LevelNow({ at }: { at: Standing }) {
 
 /** What the hopper holds, kg, where there is more: how much of it stands in there is not known until the bag is told. */
 export function overFull(expected: number | null): number | null {
-  const holds_kg = walk.full.value?.value?.capacity_kg;
+  const holds_kg = spreading.full.value?.value?.capacity_kg;
   const more = holds_kg !== undefined && expected !== null && expected > holds_kg;
-  return more && !walk.levelNow.value ? holds_kg : null;
+  return more && !spreading.levelNow.value ? holds_kg : null;
 }
 
 function sayWhere({ done }: Standing, holds_kg: number | null): string {

@@ -1,7 +1,7 @@
 import { Minus, Plus } from "lucide-preact";
 import { useState } from "preact/hooks";
 import { useLocation } from "wouter-preact";
-import { walk } from "../../../../app/models";
+import { spreading } from "../../../../app/models";
 import { mass, readNumber } from "../../../../format";
 import { units } from "../../../../platform/session/session";
 import { writeDial } from "../../../../records/products";
@@ -29,7 +29,7 @@ export function YardMore({ plan, pass, at }: Props) {
       <Turn plan={plan} pass={pass} />
       <ul class="yard__notes">
         <li>{sayTracks(pass)}</li>
-        <li>Walk first, then open the gate. Shut it before you stop. Keep a steady pace.</li>
+        <li>Spreading first, then open the gate. Shut it before you stop. Keep a steady pace.</li>
         <li>{pass.why}</li>
         {pass.expect ? <li>{sayEnd(pass)}</li> : null}
         {holds_kg === null ? null : (
@@ -44,14 +44,14 @@ export function YardMore({ plan, pass, at }: Props) {
         label="The product is damp or lumpy"
         hint="Dry it or sieve out lumps. Don’t open the dial wider. This pass won’t count toward later dials."
         checked={pass.damp}
-        onInput={(damp) => void walk.setDamp(damp)}
+        onInput={(damp) => void spreading.setDamp(damp)}
       />
       <Pour pass={pass} />
-      <Button size="walk" wide onClick={() => void walk.ranOut()}>
+      <Button size="yard" wide onClick={() => void spreading.ranOut()}>
         It ran out
       </Button>
       {at.of > 1 && at.row ? (
-        <Button size="walk" wide onClick={() => void walk.endPass()}>
+        <Button size="yard" wide onClick={() => void spreading.endPass()}>
           Pass {pass.number} done
         </Button>
       ) : null}
@@ -71,11 +71,11 @@ function sayEnd({ expect, number }: PassOnFoot): string {
 function StopForTonight() {
   const [, go] = useLocation();
   async function stop(): Promise<void> {
-    if (await walk.stop()) go("/");
+    if (await spreading.stop()) go("/");
   }
-  if (walk.draft.value?.stopped_at) return null;
+  if (spreading.draft.value?.stopped_at) return null;
   return (
-    <Button size="walk" wide onClick={() => void stop()}>
+    <Button size="yard" wide onClick={() => void stop()}>
       Stop for today
     </Button>
   );
@@ -84,21 +84,21 @@ function StopForTonight() {
 /** The way out before anything has gone down: no pass is written, since there was none. */
 function NothingDown() {
   const leave = useLeave();
-  if (!walk.untouched.value) return null;
-  if (walk.passes.value.length)
-    return walk.canGoBack.value ? (
-      <Button size="walk" wide onClick={() => void walk.back()}>
-        Back to pass {walk.passes.value.length}: nothing put down
+  if (!spreading.untouched.value) return null;
+  if (spreading.passes.value.length)
+    return spreading.canGoBack.value ? (
+      <Button size="yard" wide onClick={() => void spreading.back()}>
+        Back to pass {spreading.passes.value.length}: nothing put down
       </Button>
     ) : null;
   async function end(): Promise<void> {
     await leave();
-    const last = await walk.putAway();
-    const again = async () => last && walk.takeUpAgain(last);
+    const last = await spreading.putAway();
+    const again = async () => last && spreading.takeUpAgain(last);
     showToast({ text: "Job ended. Nothing is in the log.", undo: { act: async () => void (await again()) } });
   }
   return (
-    <Button size="walk" wide onClick={() => void end()}>
+    <Button size="yard" wide onClick={() => void end()}>
       End this job: nothing put down
     </Button>
   );
@@ -111,15 +111,15 @@ function Turn({ plan, pass }: { plan: Plan; pass: PassOnFoot }) {
   const drawn = (
     <DialDrawing {...plan.dial} at={pass.dial} write={write} {...(likely ? { range: likely } : {})} />
   );
-  if (!walk.canTurn.value) return drawn;
-  const move = (by: number) => void walk.setDial(clicked(plan.dial, pass.dial, by));
+  if (!spreading.canTurn.value) return drawn;
+  const move = (by: number) => void spreading.setDial(clicked(plan.dial, pass.dial, by));
   return (
     <section class="yard__turn" aria-label="Change the dial">
-      <Button size="walk" label="One click lower" onClick={() => move(-1)}>
+      <Button size="yard" label="One click lower" onClick={() => move(-1)}>
         <Minus aria-hidden="true" />
       </Button>
       {drawn}
-      <Button size="walk" label="One click higher" onClick={() => move(1)}>
+      <Button size="yard" label="One click higher" onClick={() => move(1)}>
         <Plus aria-hidden="true" />
       </Button>
     </section>
@@ -132,7 +132,7 @@ const MOST_STRIPS = 1000;
 /** A zone without outline: its strips, where the person has counted them. */
 function ByHand({ at }: { at: Standing }) {
   const { zone } = at;
-  const set = zone ? walk.draft.value?.strips[zone.id] : undefined;
+  const set = zone ? spreading.draft.value?.strips[zone.id] : undefined;
   const [text, type] = useState(set === undefined ? "" : String(set));
   if (!zone || zone.outline || !at.row) return null;
   const read = readNumber(text);
@@ -149,7 +149,7 @@ function ByHand({ at }: { at: Standing }) {
         onInput={type}
         error={wrong ? `Enter a whole number from ${walked + 1} to ${MOST_STRIPS}.` : undefined}
       />
-      <Button disabled={!good} onClick={() => void walk.setStrips(zone.id, read.ok ? read.value : null)}>
+      <Button disabled={!good} onClick={() => void spreading.setStrips(zone.id, read.ok ? read.value : null)}>
         Use this number
       </Button>
     </div>

@@ -1,5 +1,5 @@
 import { useState } from "preact/hooks";
-import { walk } from "../../../../app/models";
+import { spreading } from "../../../../app/models";
 import { mass, unitsFor } from "../../../../format";
 import { units } from "../../../../platform/session/session";
 import { Button, ChoiceField, Sheet, UnitField } from "../../../../ui/parts";
@@ -13,14 +13,14 @@ const FROM = [
 /** Topping up on the way: mostly the rest of the load; seldom more, and never over the aim. */
 export function Pour({ pass }: { pass: PassOnFoot }) {
   const [open, setOpen] = useState(false);
-  const form = walk.draft.value?.pour;
+  const form = spreading.draft.value?.pour;
   if (!form) return null;
   async function pour(): Promise<void> {
-    if (await walk.pour()) setOpen(false);
+    if (await spreading.pour()) setOpen(false);
   }
   return (
     <>
-      <Button size="walk" wide onClick={() => setOpen(true)}>
+      <Button size="yard" wide onClick={() => setOpen(true)}>
         Add product
       </Button>
       {pass.added_kg > 0 ? (
@@ -31,7 +31,7 @@ export function Pour({ pass }: { pass: PassOnFoot }) {
         onClose={() => setOpen(false)}
         title="Add product"
         actions={
-          <Button tone="signal" size="walk" wide busy={walk.busy.value} onClick={() => void pour()}>
+          <Button tone="signal" size="yard" wide busy={spreading.busy.value} onClick={() => void pour()}>
             Save
           </Button>
         }
@@ -43,8 +43,8 @@ export function Pour({ pass }: { pass: PassOnFoot }) {
 }
 
 function PourFields({ form }: { form: PourForm }) {
-  const trouble = walk.pourTrouble.value;
-  const set = (part: Partial<PourForm>) => void walk.change({ pour: { ...form, ...part } });
+  const trouble = spreading.pourTrouble.value;
+  const set = (part: Partial<PourForm>) => void spreading.change({ pour: { ...form, ...part } });
   return (
     <div class="stack">
       <ChoiceField

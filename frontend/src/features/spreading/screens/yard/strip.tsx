@@ -1,10 +1,10 @@
 import { Undo2 } from "lucide-preact";
-import { walk } from "../../../../app/models";
+import { spreading } from "../../../../app/models";
 import { roundLength } from "../../../../format";
 import { units } from "../../../../platform/session/session";
 import { writeDial } from "../../../../records/products";
 import { Button } from "../../../../ui/parts";
-import { WalkPlanDrawing } from "../../drawing/plan-drawing";
+import { RouteDrawing } from "../../drawing/plan-drawing";
 import type { PassOnFoot, Plan } from "../../model/types";
 import type { Standing } from "../../model/yard/rows";
 
@@ -54,12 +54,12 @@ function StripNow({ at }: { at: Standing }) {
           </output>
         </p>
       )}
-      {walk.canUncount.value ? (
+      {spreading.canUncount.value ? (
         <Button
-          size="walk"
+          size="yard"
           label={`Undo strip ${at.done}`}
-          busy={walk.busy.value}
-          onClick={() => void walk.uncount()}
+          busy={spreading.busy.value}
+          onClick={() => void spreading.uncount()}
         >
           <Undo2 aria-hidden="true" />
         </Button>
@@ -88,13 +88,13 @@ export function YardPlan({ plan, pass, at }: Props) {
         </p>
       ) : null}
       {pass.rows.length && plan.swath_m ? (
-        <WalkPlanDrawing
+        <RouteDrawing
           zones={plan.zones}
           rows={pass.rows}
           at={at.row ? at.done + 1 : pass.rows.length + 1}
           pass={pass.number}
           swath_m={plan.swath_m}
-          out={walk.draft.value?.out ?? []}
+          out={spreading.draft.value?.out ?? []}
           scale={(most_m) => roundLength(most_m, units.value)}
         />
       ) : (
