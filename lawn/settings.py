@@ -90,7 +90,8 @@ TEMPLATES = [
 # --- data ---------------------------------------------------------------------------------------
 DATABASES = {"default": read.database(DATA_DIR / "swardbook.sqlite3")}
 DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
-# The throttles of sign-in, sign-up and invitations count in the database (lawn.knocks), whatever is named here.
+# The throttles of sign-in, sign-up and invitations count in the database (lawn.web.throttle_counters), whatever is
+# named here.
 CACHES = {"default": environ.Env.cache_url_config(os.environ.get("CACHE_URL", "locmemcache://"))}
 # Full pictures lie as files beside the database (lawn/photos), so many for a household and no more.
 # What the phones of one household may write in all, photos apart.
@@ -122,7 +123,7 @@ SESSION_COOKIE_SAMESITE = "Lax"
 SESSION_COOKIE_NAME = "swardbook_session"
 
 # "invitation": an account comes only by an invitation or from the operator (manage.py person), so that nothing at all
-# can be learnt about who has one.
+# can be learned about who has one.
 SIGN_UP = read.one_of("SWARDBOOK_SIGN_UP", "open", ("open", "invitation"))
 
 # --- api ----------------------------------------------------------------------------------------

@@ -1,8 +1,8 @@
-"""How often one may knock; the rates are settings (SWARDBOOK_*_RATE).
+"""How often one may try; the rates are settings (SWARDBOOK_*_RATE).
 
-Counted in the database (`lawn.web.throttle_counters`), so that all processes of a server count together without a service of its own.
-Guessing is held back per network address, and per email too, from however many addresses it comes; the second is set
-so that it slows a guesser and hardly the person.
+Counted in the database (`lawn.web.throttle_counters`), so that all processes of a server count together without a
+service of its own. Guessing is held back per network address, and per email too, from however many addresses it comes;
+the second is set so that it slows a guesser and hardly the person.
 """
 
 import ipaddress
@@ -52,13 +52,13 @@ class Counted(SimpleRateThrottle):
         return self.allows(self.name_of(request))
 
     def allows(self, name: str) -> bool:
-        """Count one knock under a name; say whether it may pass."""
+        """Count one try under a name; say whether it may pass."""
         rate = self.get_rate()
         if not rate or not name:
             return True
         count, period = rate.split("/")
         now_s = type(self).timer()
-        self._wait_s = throttle_counters.knock(f"{self.scope}:{name}", int(count), _PERIODS_S[period], now_s)
+        self._wait_s = throttle_counters.count_try(f"{self.scope}:{name}", int(count), _PERIODS_S[period], now_s)
         return self._wait_s == 0.0
 
     def parse_rate(self, rate: str | None) -> tuple[None, None]:

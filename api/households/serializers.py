@@ -91,7 +91,7 @@ class DevicesOut(serializers.Serializer[Any]):
     devices = DeviceOut(many=True)
 
 
-class HeldOut(serializers.Serializer[Any]):
+class PendingOut(serializers.Serializer[Any]):
     """An entry that came from a former member's phone, whole and as it came."""
 
     id = serializers.UUIDField(source="parked.id")
@@ -104,7 +104,7 @@ class HeldOut(serializers.Serializer[Any]):
     why = WhySerializer(source="parked.why")
 
 
-class HeldAskSerializer(serializers.Serializer[Any]):
+class PendingAskSerializer(serializers.Serializer[Any]):
     """Which page of what is held is wanted."""
 
     after = serializers.CharField(
@@ -112,10 +112,10 @@ class HeldAskSerializer(serializers.Serializer[Any]):
     )
 
 
-class HeldListOut(serializers.Serializer[Any]):
+class PendingListOut(serializers.Serializer[Any]):
     """What waits for a keeper's yes or no, oldest first."""
 
-    held = HeldOut(many=True)
+    pending_review = PendingOut(many=True)
     after = serializers.CharField(allow_null=True, help_text="Null on the last page.")
     count = serializers.IntegerField(help_text="Of all pages.")
 

@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from api.households import devices, held, invitations, members
+from api.households import devices, invitations, members, pending_review
 
 _IN = "households/<uuid:household>/"
 
@@ -13,7 +13,9 @@ urlpatterns = [
     path(f"{_IN}devices/<uuid:device>/sign-out", devices.SignOutDevice.as_view(), name="device-sign-out"),
     path(f"{_IN}invitations", invitations.Invitations.as_view(), name="invitations"),
     path(f"{_IN}invitations/<uuid:invitation>/withdraw", invitations.Withdraw.as_view(), name="invitation-withdraw"),
-    path(f"{_IN}held", held.HeldList.as_view(), name="held"),
-    path(f"{_IN}held/<uuid:held>/accept", held.Accept.as_view(), name="held-accept"),
-    path(f"{_IN}held/<uuid:held>/decline", held.Decline.as_view(), name="held-decline"),
+    path(f"{_IN}pending-review", pending_review.PendingList.as_view(), name="pending-review"),
+    path(f"{_IN}pending-review/<uuid:pending>/accept", pending_review.Accept.as_view(), name="pending-review-accept"),
+    path(
+        f"{_IN}pending-review/<uuid:pending>/decline", pending_review.Decline.as_view(), name="pending-review-decline"
+    ),
 ]

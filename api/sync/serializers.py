@@ -147,7 +147,7 @@ class SyncAnswerSerializer(serializers.Serializer[Any]):
     has_more = serializers.BooleanField()
     digest = serializers.CharField(
         allow_null=True,
-        help_text="Of the whole book at `head` (lawn/book/merging/digest.py); null for someone no longer in the household.",
+        help_text="Of the whole book at `head` (book/merging/digest.py); null for someone no longer in the household.",
     )
     reset = serializers.BooleanField(help_text="The cursor is beyond this book: pull again from 0; keep the outbox.")
 

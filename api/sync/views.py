@@ -103,8 +103,8 @@ class SyncView(APIView):
             raise Http404 from None
         except apply.BookFull:
             raise _book_full() from None
-        except apply.TooManyHeld:
-            raise Refusal(429, "too_many_held", _FULL, wait_s=3600) from None
+        except apply.TooManyPending:
+            raise Refusal(429, "too_many_pending", _FULL, wait_s=3600) from None
         nothing = pull.Pulled([], cursor, cursor, has_more=False, digest=None, epoch=None, reset=False)
         return _answer(now, pushed, vars(nothing))
 

@@ -131,7 +131,7 @@ class _Walk:
         return _entry(id_, body, doubt)
 
     def _noise(self, number: int) -> float:
-        """The chance of one pass as written beside the spreading job, and what a clogged gate or damp product adds to it."""
+        """The chance of one pass as written beside the job, and what a clogged gate or damp product adds to it."""
         noise = float(self.row["noise"][number - 1])
         odd = self.scenario.raw["truth_of_odd_passes"]
         if self.row.get("bad_pass", {}).get("pass") == number:

@@ -1,6 +1,6 @@
 """The household's book as rows: one file an aggregate."""
 
-from lawn.models.audit import Knock, SignIn
+from lawn.models.audit import SignIn, ThrottleCount
 from lawn.models.change import Change, Conflict, Hole, Op, ParkedOp, Stream
 from lawn.models.ground import Zone
 from lawn.models.household import Device, Household, Invitation, Member, Person
@@ -19,7 +19,6 @@ __all__ = [
     "Hole",
     "Household",
     "Invitation",
-    "Knock",
     "Member",
     "Op",
     "ParkedOp",
@@ -32,5 +31,6 @@ __all__ = [
     "Spreader",
     "StoreMark",
     "Stream",
+    "ThrottleCount",
     "Zone",
 ]

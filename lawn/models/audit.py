@@ -1,4 +1,4 @@
-"""What is kept of sign-ins and of knocking at the doors: neither passwords, nor tokens, nor whole addresses."""
+"""What is kept of sign-ins and of tries at the doors: neither passwords, nor tokens, nor whole addresses."""
 
 import uuid
 from typing import Any
@@ -39,7 +39,7 @@ class SignIn(models.Model):
         return f"{self.at:%Y-%m-%d %H:%M} {'in' if self.ok else 'refused'}"
 
 
-class Knock(models.Model):
+class ThrottleCount(models.Model):
     """How far one counter of a throttle is used up: `due` is when it will be empty again, in Unix seconds."""
 
     # SHA-256 of the counter's name, which holds an address or an e-mail
@@ -49,9 +49,9 @@ class Knock(models.Model):
     class Meta:
         indexes = [
             # "counters long empty", taken out at each sign-in
-            Index(fields=["due"], name="knock_by_due"),
+            Index(fields=["due"], name="throttle_by_due"),
         ]
-        constraints = [CheckConstraint(condition=Q(due__gt=0), name="knock_due_after_1970")]
+        constraints = [CheckConstraint(condition=Q(due__gt=0), name="throttle_due_after_1970")]
 
     def __str__(self) -> str:
         return self.key[:8]

@@ -127,11 +127,11 @@ class ParkedOp(models.Model):
     why = models.JSONField()
     received_at = models.DateTimeField()
     # handed in by someone no longer in the household: it waits for a keeper (S22)
-    held = models.BooleanField(default=False)
+    pending = models.BooleanField(default=False)
     # once it was applied after all, or declined; the row stays either way (P7)
     settled_at = models.DateTimeField(null=True, blank=True)
     settled_as = models.CharField(max_length=20, null=True, blank=True)
-    # the keeper who settled it; null where the server did, having learnt the kind
+    # the keeper who settled it; null where the server did, having learned the kind
     settled_by = models.UUIDField(null=True, blank=True)
 
     household_id: uuid.UUID
@@ -149,7 +149,7 @@ class ParkedOp(models.Model):
         ]
         indexes = [
             # "what waits for the keeper, in the order it came?"
-            Index(fields=["household", "held", "received_at"], name="parked_held"),
+            Index(fields=["household", "pending", "received_at"], name="parked_pending"),
         ]
 
     def __str__(self) -> str:

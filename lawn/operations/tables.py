@@ -18,8 +18,8 @@ from django.db.models import Field, JSONField, Model
 from lawn.operations import Refused
 
 # Sessions stay out: an archive that is stolen must open no door, and one that was ended must not come back.
-# Knocks count tries of the last minutes. The mark belongs to the database server, not to what is in it.
-LEFT_OUT = ("django_session", "lawn_session", "lawn_knock", "lawn_storemark")
+# Throttles count tries of the last minutes. The mark belongs to the database server, not to what is in it.
+LEFT_OUT = ("django_session", "lawn_session", "lawn_throttlecount", "lawn_storemark")
 _CHUNK = 2000
 
 

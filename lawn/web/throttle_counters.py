@@ -1,8 +1,8 @@
-"""How often one may knock, counted in the database, so that every process of the server counts alike.
+"""How often one may try, counted in the database, so that every process of the server counts alike.
 
 The generic cell rate algorithm (ITU-T Recommendation I.371, annex A, "virtual scheduling"): a counter holds the one
-moment at which it will be empty again. Each knock moves that moment on by period / count; one that would move it more
-than a whole period past now is refused and moves nothing. So `count` knocks may come at once, and then one each
+moment at which it will be empty again. Each try moves that moment on by period / count; one that would move it more
+than a whole period past now is refused and moves nothing. So `count` tries may come at once, and then one each
 period / count. It is one statement, and of two processes at once each counts once.
 """
 
@@ -10,9 +10,9 @@ import hashlib
 
 from django.db import connection
 
-from lawn.models import Knock
+from lawn.models import ThrottleCount
 
-_TABLE = Knock._meta.db_table
+_TABLE = ThrottleCount._meta.db_table
 _COUNT = f"""
     INSERT INTO {_TABLE} (key, due) VALUES (%s, %s)
     ON CONFLICT (key) DO UPDATE
@@ -22,11 +22,11 @@ _COUNT = f"""
 """  # noqa: S608 — the table's own name; every value is a parameter
 
 
-def knock(name: str, count: int, period_s: float, now_s: float) -> float:
-    """Count one knock; return 0.0 where it may pass, else the seconds to wait until one may.
+def count_try(name: str, count: int, period_s: float, now_s: float) -> float:
+    """Count one try; return 0.0 where it may pass, else the seconds to wait until one may.
 
     name: the counter, such as a scope and an address; only its SHA-256 is stored
-    count: knocks a period, from 1
+    count: tries a period, from 1
     period_s: length of the period [s]
     now_s: Unix time [s]
     """
@@ -37,10 +37,10 @@ def knock(name: str, count: int, period_s: float, now_s: float) -> float:
         cursor.execute(_COUNT, [key, now_s + step, now_s, now_s, step, latest])
         if cursor.fetchall():
             return 0.0
-    due = Knock.objects.filter(key=key).values_list("due", flat=True).first()
+    due = ThrottleCount.objects.filter(key=key).values_list("due", flat=True).first()
     return max(0.0, (due or now_s) - latest)
 
 
 def forget(now_s: float) -> None:
     """Take out the counters that are empty again."""
-    Knock.objects.filter(due__lt=now_s).delete()
+    ThrottleCount.objects.filter(due__lt=now_s).delete()

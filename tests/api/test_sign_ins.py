@@ -11,7 +11,7 @@ from django.core.management import CommandError, call_command
 from django.utils import timezone
 
 from lawn import settings as real_settings
-from lawn.models import Household, Knock, Person, Session, SignIn
+from lawn.models import Household, Person, Session, SignIn, ThrottleCount
 from lawn.web import sign_in_audit
 from tests.api.conftest import PASSWORD, Caller, Cast
 
@@ -59,7 +59,7 @@ def test_what_was_typed_is_kept_nowhere(cast: Cast) -> None:
     kept = SignIn.objects.get(person=None)
     assert (kept.ok, kept.session) == (False, "")
     assert not any("secret" in str(value) for value in vars(kept).values())
-    assert not Knock.objects.filter(key__contains="secret").exists()
+    assert not ThrottleCount.objects.filter(key__contains="secret").exists()
 
 
 def test_a_text_no_database_can_hold_is_an_unknown_address(cast: Cast) -> None:
@@ -89,12 +89,12 @@ def test_what_has_run_out_is_taken_out_along_with_it(cast: Cast) -> None:
     now = timezone.now()
     Session(session_key="0" * 64, session_data="", expire_date=now - timedelta(seconds=1)).save()
     Session(session_key="1" * 64, session_data="", expire_date=now + timedelta(days=1)).save()
-    Knock(key="0" * 64, due=now.timestamp() - 1).save()
-    Knock(key="1" * 64, due=now.timestamp() + 60).save()
+    ThrottleCount(key="0" * 64, due=now.timestamp() - 1).save()
+    ThrottleCount(key="1" * 64, due=now.timestamp() + 60).save()
     sign_in_audit.prune(now)
     assert not Session.objects.filter(session_key="0" * 64).exists()
     assert Session.objects.filter(session_key="1" * 64).exists()
-    assert list(Knock.objects.values_list("key", flat=True)) == ["1" * 64]
+    assert list(ThrottleCount.objects.values_list("key", flat=True)) == ["1" * 64]
 
 
 @pytest.mark.parametrize(

@@ -14,7 +14,7 @@ from lawn.book.sync import apply, pending_review
 from lawn.book.sync.author import Pen
 from lawn.models import Device, Entry, Invitation, Member, ParkedOp, Stream
 from tests.api.conftest import Cast
-from tests.api.things import held_op, zone_item
+from tests.api.things import pending_op, zone_item
 
 
 def row(member: Member | None) -> Member:
@@ -87,7 +87,7 @@ def test_a11_what_is_handed_in_by_who_is_back_by_now_is_not_held(cast: Cast) -> 
 def test_a11_a_former_keeper_settles_nothing_that_is_held(
     cast: Cast, former_keeper: Member, settle: Callable[..., object]
 ) -> None:
-    waiting = held_op(row(cast.member.member))
+    waiting = pending_op(row(cast.member.member))
     with pytest.raises(PermissionError):
         settle(former_keeper, waiting.id, timezone.now())
     waiting.refresh_from_db()

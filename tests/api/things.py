@@ -35,7 +35,7 @@ def _invitation(household: Household, _: Member | None) -> str:
     return str(membership.create_invitation(_owner(household, None), timezone.now())[0].id)
 
 
-def held_op(member: Member, items: list[dict[str, Any]] | None = None) -> ParkedOp:
+def pending_op(member: Member, items: list[dict[str, Any]] | None = None) -> ParkedOp:
     """An op of this member's own phone, as it is held after their removal."""
     op = Pen(member, Device(id=uuid.uuid4())).op(items or [zone_item()], timezone.now())
     held = ParkedOp(
@@ -45,9 +45,9 @@ def held_op(member: Member, items: list[dict[str, Any]] | None = None) -> Parked
         device_id=uuid.uuid4(),
         member_id=member.id,
         raw=op,
-        why={"code": "held", "message": "Held."},
+        why={"code": "pending_review", "message": "Held."},
         received_at=timezone.now(),
-        held=True,
+        pending=True,
     )
     access.add([held])
     return held
@@ -59,7 +59,7 @@ def zone_item(name: str = "Verge") -> dict[str, Any]:
 
 
 def _held(household: Household, _: Member | None) -> str:
-    return str(held_op(_owner(household, None)).id)
+    return str(pending_op(_owner(household, None)).id)
 
 
 def _picture(household: Household, _: Member | None) -> str:
@@ -72,7 +72,7 @@ MAKERS: dict[str, Callable[[Household, Member | None], str]] = {
     "member": _member,
     "device": _device,
     "invitation": _invitation,
-    "held": _held,
+    "pending_review": _held,
     "sha256": _picture,
 }
 

@@ -15,8 +15,8 @@ from lawn.engine.core.glossary import GLOSSARY
 from tests.domain.test_kinds import AT, GROUND, ID, OUTLINE, PART, PASS, TRAYS
 
 WALK: dict[str, Any] = {
-    "kind": "spread", "occurred_at": AT, "product_id": ID, "aim": {"way": "label"}, "area_m2": 100, "target_kg_m2": 0.02,
-    "used_kg": 2, "zones": [{"zone_id": ID, "area_m2": 100, "used_kg": 2, "n_kg_m2": 0.005}],
+    "kind": "spread", "occurred_at": AT, "product_id": ID, "aim": {"way": "label"}, "area_m2": 100,
+    "target_kg_m2": 0.02, "used_kg": 2, "zones": [{"zone_id": ID, "area_m2": 100, "used_kg": 2, "n_kg_m2": 0.005}],
 }  # fmt: skip
 MOW = {"kind": "mow", "occurred_at": AT, "zone_ids": [ID]}
 RING = [[at * 0.1, at * at * 0.01] for at in range(200)]
@@ -109,7 +109,7 @@ def test_a_dial_the_contract_takes_the_engine_reads(lowest: float, highest: floa
 
 
 def test_every_range_of_the_contract_is_inside_the_engines_for_its_name() -> None:
-    """The engine's own name of a field means the same there; a spreading job that put nothing down had no aim to speak of."""
+    """The engine's own name of a field means the same there; a job that put nothing down had no target to speak of."""
     spared = {("spread", "target_kg_m2"), ("spread", "passes")}
     table = kinds.contract()["kinds"]
     groups = [(kind, rules) for kind in table for rules in table[kind]["groups"].values()]

@@ -12,12 +12,12 @@ DIAL = {"lowest": 0, "highest": 100, "step": 1}
 
 
 def curve(**more: Any) -> Json:
-    """The learnt curve as the phone asks for it."""
+    """The learned curve as the phone asks for it."""
     found: Json = call("spreading.curve", {"dial": DIAL, "product": {"id": "p"}, **more})["value"]
     return found
 
 
-def learnt_rate(now: Json) -> float:
+def learned_rate(now: Json) -> float:
     """What a pass of 2 kg over 100 m2, tracks 2 m apart at 1.2 m/s, comes to for this spreading job."""
     row = {
         "product": "p",
@@ -33,12 +33,12 @@ def learnt_rate(now: Json) -> float:
 
 def test_walking_a_tenth_faster_puts_down_nine_per_cent_less() -> None:
     """Example "walking speed": a tenth faster, 9.09 % less (clemson)."""
-    assert 100 * (learnt_rate({"speed_m_s": 1.32}) / learnt_rate({}) - 1) == pytest.approx(-9.09, abs=0.005)
+    assert 100 * (learned_rate({"speed_m_s": 1.32}) / learned_rate({}) - 1) == pytest.approx(-9.09, abs=0.005)
 
 
 def test_tracks_a_tenth_closer_put_down_eleven_per_cent_more() -> None:
     """Rate is flow over speed times swath, so passes 10 % closer raise it 11 % (computed from that)."""
-    assert 100 * (learnt_rate({"swath_m": 1.8}) / learnt_rate({}) - 1) == pytest.approx(11.1, abs=0.05)
+    assert 100 * (learned_rate({"swath_m": 1.8}) / learned_rate({}) - 1) == pytest.approx(11.1, abs=0.05)
 
 
 # How a port's flow grows as it opens, by laws the dial does not hold: an empty margin of 1.4 granules (k from memory),

@@ -33,7 +33,7 @@ def _renamed(text: str, names: dict[str, str], tag: str) -> str:
 
 
 def serve(server: Server, build: Path, former: Path | None = None, worker: bool = True) -> None:
-    """Start the server anew with that build, the hashed files of `former` kept beside it as `lawn.tooling.build` keeps them."""
+    """Start the server anew with that build, the hashed files of `former` kept beside it as after a real build."""
     server.stop()
     kept = build.parent / "former" / "1" / "assets"
     shutil.rmtree(kept, ignore_errors=True)

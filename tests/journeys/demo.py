@@ -242,7 +242,7 @@ SCREENS: dict[str, Callable[[Phone], None]] = {
     "household": open_household,
     "entries": open_in_household("entries", "Kept on this phone"),
     "phones": open_in_household("phones", "this phone"),
-    "held": open_in_household("held", "Nothing to review"),
+    "pending_review": open_in_household("pending_review", "Nothing to review"),
     "sign-ins": open_in_household("sign-ins", "signed in"),
     "member": open_member,
     "walk-choose": choose,

@@ -171,7 +171,7 @@ def put_down(phone: Phone, number: int, left_kg: float) -> None:
 
 
 def sureness(phone: Phone, spreader: str) -> tuple[float, int]:
-    """How sure the learnt curve is: within how many per cent, from how many passes."""
+    """How sure the learned curve is: within how many per cent, from how many passes."""
     acts.place(phone, "Shed")
     phone.tap("link", re.compile(f"^{spreader}"))
     phone.see_role("heading", "The dial")

@@ -1,4 +1,4 @@
-"""The tool's heart from the first step round a lawn to a learnt curve, most of it without signal.
+"""The tool's heart from the first step round a lawn to a learned curve, most of it without signal.
 
 Where the phone stands is told by the journey: see `heart_acts.MOCK`. What a spreader does is told by one plain law,
 `falls`, and everything weighed on the way follows from it.
@@ -53,7 +53,7 @@ def test_ground_trays_and_three_walks_teach_the_curve(phone: Phone, server: Serv
     for _ in range(2):
         passes += further_walk(phone)
     # None of the passes is left out, and the curve is surer for them.
-    phone.wait(lambda: heart.sureness(phone, SPREADER)[1] == passes, f"it is not learnt from {passes} passes")
+    phone.wait(lambda: heart.sureness(phone, SPREADER)[1] == passes, f"it is not learned from {passes} passes")
     assert heart.sureness(phone, SPREADER)[0] < before
     phone.screenshot("sureness-after")
     acts.place(phone, "Today")

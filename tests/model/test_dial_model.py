@@ -13,11 +13,11 @@ from typing import Any
 import pytest
 
 from lawn.engine.dial import likelihood
-from lawn.engine.dial import posterior as engine_belief
+from lawn.engine.dial import posterior as engine_posterior
 from lawn.engine.dial.decision import expected_loss, last_pass_click, relative_loss, share_click
 from lawn.engine.dial.likelihood import Pass, Product
 from lawn.engine.dial.posterior import fit
-from lawn.engine.dial.predictive import Outlook, chance_over, outlook_of, quantile
+from lawn.engine.dial.predictive import Predictive, chance_over, predictive_of, quantile
 from lawn.engine.door import call
 from tests.handbook.worked import PUBLISHED
 from tests.model import dense
@@ -43,8 +43,8 @@ def drawn(seed: int) -> tuple[list[Past], Past]:
     return passes, Past("p", 0.0, 0.0, 0.0, *stuff["p"])
 
 
-def believed(passes: list[Past], own: Past, pass_sd: float = 0.09) -> engine_belief.Belief:
-    """The engine's belief about the same."""
+def believed(passes: list[Past], own: Past, pass_sd: float = 0.09) -> engine_posterior.Posterior:
+    """The engine's posterior about the same."""
     told = [
         Pass(
             index,
@@ -61,10 +61,10 @@ def believed(passes: list[Past], own: Past, pass_sd: float = 0.09) -> engine_bel
     return fit(passes=told, product=Product(own.product, own.density, own.granule_mm), pass_sd=pass_sd)
 
 
-def looked(passes: list[Past], own: Past, pass_sd: float = 0.09, clicks: int = CLICKS) -> Outlook:
-    """The engine's outlook on a dial of so many clicks."""
+def looked(passes: list[Past], own: Past, pass_sd: float = 0.09, clicks: int = CLICKS) -> Predictive:
+    """The engine's predictive on a dial of so many clicks."""
     openings = [click / clicks for click in range(clicks + 1)]
-    return outlook_of(belief=believed(passes, own, pass_sd), openings=openings)
+    return predictive_of(posterior=believed(passes, own, pass_sd), openings=openings)
 
 
 def by_curve(pieces: list[dense.Piece]) -> dict[tuple[float, ...], list[float]]:
@@ -82,8 +82,8 @@ def by_curve(pieces: list[dense.Piece]) -> dict[tuple[float, ...], list[float]]:
 def unpruned(monkeypatch: pytest.MonkeyPatch) -> None:
     """The engine's fit with nothing left out for being unlikely."""
     monkeypatch.setattr(likelihood, "NEGLIGIBLE", 700.0)
-    monkeypatch.setattr(engine_belief, "NEGLIGIBLE", 700.0)
-    monkeypatch.setattr(engine_belief, "DROPPED_WEIGHT", 0.0)
+    monkeypatch.setattr(engine_posterior, "NEGLIGIBLE", 700.0)
+    monkeypatch.setattr(engine_posterior, "DROPPED_WEIGHT", 0.0)
 
 
 @pytest.mark.parametrize("seed", range(16))
@@ -124,26 +124,26 @@ def test_suspicion_of_a_pass_is_its_part_of_the_dense_sum(seed: int, unpruned: N
 def test_what_a_click_puts_down_is_the_dense_mixture(seed: int) -> None:
     """What is left out and joined for speed moves no quantile by more than 2.5 % of itself."""
     passes, own = drawn(seed)
-    outlook = looked(passes, own)
+    predictive = looked(passes, own)
     pieces = dense.posterior(passes, own)
     for click in (7, 10, 14, 20):
         falls = Falls(pieces, click / CLICKS)
         for chance in (0.05, 0.5, 0.95):
             wanted = falls.quantile(chance)
-            got = quantile(outlook=outlook, click=click, chance=chance)
+            got = quantile(predictive=predictive, click=click, chance=chance)
             assert got == pytest.approx(wanted, rel=0.025, abs=2e-5), (click, chance)
-        over = chance_over(outlook=outlook, click=click, rate_kg_m2=0.02)
+        over = chance_over(predictive=predictive, click=click, rate_kg_m2=0.02)
         assert over == pytest.approx(1 - falls.below(0.02), abs=0.004)
 
 
 @pytest.mark.parametrize("seed", range(16))
 def test_the_expected_loss_is_the_integral_over_the_dense_mixture(seed: int) -> None:
     passes, own = drawn(seed)
-    outlook = looked(passes, own)
+    predictive = looked(passes, own)
     pieces = dense.posterior(passes, own)
     for click in (8, 12, 17):
         wanted = Falls(pieces, click / CLICKS).loss(0.012)
-        got = expected_loss(outlook=outlook, click=click, left_kg_m2=0.012)
+        got = expected_loss(predictive=predictive, click=click, left_kg_m2=0.012)
         assert got == pytest.approx(wanted, rel=0.005), click
 
 
@@ -190,17 +190,17 @@ def past_of(inputs: Json) -> tuple[list[Past], Past]:
 def test_a_worked_example_of_the_dial_model_comes_out(example: Json) -> None:
     """Within 2.5 %: the page does not say how much a setting at which nothing came weighs (the engine: 0.03)."""
     inputs, expected = example["inputs"], example["expected"]
-    outlook = looked(*past_of(inputs), REFERENCE_SD, inputs["dial_clicks"])
+    predictive = looked(*past_of(inputs), REFERENCE_SD, inputs["dial_clicks"])
     aim, left = inputs["target_kg_per_100m2"] / 100, expected["left_kg_per_100m2"] / 100
-    assert share_click(outlook=outlook, load_kg_m2=aim, passes_to_go=2) == expected["start_click"]
-    assert last_pass_click(outlook=outlook, left_kg_m2=left) == expected["last_click"]
+    assert share_click(predictive=predictive, load_kg_m2=aim, passes_to_go=2) == expected["start_click"]
+    assert last_pass_click(predictive=predictive, left_kg_m2=left) == expected["last_click"]
     for row in expected["at"]:
         for name, chance in (("p05", 0.05), ("median", 0.5), ("p95", 0.95)):
-            got = 100 * quantile(outlook=outlook, click=row["click"], chance=chance)
+            got = 100 * quantile(predictive=predictive, click=row["click"], chance=chance)
             assert got == pytest.approx(row[name], rel=0.025, abs=0.002), (row["click"], name)
-        over = chance_over(outlook=outlook, click=row["click"], rate_kg_m2=aim)
+        over = chance_over(predictive=predictive, click=row["click"], rate_kg_m2=aim)
         assert over == pytest.approx(row["chance_empties_early"], abs=0.003)
-        loss = 100 * expected_loss(outlook=outlook, click=row["click"], left_kg_m2=left)
+        loss = 100 * expected_loss(predictive=predictive, click=row["click"], left_kg_m2=left)
         assert loss == pytest.approx(row["expected_loss_if_last"], abs=0.005)
 
 

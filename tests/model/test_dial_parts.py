@@ -13,7 +13,7 @@ import pytest
 from scipy import integrate, stats
 
 from lawn.engine.dial.decision import after_part, rest_click, start_click
-from lawn.engine.dial.predictive import Outlook, chance_over
+from lawn.engine.dial.predictive import Predictive, chance_over
 from lawn.engine.door import call
 from tests.model import dense
 from tests.model.dense import Falls, Past
@@ -25,11 +25,11 @@ STUFF = {"id": "p", "bulk_density_kg_m3": 800, "granules": "medium"}
 OWN = Past("p", 0.0, 0.0, 0.0, 800.0, 1.6)
 
 
-def one_curve(level_sd: float, clicks: int = 24) -> Outlook:
+def one_curve(level_sd: float, clicks: int = 24) -> Predictive:
     """A dial whose curve is known but for its level: 2.5 kg per 100 m2 half open, exponent 1.8, dead zone 0.1."""
     base = math.log(0.025) - 1.8 * math.log(0.4)
     part = (1.0, base, 1.8, 0.1, math.sqrt(level_sd**2 + PASS_VAR))
-    return Outlook(parts=[part], openings=[click / clicks for click in range(clicks + 1)], pass_var=PASS_VAR)
+    return Predictive(parts=[part], openings=[click / clicks for click in range(clicks + 1)], pass_var=PASS_VAR)
 
 
 def median(opening: float) -> float:
@@ -44,7 +44,7 @@ def test_the_rest_of_a_pass_is_the_conditional_normal_of_its_part(seen: float, d
     """Level, shared and local noise of part and rest as one joint normal, for a good and for a bad pass."""
     opening, sd = 10 / 24, 0.03
     rest = after_part(
-        outlook=one_curve(level_sd), opening=opening, rate_kg_m2=seen * median(opening), done_share=done, sd=sd
+        predictive=one_curve(level_sd), opening=opening, rate_kg_m2=seen * median(opening), done_share=done, sd=sd
     )
     limit = 1.05 * median(opening)
     weights, chances = [], []
@@ -58,7 +58,7 @@ def test_the_rest_of_a_pass_is_the_conditional_normal_of_its_part(seen: float, d
         weights.append(odds * stats.norm.pdf(miss, 0, math.sqrt(part_var)))
         chances.append(stats.norm.sf(math.log(1.05), mean, spread))
     wanted = float(np.dot(weights, chances) / np.sum(weights))
-    assert chance_over(outlook=rest, click=10, rate_kg_m2=limit) == pytest.approx(wanted, abs=0.0015)
+    assert chance_over(predictive=rest, click=10, rate_kg_m2=limit) == pytest.approx(wanted, abs=0.0015)
 
 
 @pytest.mark.parametrize("done", [0.1, 0.5, 0.9])
@@ -137,8 +137,8 @@ def ends_best(clicks: int, load: float, first: int) -> float:
 
 @pytest.mark.parametrize(("clicks", "load"), [(8, 0.02), (10, 0.013), (10, 0.03), (12, 0.02)])
 def test_on_a_coarse_dial_two_passes_start_where_the_last_can_end_best(clicks: int, load: float) -> None:
-    outlook = one_curve(0.0, clicks)
-    chosen = start_click(outlook=outlook, load_kg_m2=load, passes=2)
+    predictive = one_curve(0.0, clicks)
+    chosen = start_click(predictive=predictive, load_kg_m2=load, passes=2)
     near = min(range(2, clicks + 1), key=lambda click: abs(median(click / clicks) - load / 2))
     tried = {click: ends_best(clicks, load, click) for click in (near - 1, near, near + 1)}
     assert chosen in tried
@@ -149,9 +149,9 @@ def test_on_a_coarse_dial_two_passes_start_where_the_last_can_end_best(clicks: i
 @pytest.mark.parametrize("load", [0.013, 0.02])
 def test_strips_dialled_apart_are_filled_so_that_their_last_pass_ends_best(load: float) -> None:
     """The look ahead after a check reaches three clicks; strips dialled with the others stay at the plain share."""
-    outlook = one_curve(0.0)
+    predictive = one_curve(0.0)
     plain, apart = (
-        rest_click(outlook=outlook, missing_kg_m2=load, empties_kg_m2=2 * load, passes_to_go=2, apart=one)
+        rest_click(predictive=predictive, missing_kg_m2=load, empties_kg_m2=2 * load, passes_to_go=2, apart=one)
         for one in (False, True)
     )
     assert plain == min(range(3, 25), key=lambda click: abs(median(click / 24) - load / 2))

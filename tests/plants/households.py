@@ -87,7 +87,7 @@ PLANTS = (
         "lawn/book/sync/pending_review.py",
         "if not member.is_keeper:",
         "if not member.active:",
-        by("tests/api/test_held.py", "test_s22_only_a_keeper_sees_and_settles_what_is_held"),
+        by("tests/api/test_pending_review.py", "test_s22_only_a_keeper_sees_and_settles_what_is_held"),
     ),
     Planted(
         "throttle_off",

@@ -7,7 +7,7 @@ _FEED = "lawn/book/sync/feed.py"
 _OPS = "tests/sync/test_s08_ops.py"
 _PULL = "tests/sync/test_s10_pull.py"
 _REFUSALS = "tests/sync/test_s09_refusals.py"
-_HELD = "tests/sync/test_f48_held.py"
+_PENDING = "tests/sync/test_f48_pending_review.py"
 
 PLANTS = (
     Planted(
@@ -136,17 +136,17 @@ PLANTS = (
         "held_applied_at_once",
         "What a removed member still sends is applied without the keeper.",
         _APPLY,
-        "line.held = True",
-        "line.held = False",
-        by(_HELD, "test_f48_s22_the_five_entries_are_held_and_none_is_in_the_book"),
+        "line.pending = True",
+        "line.pending = False",
+        by(_PENDING, "test_f48_s22_the_five_entries_are_held_and_none_is_in_the_book"),
     ),
     Planted(
         "held_settled_twice",
         "What the keeper has declined can still be accepted.",
         _APPLY,
-        "filter(id=held_id, held=True, settled_at=None).first()",
-        "filter(id=held_id, held=True).first()",
-        by(_HELD, "test_f48_what_is_settled_is_settled_once"),
+        "filter(id=pending_id, pending=True, settled_at=None).first()",
+        "filter(id=pending_id, pending=True).first()",
+        by(_PENDING, "test_f48_what_is_settled_is_settled_once"),
     ),
     Planted(
         "inflation_cap_off",

@@ -1,4 +1,4 @@
-"""The figure that says how sure the learnt curve is: half the band, and smaller with every pass that agrees."""
+"""The figure that says how sure the learned curve is: half the band, and smaller with every pass that agrees."""
 
 import math
 from typing import Any

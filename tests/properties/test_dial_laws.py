@@ -1,4 +1,4 @@
-"""Laws of the learnt dial: a rising curve, no effect of scale, a bad mark like leaving out, one answer a question."""
+"""Laws of the learned dial: a rising curve, no effect of scale, a bad mark like leaving out, one answer a question."""
 
 import copy
 import itertools
@@ -31,7 +31,7 @@ def test_a_wider_opening_never_puts_down_less(question: Json) -> None:
 
 @given(questions(), st.floats(0.2, 5), st.floats(0.1, 20), st.integers(1, 3))
 def test_a_yard_so_many_times_as_large_is_set_alike(question: Json, times: float, left: float, to_go: int) -> None:
-    """Mass and ground of every pass, and of this spreading job, times the same number: the same setting and share left."""
+    """Mass and ground of every pass, and of this job, times the same number: the same setting and share left."""
     larger = copy.deepcopy(question) | {"area_m2": question["area_m2"] * times}
     for row in larger["history"]:
         row["area_m2"] *= times

@@ -25,7 +25,7 @@ class Troubles:
             self.withdraw: 2, self.storm: 4, self.kill: 1, self.arm: 2, self.second_tab: 1, self.close_tab: 1,
             self.power_cut: 1, self.lying_cut: 0.7, self.take_image: 1, self.restore_image: 0.7, self.clone: 0.5,
             self.evict: 0.5, self.no_room: 1, self.clock: 1.5, self.member: 1, self.damage: 0.6, self.steal: 1,
-            self.settle_held: 1, self.back_up: 1, self.restore_server: 0.7,
+            self.decide_pending: 1, self.back_up: 1, self.restore_server: 0.7,
         }  # fmt: skip
         self.acts = always | {act: weight for act, weight in some.items() if self.chance.random() < 0.5}
         self.odd = self.chance.random() < 0.4
@@ -188,8 +188,8 @@ class Troubles:
 
     # The household -------------------------------------------------------------------------------------------------
 
-    def settle_held(self) -> None:
-        self.life.desk.settle_held(self.chance)
+    def decide_pending(self) -> None:
+        self.life.desk.decide_pending(self.chance)
         self.life.witness.served()
 
     def member(self) -> None:

@@ -178,15 +178,15 @@ def removed_with(house: House, count: int, size: int) -> list[str]:
 def test_a03_former_members_hand_in_so_many_bytes_and_the_rest_stays_on_the_phone(
     house: House, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(apply, "MOST_HELD_BYTES", 30_000)
+    monkeypatch.setattr(apply, "MOST_PENDING_BYTES", 30_000)
     removed_with(house, 4, 12_000)
     client = signed_in(house.member)
     first = client.post(house.path, {**house.theirs.request(most=2)}, content_type="application/json")
     assert first.status_code == 200
     house.theirs.take(first.json())
     more = client.post(house.path, house.theirs.request(most=2), content_type="application/json")
-    assert (more.status_code, more.json()["code"]) == (429, "too_many_held")
-    assert ParkedOp.objects.filter(held=True).count() == 2
+    assert (more.status_code, more.json()["code"]) == (429, "too_many_pending")
+    assert ParkedOp.objects.filter(pending=True).count() == 2
 
 
 def test_a03_what_is_held_comes_in_pages_in_the_order_written(house: House, monkeypatch: pytest.MonkeyPatch) -> None:

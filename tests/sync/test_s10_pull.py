@@ -166,7 +166,7 @@ def book_models() -> list[type[models.Model]]:
     found = [getattr(lawn_models, name) for name in lawn_models.__all__]
     # the mark is one row about the database server itself, and holds nothing of anybody's book
     # people, their sessions and the knocking at the doors belong to no household
-    none = ("Person", "Household", "StoreMark", "Session", "SignIn", "Knock")
+    none = ("Person", "Household", "StoreMark", "Session", "SignIn", "ThrottleCount")
     return [model for model in found if model.__name__ not in none]
 
 

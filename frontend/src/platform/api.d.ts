@@ -251,57 +251,6 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
-    "/api/v1/households/{household}/held": {
-        parameters: {
-            query?: never;
-            header?: never;
-            path?: never;
-            cookie?: never;
-        };
-        /** @description Give the keeper the entries that wait for a yes or no, oldest first, a page at a time. */
-        get: operations["households_held"];
-        put?: never;
-        post?: never;
-        delete?: never;
-        options?: never;
-        head?: never;
-        patch?: never;
-        trace?: never;
-    };
-    "/api/v1/households/{household}/held/{held}/accept": {
-        parameters: {
-            query?: never;
-            header?: never;
-            path?: never;
-            cookie?: never;
-        };
-        get?: never;
-        put?: never;
-        /** @description Let it into the book as its writer's; the answer says what became of it, as for a push. */
-        post: operations["households_accept_held"];
-        delete?: never;
-        options?: never;
-        head?: never;
-        patch?: never;
-        trace?: never;
-    };
-    "/api/v1/households/{household}/held/{held}/decline": {
-        parameters: {
-            query?: never;
-            header?: never;
-            path?: never;
-            cookie?: never;
-        };
-        get?: never;
-        put?: never;
-        /** @description Leave it out of the book; it is kept, whole and marked, and never deleted. */
-        post: operations["households_decline_held"];
-        delete?: never;
-        options?: never;
-        head?: never;
-        patch?: never;
-        trace?: never;
-    };
     "/api/v1/households/{household}/invitations": {
         parameters: {
             query?: never;
@@ -365,6 +314,57 @@ export interface paths {
         put?: never;
         /** @description Give the role; every phone hears of it. */
         post: operations["households_set_role"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/households/{household}/pending-review": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description Give the keeper the entries that wait for a yes or no, oldest first, a page at a time. */
+        get: operations["households_pending_review"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/households/{household}/pending-review/{pending}/accept": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** @description Let it into the book as its writer's; the answer says what became of it, as for a push. */
+        post: operations["households_accept_held"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/households/{household}/pending-review/{pending}/decline": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** @description Leave it out of the book; it is kept, whole and marked, and never deleted. */
+        post: operations["households_decline_held"];
         delete?: never;
         options?: never;
         head?: never;
@@ -556,30 +556,6 @@ export interface components {
             version: string;
             hlc: string;
         };
-        /** @description What waits for a keeper's yes or no, oldest first. */
-        HeldListOut: {
-            held: components["schemas"]["HeldOut"][];
-            /** @description Null on the last page. */
-            after: string | null;
-            /** @description Of all pages. */
-            count: number;
-        };
-        /** @description An entry that came from a former member's phone, whole and as it came. */
-        HeldOut: {
-            /** Format: uuid */
-            id: string;
-            /** Format: uuid */
-            member_id: string;
-            member_name: string;
-            /** Format: uuid */
-            device_id: string;
-            /** Format: date-time */
-            received_at: string;
-            hlc: string;
-            /** @description What the entry says, item by item */
-            m: unknown;
-            why: components["schemas"]["Why"];
-        };
         /** @description What an invitation tells whoever holds its token. */
         InvitationOut: {
             household_name: string;
@@ -688,6 +664,30 @@ export interface components {
             password: string;
             new_password: string;
         };
+        /** @description What waits for a keeper's yes or no, oldest first. */
+        PendingListOut: {
+            pending_review: components["schemas"]["PendingOut"][];
+            /** @description Null on the last page. */
+            after: string | null;
+            /** @description Of all pages. */
+            count: number;
+        };
+        /** @description An entry that came from a former member's phone, whole and as it came. */
+        PendingOut: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            member_id: string;
+            member_name: string;
+            /** Format: uuid */
+            device_id: string;
+            /** Format: date-time */
+            received_at: string;
+            hlc: string;
+            /** @description What the entry says, item by item */
+            m: unknown;
+            why: components["schemas"]["Why"];
+        };
         /** @description A person as they see themselves. */
         PersonOut: {
             /** Format: uuid */
@@ -780,7 +780,7 @@ export interface components {
             cursor: number;
             head: number;
             has_more: boolean;
-            /** @description Of the whole book at `head` (lawn/book/merging/digest.py); null for someone no longer in the household. */
+            /** @description Of the whole book at `head` (book/merging/digest.py); null for someone no longer in the household. */
             digest: string | null;
             /** @description The cursor is beyond this book: pull again from 0; keep the outbox. */
             reset: boolean;
@@ -1525,164 +1525,6 @@ export interface operations {
             };
         };
     };
-    households_held: {
-        parameters: {
-            query?: {
-                /** @description As the page before said; none asks for the first. */
-                after?: string;
-            };
-            header?: never;
-            path: {
-                household: string;
-            };
-            cookie?: never;
-        };
-        requestBody?: never;
-        responses: {
-            200: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["HeldListOut"];
-                };
-            };
-            /** @description The parameter is wrong */
-            400: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["ErrorOut"];
-                };
-            };
-            /** @description Signed out */
-            401: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["ErrorOut"];
-                };
-            };
-            /** @description Only a keeper decides */
-            403: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["ErrorOut"];
-                };
-            };
-            /** @description No such household, or not a member of it */
-            404: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["ErrorOut"];
-                };
-            };
-        };
-    };
-    households_accept_held: {
-        parameters: {
-            query?: never;
-            header?: never;
-            path: {
-                held: string;
-                household: string;
-            };
-            cookie?: never;
-        };
-        requestBody?: never;
-        responses: {
-            200: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["Result"];
-                };
-            };
-            /** @description Signed out */
-            401: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["ErrorOut"];
-                };
-            };
-            /** @description Only a keeper decides */
-            403: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["ErrorOut"];
-                };
-            };
-            /** @description No such household, or not a member of it */
-            404: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["ErrorOut"];
-                };
-            };
-        };
-    };
-    households_decline_held: {
-        parameters: {
-            query?: never;
-            header?: never;
-            path: {
-                held: string;
-                household: string;
-            };
-            cookie?: never;
-        };
-        requestBody?: never;
-        responses: {
-            200: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["DeclinedOut"];
-                };
-            };
-            /** @description Signed out */
-            401: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["ErrorOut"];
-                };
-            };
-            /** @description Only a keeper decides */
-            403: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["ErrorOut"];
-                };
-            };
-            /** @description No such household, or not a member of it */
-            404: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["ErrorOut"];
-                };
-            };
-        };
-    };
     households_invitations: {
         parameters: {
             query?: never;
@@ -1975,6 +1817,164 @@ export interface operations {
             };
             /** @description The last keeper stays: last_keeper */
             409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+        };
+    };
+    households_pending_review: {
+        parameters: {
+            query?: {
+                /** @description As the page before said; none asks for the first. */
+                after?: string;
+            };
+            header?: never;
+            path: {
+                household: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PendingListOut"];
+                };
+            };
+            /** @description The parameter is wrong */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description Signed out */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description Only a keeper decides */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description No such household, or not a member of it */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+        };
+    };
+    households_accept_held: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                household: string;
+                pending: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Result"];
+                };
+            };
+            /** @description Signed out */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description Only a keeper decides */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description No such household, or not a member of it */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+        };
+    };
+    households_decline_held: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                household: string;
+                pending: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["DeclinedOut"];
+                };
+            };
+            /** @description Signed out */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description Only a keeper decides */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description No such household, or not a member of it */
+            404: {
                 headers: {
                     [name: string]: unknown;
                 };

@@ -37,7 +37,7 @@ describe("the history a dial is worked out from", () => {
     expect(kept[0]).toBe(5);
   });
 
-  it("passes on what went wrong, so that it can be learnt from or left out", () => {
+  it("passes on what went wrong, so that it can be learned from or left out", () => {
     const entries = [passEntry("a", "2026-05-01T10:00:00Z", { nothing_came: true, used_kg: 0, bad: true })];
     expect(historyOf("rotary", DIAL, entries)[0]).toMatchObject({
       nothing_came: true,

@@ -150,7 +150,7 @@ def _check_together(kind: str, group: str, value: dict[str, Any]) -> dict[str, s
 
 
 def _over_whole(rules: Rules, value: dict[str, Any]) -> dict[str, str]:
-    """Parts of a product that are more than the whole of it, as the engine refuses them (lawn/engine/product/label.py)."""
+    """Parts of a product that are more than the whole: as lawn/engine/product/label.py refuses them."""
     names = [name for name, _ in NUMBERS if name in rules and value.get(name) is not None]
     if any(_wrong(rules[name], value[name]) for name in names):
         return {}  # one that is wrong by itself is told so

@@ -169,7 +169,7 @@ def device_left_with(member: Member, device_id: uuid.UUID) -> Device:
 
 def households_with_parked(code: str) -> list[uuid.UUID]:
     """Return the households in which ops wait that were parked for this reason: a directory, it shows no rows."""
-    found = ParkedOp.objects.filter(why__code=code, held=False, settled_at=None)
+    found = ParkedOp.objects.filter(why__code=code, pending=False, settled_at=None)
     return list(found.order_by("household_id").values_list("household_id", flat=True).distinct())
 
 

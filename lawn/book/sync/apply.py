@@ -1,7 +1,8 @@
 """Operations from phones, applied to a household's book (S7, S8).
 
 `push` is the one way in: for the sync endpoint, and for whatever else writes into a book as a phone would (see
-`lawn.book.sync.author`). What each op does to a record is in `lawn.book.sync.edit`; this file is about order and answers.
+`lawn.book.sync.author`). What each op does to a record is in `lawn.book.sync.edit`; this file is about order and
+answers.
 
 An op is a dict {op, dseq, hlc, schema, hash, m}: its id (UUIDv7 text), its number in the phone's line, its stamp, the
 schema it was made under, the phone's SHA-256 over the rest, and its items. An item is {t, id, body?, set?, base?}.
@@ -33,16 +34,16 @@ log = logging.getLogger(__name__)
 Wire = dict[str, Any]
 
 # What a former member may hand in for the keeper to look at; more is refused for now and stays on their phone.
-MOST_HELD = 2_000
-MOST_HELD_BYTES = 8_000_000
+MOST_PENDING = 2_000
+MOST_PENDING_BYTES = 8_000_000
 # A push that has met as many concurrent writes ends there; what it holds besides comes with the phone's next.
 MOST_CONFLICTS = 500
-ONLY_A_KEEPER = "Only a keeper of the household decides about what is held."
+ONLY_A_KEEPER = "Only a keeper of the household decides about entries to review."
 
 _LATER = (OperationalError, InterfaceError)  # locked, gone, full: never a verdict on an op (S9)
 
 
-class TooManyHeld(Exception):
+class TooManyPending(Exception):
     """A former member has handed in as much as is held for one person."""
 
 
@@ -100,22 +101,22 @@ def hold(
 ) -> Pushed:
     """Keep the ops of someone no longer in the household for a keeper to look at (S22); each is answered as parked.
 
-    Raises TooManyHeld when this person has handed in MOST_HELD, or MOST_HELD_BYTES: what does not fit stays on their
-    phone; NoAccess where they are in the household again by now: their next round is a push like any other. Raises
-    BookFull as `push` does.
+    Raises TooManyPending when this person has handed in MOST_PENDING, or MOST_PENDING_BYTES: what does not fit stays on
+    their phone; NoAccess where they are in the household again by now: their next round is a push like any other.
+    Raises BookFull as `push` does.
     """
     with changing(household_id, 0) as feed:
         if access.rows(Member, household_id).filter(id=member.id, active=True).exists():
-            raise access.NoAccess("held")
+            raise access.NoAccess("pending_review")
         handed_in = list(
-            access.rows(ParkedOp, household_id).filter(held=True, member_id=member.id).values_list("id", flat=True)
+            access.rows(ParkedOp, household_id).filter(pending=True, member_id=member.id).values_list("id", flat=True)
         )
         weight = sum(access.sizes(ParkedOp, household_id, handed_in).values())
         weight += sum(len(content.text_of(op)) for op in ops)
-        if len(handed_in) + len(ops) > MOST_HELD or weight > MOST_HELD_BYTES:
-            raise TooManyHeld
+        if len(handed_in) + len(ops) > MOST_PENDING or weight > MOST_PENDING_BYTES:
+            raise TooManyPending
         line = _beginning(feed, device, incarnation, member, ops, now)()
-        line.held = True
+        line.pending = True
         line.take_all(ops)
         line.close(0)
     return line.pushed
@@ -148,26 +149,26 @@ def said_by(parked: ParkedOp) -> Wire:
     return op
 
 
-def accept_held(keeper: Member, held_id: uuid.UUID, now: datetime) -> Wire:
-    """Apply a held op as its author's; return the result.
+def accept_pending(keeper: Member, pending_id: uuid.UUID, now: datetime) -> Wire:
+    """Apply an op pending review as its author's; return the result.
 
-    Raises NoAccess for what is not held here or is settled, PermissionError for who is no keeper by now (A11).
+    Raises NoAccess for what is not pending here or is settled, PermissionError for who is no keeper by now (A11).
     """
-    most = edit.most_changes(said_by(_held(keeper.household_id, held_id)).get("m"))
+    most = edit.most_changes(said_by(_pending(keeper.household_id, pending_id)).get("m"))
     with changing(keeper.household_id, most) as feed:
         access.keeper_now(keeper, ONLY_A_KEEPER)
-        parked = _held(keeper.household_id, held_id)  # again, under the lock: it may have been settled meanwhile
+        parked = _pending(keeper.household_id, pending_id)  # again, under the lock: it may have been settled meanwhile
         result = apply_late(feed, parked)
         if result["s"] != "parked":
             settle(parked, "accepted", now, keeper.id)
     return result
 
 
-def decline_held(keeper: Member, held_id: uuid.UUID, now: datetime) -> None:
-    """Mark a held op as declined; it stays, whole. Raises as `accept_held` does."""
+def decline_pending(keeper: Member, pending_id: uuid.UUID, now: datetime) -> None:
+    """Mark an op pending review as declined; it stays, whole. Raises as `accept_pending` does."""
     with changing(keeper.household_id, 0):
         access.keeper_now(keeper, ONLY_A_KEEPER)
-        settle(_held(keeper.household_id, held_id), "declined", now, keeper.id)
+        settle(_pending(keeper.household_id, pending_id), "declined", now, keeper.id)
 
 
 def settle(parked: ParkedOp, how: str, now: datetime, by: uuid.UUID | None = None) -> None:
@@ -177,10 +178,10 @@ def settle(parked: ParkedOp, how: str, now: datetime, by: uuid.UUID | None = Non
     )
 
 
-def _held(household_id: uuid.UUID, held_id: uuid.UUID) -> ParkedOp:
-    found = access.rows(ParkedOp, household_id).filter(id=held_id, held=True, settled_at=None).first()
+def _pending(household_id: uuid.UUID, pending_id: uuid.UUID) -> ParkedOp:
+    found = access.rows(ParkedOp, household_id).filter(id=pending_id, pending=True, settled_at=None).first()
     if found is None:
-        raise access.NoAccess("held")
+        raise access.NoAccess("pending_review")
     return found
 
 
@@ -260,7 +261,7 @@ def _verdict_parked(op: Wire, why: Wire) -> Wire:
 class _Line:
     """One phone's numbered line of ops, as far as the server has answered it."""
 
-    held = False  # whether every op is kept for a keeper
+    pending = False  # whether every op is kept for a keeper
     write = False  # whether each op is written as it is taken
 
     def __init__(
@@ -342,8 +343,8 @@ class _Line:
     def _answer(self, op: Wire, text: str) -> Wire:
         if op.get("m") == []:
             return self._hole(op)
-        if self.held:
-            return self._park(op, reasons.HELD)
+        if self.pending:
+            return self._park(op, reasons.PENDING)
         unfit = _unfit(op, text)
         if unfit:
             return self._park(op, unfit)
@@ -377,7 +378,7 @@ class _Line:
                 member_id=self._member.id,
                 raw={"text": json.dumps(op)} if content.unreadable(op) else op,
                 why=why,
-                held=why is reasons.HELD,
+                pending=why is reasons.PENDING,
                 received_at=self._now,
                 **kept,
             )

@@ -18,7 +18,7 @@ _PLACE = re.compile(
 
 
 @dataclass(frozen=True)
-class Held:
+class Pending:
     """One entry held, and who wrote it; `said` is the op as it came."""
 
     parked: ParkedOp
@@ -34,7 +34,7 @@ class BadPlace(ValueError):
 class Waiting:
     """One page of what is held; `after` says where the next begins, None on the last; `count` is of all pages."""
 
-    held: list[Held]
+    pending: list[Pending]
     after: str | None
     count: int
 
@@ -52,28 +52,30 @@ def waiting(keeper: Member, after: str | None = None) -> Waiting:
     _only_a_keeper(keeper)
     order = _order(keeper.household_id)
     begun = _place(after) if after is not None else None
-    left = sorted((place, held_id) for held_id, place in order.items() if begun is None or place > begun)[:MOST]
-    sizes = access.sizes(ParkedOp, keeper.household_id, [held_id for _, held_id in left])
-    fits = max(1, record.fitting([sizes[held_id] for _, held_id in left], MOST_BYTES))
+    left = sorted((place, pending_id) for pending_id, place in order.items() if begun is None or place > begun)[:MOST]
+    sizes = access.sizes(ParkedOp, keeper.household_id, [pending_id for _, pending_id in left])
+    fits = max(1, record.fitting([sizes[pending_id] for _, pending_id in left], MOST_BYTES))
     page = left[:fits]
     more = bool(page) and max(order.values()) > page[-1][0]
-    return Waiting(_whole(keeper, [held_id for _, held_id in page]), _said(page[-1][0]) if more else None, len(order))
+    return Waiting(
+        _whole(keeper, [pending_id for _, pending_id in page]), _said(page[-1][0]) if more else None, len(order)
+    )
 
 
 def _order(household_id: uuid.UUID) -> dict[uuid.UUID, _Order]:
     """Return the place of everything held, without reading what it says."""
-    found = access.rows(ParkedOp, household_id).filter(held=True, settled_at=None)
+    found = access.rows(ParkedOp, household_id).filter(pending=True, settled_at=None)
     keys = list(found.values_list("id", "received_at", "op"))
     numbers = access.rows(Op, household_id).filter(id__in=[op for _, _, op in keys]).values_list("id", "dseq")
     dseqs = dict(numbers)
-    return {held_id: (at, dseqs.get(op, 0), str(op)) for held_id, at, op in keys}
+    return {pending_id: (at, dseqs.get(op, 0), str(op)) for pending_id, at, op in keys}
 
 
-def _whole(keeper: Member, ids: list[uuid.UUID]) -> list[Held]:
+def _whole(keeper: Member, ids: list[uuid.UUID]) -> list[Pending]:
     names = dict(access.rows(Member, keeper.household_id).values_list("id", "name"))
     rows = {row.id: row for row in access.rows(ParkedOp, keeper.household_id).filter(id__in=ids)}
-    found = [rows[held_id] for held_id in ids]
-    return [Held(parked, names.get(parked.member_id) or "", apply.said_by(parked)) for parked in found]
+    found = [rows[pending_id] for pending_id in ids]
+    return [Pending(parked, names.get(parked.member_id) or "", apply.said_by(parked)) for parked in found]
 
 
 def _said(place: _Order) -> str:
@@ -90,22 +92,22 @@ def _place(after: str) -> _Order:
         raise BadPlace from bad
 
 
-def accept(keeper: Member, held_id: uuid.UUID, now: datetime) -> dict[str, Any]:
+def accept(keeper: Member, pending_id: uuid.UUID, now: datetime) -> dict[str, Any]:
     """Let an entry in as its writer's; return what became of it, in the form a push is answered in.
 
     Raises NoAccess for what is not held here or is settled, PermissionError for who is no keeper.
     """
     _only_a_keeper(keeper)
-    return apply.accept_held(keeper, held_id, now)
+    return apply.accept_pending(keeper, pending_id, now)
 
 
-def decline(keeper: Member, held_id: uuid.UUID, now: datetime) -> None:
+def decline(keeper: Member, pending_id: uuid.UUID, now: datetime) -> None:
     """Leave an entry out of the book; it stays on the server, whole and marked as declined.
 
     Raises NoAccess for what is not held here or is settled, PermissionError for who is no keeper.
     """
     _only_a_keeper(keeper)
-    apply.decline_held(keeper, held_id, now)
+    apply.decline_pending(keeper, pending_id, now)
 
 
 def _only_a_keeper(member: Member) -> None:

@@ -1,4 +1,4 @@
-"""Why an op was set aside, in words a person can read; what an edit itself runs into is said in `lawn.book.sync.edit`."""
+"""Why an op was set aside, in words a person can read; what an edit runs into is said in `lawn.book.sync.edit`."""
 
 from lawn.book.contract import content
 
@@ -22,8 +22,8 @@ TOO_LARGE = {
     "code": "invalid",
     "message": "A number in this entry is larger than any that can be kept. It is kept, unchanged, but not added.",
 }
-HELD = {
-    "code": "held",
+PENDING = {
+    "code": "pending_review",
     "message": "You are no longer in this household. The keeper can still accept this entry.",
 }
 HOLE = {

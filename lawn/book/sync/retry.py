@@ -49,7 +49,7 @@ def _again_one(household_id: uuid.UUID, parked_id: uuid.UUID, now: datetime) -> 
 
 
 def _waiting(household_id: uuid.UUID) -> QuerySet[ParkedOp]:
-    return access.rows(ParkedOp, household_id).filter(why__code=UNKNOWN, held=False, settled_at=None)
+    return access.rows(ParkedOp, household_id).filter(why__code=UNKNOWN, pending=False, settled_at=None)
 
 
 def after_migrate(sender: AppConfig, using: str, **more: object) -> None:

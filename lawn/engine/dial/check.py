@@ -8,13 +8,13 @@ from lawn.engine.core.numeric import at_least, number, optional_number, whole
 from lawn.engine.core.working import COMMON, DEFINITION, step
 from lawn.engine.dial.amounts import SCORCH_SHARE, down_on_rest, held_back, most_of_pass, out_of, out_steps, rest_of
 from lawn.engine.dial.decision import SHARED, after_part, rest_click
-from lawn.engine.dial.guardrails import REASONS, Question, Settled, chance_empty, left_after, question_of, rates, settle
+from lawn.engine.dial.guardrails import REASONS, Decision, Question, chance_empty, guard, left_after, question_of, rates
 from lawn.engine.dial.history import Memory
 from lawn.engine.dial.likelihood import PASS_VAR, Pass
 from lawn.engine.dial.posterior import fit
-from lawn.engine.dial.predictive import Outlook, outlook_of
+from lawn.engine.dial.predictive import Predictive, predictive_of
 from lawn.engine.dial.scale import Dial, click_near, opening_of, setting_of
-from lawn.engine.dial.steps import SOURCE, chance_step, dial_step, learnt_steps, left_steps, rate_steps
+from lawn.engine.dial.steps import SOURCE, chance_step, dial_step, learned_steps, left_steps, rate_steps
 from lawn.engine.dial.used import MOST_ERRORS
 
 SCALE_SD = 0.01  # a weighing is at least this far off (source: computed)
@@ -158,7 +158,7 @@ def _checked(
     wanted = 0
     if load_kg_m2 > 0.0:
         wanted = rest_click(
-            outlook=rest,
+            predictive=rest,
             missing_kg_m2=missing_kg_m2,
             empties_kg_m2=part.now_kg / part.to_go_m2,
             passes_to_go=to_go,
@@ -173,24 +173,24 @@ def _checked(
         surplus=False,
         last=to_go == 1,
     )
-    settled = settle(
-        asked=asked, outlook=rest, wanted=wanted, load_kg_m2=load_kg_m2, most_kg_m2=most, why=why, held=held
+    decision = guard(
+        asked=asked, predictive=rest, wanted=wanted, load_kg_m2=load_kg_m2, most_kg_m2=most, why=why, held=held
     )
-    dial = setting_of(asked.dial, settled.click)
-    advice = _advice(asked.dial, settled, part)
+    dial = setting_of(asked.dial, decision.click)
+    advice = _advice(asked.dial, decision, part)
     doubt = _with_error(rest, part)
-    rate = rates(rest, settled.click)
+    rate = rates(rest, decision.click)
     rate_as_is = rates(rest, part.click)
     end = left_after(part.now_kg, part.sd_kg, rate, part.to_go_m2)
     as_is = left_after(part.now_kg, part.sd_kg, rate_as_is, part.to_go_m2)
-    chance = chance_empty(doubt, settled.click, part.now_kg / part.to_go_m2)
+    chance = chance_empty(doubt, decision.click, part.now_kg / part.to_go_m2)
     so_far = max(part.start_kg - part.now_kg, 0.0) / part.done_m2
     down_share = ((label.down_kg_m2 or 0.0) + so_far) / label.rate_kg_m2
     scorched = down_share > SCORCH_SHARE and part.start_kg - part.now_kg > part.used_sd_kg
     value: dict[str, object] = {
         "dial": part.setting if advice == "keep" else dial,
         "advice": "stop" if scorched and advice != "close" else advice,
-        "reason": (SCORCHED if scorched else "") + _reason(advice, part.now_kg < expected["mid"], settled, scorched),
+        "reason": (SCORCHED if scorched else "") + _reason(advice, part.now_kg < expected["mid"], decision, scorched),
         "expected_now_kg": expected["mid"],
         "expected_now_range_kg": {"low": expected["low"], "high": expected["high"]},
         "likely_end_kg": end,
@@ -202,9 +202,9 @@ def _checked(
         "rate_kg_m2": rate,
         "rate_as_is_kg_m2": rate_as_is,
     }
-    working = learnt_steps(asked) + _part_steps(part, expected, so_far) + [_label_step(label, so_far, down_share)]
-    working.append(dial_step(asked, settled.click, load_kg_m2 / to_go, rate["mid"], RULE))
-    working.extend(rate_steps(asked, settled.click, rate) + rate_steps(asked, part.click, rate_as_is))
+    working = learned_steps(asked) + _part_steps(part, expected, so_far) + [_label_step(label, so_far, down_share)]
+    working.append(dial_step(asked, decision.click, load_kg_m2 / to_go, rate["mid"], RULE))
+    working.extend(rate_steps(asked, decision.click, rate) + rate_steps(asked, part.click, rate_as_is))
     working.extend(left_steps("Left at the end of this pass", part.now_kg, part.sd_kg, rate, part.to_go_m2, end))
     working.extend(left_steps("Left at the end as set now", part.now_kg, part.sd_kg, rate_as_is, part.to_go_m2, as_is))
     working.append(chance_step(part.now_kg / part.to_go_m2, rate["mid"], chance))
@@ -227,8 +227,8 @@ def _expected(asked: Question, part: Part) -> dict[str, float]:
     """What should be left by now, from past passes alone: a part of a pass comes and goes more than a whole one."""
     done = part.done_m2 / (part.done_m2 + part.to_go_m2)
     more = math.sqrt((1.0 - SHARED) * PASS_VAR * (1.0 / done - 1.0))
-    outlook = outlook_of(belief=asked.belief, openings=asked.outlook.openings, load_relative_sd=more)
-    return left_after(part.start_kg, part.sd_kg, rates(outlook, part.click), part.done_m2)
+    predictive = predictive_of(posterior=asked.posterior, openings=asked.predictive.openings, load_relative_sd=more)
+    return left_after(part.start_kg, part.sd_kg, rates(predictive, part.click), part.done_m2)
 
 
 def _nothing_came(part: Part, expected_kg: float) -> bool:
@@ -242,24 +242,26 @@ def _after_nothing(asked: Question, part: Part) -> Question:
     opening = opening_of(asked.dial, part.setting)
     stuff, memory = asked.product, asked.memory
     seen = Pass(-1, stuff.id, opening, 0.0, SCALE_SD, stuff.density_kg_m3, stuff.granule_mm, True)
-    belief = fit(passes=memory.passes + [seen], product=stuff, unlike=memory.unlike)
+    posterior = fit(passes=memory.passes + [seen], product=stuff, unlike=memory.unlike)
     nothing_at = memory.nothing_at + [opening]
     met, unlike, other = memory.met, memory.unlike, memory.other_material
     known = Memory(
         memory.passes, memory.basis, met, nothing_at, memory.bad, memory.left_out, memory.read, unlike, other
     )
-    return Question(asked.dial, stuff, known, belief, outlook_of(belief=belief, openings=asked.outlook.openings))
+    return Question(
+        asked.dial, stuff, known, posterior, predictive_of(posterior=posterior, openings=asked.predictive.openings)
+    )
 
 
-def _rest(asked: Question, part: Part) -> Outlook:
+def _rest(asked: Question, part: Part) -> Predictive:
     """What the clicks may put down on the strips still to walk, the part walked weighed in."""
     used_kg = part.start_kg - part.now_kg
     if used_kg <= part.used_sd_kg:
-        untold: Outlook = asked.outlook  # what its readings may be off by is no rate
+        untold: Predictive = asked.predictive  # what its readings may be off by is no rate
         return untold
     relative = part.used_sd_kg / used_kg
     return after_part(
-        outlook=asked.outlook,
+        predictive=asked.predictive,
         opening=opening_of(asked.dial, part.setting),
         rate_kg_m2=used_kg / part.done_m2,
         done_share=part.done_m2 / (part.done_m2 + part.to_go_m2),
@@ -267,29 +269,29 @@ def _rest(asked: Question, part: Part) -> Outlook:
     )
 
 
-def _with_error(rest: Outlook, part: Part) -> Outlook:
-    """The same outlook with the error of what there is now in it."""
+def _with_error(rest: Predictive, part: Part) -> Predictive:
+    """The same predictive with the error of what there is now in it."""
     if part.sd_kg <= 0.0 or part.now_kg <= 0.0:
         return rest
     more = (part.sd_kg / part.now_kg) ** 2
     parts = [(weight, base, n, dead, math.sqrt(sd * sd + more)) for weight, base, n, dead, sd in rest.parts]
-    return Outlook(parts=parts, openings=rest.openings, pass_var=rest.pass_var)
+    return Predictive(parts=parts, openings=rest.openings, pass_var=rest.pass_var)
 
 
-def _advice(dial: Dial, settled: Settled, part: Part) -> str:
+def _advice(dial: Dial, decision: Decision, part: Part) -> str:
     """In one word what to do with the setting."""
-    if settled.advice != "walk":
+    if decision.advice != "walk":
         return "close"
-    change = setting_of(dial, settled.click) - part.setting
+    change = setting_of(dial, decision.click) - part.setting
     if abs(change) < 0.5 * dial.step:
         return "keep"
     return "higher" if change > 0.0 else "lower"
 
 
-def _reason(advice: str, more_came: bool, settled: Settled, scorched: bool) -> str:
+def _reason(advice: str, more_came: bool, decision: Decision, scorched: bool) -> str:
     """Why, in a sentence."""
     if advice == "close":
-        return str(REASONS[settled.why])
+        return str(REASONS[decision.why])
     if scorched:
         return "This setting is for the rest of the area."
     return CHECK_REASONS.get(("more " if more_came else "less ") + advice, CHECK_REASONS[advice])

@@ -6,7 +6,7 @@ All amounts are per area (kg/m2): a load over the ground it is meant for.
 import math
 
 from lawn.engine.dial.likelihood import BAD_CHANCE, BAD_SHIFT, BAD_VAR, LEAST_GAP, PASS_VAR
-from lawn.engine.dial.predictive import Outlook, chance_over, last_click_within, nearest_click, normal_cdf
+from lawn.engine.dial.predictive import Predictive, chance_over, last_click_within, nearest_click, normal_cdf
 
 # Source: computed (the design's simulation).
 MOST_CHANCE_EMPTY = 0.05  # of emptying the load in a pass that is not the last
@@ -35,27 +35,27 @@ NODES = (
 )
 
 
-def share_click(*, outlook: Outlook, load_kg_m2: float, passes_to_go: int) -> int:
+def share_click(*, predictive: Predictive, load_kg_m2: float, passes_to_go: int) -> int:
     """Click of a pass that is not the last; more load never means a lower click.
 
     Args:
-        outlook: what each click may put down [Outlook]
+        predictive: what each click may put down [Predictive]
         load_kg_m2: what there is over the ground of one pass [kg/m2; above 0]
         passes_to_go: passes still to walk, this one included [passes; 2 to 20]
     Returns:
         click: nearest to the share, chance of emptying the load at most 5 %; 1 at least [clicks]
     Source: computed
     """
-    wanted = nearest_click(outlook=outlook, rate_kg_m2=load_kg_m2 / passes_to_go)
-    limit = last_click_within(outlook=outlook, rate_kg_m2=load_kg_m2, chance=MOST_CHANCE_EMPTY)
+    wanted = nearest_click(predictive=predictive, rate_kg_m2=load_kg_m2 / passes_to_go)
+    limit = last_click_within(predictive=predictive, rate_kg_m2=load_kg_m2, chance=MOST_CHANCE_EMPTY)
     return max(1, min(wanted, limit))
 
 
-def start_click(*, outlook: Outlook, load_kg_m2: float, passes: int) -> int:
+def start_click(*, predictive: Predictive, load_kg_m2: float, passes: int) -> int:
     """Click to start with; of two passes the one near the even share that leaves the best to the second.
 
     Args:
-        outlook: what each click may put down [Outlook]
+        predictive: what each click may put down [Predictive]
         load_kg_m2: the whole load over its ground [kg/m2; above 0]
         passes: passes to walk [passes; 1 to 20]
     Returns:
@@ -63,35 +63,35 @@ def start_click(*, outlook: Outlook, load_kg_m2: float, passes: int) -> int:
     Source: computed
     """
     if passes == 1:
-        return last_pass_click(outlook=outlook, left_kg_m2=load_kg_m2)
-    plain = share_click(outlook=outlook, load_kg_m2=load_kg_m2, passes_to_go=passes)
-    return _ahead(outlook, load_kg_m2, plain, _near_even(outlook, plain)) if passes == 2 else plain
+        return last_pass_click(predictive=predictive, left_kg_m2=load_kg_m2)
+    plain = share_click(predictive=predictive, load_kg_m2=load_kg_m2, passes_to_go=passes)
+    return _ahead(predictive, load_kg_m2, plain, _near_even(predictive, plain)) if passes == 2 else plain
 
 
-def last_pass_click(*, outlook: Outlook, left_kg_m2: float) -> int:
+def last_pass_click(*, predictive: Predictive, left_kg_m2: float) -> int:
     """Click of the last pass: the least expected loss; of equal ones the lowest. More left, never a lower click.
 
     Args:
-        outlook: what each click may put down [Outlook]
+        predictive: what each click may put down [Predictive]
         left_kg_m2: what is left over the ground still to cover [kg/m2; above 0]
     Returns:
         click: whole click, 1 to the dial's last [clicks]
     Source: computed
     """
-    first = max(1, last_click_within(outlook=outlook, rate_kg_m2=left_kg_m2, chance=0.02))
+    first = max(1, last_click_within(predictive=predictive, rate_kg_m2=left_kg_m2, chance=0.02))
     best, least = first, 1e300
-    for click in range(first, outlook.clicks + 1):
-        loss = expected_loss(outlook=outlook, click=click, left_kg_m2=left_kg_m2)
+    for click in range(first, predictive.clicks + 1):
+        loss = expected_loss(predictive=predictive, click=click, left_kg_m2=left_kg_m2)
         if loss < least - 1e-9 * left_kg_m2:
             best, least = click, loss
-        if chance_over(outlook=outlook, click=click, rate_kg_m2=left_kg_m2) > 0.98:
+        if chance_over(predictive=predictive, click=click, rate_kg_m2=left_kg_m2) > 0.98:
             break
     return best
 
 
-def expected_loss(*, outlook: Outlook, click: int, left_kg_m2: float) -> float:
+def expected_loss(*, predictive: Predictive, click: int, left_kg_m2: float) -> float:
     """Expected loss of a last pass at a click: what is missing, or the stripe left bare [kg/m2]."""
-    dead, rows = outlook.rows(click)
+    dead, rows = predictive.rows(click)
     log_left = math.log(left_kg_m2)
     loss = dead
     for weight, mean, sd in rows:
@@ -129,46 +129,46 @@ def _moment_beyond(log_ratio: float, half_var: float, z: float, t: float) -> flo
     return math.exp(-0.5 * z * z) / (t * math.sqrt(2.0 * math.pi)) * series
 
 
-def _near_even(outlook: Outlook, plain: int) -> list[int]:
+def _near_even(predictive: Predictive, plain: int) -> list[int]:
     """Clicks at which the first of two passes stays near its even share, or one click off it on a coarse dial."""
-    middle = outlook.moments(plain)[0]
-    reach = 1 if _is_coarse(outlook, plain, COARSE_STEP) else 0
+    middle = predictive.moments(plain)[0]
+    reach = 1 if _is_coarse(predictive, plain, COARSE_STEP) else 0
     near = []
-    for click in _within_reach(outlook, plain, START_REACH):
-        if abs(click - plain) <= reach or abs(outlook.moments(click)[0] - middle) <= EVEN_WITHIN:
+    for click in _within_reach(predictive, plain, START_REACH):
+        if abs(click - plain) <= reach or abs(predictive.moments(click)[0] - middle) <= EVEN_WITHIN:
             near.append(click)
     return near
 
 
-def _within_reach(outlook: Outlook, plain: int, reach: int) -> list[int]:
-    return list(range(max(1, plain - reach), min(plain + reach, outlook.clicks) + 1))
+def _within_reach(predictive: Predictive, plain: int, reach: int) -> list[int]:
+    return list(range(max(1, plain - reach), min(plain + reach, predictive.clicks) + 1))
 
 
-def _ahead(outlook: Outlook, load_kg_m2: float, plain: int, clicks: list[int]) -> int:
+def _ahead(predictive: Predictive, load_kg_m2: float, plain: int, clicks: list[int]) -> int:
     """Of the plain choice and its neighbours, the click after which the last pass is likely to end best."""
-    limit = max(1, last_click_within(outlook=outlook, rate_kg_m2=load_kg_m2, chance=MOST_CHANCE_EMPTY))
+    limit = max(1, last_click_within(predictive=predictive, rate_kg_m2=load_kg_m2, chance=MOST_CHANCE_EMPTY))
     best, least = plain, 1e300
     for click in clicks:
-        if click > limit or (outlook.dead(click) > DOUBTFUL and click != plain):
+        if click > limit or (predictive.dead(click) > DOUBTFUL and click != plain):
             continue
-        loss = _loss_after(outlook, click, load_kg_m2)
+        loss = _loss_after(predictive, click, load_kg_m2)
         if loss < least - 1e-9 * load_kg_m2:
             best, least = click, loss
     return best
 
 
-def _is_coarse(outlook: Outlook, click: int, coarse_step: float) -> bool:
+def _is_coarse(predictive: Predictive, click: int, coarse_step: float) -> bool:
     """Tell whether the next click lies further off in rate than a ratio."""
-    other = click + 1 if click < outlook.clicks else click - 1
-    if outlook.dead(min(click, other)) > DOUBTFUL:
+    other = click + 1 if click < predictive.clicks else click - 1
+    if predictive.dead(min(click, other)) > DOUBTFUL:
         return True
-    return abs(outlook.moments(other)[0] - outlook.moments(click)[0]) > math.log(coarse_step)
+    return abs(predictive.moments(other)[0] - predictive.moments(click)[0]) > math.log(coarse_step)
 
 
-def _loss_after(outlook: Outlook, click: int, load_kg_m2: float) -> float:
+def _loss_after(predictive: Predictive, click: int, load_kg_m2: float) -> float:
     """Expected loss of the last pass after a first one at this click has been measured (normal approximation)."""
-    mean, var = outlook.moments(click)
-    others = _seen_from(outlook, click, math.log(load_kg_m2))
+    mean, var = predictive.moments(click)
+    others = _seen_from(predictive, click, math.log(load_kg_m2))
     expected = 0.0
     for z, weight in NODES:
         miss = z * math.sqrt(var)
@@ -189,23 +189,25 @@ def _loss_after(outlook: Outlook, click: int, load_kg_m2: float) -> float:
     return expected
 
 
-def _seen_from(outlook: Outlook, click: int, log_load: float) -> list[tuple[float, float, float]]:
+def _seen_from(predictive: Predictive, click: int, log_load: float) -> list[tuple[float, float, float]]:
     """Other clicks' mean log rate, how it moves with what this click does, and its sd once that is known."""
-    var = outlook.moments(click)[1]
+    var = predictive.moments(click)[1]
     others: list[tuple[float, float, float]] = []
-    for other in range(outlook.clicks, 0, -1):
-        at, other_var = outlook.moments(other)
-        if outlook.dead(other) > DOUBTFUL or at - log_load < -FAR_BELOW:
+    for other in range(predictive.clicks, 0, -1):
+        at, other_var = predictive.moments(other)
+        if predictive.dead(other) > DOUBTFUL or at - log_load < -FAR_BELOW:
             break
         if at - log_load > NEAR:
             continue
-        slope = outlook.covariance(click, other) / var
+        slope = predictive.covariance(click, other) / var
         rest_var = other_var - slope * slope * var
-        others.append((at, slope, math.sqrt(max(rest_var, outlook.next_var))))
+        others.append((at, slope, math.sqrt(max(rest_var, predictive.next_var))))
     return others
 
 
-def after_part(*, outlook: Outlook, opening: float, rate_kg_m2: float, done_share: float, sd: float) -> Outlook:
+def after_part(
+    *, predictive: Predictive, opening: float, rate_kg_m2: float, done_share: float, sd: float
+) -> Predictive:
     """What the clicks may put down on the rest of a pass, once part of it has been measured.
 
     Most of a pass's variance is taken to last for its whole length (damp, walking speed, the slack of the dial), the
@@ -213,13 +215,13 @@ def after_part(*, outlook: Outlook, opening: float, rate_kg_m2: float, done_shar
     pass may be a bad one; that is summed as in the fit.
 
     Args:
-        outlook: what the clicks may put down, before this pass [Outlook]
+        predictive: what the clicks may put down, before this pass [Predictive]
         opening: share of travel walked so far [share; 0 to 1]
         rate_kg_m2: what it put down on the part walked [kg/m2; above 0]
         done_share: part walked over the whole pass [share; above 0, below 1]
         sd: relative error of that measurement [share]
     Returns:
-        outlook: for the strips still to walk [Outlook]
+        predictive: for the strips still to walk [Predictive]
     Source: computed
     """
     local = (1.0 - SHARED) * PASS_VAR
@@ -227,7 +229,7 @@ def after_part(*, outlook: Outlook, opening: float, rate_kg_m2: float, done_shar
     rest_var = local / (1.0 - done_share)
     found: list[tuple[float, tuple[float, float, float, float]]] = []
     best = -1e300
-    for part in outlook.parts:
+    for part in predictive.parts:
         for chance, shift, more in _PASS_KINDS:
             height, curve = _updated(part, opening, math.log(rate_kg_m2), chance, shift, more, seen_var)
             found.append((height, curve))
@@ -237,7 +239,7 @@ def after_part(*, outlook: Outlook, opening: float, rate_kg_m2: float, done_shar
     for weight, _ in kept:
         whole += weight
     parts = [(w / whole, base, n, dead, math.sqrt(var + rest_var)) for w, (base, n, dead, var) in kept]
-    rest = Outlook(parts=parts, openings=outlook.openings, pass_var=outlook.next_var)
+    rest = Predictive(parts=parts, openings=predictive.openings, pass_var=predictive.next_var)
     rest.pass_var = rest_var
     return rest
 
@@ -268,11 +270,13 @@ def _updated(
     return height, (base + shift + gain * miss, exponent, dead_zone, var * (1.0 - gain))
 
 
-def rest_click(*, outlook: Outlook, missing_kg_m2: float, empties_kg_m2: float, passes_to_go: int, apart: bool) -> int:
+def rest_click(
+    *, predictive: Predictive, missing_kg_m2: float, empties_kg_m2: float, passes_to_go: int, apart: bool
+) -> int:
     """Click for the strips still to walk of a pass, once its first part has been measured.
 
     Args:
-        outlook: what the clicks may put down on these strips, from after_part [Outlook]
+        predictive: what the clicks may put down on these strips, from after_part [Predictive]
         missing_kg_m2: what these strips still lack, all passes together [kg/m2; above 0]
         empties_kg_m2: what there is now over the ground of these strips [kg/m2; above 0]
         passes_to_go: passes still to walk, this one included [passes; 1 to 20]
@@ -284,8 +288,8 @@ def rest_click(*, outlook: Outlook, missing_kg_m2: float, empties_kg_m2: float, 
     """
     load_kg_m2 = min(missing_kg_m2, empties_kg_m2)
     if passes_to_go == 1:
-        return last_pass_click(outlook=outlook, left_kg_m2=load_kg_m2)
-    plain = share_click(outlook=outlook, load_kg_m2=load_kg_m2, passes_to_go=passes_to_go)
-    if not apart or passes_to_go != 2 or not _is_coarse(outlook, plain, CHECK_COARSE_STEP):
+        return last_pass_click(predictive=predictive, left_kg_m2=load_kg_m2)
+    plain = share_click(predictive=predictive, load_kg_m2=load_kg_m2, passes_to_go=passes_to_go)
+    if not apart or passes_to_go != 2 or not _is_coarse(predictive, plain, CHECK_COARSE_STEP):
         return plain
-    return _ahead(outlook, load_kg_m2, plain, _within_reach(outlook, plain, CHECK_REACH))
+    return _ahead(predictive, load_kg_m2, plain, _within_reach(predictive, plain, CHECK_REACH))

@@ -8,11 +8,11 @@ from lawn.engine.dial.decision import expected_loss
 from lawn.engine.dial.history import read_history, read_product
 from lawn.engine.dial.posterior import fit
 from lawn.engine.dial.predictive import (
-    Outlook,
+    Predictive,
     chance_over,
     first_flowing_click,
     last_click_within,
-    outlook_of,
+    predictive_of,
     quantile,
 )
 from lawn.engine.dial.scale import Dial, least_click, openings_of, read_dial, setting_of
@@ -21,9 +21,9 @@ Z_90 = 1.6448536269514722  # 5 % lie beyond it on either side (standard normal d
 LIKELY = (0.05, 0.5, 0.95)
 
 # What a call is about: dial, product, what is remembered, what is believed, and what each click may put down.
-Question = namedtuple("Question", ("dial", "product", "memory", "belief", "outlook"))
+Question = namedtuple("Question", ("dial", "product", "memory", "posterior", "predictive"))
 # A click with its advice (walk, stop, blocked or by_hand), and in a word why.
-Settled = namedtuple("Settled", ("click", "advice", "why"))
+Decision = namedtuple("Decision", ("click", "advice", "why"))
 
 REASONS = {
     "empty": "Nothing is left to spread.",
@@ -57,7 +57,7 @@ def question_of(
         swath_m: swath of the walk asked about, or nothing [m; 0.2 to 20]
         speed_m_s: speed of that walk, or nothing [m/s; 0.3 to 3]
     Returns:
-        question: dial, product, memory, belief and outlook [Question]
+        question: dial, product, memory, posterior and predictive [Question]
     Raises:
         out_of_range: a number is outside its range
     Source: computed
@@ -66,20 +66,20 @@ def question_of(
     stuff = read_product(product)
     sort = product.get("sort") if isinstance(product, dict) else None
     memory = read_history(history, scale, stuff, swath_m, speed_m_s, sort)
-    belief = fit(passes=memory.passes, product=stuff, unlike=memory.unlike)
-    return Question(scale, stuff, memory, belief, outlook_of(belief=belief, openings=openings_of(scale)))
+    posterior = fit(passes=memory.passes, product=stuff, unlike=memory.unlike)
+    return Question(scale, stuff, memory, posterior, predictive_of(posterior=posterior, openings=openings_of(scale)))
 
 
-def settle(
+def guard(
     *,
     asked: Question,
-    outlook: Outlook,
+    predictive: Predictive,
     wanted: int,
     load_kg_m2: float,
     most_kg_m2: float,
     why: str,
     held: str,
-) -> Settled:
+) -> Decision:
     """Keep a wanted click off where nothing came, at what flows, and within what there should be.
 
     A last pass is held by its expected loss instead, which counts running out and what stays over alike: held below
@@ -90,48 +90,48 @@ def settle(
 
     Args:
         asked: what the call is about [Question]
-        outlook: what the clicks may put down, for this pass or the rest of it [Outlook]
+        predictive: what the clicks may put down, for this pass or the rest of it [Predictive]
         wanted: the click chosen [clicks]
         load_kg_m2: the most that may go down, over the ground [kg/m2]
         most_kg_m2: the most that this pass may be expected to put down [kg/m2]
         why: why that click was chosen, in a word [text]
         held: why no setting is given at all, in a word; empty where one may be [text]
     Returns:
-        settled: click, advice and why; click 0 unless it is to be walked [Settled]
+        decision: click, advice and why; click 0 unless it is to be walked [Decision]
     Source: definition
     """
     least = least_click(asked.dial, asked.memory.nothing_at)
     if least > asked.dial.clicks:
-        return Settled(0, "blocked", "blocked")
+        return Decision(0, "blocked", "blocked")
     if held:
-        return Settled(0, "by_hand" if held == "by_hand" else "stop", held)
-    first = max(least, first_flowing_click(outlook=outlook))
+        return Decision(0, "by_hand" if held == "by_hand" else "stop", held)
+    first = max(least, first_flowing_click(predictive=predictive))
     click = max(wanted, first)
     if click > asked.dial.clicks:
-        return Settled(0, "stop", "stop")
+        return Decision(0, "stop", "stop")
     reason = why
     if click > wanted:
         reason = "beyond_nothing" if click == least else "first"
     last = why == "last"  # the click of least loss has weighed running out already
-    while click > first and not _within(outlook, click, most_kg_m2):
+    while click > first and not _within(predictive, click, most_kg_m2):
         click -= 1
         reason = "within"
-    walk = _within(outlook, click, most_kg_m2) and (not last or _worth(outlook, click, load_kg_m2))
-    return Settled(click, "walk", reason) if walk else Settled(0, "stop", "stop")
+    walk = _within(predictive, click, most_kg_m2) and (not last or _worth(predictive, click, load_kg_m2))
+    return Decision(click, "walk", reason) if walk else Decision(0, "stop", "stop")
 
 
-def _within(outlook: Outlook, click: int, load_kg_m2: float) -> bool:
-    return at_least(load_kg_m2, quantile(outlook=outlook, click=click, chance=0.5))
+def _within(predictive: Predictive, click: int, load_kg_m2: float) -> bool:
+    return at_least(load_kg_m2, quantile(predictive=predictive, click=click, chance=0.5))
 
 
-def _worth(outlook: Outlook, click: int, left_kg_m2: float) -> bool:
+def _worth(predictive: Predictive, click: int, left_kg_m2: float) -> bool:
     """Whether a last pass is expected to end better than leaving what is left in the hopper."""
-    return expected_loss(outlook=outlook, click=click, left_kg_m2=left_kg_m2) < left_kg_m2
+    return expected_loss(predictive=predictive, click=click, left_kg_m2=left_kg_m2) < left_kg_m2
 
 
-def rates(outlook: Outlook, click: int) -> dict[str, float]:
+def rates(predictive: Predictive, click: int) -> dict[str, float]:
     """Low, mid and high of what a click may put down in a pass; 90 % lie between low and high [kg/m2]."""
-    low, mid, high = [0.0 if click == 0 else quantile(outlook=outlook, click=click, chance=at) for at in LIKELY]
+    low, mid, high = [0.0 if click == 0 else quantile(predictive=predictive, click=click, chance=at) for at in LIKELY]
     return {"low": low, "mid": mid, "high": high}
 
 
@@ -143,18 +143,18 @@ def left_after(load_kg: float, load_sd_kg: float, rate: dict[str, float], area_m
     return {"low": max(0.0, mid - down), "mid": max(0.0, mid), "high": max(0.0, mid + up)}
 
 
-def chance_empty(outlook: Outlook, click: int, load_kg_m2: float) -> float:
-    """Chance that a click's pass takes more than there is; the outlook holds the error of what there is."""
-    return 0.0 if click == 0 else chance_over(outlook=outlook, click=click, rate_kg_m2=load_kg_m2)
+def chance_empty(predictive: Predictive, click: int, load_kg_m2: float) -> float:
+    """Chance that a click's pass takes more than there is; the predictive holds the error of what there is."""
+    return 0.0 if click == 0 else chance_over(predictive=predictive, click=click, rate_kg_m2=load_kg_m2)
 
 
-def likely_clicks(outlook: Outlook, click: int, aim_kg_m2: float) -> tuple[int, int]:
+def likely_clicks(predictive: Predictive, click: int, aim_kg_m2: float) -> tuple[int, int]:
     """Lowest and highest click at which the aim may truly lie, a pass's own noise left out; 90 % lie between."""
     if click == 0:
         return 0, 0
-    low = last_click_within(outlook=outlook, rate_kg_m2=aim_kg_m2, chance=LIKELY[0], noise=False)
-    high = last_click_within(outlook=outlook, rate_kg_m2=aim_kg_m2, chance=LIKELY[2], noise=False) + 1
-    return max(1, min(low, click)), max(min(high, outlook.clicks), click)
+    low = last_click_within(predictive=predictive, rate_kg_m2=aim_kg_m2, chance=LIKELY[0], noise=False)
+    high = last_click_within(predictive=predictive, rate_kg_m2=aim_kg_m2, chance=LIKELY[2], noise=False) + 1
+    return max(1, min(low, click)), max(min(high, predictive.clicks), click)
 
 
 def likely_settings(dial: Dial, clicks: tuple[int, int]) -> dict[str, float]:

@@ -1,4 +1,4 @@
-"""Past passes as they come in: read, turned into rates of today, and sorted into learnt from and left out."""
+"""Past passes as they come in: read, turned into rates of today, and sorted into learned from and left out."""
 
 import math
 from collections import namedtuple
@@ -83,7 +83,7 @@ def read_history(
     speed_m_s: object = None,
     sort: object = None,
 ) -> Memory:
-    """Sort past passes of this spreader into what can be learnt from and what is left out.
+    """Sort past passes of this spreader into what can be learned from and what is left out.
 
     Args:
         value: the passes, oldest first, 0 to 400 [list]
@@ -135,7 +135,7 @@ def _too_old(row: Read, kept: list[int]) -> Read:
 
 
 def _left_out(row: Read) -> dict[str, object]:
-    """A row not learnt from, with why; one that cannot be read with what is wrong with it."""
+    """A row not learned from, with why; one that cannot be read with what is wrong with it."""
     found: dict[str, object] = {"index": row.one.index, "why": row.why}
     if row.error is not None:
         found["error"] = row.error
@@ -156,7 +156,7 @@ def _read_pass(index: int, item: object, dial: Dial, today: tuple[float | None, 
 
 
 def _readable(index: int, item: object, dial: Dial, today: tuple[float | None, float | None]) -> Read:
-    """Read one past pass, and say why it cannot be learnt from, if so.
+    """Read one past pass, and say why it cannot be learned from, if so.
 
     Only its flag says that nothing came. A pass that used no more than its two readings may be off teaches neither
     that nothing came nor a rate.

@@ -1,4 +1,4 @@
-"""The learnt curve: what every setting is expected to put down, with its band and the past passes as points."""
+"""The learned curve: what every setting is expected to put down, with its band and the past passes as points."""
 
 import math
 
@@ -7,7 +7,7 @@ from lawn.engine.dial.guardrails import Question, question_of, rates
 from lawn.engine.dial.history import Read
 from lawn.engine.dial.posterior import densities
 from lawn.engine.dial.scale import Dial, setting_of
-from lawn.engine.dial.steps import SOURCE, learnt_steps, rate_steps
+from lawn.engine.dial.steps import SOURCE, learned_steps, rate_steps
 
 MOST_POINTS = 60
 
@@ -34,7 +34,7 @@ def curve(
         past: of every pass index, dial, rate_kg_m2 at this swath, speed and bulk density, measured_kg_m2 as measured
             then, same_product, bad_chance (null where not weighed) and left_out: why, or null. An unreadable pass has
             neither dial nor rates, an unmeasured one no rate_kg_m2 [list]
-        passes_used: passes learnt from [passes]
+        passes_used: passes learned from [passes]
         band_share: high over low less 1, its median over the clicks that surely flow; smaller is surer [share]
         within_share: how far up the band reaches from its middle, which is as far down as a factor [share]
     Raises:
@@ -44,7 +44,7 @@ def curve(
     Checked: medians of the worked examples of the reference's dial model (computed)
     """
     asked = question_of(dial=dial, product=product, history=history, swath_m=swath_m, speed_m_s=speed_m_s)
-    points = _rising([(click, rates(asked.outlook, click)) for click in _shown(asked.dial)])
+    points = _rising([(click, rates(asked.predictive, click)) for click in _shown(asked.dial)])
     band_share, flowing = _band([rate for _, rate in points])
     within_share = math.sqrt(1.0 + band_share) - 1.0
     used = len(asked.memory.passes)
@@ -56,7 +56,7 @@ def curve(
         "within_share": within_share,
     }
     middle = points[len(points) // 2]
-    return value, learnt_steps(asked) + rate_steps(asked, middle[0], middle[1]) + [
+    return value, learned_steps(asked) + rate_steps(asked, middle[0], middle[1]) + [
         step(
             what="Passes used",
             formula="the last 30 passes, so that each product keeps its latest, less those left out",
@@ -117,7 +117,7 @@ def _band(found: list[dict[str, float]]) -> tuple[float, int]:
 
 def _past(asked: Question) -> list[dict[str, object]]:
     """Every past pass as a point: its rate at today's swath, speed and bulk density."""
-    chances = dict(asked.belief.bad_chances)
+    chances = dict(asked.posterior.bad_chances)
     density = densities(asked.memory.passes, asked.product)
     own = density.get(asked.product.id)
     points: list[dict[str, object]] = []

@@ -9,12 +9,12 @@ from lawn.engine.core.working import DEFINITION, step
 from lawn.engine.dial.guardrails import Question, question_of, rates
 from lawn.engine.dial.history import Read
 from lawn.engine.dial.likelihood import PASS_VAR, Pass
-from lawn.engine.dial.posterior import Belief, fit
-from lawn.engine.dial.predictive import outlook_of
+from lawn.engine.dial.posterior import Posterior, fit
+from lawn.engine.dial.predictive import predictive_of
 from lawn.engine.dial.scale import Dial, opening_of, setting_of
-from lawn.engine.dial.steps import SOURCE, learnt_steps
+from lawn.engine.dial.steps import SOURCE, learned_steps
 
-KEPT = ("", "too_old")  # passes that may be learnt from
+KEPT = ("", "too_old")  # passes that may be learned from
 LEAST_CHANGE = 0.05  # smaller changes are called none (source: computed, as the next one)
 SURE_OF_CHANGE = 1.2815515655446004  # four changes in five that chance alone makes are less than so many errors
 REASONS = {
@@ -73,7 +73,7 @@ def taught(
     before = _before(asked, begin, first)
     walk = rows[first:]
     setting = _setting(walk, asked.dial)
-    after_rate = _at(asked.belief, asked.dial, setting)
+    after_rate = _at(asked.posterior, asked.dial, setting)
     change = None if before is None else _change(before, asked, first)
     before_rate = None if before is None or change is None else _at(before, asked.dial, setting)
     says = _says(change)
@@ -87,11 +87,11 @@ def taught(
         "says": says,
         "reason": REASONS[says],
     }
-    return value, learnt_steps(asked) + _taught_steps(setting, before_rate, after_rate, change)
+    return value, learned_steps(asked) + _taught_steps(setting, before_rate, after_rate, change)
 
 
 def _setting(walk: list[Read], dial: Dial) -> float:
-    """The usual setting of the passes learnt from, else of those that have one, else the middle of the dial."""
+    """The usual setting of the passes learned from, else of those that have one, else the middle of the dial."""
     kept = [row.setting for row in walk if row.why in KEPT]
     told = [row.setting for row in walk if row.setting is not None]
     return _usual(kept or told or [setting_of(dial, (dial.clicks + 1) // 2)])
@@ -118,7 +118,7 @@ def _walked(asked: Question, first: int) -> list[Pass]:
     ]
 
 
-def _before(asked: Question, begin: int, first: int) -> Belief | None:
+def _before(asked: Question, begin: int, first: int) -> Posterior | None:
     """What was believed before the walk; nothing where the product had not flowed yet.
 
     Where it had not flowed since the place asked about, all earlier passes are compared with.
@@ -130,13 +130,13 @@ def _before(asked: Question, begin: int, first: int) -> Belief | None:
     return None
 
 
-def _change(before: Belief, asked: Question, first: int) -> Change | None:
+def _change(before: Posterior, asked: Question, first: int) -> Change | None:
     """How far the walk's passes lie from what was expected of them, the surer ones counting more."""
     own = _walked(asked, first)
-    outlook = outlook_of(belief=before, openings=[0.0] + [one.opening for one in own])
+    predictive = predictive_of(posterior=before, openings=[0.0] + [one.opening for one in own])
     weights = misses = doubts = 0.0
     for place, one in enumerate(own):
-        mean, var = outlook.moments(place + 1)
+        mean, var = predictive.moments(place + 1)
         weight = 1.0 / (PASS_VAR + one.sd * one.sd)
         weights += weight
         misses += weight * (one.log_rate - mean)
@@ -156,9 +156,9 @@ def _says(change: Change | None) -> str:
     return "freer" if change.log > 0.0 else "tighter"
 
 
-def _at(belief: Belief, dial: Dial, setting: float) -> dict[str, float]:
+def _at(posterior: Posterior, dial: Dial, setting: float) -> dict[str, float]:
     """What a pass at a setting may put down [kg/m2]."""
-    return rates(outlook_of(belief=belief, openings=[0.0, opening_of(dial, setting)]), 1)
+    return rates(predictive_of(posterior=posterior, openings=[0.0, opening_of(dial, setting)]), 1)
 
 
 def _width(rate: dict[str, float]) -> float | None:

@@ -1,6 +1,6 @@
-"""The belief about a dial: an exact, closed-form answer to "what does each click put down", learnt from past passes.
+"""The posterior of a dial: an exact, closed-form answer to "what does each click put down", learned from passes.
 
-Every grid point (exponent, edge of the port, travel of the port) is one possible curve; evidence.py says how well
+Every grid point (exponent, edge of the port, travel of the port) is one possible curve; likelihood.py says how well
 past passes fit it. "No pass was bad" and "pass k was bad" are summed. What never flowed counts too.
 """
 
@@ -28,7 +28,7 @@ from lawn.engine.dial.likelihood import (
 
 # One possible curve of the product: log rate = base + exponent * log(u - dead_zone); level_var is that of base.
 Curve = namedtuple("Curve", ("weight", "base", "exponent", "dead_zone", "level_var"))
-Belief = namedtuple("Belief", ("curves", "bad_chances", "pass_var"))
+Posterior = namedtuple("Posterior", ("curves", "bad_chances", "pass_var"))
 
 # Source: computed (the design's simulation) unless a line says otherwise.
 REFERENCE_DENSITY_KG_M3 = 780.0
@@ -63,7 +63,9 @@ def latest_passes(passes: list[Pass]) -> list[Pass]:
     return [passes[place] for place in sorted(kept)]
 
 
-def fit(*, passes: list[Pass], product: Product, pass_sd: float = PASS_SD, unlike: list[str] | None = None) -> Belief:
+def fit(
+    *, passes: list[Pass], product: Product, pass_sd: float = PASS_SD, unlike: list[str] | None = None
+) -> Posterior:
     """Learn the curves of a product on this spreader from past passes of any product.
 
     Args:
@@ -72,7 +74,8 @@ def fit(*, passes: list[Pass], product: Product, pass_sd: float = PASS_SD, unlik
         pass_sd: how far one pass differs from the next, nothing changed [share; above 0]
         unlike: products that are seed or lime; what others taught says little of them, nor they of others [list]
     Returns:
-        belief: weighted curves for this product, heaviest first, and each used pass's chance of being bad [Belief]
+        posterior: weighted curves for this product, heaviest first, and each used pass's chance of being bad
+            [Posterior]
     Source: computed
     Checked: the dial-model examples of the reference page, with a pass's noise at 0.085
     """
@@ -90,7 +93,7 @@ def fit(*, passes: list[Pass], product: Product, pass_sd: float = PASS_SD, unlik
     for one in used:
         if one.nothing:
             curves = _after_nothing(curves, one.opening, _mm(one.granule_mm) - own_mm)
-    return Belief(_heaviest(curves), _bad_chances(bad, used), pass_sd**2)
+    return Posterior(_heaviest(curves), _bad_chances(bad, used), pass_sd**2)
 
 
 def _mm(diameter_mm: float | None) -> float:

@@ -1,4 +1,4 @@
-"""What each click of a dial may put down: mixtures of normal distributions of log rate (kg/m2), made from a belief.
+"""What each click of a dial may put down: mixtures of normal distributions of log rate (kg/m2), made from a posterior.
 
 Click 0 is closed. All amounts are per area (kg/m2).
 """
@@ -6,7 +6,7 @@ Click 0 is closed. All amounts are per area (kg/m2).
 import math
 from collections import namedtuple
 
-from lawn.engine.dial.posterior import Belief
+from lawn.engine.dial.posterior import Posterior
 
 SQRT_HALF = math.sqrt(0.5)
 SQRT_TAU = math.sqrt(2.0 * math.pi)
@@ -34,7 +34,7 @@ def normal_cdf(z: float) -> float:
 Group = namedtuple("Group", ("dead_zone", "curves", "sums"))
 
 
-class Outlook:
+class Predictive:
     """What each click of a dial may put down: mixtures of log rate, worked out once a click."""
 
     def __init__(
@@ -173,47 +173,47 @@ def _summed(curves: list[tuple[float, float, float, float]]) -> tuple[float, ...
     return whole, first, slope, square, cross, slopes, spread
 
 
-def outlook_of(*, belief: Belief, openings: list[float], load_relative_sd: float = 0.0) -> Outlook:
+def predictive_of(*, posterior: Posterior, openings: list[float], load_relative_sd: float = 0.0) -> Predictive:
     """What the clicks may put down in a whole pass.
 
     Args:
-        belief: the curves of the product [Belief]
+        posterior: the curves of the product [Posterior]
         openings: share of travel of every click from 0, closed, upwards [share; 0 to 1]
         load_relative_sd: likely error of what is in the hopper, over what is there [share; 0 to 1]
     Returns:
-        outlook: the mixtures by click [Outlook]
+        predictive: the mixtures by click [Predictive]
     Source: computed
     """
-    more = belief.pass_var + load_relative_sd**2
+    more = posterior.pass_var + load_relative_sd**2
     parts = [
-        (one.weight, one.base, one.exponent, one.dead_zone, math.sqrt(one.level_var + more)) for one in belief.curves
+        (one.weight, one.base, one.exponent, one.dead_zone, math.sqrt(one.level_var + more)) for one in posterior.curves
     ]
-    return Outlook(parts=parts, openings=openings, pass_var=belief.pass_var)
+    return Predictive(parts=parts, openings=openings, pass_var=posterior.pass_var)
 
 
-def chance_over(*, outlook: Outlook, click: int, rate_kg_m2: float, noise: bool = True) -> float:
+def chance_over(*, predictive: Predictive, click: int, rate_kg_m2: float, noise: bool = True) -> float:
     """Chance that a click puts down more than a rate; without noise, that its mean does [share; 0 to 1]."""
     if rate_kg_m2 <= 0.0:
         return 1.0
     log_rate = math.log(rate_kg_m2)
-    less = 0.0 if noise else outlook.pass_var
+    less = 0.0 if noise else predictive.pass_var
     chance = 0.0
-    for weight, mean, sd in outlook.rows(click)[1]:
+    for weight, mean, sd in predictive.rows(click)[1]:
         spread = sd if noise else math.sqrt(max(sd * sd - less, LEAST_VAR))
         chance += weight * normal_cdf((mean - log_rate) / spread)
     return chance
 
 
-def quantile(*, outlook: Outlook, click: int, chance: float) -> float:
+def quantile(*, predictive: Predictive, click: int, chance: float) -> float:
     """Rate below which a click stays with a given chance; 0 where it is as likely not to flow [kg/m2]."""
-    dead, rows = outlook.rows(click)
+    dead, rows = predictive.rows(click)
     if not rows or dead >= chance:
         return 0.0
-    mean, var = outlook.moments(click)
+    mean, var = predictive.moments(click)
     spread = math.sqrt(var)
     low = min([row[1] - FAR * row[2] for row in rows])
     high = max([row[1] + FAR * row[2] for row in rows])
-    guess = outlook.guesses.get(chance)
+    guess = predictive.guesses.get(chance)
     if guess is None:
         guess = 4.91 * (chance**0.14 - (1.0 - chance) ** 0.14)  # near enough to begin with
     at = mean + guess * spread
@@ -232,7 +232,7 @@ def quantile(*, outlook: Outlook, click: int, chance: float) -> float:
             at = 0.5 * (low + high)
         if -NEWTON_ENDS < change < NEWTON_ENDS:
             break
-    outlook.guesses[chance] = (at - mean) / spread
+    predictive.guesses[chance] = (at - mean) / spread
     return math.exp(at)
 
 
@@ -249,52 +249,52 @@ def _below(rows: list[tuple[float, float, float]], at: float) -> tuple[float, fl
     return below, slope / SQRT_TAU
 
 
-def last_click_within(*, outlook: Outlook, rate_kg_m2: float, chance: float, noise: bool = True) -> int:
+def last_click_within(*, predictive: Predictive, rate_kg_m2: float, chance: float, noise: bool = True) -> int:
     """Highest click whose chance of putting down more than a rate is no greater than given; 0 if none."""
-    click = _guess(outlook, rate_kg_m2, chance)
-    while click > 0 and chance_over(outlook=outlook, click=click, rate_kg_m2=rate_kg_m2, noise=noise) > chance:
+    click = _guess(predictive, rate_kg_m2, chance)
+    while click > 0 and chance_over(predictive=predictive, click=click, rate_kg_m2=rate_kg_m2, noise=noise) > chance:
         click -= 1
-    while click < outlook.clicks:
-        if chance_over(outlook=outlook, click=click + 1, rate_kg_m2=rate_kg_m2, noise=noise) > chance:
+    while click < predictive.clicks:
+        if chance_over(predictive=predictive, click=click + 1, rate_kg_m2=rate_kg_m2, noise=noise) > chance:
             break
         click += 1
     return click
 
 
-def _guess(outlook: Outlook, rate_kg_m2: float, chance: float) -> int:
+def _guess(predictive: Predictive, rate_kg_m2: float, chance: float) -> int:
     """The same with the mixture taken as one normal: only where the search begins."""
     if rate_kg_m2 <= 0.0:
         return 0
     log_rate = math.log(rate_kg_m2)
-    low, high = 0, outlook.clicks
+    low, high = 0, predictive.clicks
     while low < high:
         middle = (low + high + 1) // 2
-        mean, var = outlook.moments(middle)
-        if (1.0 - outlook.dead(middle)) * normal_cdf((mean - log_rate) / math.sqrt(var)) <= chance:
+        mean, var = predictive.moments(middle)
+        if (1.0 - predictive.dead(middle)) * normal_cdf((mean - log_rate) / math.sqrt(var)) <= chance:
             low = middle
         else:
             high = middle - 1
     return low
 
 
-def nearest_click(*, outlook: Outlook, rate_kg_m2: float) -> int:
+def nearest_click(*, predictive: Predictive, rate_kg_m2: float) -> int:
     """Click whose median is nearest to a rate; of two equally near the lower."""
-    low = last_click_within(outlook=outlook, rate_kg_m2=rate_kg_m2, chance=0.5)
-    if low >= outlook.clicks:
-        return outlook.clicks
-    below = quantile(outlook=outlook, click=low, chance=0.5)
-    above = quantile(outlook=outlook, click=low + 1, chance=0.5)
+    low = last_click_within(predictive=predictive, rate_kg_m2=rate_kg_m2, chance=0.5)
+    if low >= predictive.clicks:
+        return predictive.clicks
+    below = quantile(predictive=predictive, click=low, chance=0.5)
+    above = quantile(predictive=predictive, click=low + 1, chance=0.5)
     return low + 1 if above - rate_kg_m2 < rate_kg_m2 - below - 1e-9 * rate_kg_m2 else low
 
 
-def first_flowing_click(*, outlook: Outlook, chance: float = 0.5) -> int:
+def first_flowing_click(*, predictive: Predictive, chance: float = 0.5) -> int:
     """Lowest click at which something is likelier to flow than a chance; one beyond the dial's last if none."""
-    low, high = 1, outlook.clicks + 1
+    low, high = 1, predictive.clicks + 1
     while low < high:
         middle = (low + high) // 2
         flows = 0.0
-        for part in outlook.parts:
-            if outlook.openings[middle] > part[3] + LEAST_OPEN:
+        for part in predictive.parts:
+            if predictive.openings[middle] > part[3] + LEAST_OPEN:
                 flows += part[0]
         if flows > chance:
             high = middle

@@ -15,24 +15,24 @@ from lawn.engine.dial.amounts import (
 from lawn.engine.dial.decision import MOST_CHANCE_EMPTY, last_pass_click, share_click, start_click
 from lawn.engine.dial.guardrails import (
     REASONS,
+    Decision,
     Question,
-    Settled,
     chance_empty,
+    guard,
     left_after,
     likely_clicks,
     likely_settings,
     question_of,
     rates,
-    settle,
 )
-from lawn.engine.dial.predictive import Outlook, last_click_within, outlook_of
+from lawn.engine.dial.predictive import Predictive, last_click_within, predictive_of
 from lawn.engine.dial.scale import setting_of
 from lawn.engine.dial.steps import (
     aim_step,
     chance_step,
     dial_step,
     further_step,
-    learnt_steps,
+    learned_steps,
     left_steps,
     likely_steps,
     neighbour_steps,
@@ -98,7 +98,7 @@ def start(
         product.granules?: fine, medium or coarse [text]
         target_kg_m2: product per area, all passes together [kg/m2; 0.000001 to 50]
         area_m2: ground to cover [m2; 0.5 to 100000]
-        history: past passes with this spreader, oldest first, up to 400; the last 30 are learnt from, but so that
+        history: past passes with this spreader, oldest first, up to 400; the last 30 are learned from, but so that
             each product keeps its latest [list]
         history.product: the product of that pass [text]
         history.sort?: its sort, as product.sort [text]
@@ -112,8 +112,8 @@ def start(
         history.before_measured?: how that was read: scale, level or handfuls [text]
         history.ran_out?: the hopper ran empty; area_m2 is then the ground really covered [true or false]
         history.nothing_came?: nothing came out at this setting; nothing else says so [true or false]
-        history.bad?: not to be learnt from [true or false]
-        history.damp?: the product was damp; not learnt from either [true or false]
+        history.bad?: not to be learned from [true or false]
+        history.damp?: the product was damp; not learned from either [true or false]
         history.bulk_density_kg_m3?: of that product then [kg/m3; 100 to 2500]
         history.granules?: of that product then [text]
         history.swath_m?: distance between tracks then [m; 0.2 to 20]
@@ -133,7 +133,7 @@ def start(
         left_kg: low, mid and high of what will be left of the whole load; 90 % lie between low and high [kg]
         chance_of_running_out: that the whole load ends before the ground does [share]
         basis: same_product, other_product or nothing_known [text]
-        left_out: past passes not learnt from, with why: bad, damp, off_dial, too_old, unmeasured (it used no more than
+        left_out: past passes not learned from, with why: bad, damp, off_dial, too_old, unmeasured (it used no more than
             its readings may be off) or unreadable (with its error) [list]
         advice: walk; stop where even the first click that flows would put down too much; blocked where nothing
             came fully open. Without walk the dial stays closed [text]
@@ -150,15 +150,15 @@ def start(
     usual = KNOWN_PASSES if asked.memory.met else FIRST_MEETING_PASSES
     advised = passes_metered(load_kg_m2, usual)
     count = advised if passes is None else passes_metered(load_kg_m2, whole("passes", passes))
-    wanted = start_click(outlook=asked.outlook, load_kg_m2=load_kg_m2, passes=count)
-    plain = wanted if count != 2 else share_click(outlook=asked.outlook, load_kg_m2=load_kg_m2, passes_to_go=2)
+    wanted = start_click(predictive=asked.predictive, load_kg_m2=load_kg_m2, passes=count)
+    plain = wanted if count != 2 else share_click(predictive=asked.predictive, load_kg_m2=load_kg_m2, passes_to_go=2)
     rule = LAST_RULE if count == 1 else (SHARE_RULE if wanted == plain else AHEAD_RULE)
     why = "last" if count == 1 else (asked.memory.basis if wanted == plain else "ahead")
     low = _low_start(asked, load_kg_m2 / count)
     if low is not None and low < wanted:
         wanted, why, rule = low, "other_material", OTHER_RULE
     load = Load(load_kg_m2, load_kg_m2, load_kg_m2 * ground_m2, 0.0, ground_m2, count, load_kg_m2, None)
-    answer, working = _answer(asked, asked.outlook, load, wanted, why, rule)
+    answer, working = _answer(asked, asked.predictive, load, wanted, why, rule)
     answer["passes_advised"] = advised
     answer["passes"] = count
     return answer, [passes_step(asked.memory.met, advised)] + working
@@ -210,9 +210,9 @@ def next_pass(
         left_kg: low, mid and high of what will be left after it; 90 % lie between low and high [kg]
         chance_of_running_out: that what is left ends before the ground does [share]
         bad_passes: places in the history of the passes marked bad, or more likely bad than not [list]
-        bad_chances: index and chance of having been bad, of every pass that was learnt from and flowed [list]
+        bad_chances: index and chance of having been bad, of every pass that was learned from and flowed [list]
         basis: same_product, other_product or nothing_known [text]
-        left_out: past passes not learnt from, with why: bad, damp, off_dial, too_old, unmeasured (it used no more than
+        left_out: past passes not learned from, with why: bad, damp, off_dial, too_old, unmeasured (it used no more than
             its readings may be off) or unreadable (with its error) [list]
         advice: walk; stop where even the first click that flows would put down too much; blocked where nothing
             came fully open. Without walk the dial stays closed [text]
@@ -247,17 +247,17 @@ def next_pass(
     to_go = passes_metered(load_kg_m2, to_go)
     down_kg_m2 = ground.down_kg_m2
     load = Load(load_kg_m2, most_kg_m2, there_kg, sd_kg, ground_m2, to_go, ground.missing_kg_m2, down_kg_m2)
-    outlook = _doubted(asked, load)
+    predictive = _doubted(asked, load)
     last = to_go == 1
     wanted = 0
     if load_kg_m2 > 0.0 and last:
-        wanted = last_pass_click(outlook=outlook, left_kg_m2=load_kg_m2)
+        wanted = last_pass_click(predictive=predictive, left_kg_m2=load_kg_m2)
     elif load_kg_m2 > 0.0:
-        wanted = share_click(outlook=outlook, load_kg_m2=load_kg_m2, passes_to_go=to_go)
+        wanted = share_click(predictive=predictive, load_kg_m2=load_kg_m2, passes_to_go=to_go)
     why, rule = ("last", LAST_RULE) if last else (asked.memory.basis, SHARE_RULE)
-    answer, working = _answer(asked, outlook, load, wanted, why, rule)
+    answer, working = _answer(asked, predictive, load, wanted, why, rule)
     answer["bad_passes"] = _bad(asked)
-    answer["bad_chances"] = [{"index": index, "chance": chance} for index, chance in asked.belief.bad_chances]
+    answer["bad_chances"] = [{"index": index, "chance": chance} for index, chance in asked.posterior.bad_chances]
     over = _over(answer, load) if last else 0.0
     metered = over * most_kg_m2 > LEAST_PASS_KG_M2
     answer["further_pass"] = answer["advice"] == "walk" and over > FURTHER_FROM and metered
@@ -268,15 +268,17 @@ def _low_start(asked: Question, share_kg_m2: float) -> int | None:
     """The click to start seed or lime at while this spreader has met none of it; nothing for anything else."""
     if asked.memory.met or not asked.memory.other_material:
         return None
-    return max(1, last_click_within(outlook=asked.outlook, rate_kg_m2=share_kg_m2, chance=OTHER_CHANCE))
+    return max(1, last_click_within(predictive=asked.predictive, rate_kg_m2=share_kg_m2, chance=OTHER_CHANCE))
 
 
-def _doubted(asked: Question, load: Load) -> Outlook:
-    """The outlook with the error of what there is in it."""
-    outlook: Outlook = asked.outlook
+def _doubted(asked: Question, load: Load) -> Predictive:
+    """The predictive with the error of what there is in it."""
+    predictive: Predictive = asked.predictive
     if load.sd_kg <= 0.0 or load.there_kg <= 0.0:
-        return outlook
-    return outlook_of(belief=asked.belief, openings=asked.outlook.openings, load_relative_sd=load.sd_kg / load.there_kg)
+        return predictive
+    return predictive_of(
+        posterior=asked.posterior, openings=asked.predictive.openings, load_relative_sd=load.sd_kg / load.there_kg
+    )
 
 
 def _over(answer: dict[str, object], load: Load) -> float:
@@ -289,25 +291,25 @@ def _over(answer: dict[str, object], load: Load) -> float:
 
 def _bad(asked: Question) -> list[int]:
     """Places of the passes marked as bad or more likely bad than not, in order."""
-    suspected = [index for index, chance in asked.belief.bad_chances if chance > BAD_FROM]
+    suspected = [index for index, chance in asked.posterior.bad_chances if chance > BAD_FROM]
     return sorted(asked.memory.bad + suspected)
 
 
-def _rule(wanted: str, settled: Settled, chance: float) -> str:
+def _rule(wanted: str, decision: Decision, chance: float) -> str:
     """The rule that decided: the one the click was looked for by, or what moved it from there."""
-    if settled.why in MOVED:
-        return MOVED[settled.why]
+    if decision.why in MOVED:
+        return MOVED[decision.why]
     return LOWEST_RULE if "5 %" in wanted and chance > MOST_CHANCE_EMPTY else wanted
 
 
 def _answer(
-    asked: Question, outlook: Outlook, load: Load, wanted: int, why: str, rule: str
+    asked: Question, predictive: Predictive, load: Load, wanted: int, why: str, rule: str
 ) -> tuple[dict[str, object], list[dict[str, object]]]:
-    """What start and next have in common: the click settled on, and what is likely to come of it."""
+    """What start and next have in common: the click decision on, and what is likely to come of it."""
     there_kg_m2 = load.there_kg / load.ground_m2
-    settled = settle(
+    decision = guard(
         asked=asked,
-        outlook=asked.outlook,
+        predictive=asked.predictive,
         wanted=wanted,
         load_kg_m2=load.kg_m2,
         most_kg_m2=most_of_pass(
@@ -320,12 +322,12 @@ def _answer(
         why=why,
         held=held_back(load_kg_m2=load.kg_m2, aim_kg_m2=load.label_kg_m2, there_kg=load.there_kg, passes=load.passes),
     )
-    click = settled.click
+    click = decision.click
     aim_kg_m2 = load.kg_m2 / load.passes
-    rate = rates(asked.outlook, click)
-    chance = chance_empty(outlook, click, there_kg_m2)
+    rate = rates(asked.predictive, click)
+    chance = chance_empty(predictive, click, there_kg_m2)
     left = left_after(load.there_kg, load.sd_kg, rate, load.ground_m2)
-    likely = likely_clicks(asked.outlook, click, aim_kg_m2)
+    likely = likely_clicks(asked.predictive, click, aim_kg_m2)
     value: dict[str, object] = {
         "dial": setting_of(asked.dial, click),
         "share": 1.0 / load.passes,
@@ -336,15 +338,15 @@ def _answer(
         "chance_of_running_out": chance,
         "basis": asked.memory.basis,
         "left_out": asked.memory.left_out,
-        "advice": settled.advice,
-        "reason": REASONS[settled.why],
+        "advice": decision.advice,
+        "reason": REASONS[decision.why],
     }
     working = [share_step(load.passes), aim_step(load.kg_m2, load.passes, aim_kg_m2)]
-    working.extend(learnt_steps(asked))
-    working.append(dial_step(asked, click, aim_kg_m2, rate["mid"], _rule(rule, settled, chance)))
+    working.extend(learned_steps(asked))
+    working.append(dial_step(asked, click, aim_kg_m2, rate["mid"], _rule(rule, decision, chance)))
     working.extend(rate_steps(asked, click, rate))
     working.extend(likely_steps(asked, likely, aim_kg_m2))
-    working.extend(neighbour_steps(asked, outlook, click, load.kg_m2, load.passes == 1))
+    working.extend(neighbour_steps(asked, predictive, click, load.kg_m2, load.passes == 1))
     working.extend(left_steps("Left after this pass", load.there_kg, load.sd_kg, rate, load.ground_m2, left))
     working.append(chance_step(there_kg_m2, rate["mid"], chance))
     return value, working

@@ -6,7 +6,7 @@ from lawn.engine.core.working import DEFINITION, step
 from lawn.engine.dial.decision import expected_loss
 from lawn.engine.dial.guardrails import Question
 from lawn.engine.dial.likelihood import PASS_SD
-from lawn.engine.dial.predictive import Outlook, chance_over, quantile
+from lawn.engine.dial.predictive import Predictive, chance_over, quantile
 from lawn.engine.dial.scale import setting_of
 
 SOURCE = "computed"
@@ -18,14 +18,14 @@ NAMED = {
 MEAN = "mean over all curves that fit the past passes, each by its weight"
 
 
-def learnt_steps(asked: Question) -> list[dict[str, object]]:
+def learned_steps(asked: Question) -> list[dict[str, object]]:
     """What past passes taught: steepness, dead zone and level, each a mean over all curves by their weight."""
     exponent = closed = level = 0.0
-    for curve in asked.belief.curves:
+    for curve in asked.posterior.curves:
         exponent += curve.weight * curve.exponent
         closed += curve.weight * curve.dead_zone
         level += curve.weight * (curve.base + curve.exponent * math.log(HALF_OPEN - curve.dead_zone))
-    passes, curves = len(asked.memory.passes), len(asked.belief.curves)
+    passes, curves = len(asked.memory.passes), len(asked.posterior.curves)
     return [
         step(
             what="Steepness of the dial, learned",
@@ -55,7 +55,7 @@ def learnt_steps(asked: Question) -> list[dict[str, object]]:
 
 
 def _left_out_step(row: dict[str, object]) -> dict[str, object]:
-    """A pass that cannot be learnt from as it stands, and why; others are left out by the person or by age."""
+    """A pass that cannot be learned from as it stands, and why; others are left out by the person or by age."""
     error = row.get("error")
     numbers: dict[str, object] = {"place_in_history": row["index"]}
     if isinstance(error, dict):
@@ -75,7 +75,7 @@ def rate_steps(asked: Question, click: int, rate: dict[str, float]) -> list[dict
     """The rate a setting is expected to put down, and its range."""
     numbers: dict[str, object] = {
         "dial": setting_of(asked.dial, click),
-        "opening": asked.outlook.openings[click],
+        "opening": asked.predictive.openings[click],
         "pass_sd_share": PASS_SD,
     }
     formula = (
@@ -192,37 +192,39 @@ def chance_step(load_kg_m2: float, mid_kg_m2: float, chance: float) -> dict[str,
 
 
 def neighbour_steps(
-    asked: Question, outlook: Outlook, click: int, load_kg_m2: float, last: bool
+    asked: Question, predictive: Predictive, click: int, load_kg_m2: float, last: bool
 ) -> list[dict[str, object]]:
     """What speaks for this click and not for the one below or above."""
     found: list[dict[str, object]] = []
     for other in (click - 1, click, click + 1):
-        if click == 0 or other < 1 or other > outlook.clicks:
+        if click == 0 or other < 1 or other > predictive.clicks:
             continue
         found.append(
-            _loss_step(asked, outlook, other, load_kg_m2) if last else _empty_step(asked, outlook, other, load_kg_m2)
+            _loss_step(asked, predictive, other, load_kg_m2)
+            if last
+            else _empty_step(asked, predictive, other, load_kg_m2)
         )
     return found
 
 
-def _loss_step(asked: Question, outlook: Outlook, click: int, load_kg_m2: float) -> dict[str, object]:
+def _loss_step(asked: Question, predictive: Predictive, click: int, load_kg_m2: float) -> dict[str, object]:
     return step(
         what="Expected loss at a setting",
         formula="mean of what would be missing, or of 2 x there is x (1 - there is / rate) where it runs out",
         numbers={"dial": setting_of(asked.dial, click), "there_is_kg_m2": load_kg_m2},
-        result=expected_loss(outlook=outlook, click=click, left_kg_m2=load_kg_m2),
+        result=expected_loss(predictive=predictive, click=click, left_kg_m2=load_kg_m2),
         unit="kg/m2",
         source=SOURCE,
     )
 
 
-def _empty_step(asked: Question, outlook: Outlook, click: int, load_kg_m2: float) -> dict[str, object]:
-    expected = quantile(outlook=outlook, click=click, chance=0.5)
+def _empty_step(asked: Question, predictive: Predictive, click: int, load_kg_m2: float) -> dict[str, object]:
+    expected = quantile(predictive=predictive, click=click, chance=0.5)
     return step(
         what="Chance of emptying everything at a setting",
         formula="share of all curves and passes that put down more than there is",
         numbers={"dial": setting_of(asked.dial, click), "there_is_kg_m2": load_kg_m2, "expected_kg_m2": expected},
-        result=chance_over(outlook=outlook, click=click, rate_kg_m2=load_kg_m2),
+        result=chance_over(predictive=predictive, click=click, rate_kg_m2=load_kg_m2),
         unit="share",
         source=SOURCE,
     )
@@ -232,7 +234,7 @@ def suspect_steps(asked: Question) -> list[dict[str, object]]:
     """The most suspect of the past passes, if any was weighed against the others."""
     worst = -1.0
     index = -1
-    for place, chance in asked.belief.bad_chances:
+    for place, chance in asked.posterior.bad_chances:
         if chance > worst:
             index, worst = place, chance
     if worst <= 0.0:

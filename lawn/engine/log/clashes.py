@@ -42,8 +42,8 @@ def clashes(
         entries.sort?: sort of the product [text]
         entries.slow_n_share?: slow-release share of its nitrogen; none of it when not said [share; 0 to 1]
         entries.phosphate_needed?: a soil test asked for its phosphate, or it was for seeding [true or false]
-        entries.zones?: of a spreading job, for each zone zone_id, n_kg_m2 (null if unknown), and where known n_most_kg_m2,
-            p2o5_kg_m2 and used_kg [list]
+        entries.zones?: of a spreading job, for each zone zone_id, n_kg_m2 (null if unknown), and where known
+            n_most_kg_m2, p2o5_kg_m2 and used_kg [list]
         today: the day asked about [date]
         products?: products with what their labels say [list]
         products.id: the product, once only [text]

@@ -25,8 +25,8 @@ def keep_off(
 
     Hours count from the moment the entry was written, for a walk its end. Where a label states no hours, a day is
     taken (`assumed`); 0 hours on a label are none. Seed without hours keeps nobody off. `until_watered` says that it
-    holds, besides, until the product is watered in and dry, which no clock knows. A pass counts as a spreading job does, so
-    that a zone is kept off while the spreading job goes on.
+    holds, besides, until the product is watered in and dry, which no clock knows. A pass counts as a spreading job
+    does, so that a zone is kept off while the spreading job goes on.
 
     Args:
         entries: spreading jobs and passes in any order; other entries and fields may stand among them [list]

@@ -22,7 +22,7 @@ describe("S22 F48 a member removed with five entries unsent", () => {
     await household.sync.kick();
     const parked = await book().db.parked.toArray();
     expect(parked.map((row) => [row.op, row.where, row.why.code]).sort()).toEqual(
-      ops.map((op) => [op, "parked", "held"]).sort(),
+      ops.map((op) => [op, "parked", "pending_review"]).sort(),
     );
     expect(await outboxOf(book())).toEqual([]);
     expect(await shownIn(book())).toEqual(before);
@@ -39,7 +39,9 @@ describe("S22 F48 a member removed with five entries unsent", () => {
     await household.world.runNext();
     const { op } = await book().save([zone(newId(), "afterwards")]);
     await household.world.runNext();
-    expect((await book().db.parked.toArray()).map((row) => [row.op, row.why.code])).toEqual([[op, "held"]]);
+    expect((await book().db.parked.toArray()).map((row) => [row.op, row.why.code])).toEqual([
+      [op, "pending_review"],
+    ]);
   });
 
   it("waits, nothing lost, where the answer is lost on the way (F4)", async () => {
@@ -76,7 +78,7 @@ describe("F49 removed and invited again", () => {
     const old = await counters(book());
     household.server.former = true;
     await household.sync.kick();
-    const { op } = await book().save([zone(newId(), "held")]);
+    const { op } = await book().save([zone(newId(), "pending_review")]);
     await household.world.runNext();
     household.server.former = false;
     household.server.closedDevices.add(old.device ?? "");
@@ -102,12 +104,14 @@ describe("F49 removed and invited again", () => {
   it("what the keeper accepted meanwhile is set aside no longer", async () => {
     await household.sync.start();
     const id = newId();
-    const { op } = await book().save([zone(id, "held")]);
+    const { op } = await book().save([zone(id, "pending_review")]);
     household.server.former = true;
     await household.sync.kick();
     expect(await book().db.parked.count()).toBe(1);
     household.server.former = false;
-    household.server.write("zone", id, { groups: { name: { value: { name: "held" }, version: op } } });
+    household.server.write("zone", id, {
+      groups: { name: { value: { name: "pending_review" }, version: op } },
+    });
     await household.sync.kick();
     expect(await book().db.parked.count()).toBe(0);
   });

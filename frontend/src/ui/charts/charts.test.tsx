@@ -24,7 +24,7 @@ describe("round steps of a chart", () => {
   });
 });
 
-describe("the learnt curve", () => {
+describe("the learned curve", () => {
   const draw = (props: object = {}) =>
     render(
       <CurveDrawing

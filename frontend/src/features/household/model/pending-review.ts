@@ -4,7 +4,7 @@ import type { OpResult } from "../../../platform/store/core/records";
 import type { SentMutation, Verdict } from "../../../platform/store/types";
 import { createRemote, type RemoteParts } from "../../../platform/sync/remote";
 
-export interface HeldEntry {
+export interface PendingEntry {
   id: string;
   member_id: string;
   member_name: string;
@@ -18,16 +18,16 @@ export interface HeldEntry {
 /** How an acceptance ended: in the book, or why it still could not be taken. */
 export type Accepted = "in" | { refused: string } | undefined;
 
-export function createHeld(parts: RemoteParts & { synced: () => void }) {
+export function createPendingReview(parts: RemoteParts & { synced: () => void }) {
   /** Where the page looked at begins, and the one after it; what is held comes in pages. */
   let from: string | null = null;
   const next = signal<string | null>(null);
   const remote = createRemote(
     parts,
-    () => (from === null ? "held" : `held?after=${encodeURIComponent(from)}`),
-    (answer: { held: HeldEntry[]; after?: string | null }) => {
+    () => (from === null ? "pending-review" : `pending-review?after=${encodeURIComponent(from)}`),
+    (answer: { pending_review: PendingEntry[]; after?: string | null }) => {
       next.value = answer.after ?? null;
-      return answer.held;
+      return answer.pending_review;
     },
   );
 
@@ -43,7 +43,7 @@ export function createHeld(parts: RemoteParts & { synced: () => void }) {
   }
 
   async function accept(id: string): Promise<Accepted> {
-    const done = await remote.act<OpResult>(id, `held/${id}/accept`);
+    const done = await remote.act<OpResult>(id, `pending-review/${id}/accept`);
     if (!done) return undefined;
     parts.synced();
     const { s, was, why } = done.answer ?? {};
@@ -58,7 +58,7 @@ export function createHeld(parts: RemoteParts & { synced: () => void }) {
     lookOn,
     accept,
     /** Left out of the book; the server keeps it, whole and marked. */
-    decline: async (id: string) => (await remote.act(id, `held/${id}/decline`)) !== undefined,
+    decline: async (id: string) => (await remote.act(id, `pending-review/${id}/decline`)) !== undefined,
     /** One after another, in the order they came; stops where the server does not answer. How many went in. */
     async acceptAll(): Promise<{ taken: number; refused: number }> {
       let [taken, refused] = [0, 0];
@@ -73,7 +73,7 @@ export function createHeld(parts: RemoteParts & { synced: () => void }) {
     async declineAll(): Promise<number> {
       let declined = 0;
       for (const { id } of remote.value.value ?? []) {
-        if (!(await remote.act(id, `held/${id}/decline`))) break;
+        if (!(await remote.act(id, `pending-review/${id}/decline`))) break;
         declined += 1;
       }
       return declined;

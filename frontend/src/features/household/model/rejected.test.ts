@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { unitOf } from "../../../format";
 import type { ParkedRow, SentMutation } from "../../../platform/store/types";
-import { type Filled, isHeld, mend, mendFields } from "./rejected";
+import { type Filled, isPending, mend, mendFields } from "./rejected";
 
 const MM = unitOf("height", "metric").key;
 const ME = "019e0000-0000-7000-8000-000000000001";
@@ -110,7 +110,7 @@ describe("S9 F14 mending what was set aside", () => {
   });
 
   it("S22 knows an entry that is held for the keeper", () => {
-    expect(isHeld(row([MOW], { code: "held" }))).toBe(true);
-    expect(isHeld(row([MOW]))).toBe(false);
+    expect(isPending(row([MOW], { code: "pending_review" }))).toBe(true);
+    expect(isPending(row([MOW]))).toBe(false);
   });
 });

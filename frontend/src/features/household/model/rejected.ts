@@ -31,7 +31,7 @@ export type Mended = { mutations: Mutation[] } | { wrong: Record<string, string>
 type Value = Record<string, unknown>;
 
 /** A held entry waits for the keeper; nothing on this phone can mend that. */
-export const isHeld = (row: ParkedRow): boolean => row.why.code === "held";
+export const isPending = (row: ParkedRow): boolean => row.why.code === "pending_review";
 
 /** A log entry whose id stands for something else already can go in under an id of its own. */
 export const needsNewId = (row: ParkedRow): boolean => ["body_differs", "op_reused"].includes(row.why.code);

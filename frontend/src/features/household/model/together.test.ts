@@ -5,7 +5,7 @@ import type { Outcome } from "../../../platform/sync/http";
 import { createDevices, type Device } from "./devices";
 import { createInvitations } from "./invitations";
 import { createMembers } from "./members";
-import { createHeld } from "./pending-review";
+import { createPendingReview } from "./pending-review";
 
 type Answer = (path: string) => unknown;
 const NO_ANSWER = { ok: false, status: 0, code: "no_answer", message: "No answer." } as const;
@@ -107,10 +107,10 @@ describe("S22 held entries", () => {
       }
       if (path.endsWith("/b/accept"))
         return { op: "b", s: "parked", why: { code: "invalid", message: "Too large." } };
-      return { held: list };
+      return { pending_review: list };
     });
     let synced = 0;
-    const model = createHeld({
+    const model = createPendingReview({
       ...parts,
       synced: () => {
         synced += 1;
@@ -125,32 +125,34 @@ describe("S22 held entries", () => {
 
   it("A3 comes in pages: shows the next ones, reads the same page again after an answer, begins anew when asked", async () => {
     const pages: Record<string, object> = {
-      held: { held: [entry("a")], after: "p~1", count: 2 },
-      "held?after=p~1": { held: [entry("b")], after: null, count: 2 },
+      "pending-review": { pending_review: [entry("a")], after: "p~1", count: 2 },
+      "pending-review?after=p~1": { pending_review: [entry("b")], after: null, count: 2 },
     };
     const { parts, asked } = server(
-      (path) => pages[path.slice(path.indexOf("held"))] ?? { op: "b", s: "applied" },
+      (path) => pages[path.slice(path.indexOf("pending_review"))] ?? { op: "b", s: "applied" },
     );
-    const model = createHeld({ ...parts, synced: () => undefined });
+    const model = createPendingReview({ ...parts, synced: () => undefined });
     const shown = () => model.value.value?.map(({ id }) => id);
     await model.look();
     expect([shown(), model.more.value]).toEqual([["a"], true]);
     await model.lookOn();
     expect([shown(), model.more.value]).toEqual([["b"], false]);
     await model.accept("b");
-    expect(asked.at(-1)).toBe("GET households/h/held?after=p~1");
+    expect(asked.at(-1)).toBe("GET households/h/pending-review?after=p~1");
     await model.look();
     expect(shown()).toEqual(["a"]);
   });
 
   it("stops at the first that the server does not answer", async () => {
     const { parts, asked } = server((path) =>
-      path.endsWith("accept") ? NO_ANSWER : { held: [entry("a"), entry("b")] },
+      path.endsWith("accept") ? NO_ANSWER : { pending_review: [entry("a"), entry("b")] },
     );
-    const model = createHeld({ ...parts, synced: () => undefined });
+    const model = createPendingReview({ ...parts, synced: () => undefined });
     await model.look();
     expect(await model.acceptAll()).toEqual({ taken: 0, refused: 0 });
-    expect(asked.filter((one) => one.endsWith("accept"))).toEqual(["POST households/h/held/a/accept"]);
+    expect(asked.filter((one) => one.endsWith("accept"))).toEqual([
+      "POST households/h/pending-review/a/accept",
+    ]);
   });
 });
 

@@ -11,7 +11,7 @@ import { createConflicts } from "./conflicts";
 import { createDevices } from "./devices";
 import { createInvitations } from "./invitations";
 import { createMembers } from "./members";
-import { createHeld } from "./pending-review";
+import { createPendingReview } from "./pending-review";
 import { createSignIns } from "./sign-ins";
 
 const root = () => (session.value ? `households/${session.value.household.id}` : undefined);
@@ -28,7 +28,7 @@ async function changed(): Promise<void> {
 export const conflicts = createConflicts({ store: restful(reading(store)) });
 export const members = createMembers({ request, root, changed });
 export const devices = createDevices({ request, root });
-export const held = createHeld({ request, root, synced: syncNow });
+export const pendingReview = createPendingReview({ request, root, synced: syncNow });
 export const invitations = createInvitations({ request, root, now: () => Date.now() });
 export const account = createAccount({ request, signOut, synced: syncNow });
 export const signIns = createSignIns({ request });

@@ -11,7 +11,7 @@ import { Conflicts } from "./entries/conflicts";
 import { MendPage } from "./entries/correct";
 import { Export } from "./entries/export";
 import { Installing } from "./entries/installing";
-import { HeldPage } from "./entries/pending-review";
+import { PendingReviewPage } from "./entries/pending-review";
 import { Former } from "./people/former";
 import { Invite } from "./people/invite";
 import { Leave } from "./people/leave";
@@ -28,7 +28,7 @@ export default function Household() {
       <Route path="/household/entries/:op">{({ op }) => <MendPage key={op} op={op} />}</Route>
       <Route path="/household/members/:id">{({ id }) => <MemberPage key={id} id={id} />}</Route>
       <Route path="/household/phones" component={PhonesPage} />
-      <Route path="/household/held" component={HeldPage} />
+      <Route path="/household/pending-review" component={PendingReviewPage} />
       <Route path="/household/sign-ins" component={SignInsPage} />
     </Switch>
   );
@@ -74,7 +74,7 @@ function Pages() {
         See phones, sign out a lost one
       </Way>
       {household.keeper.value ? (
-        <Way to="held" name="Entries to review">
+        <Way to="pending_review" name="Entries to review">
           Entries from former members to review
         </Way>
       ) : null}

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { fakeBook, groups } from "../../../records/fake-book";
 import { productOf, type Spreader, spreaderOf } from "../../../records/products";
 import { createLog, historyOf } from "../../log/model/log";
-import { type CurveAnswer, createCurve, curveArgs, learntPasses, productsMet } from "./curve";
+import { type CurveAnswer, createCurve, curveArgs, learnedPasses, productsMet } from "./curve";
 
 const PASS = { kind: "pass", spreader_id: "rotary", area_m2: 100, measured: "scale", zone_ids: [] };
 const ROTARY = {
@@ -91,7 +91,7 @@ describe("the passes it rests on", () => {
         past(9),
       ],
     };
-    const found = learntPasses(answer, rows);
+    const found = learnedPasses(answer, rows);
     expect(found.map(({ key, mark }) => [key, mark])).toEqual([
       ["late", "left_out"],
       ["middle.1", "this"],

@@ -1,4 +1,4 @@
-/** The learnt curve of a spreader: what the engine is asked, and the passes it answers about, each with its entry. */
+/** The learned curve of a spreader: what the engine is asked, and the passes it answers about, each with its entry. */
 import { computed } from "@preact/signals";
 import type { Store } from "../../../platform/store/types";
 import { type Entry, entryOf, given } from "../../../records/entries";
@@ -29,7 +29,7 @@ export interface CurveAnswer {
 }
 
 /** A pass as the chart and the list beneath it show it; in the chart only where it has a setting and a rate. */
-export interface LearntPass extends Omit<CurvePoint, "dial" | "rate_kg_m2"> {
+export interface LearnedPass extends Omit<CurvePoint, "dial" | "rate_kg_m2"> {
   dial: number | null;
   rate_kg_m2: number | null;
   measured_kg_m2: number | null;
@@ -73,7 +73,7 @@ export function curveArgs(
 }
 
 /** The answer's passes with their entries, newest first. An answer to older rows may name places that are gone. */
-export function learntPasses(answer: CurveAnswer | undefined, rows: readonly HistoryRow[]): LearntPass[] {
+export function learnedPasses(answer: CurveAnswer | undefined, rows: readonly HistoryRow[]): LearnedPass[] {
   const found = (answer?.past ?? []).flatMap(
     ({ index, dial, rate_kg_m2, measured_kg_m2, same_product, bad_chance, left_out }) => {
       const row = rows[index];
@@ -89,7 +89,7 @@ export function learntPasses(answer: CurveAnswer | undefined, rows: readonly His
 }
 
 /** Those that can be drawn: with a setting and a rate. */
-export function drawnPasses(passes: readonly LearntPass[]): CurvePoint[] {
+export function drawnPasses(passes: readonly LearnedPass[]): CurvePoint[] {
   return passes.flatMap(({ key, dial, rate_kg_m2, mark }) =>
     dial === null || rate_kg_m2 === null ? [] : [{ key, dial, rate_kg_m2, mark }],
   );

@@ -12,8 +12,8 @@ import {
   type CurveAnswer,
   curveArgs,
   drawnPasses,
-  type LearntPass,
-  learntPasses,
+  type LearnedPass,
+  learnedPasses,
   productsMet,
 } from "../model/curve";
 import { PassLine, PassSheet } from "./curve-pass";
@@ -24,9 +24,9 @@ export function CurvePart({ id }: { id: string }) {
   if (!spreader || !drawable(spreader.dial)) return null;
   const rows = curve.rows(spreader);
   return (
-    <section class="section" aria-labelledby="learnt">
-      <h2 id="learnt">What past passes show</h2>
-      {rows.length ? <Learnt spreader={spreader} rows={rows} /> : <NothingYet />}
+    <section class="section" aria-labelledby="learned">
+      <h2 id="learned">What past passes show</h2>
+      {rows.length ? <Learned spreader={spreader} rows={rows} /> : <NothingYet />}
     </section>
   );
 }
@@ -45,7 +45,7 @@ function NothingYet() {
 /** Passes in the list before more are asked for. */
 const FIRST_LINES = 6;
 
-function Learnt({ spreader, rows }: { spreader: Spreader; rows: readonly HistoryRow[] }) {
+function Learned({ spreader, rows }: { spreader: Spreader; rows: readonly HistoryRow[] }) {
   const [wanted, setWanted] = useState<string | undefined>(undefined);
   const [opened, setOpened] = useState<string | undefined>(undefined);
   const met = productsMet(rows);
@@ -53,7 +53,7 @@ function Learnt({ spreader, rows }: { spreader: Spreader; rows: readonly History
   const product = shed.products.value.find((one) => one.id === productId);
   const args = curveArgs(spreader, product, productId, rows);
   const { answer, busy } = useEngine<CurveAnswer>("spreading.curve", args);
-  const passes = learntPasses(answer?.value, rows);
+  const passes = learnedPasses(answer?.value, rows);
   const write = (setting: number) => writeDial(setting, spreader.dial.step);
   return (
     <>
@@ -115,7 +115,7 @@ const MARKS: Record<PassMark, string> = {
   left_out: "ignored",
 };
 
-function Legend({ passes }: { passes: readonly LearntPass[] }) {
+function Legend({ passes }: { passes: readonly LearnedPass[] }) {
   const seen = (Object.keys(MARKS) as PassMark[]).filter((mark) => passes.some((one) => one.mark === mark));
   return (
     <ul class="curve-legend" aria-label="What the drawing shows">
@@ -130,7 +130,7 @@ function Legend({ passes }: { passes: readonly LearntPass[] }) {
 }
 
 interface ListProps {
-  passes: readonly LearntPass[];
+  passes: readonly LearnedPass[];
   write: (setting: number) => string;
   open: (key: string) => void;
 }

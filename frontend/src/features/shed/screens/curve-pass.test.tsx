@@ -1,7 +1,7 @@
 /** A pass in the list says what was measured; a rate brought to today's swath, speed and product says so. */
 import { cleanup, render, screen, within } from "@testing-library/preact";
 import { afterEach, describe, expect, it, vi } from "vitest";
-import type { LearntPass } from "../model/curve";
+import type { LearnedPass } from "../model/curve";
 import { PassLine, PassSheet } from "./curve-pass";
 
 vi.mock("../../../app/models", () => ({ log: { nameOf: () => "Plain 23-0-9", entryNow: () => undefined } }));
@@ -11,7 +11,7 @@ vi.mock("../../../platform/session/session", async () => {
 });
 afterEach(cleanup);
 
-const PASS: LearntPass = {
+const PASS: LearnedPass = {
   key: "a",
   dial: 8,
   rate_kg_m2: 0.0096,
@@ -34,7 +34,7 @@ const PASS: LearntPass = {
 /** What stands there, without the spaces that keep a number with its unit. */
 const plain = (node: Node | null | undefined) => (node?.textContent ?? "").replaceAll("\u00a0", " ");
 
-const line = (over: Partial<LearntPass> = {}) => {
+const line = (over: Partial<LearnedPass> = {}) => {
   render(<PassLine pass={{ ...PASS, ...over }} write={String} open={() => undefined} />);
   return plain(screen.getByRole("listitem"));
 };
@@ -66,7 +66,7 @@ describe("a pass in the list", () => {
 });
 
 describe("its sheet", () => {
-  const facts = (over: Partial<LearntPass> = {}) => {
+  const facts = (over: Partial<LearnedPass> = {}) => {
     render(<PassSheet pass={{ ...PASS, ...over }} write={String} onClose={() => undefined} />);
     return within(screen.getByRole("dialog", { hidden: true }));
   };

@@ -5,7 +5,7 @@ import { units } from "../../../platform/session/session";
 import { leftOut } from "../../../records/pass-history";
 import { MarkSwatch } from "../../../ui/drawing";
 import { Button, Notice, Sheet, showToast, useSaving } from "../../../ui/parts";
-import type { LearntPass } from "../model/curve";
+import type { LearnedPass } from "../model/curve";
 
 const WHY: Record<string, string> = {
   bad: "Ignored.",
@@ -16,7 +16,7 @@ const WHY: Record<string, string> = {
   unreadable: "A figure is missing or not allowed. The other passes still count.",
 };
 
-function sayMark({ mark, left_out }: LearntPass): string {
+function sayMark({ mark, left_out }: LearnedPass): string {
   if (left_out === "damp") return "damp";
   if (left_out === "too_old") return "too old";
   if (left_out === "unmeasured") return "too small to measure";
@@ -25,13 +25,13 @@ function sayMark({ mark, left_out }: LearntPass): string {
 }
 
 /** The setting and the rate as measured then; the chart's own rate is one brought to today. */
-function titleOf({ dial, measured_kg_m2 }: LearntPass, write: (setting: number) => string): string {
+function titleOf({ dial, measured_kg_m2 }: LearnedPass, write: (setting: number) => string): string {
   if (dial === null || measured_kg_m2 === null) return "Can’t read this pass";
   return `Dial ${write(dial)}: ${rate(measured_kg_m2, units.value).text}`;
 }
 
 interface LineProps {
-  pass: LearntPass;
+  pass: LearnedPass;
   write: (setting: number) => string;
   open: () => void;
 }
@@ -62,7 +62,7 @@ export function PassLine({ pass, write, open }: LineProps) {
 }
 
 /** Leaves a pass out of learning or takes it in again; nothing is asked where the mark would change nothing. */
-function Toggle({ pass, short, what }: { pass: LearntPass; short?: boolean; what: string }) {
+function Toggle({ pass, short, what }: { pass: LearnedPass; short?: boolean; what: string }) {
   const saving = useSaving();
   const entry = log.entryNow(pass.entryId);
   if (!entry || (pass.left_out && pass.left_out !== "bad")) return null;
@@ -89,12 +89,12 @@ function Toggle({ pass, short, what }: { pass: LearntPass; short?: boolean; what
 }
 
 interface SheetProps {
-  pass: LearntPass | undefined;
+  pass: LearnedPass | undefined;
   write: (setting: number) => string;
   onClose: () => void;
 }
 
-/** All that is known of one pass, and whether it is learnt from. */
+/** All that is known of one pass, and whether it is learned from. */
 export function PassSheet({ pass, write, onClose }: SheetProps) {
   const system = units.value;
   const { past } = pass?.row ?? {};
@@ -139,12 +139,12 @@ export function PassSheet({ pass, write, onClose }: SheetProps) {
 const rateOf = (kg_m2: number | null) => (kg_m2 === null ? undefined : rate(kg_m2, units.value).text);
 
 /** Only where the conversion shows: a figure that is the measured one stands once. */
-function convertedRate({ rate_kg_m2, measured_kg_m2 }: LearntPass): string | undefined {
+function convertedRate({ rate_kg_m2, measured_kg_m2 }: LearnedPass): string | undefined {
   const converted = rateOf(rate_kg_m2);
   return converted === rateOf(measured_kg_m2) ? undefined : converted;
 }
 
-function Standing({ pass }: { pass: LearntPass }) {
+function Standing({ pass }: { pass: LearnedPass }) {
   // The book's own word: the curve's answer comes a moment after a tap.
   const entry = log.entryNow(pass.entryId);
   const why = entry && leftOut(entry) ? "bad" : pass.left_out === "bad" ? null : pass.left_out;

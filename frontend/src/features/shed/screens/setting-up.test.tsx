@@ -158,7 +158,7 @@ describe("a tray test on the phone", () => {
   });
 });
 
-describe("the learnt curve of a spreader", () => {
+describe("the learned curve of a spreader", () => {
   it("teaches what will stand there before anything was walked", () => {
     book();
     render(<CurvePart id={SPREADER} />);

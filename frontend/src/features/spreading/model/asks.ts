@@ -25,7 +25,7 @@ export type Basis = "same_product" | "other_product" | "nothing_known";
 /** To walk at the dial given, or not: the first click is too much, nothing comes fully open, too little to meter. */
 export type Advice = "walk" | "stop" | "blocked" | "by_hand";
 
-/** A past pass that is not learnt from: its place in the history, and why. */
+/** A past pass that is not learned from: its place in the history, and why. */
 export interface LeftOut {
   index: number;
   why: string;

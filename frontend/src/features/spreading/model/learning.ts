@@ -1,4 +1,4 @@
-/** What is learnt from and what is left out, decided after the fact: a group laid over a pass's entry. */
+/** What is learned from and what is left out, decided after the fact: a group laid over a pass's entry. */
 import type { Mutation, Row } from "../../../platform/store/types";
 import { amended, type Signed } from "../../../records/overlay";
 import type { HistoryRow } from "../../../records/pass-history";

@@ -247,7 +247,7 @@ export function createSpreading(parts: SpreadParts) {
     await store.save([{ t: "entry", id, set: { void: why } }]);
   }
 
-  /** Decides afterwards whether a pass is learnt from; the pass itself stays as it was noted. */
+  /** Decides afterwards whether a pass is learned from; the pass itself stays as it was noted. */
   const learnFrom = (entryId: string, learn: boolean) =>
     once(async () => {
       const entry = seen.entries.value.find(({ id }) => id === entryId);

@@ -190,7 +190,7 @@ describe("a pass that looks unlike the others", () => {
     expect(spreading.history.value.at(-1)?.bad).toBe(true);
   });
 
-  it("can be learnt from after all", async () => {
+  it("can be learned from after all", async () => {
     const { spreading } = await onePass(doubting);
     await spreading.learnFrom(spreading.passes.value[0]?.id ?? "", false);
     render(<NextStep />);

@@ -122,7 +122,7 @@ export class FakeServer {
 
   /** To a former member: every op held for the keeper, and not a word of the household. */
   private held(body: SyncBody): Response {
-    const why = { code: "held", message: "You are no longer in this household." };
+    const why = { code: "pending_review", message: "You are no longer in this household." };
     const results = body.ops.map(({ op }) => ({ op, s: "parked", seq: null, lost: [], why }));
     const place = { cursor: body.cursor, head: body.cursor, has_more: false, digest: null, epoch: null };
     return json(200, { server_time: this.now(), results, changes: [], acked_dseq: 0, ...place });

@@ -6,7 +6,7 @@ import { units } from "../../../../platform/session/session";
 import { mendParked, newId, type ParkedRow } from "../../../../platform/store";
 import { syncNow } from "../../../../platform/sync/running";
 import { Button, Empty, Notice, NotSaved, Page, showToast, useSaving } from "../../../../ui/parts";
-import { type Filled, isHeld, mend, mendFields, needsNewId } from "../../model/rejected";
+import { type Filled, isPending, mend, mendFields, needsNewId } from "../../model/rejected";
 import { Facts } from "../facts";
 import { sayFacts, sayItems } from "../text";
 import { MendInput } from "./correct-field";
@@ -15,7 +15,7 @@ export function MendPage({ op }: { op: string }) {
   const row = household.standing.value.parked.find((one) => one.op === op);
   return (
     <Page title="Fix an entry" back="/household/entries" backLabel="Back to Saved and sent">
-      {row && !isHeld(row) ? (
+      {row && !isPending(row) ? (
         <MendForm row={row} />
       ) : (
         <Empty

@@ -133,7 +133,7 @@ describe("S20 where entries stand", () => {
   });
 
   it("S22 F48 says that an entry is held for the keeper, and offers no mending of it", () => {
-    const held = { code: "held", message: "You are no longer in this household." };
+    const held = { code: "pending_review", message: "You are no longer in this household." };
     open({ waiting: 0, parked: [{ ...PARKED, why: held }], photosWaiting: 0, state: "trouble" });
     expect(screen.getByText("You are no longer in this household.")).toBeTruthy();
     expect(screen.queryByRole("link", { name: /^Fix/ })).toBeNull();

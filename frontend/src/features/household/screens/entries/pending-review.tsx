@@ -5,22 +5,22 @@ import { dateTime } from "../../../../format";
 import { timeOfHlc } from "../../../../format/moment";
 import { units } from "../../../../platform/session/session";
 import { Button, Empty, Notice, Page, Standing, showToast } from "../../../../ui/parts";
-import type { HeldEntry } from "../../model/pending-review";
-import { held } from "../../model/together";
+import type { PendingEntry } from "../../model/pending-review";
+import { pendingReview } from "../../model/together";
 import { Ask } from "../ask";
 import { countOf } from "../counts";
 import { Facts } from "../facts";
 import { Listed, useLook, Wrong } from "../remote";
 import { sayFacts, sayItems } from "../text";
 
-export function HeldPage() {
-  useLook(held);
-  const [declining, setDeclining] = useState<HeldEntry[] | undefined>(undefined);
+export function PendingReviewPage() {
+  useLook(pendingReview);
+  const [declining, setDeclining] = useState<PendingEntry[] | undefined>(undefined);
   async function decline(): Promise<void> {
     if (!declining) return;
     const [only] = declining;
-    if (declining.length === 1 && only) await held.decline(only.id);
-    else await held.declineAll();
+    if (declining.length === 1 && only) await pendingReview.decline(only.id);
+    else await pendingReview.declineAll();
     setDeclining(undefined);
   }
   return (
@@ -34,14 +34,14 @@ export function HeldPage() {
         These came from phones of former members. What you accept is added under their name. What you decline
         is not added, and the server keeps it.
       </p>
-      <Listed of={held} needs="You need a signal to see entries to review.">
-        {(list) => (list.length ? <HeldList list={list} onDecline={setDeclining} /> : <NothingHere />)}
+      <Listed of={pendingReview} needs="You need a signal to see entries to review.">
+        {(list) => (list.length ? <PendingList list={list} onDecline={setDeclining} /> : <NothingHere />)}
       </Listed>
       <Ask
         title={declining ? `Decline ${countOf(declining.length, "entry", "entries")}?` : undefined}
         yes={declining?.length === 1 ? "Decline it" : "Decline all"}
         no="Not yet"
-        busy={held.busy.value !== undefined}
+        busy={pendingReview.busy.value !== undefined}
         onYes={decline}
         onNo={() => setDeclining(undefined)}
       >
@@ -53,26 +53,26 @@ export function HeldPage() {
 
 /** Of a page all of whose entries are answered, the way to the others. */
 function NothingHere() {
-  if (!held.more.value) return <Empty title="Nothing to review" />;
+  if (!pendingReview.more.value) return <Empty title="Nothing to review" />;
   return (
-    <Button onClick={held.look} busy={held.busy.value !== undefined}>
+    <Button onClick={pendingReview.look} busy={pendingReview.busy.value !== undefined}>
       Show the other entries
     </Button>
   );
 }
 
 interface HeldListProps {
-  list: HeldEntry[];
-  onDecline: (which: HeldEntry[]) => void;
+  list: PendingEntry[];
+  onDecline: (which: PendingEntry[]) => void;
 }
 
-function HeldList({ list, onDecline }: HeldListProps) {
+function PendingList({ list, onDecline }: HeldListProps) {
   async function all(): Promise<void> {
-    const { taken, refused } = await held.acceptAll();
+    const { taken, refused } = await pendingReview.acceptAll();
     const kept = refused ? ` ${refused} could not be added. Still to review.` : "";
     showToast({ text: `${countOf(taken, "entry", "entries")} added.${kept}` });
   }
-  const busy = held.busy.value !== undefined;
+  const busy = pendingReview.busy.value !== undefined;
   return (
     <>
       {list.length > 1 ? (
@@ -90,8 +90,8 @@ function HeldList({ list, onDecline }: HeldListProps) {
           <OneHeld key={one.id} entry={one} onDecline={() => onDecline([one])} />
         ))}
       </ul>
-      {held.more.value ? (
-        <Button onClick={held.lookOn} busy={busy}>
+      {pendingReview.more.value ? (
+        <Button onClick={pendingReview.lookOn} busy={busy}>
           Show the next entries
         </Button>
       ) : null}
@@ -99,12 +99,12 @@ function HeldList({ list, onDecline }: HeldListProps) {
   );
 }
 
-function OneHeld({ entry, onDecline }: { entry: HeldEntry; onDecline: () => void }) {
+function OneHeld({ entry, onDecline }: { entry: PendingEntry; onDecline: () => void }) {
   const [refused, setRefused] = useState("");
   const what = sayItems(entry.m, log.nameOf);
-  const problem = held.problem.value;
+  const problem = pendingReview.problem.value;
   async function accept(): Promise<void> {
-    const ended = await held.accept(entry.id);
+    const ended = await pendingReview.accept(entry.id);
     if (ended === "in") showToast({ text: `Added: ${what}.` });
     else if (ended) setRefused(ended.refused);
   }
@@ -120,7 +120,7 @@ function OneHeld({ entry, onDecline }: { entry: HeldEntry; onDecline: () => void
       <div aria-live="polite">{refused ? <Notice kind="warn">{refused}</Notice> : null}</div>
       <Wrong says={problem?.of === entry.id ? problem.says : undefined} />
       <div class="row">
-        <Button onClick={accept} busy={held.busy.value !== undefined} label={`Accept ${what}`}>
+        <Button onClick={accept} busy={pendingReview.busy.value !== undefined} label={`Accept ${what}`}>
           Accept
         </Button>
         <Button tone="quiet" onClick={onDecline} label={`Decline ${what}`}>

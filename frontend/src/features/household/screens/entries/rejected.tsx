@@ -4,7 +4,7 @@ import { dateTime } from "../../../../format";
 import { former, units } from "../../../../platform/session/session";
 import { discardParked, type ParkedRow, sendParkedAgain } from "../../../../platform/store";
 import { Button, Notice, orSay, showToast } from "../../../../ui/parts";
-import { isHeld } from "../../model/rejected";
+import { isPending } from "../../model/rejected";
 import { Ask } from "../ask";
 import { sayItems } from "../text";
 
@@ -35,7 +35,7 @@ export function SetAside({ rows }: { rows: readonly ParkedRow[] }) {
       >
         <p>
           {dropping ? `${sayItems(dropping.m, log.nameOf)}. ` : ""}
-          {dropping && isHeld(dropping)
+          {dropping && isPending(dropping)
             ? "It is removed from this phone. The keeper can still accept or decline it."
             : "It was never added. Once discarded it cannot be brought back. To keep a copy, use “Export everything” first."}
         </p>
@@ -46,7 +46,7 @@ export function SetAside({ rows }: { rows: readonly ParkedRow[] }) {
 
 function OneAside({ row, onDrop }: { row: ParkedRow; onDrop: () => void }) {
   const what = sayItems(row.m, log.nameOf);
-  const held = isHeld(row);
+  const held = isPending(row);
   async function again(): Promise<void> {
     if (await orSay(() => sendParkedAgain(row))) showToast({ text: "Sent again." });
   }

@@ -2,14 +2,14 @@ import { household } from "../../../../app/models";
 import { former, session, switchHousehold } from "../../../../platform/session/session";
 import { standing } from "../../../../platform/store";
 import { Button, Notice } from "../../../../ui/parts";
-import { isHeld } from "../../model/rejected";
+import { isPending } from "../../model/rejected";
 import { countOf } from "../counts";
 import { ExportButton } from "../entries/export";
 
 /** On a removed person's own phone: what is so now, and what can still be done (S22). */
 export function Former() {
   const { waiting, parked } = standing.value;
-  const held = parked.filter(isHeld).length;
+  const held = parked.filter(isPending).length;
   const others = session.value?.households ?? [];
   return (
     <div aria-live="polite">

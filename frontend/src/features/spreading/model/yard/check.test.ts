@@ -236,7 +236,7 @@ describe("the book after a pass of several settings", () => {
     expect(passBodies(store)[0]).toMatchObject({ ran_out: true, area_m2: 72, used_kg: 10, left_kg: 0 });
   });
 
-  it("carries that the product was damp, so that it is not learnt from", async () => {
+  it("carries that the product was damp, so that it is not learned from", async () => {
     const store = shelf();
     const spreading = await striped(store);
     await spreading.setDamp(true);

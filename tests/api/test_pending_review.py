@@ -9,7 +9,7 @@ from django.utils import timezone
 from lawn.book.people import access, membership
 from lawn.models import Entry, Member, ParkedOp
 from tests.api.conftest import Cast, person, signed_in
-from tests.api.things import held_op
+from tests.api.things import pending_op
 from tests.sync.conftest import phone_of
 from tests.sync.phone import Phone
 
@@ -29,18 +29,20 @@ def entries(cast: Cast) -> list[str]:
     written = [phone.log("mow") for _ in range(5)]
     cast.keeper.post(f"{API}/households/{cast.ours.id}/members/{member_in(cast).id}/remove")
     answer = phone.post(phone.request())
-    assert [(result["s"], result["why"]["code"]) for result in answer["results"]] == [("parked", "held")] * 5
+    assert [(result["s"], result["why"]["code"]) for result in answer["results"]] == [("parked", "pending_review")] * 5
     assert answer["changes"] == []
     return written
 
 
 def held(cast: Cast) -> list[dict[str, Any]]:
-    found: list[dict[str, Any]] = cast.keeper.get(f"{API}/households/{cast.ours.id}/held").json()["held"]
+    found: list[dict[str, Any]] = cast.keeper.get(f"{API}/households/{cast.ours.id}/pending-review").json()[
+        "pending_review"
+    ]
     return found
 
 
-def settle(cast: Cast, held_id: str, how: str) -> Any:
-    return cast.keeper.post(f"{API}/households/{cast.ours.id}/held/{held_id}/{how}")
+def settle(cast: Cast, pending_id: str, how: str) -> Any:
+    return cast.keeper.post(f"{API}/households/{cast.ours.id}/pending-review/{pending_id}/{how}")
 
 
 def keepers_phone(cast: Cast) -> Phone:
@@ -56,7 +58,7 @@ def test_f48_s22_five_unsent_entries_of_a_removed_member_wait_for_the_keeper_who
     waiting = held(cast)
     assert [one["m"][0]["id"] for one in waiting] == entries
     assert {(one["member_id"], one["member_name"], one["why"]["code"]) for one in waiting} == {
-        (str(member_in(cast).id), "Member", "held")
+        (str(member_in(cast).id), "Member", "pending_review")
     }
     assert all(one["m"][0]["body"]["kind"] == "mow" and one["hlc"] for one in waiting)
     assert not access.rows(Entry, cast.ours.id).exists()
@@ -113,7 +115,7 @@ def test_s22_what_is_settled_is_settled(cast: Cast, entries: list[str], first: s
 
 def test_s22_an_entry_that_cannot_be_applied_says_why_and_goes_on_waiting(cast: Cast) -> None:
     bad = {"t": "zone", "id": "0190aaaa-0000-7000-8000-000000000001", "set": {"ground": {"area_m2": -4}}, "base": {}}
-    one = held_op(member_in(cast), [bad])
+    one = pending_op(member_in(cast), [bad])
     answer = settle(cast, str(one.id), "accept").json()
     assert (answer["s"], answer["why"]["code"]) == ("parked", "invalid")
     assert [(waiting["id"], waiting["why"]["code"]) for waiting in held(cast)] == [(str(one.id), "invalid")]
@@ -124,9 +126,9 @@ def test_s22_only_a_keeper_sees_and_settles_what_is_held(cast: Cast, entries: li
     one = held(cast)[0]["id"]
     another = signed_in(membership.add_member(cast.ours.id, person("another"), timezone.now()))
     for caller, status in ((another, 403), (cast.member, 404), (cast.stranger, 404), (cast.anonymous, 401)):
-        assert caller.get(f"{API}/households/{cast.ours.id}/held").status_code == status
+        assert caller.get(f"{API}/households/{cast.ours.id}/pending-review").status_code == status
         for how in ("accept", "decline"):
-            assert caller.post(f"{API}/households/{cast.ours.id}/held/{one}/{how}").status_code == status
+            assert caller.post(f"{API}/households/{cast.ours.id}/pending-review/{one}/{how}").status_code == status
     assert len(held(cast)) == 5
 
 

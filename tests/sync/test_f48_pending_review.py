@@ -33,14 +33,14 @@ def hand_in(house: House) -> dict[str, Any]:
 
 
 def waiting(house: House) -> list[ParkedOp]:
-    found = access.rows(ParkedOp, house.keeper.household_id).filter(held=True, settled_at=None)
+    found = access.rows(ParkedOp, house.keeper.household_id).filter(pending=True, settled_at=None)
     return sorted(found, key=lambda parked: parked.raw["dseq"])
 
 
 def test_f48_s22_the_five_entries_are_held_and_none_is_in_the_book(removed: House) -> None:
     head, sent = removed.household.seq, list(removed.theirs.outbox)
     answer = hand_in(removed)
-    assert [(r["s"], r["why"]["code"]) for r in answer["results"]] == [("parked", "held")] * 5
+    assert [(r["s"], r["why"]["code"]) for r in answer["results"]] == [("parked", "pending_review")] * 5
     assert removed.theirs.outbox == []
     assert (removed.household.seq, Entry.objects.count()) == (head, 0)
     assert [parked.raw for parked in waiting(removed)] == sent
@@ -90,7 +90,7 @@ def test_f48_what_was_applied_before_the_removal_stays_applied(house: House) -> 
 def test_f48_an_accepted_entry_is_in_the_book_as_its_writers(removed: House) -> None:
     hand_in(removed)
     first = waiting(removed)[0]
-    result = apply.accept_held(removed.keeper, first.id, timezone.now())
+    result = apply.accept_pending(removed.keeper, first.id, timezone.now())
     assert (result["s"], result["op"]) == ("applied", str(first.op))
     removed.mine.sync()
     (entry,) = removed.mine.all_of("entry")
@@ -104,18 +104,18 @@ def test_f48_an_accepted_entry_is_in_the_book_as_its_writers(removed: House) -> 
 def test_f48_a_declined_entry_stays_out_and_is_kept_whole(removed: House) -> None:
     hand_in(removed)
     first = waiting(removed)[0]
-    apply.decline_held(removed.keeper, first.id, timezone.now())
+    apply.decline_pending(removed.keeper, first.id, timezone.now())
     kept = ParkedOp.objects.get(id=first.id)
     assert (kept.settled_as, kept.raw) == ("declined", first.raw)
     assert Entry.objects.count() == 0
     assert len(waiting(removed)) == 4
 
 
-@pytest.mark.parametrize("again", [apply.accept_held, apply.decline_held])
+@pytest.mark.parametrize("again", [apply.accept_pending, apply.decline_pending])
 def test_f48_what_is_settled_is_settled_once(removed: House, again: Any) -> None:
     hand_in(removed)
     first = waiting(removed)[0]
-    apply.accept_held(removed.keeper, first.id, timezone.now())
+    apply.accept_pending(removed.keeper, first.id, timezone.now())
     with pytest.raises(access.NoAccess):
         again(removed.keeper, first.id, timezone.now())
     assert Entry.objects.count() == 1
@@ -125,7 +125,7 @@ def test_f48_p10_a_keeper_settles_nothing_of_another_household(removed: House) -
     hand_in(removed)
     other = membership.create_household(removed.keeper.person, "Second home", "us", timezone.now())
     with pytest.raises(access.NoAccess):
-        apply.accept_held(other, waiting(removed)[0].id, timezone.now())
+        apply.accept_pending(other, waiting(removed)[0].id, timezone.now())
 
 
 def test_f48_one_that_cannot_be_applied_says_why_and_waits_on(removed: House) -> None:
@@ -134,16 +134,16 @@ def test_f48_one_that_cannot_be_applied_says_why_and_waits_on(removed: House) ->
     removed.theirs.write("zone", ZONE, ground={"area_m2": -4, "method": "shapes"})
     hand_in(removed)
     (held,) = waiting(removed)
-    result = apply.accept_held(removed.keeper, held.id, timezone.now())
+    result = apply.accept_pending(removed.keeper, held.id, timezone.now())
     assert (result["s"], result["why"]["code"]) == ("parked", "invalid")
     assert [parked.why["code"] for parked in waiting(removed)] == ["invalid"]
 
 
 def test_f48_past_the_cap_is_later_and_nothing_is_lost(removed: House, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(apply, "MOST_HELD", 4)
+    monkeypatch.setattr(apply, "MOST_PENDING", 4)
     sent = removed.theirs.request()
     response = signed_in(removed.member).post(removed.path, sent, content_type="application/json")
-    assert (response.status_code, response.json()["code"]) == (429, "too_many_held")
+    assert (response.status_code, response.json()["code"]) == (429, "too_many_pending")
     assert int(response["Retry-After"]) > 0
     assert waiting(removed) == []
     removed.theirs.outbox = removed.theirs.outbox[:4]
@@ -161,7 +161,7 @@ def test_f49_removed_and_invited_again_works_on_in_the_same_place(removed: House
     assert f"entry:{entry}" in removed.mine.records
     assert removed.theirs.records == removed.mine.records
     assert len(waiting(removed)) == 5
-    apply.accept_held(removed.keeper, waiting(removed)[0].id, timezone.now())
+    apply.accept_pending(removed.keeper, waiting(removed)[0].id, timezone.now())
     removed.theirs.sync()
     assert len(removed.theirs.all_of("entry")) == 2
 
@@ -169,5 +169,5 @@ def test_f49_removed_and_invited_again_works_on_in_the_same_place(removed: House
 def test_f56_f48_a_hole_of_a_former_member_is_a_hole(removed: House) -> None:
     removed.theirs.save()
     answer = hand_in(removed)
-    assert [r["why"]["code"] for r in answer["results"]] == ["held"] * 5 + ["hole"]
+    assert [r["why"]["code"] for r in answer["results"]] == ["pending_review"] * 5 + ["hole"]
     assert uuid.UUID(answer["results"][-1]["op"])
