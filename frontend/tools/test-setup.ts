@@ -6,7 +6,7 @@
 import "fake-indexeddb/auto";
 import fc from "fast-check";
 import { expect, vi } from "vitest";
-import { waitBy } from "../src/forms/rest";
+import { waitBy } from "../src/records/rest";
 import { takeEntries } from "../src/ui/parts/way-back";
 
 const PATIENCE_MS = 15_000;

@@ -1,8 +1,9 @@
 /** Records that cannot be used as they are, named on every page that reads them, with the way to put each right. */
 import { useLocation } from "wouter-preact";
+import { spreading } from "../features/spreading/model";
+import { leftOut } from "../records/live";
 import { REMOVABLE, type Sick } from "../records/sick";
 import { Button, Notice, orSay, showToast } from "../ui/parts";
-import { leftOut, spreading } from "./models";
 
 const WHAT: Record<string, string> = {
   household: "The household",

@@ -2,12 +2,12 @@
 import "../ui/styles/index.css";
 import { render } from "preact";
 import { startClashes } from "../features/clash/late";
-import { showRest } from "../forms/rest";
 import { startEngine } from "../platform/engine";
 import { heedSignOut, startSession } from "../platform/session/session";
 import { recoverTheme } from "../platform/session/theme";
 import { openChosen } from "../platform/store";
 import { startServiceWorker } from "../platform/sw/register";
+import { showRest } from "../records/rest";
 import { startWayBack } from "../ui/parts/way-back";
 import { App } from "./app";
 

@@ -17,17 +17,25 @@ const PRODUCT = "018f0000-0000-7000-8000-00000000000a";
 const ENTRY = "018f0000-0000-7000-8000-00000000000b";
 const ZONE = "018f0000-0000-7000-8000-00000000000c";
 const made = vi.hoisted(() => ({ models: {} as Record<string, any> }));
-vi.mock("./models", () => ({
+vi.mock("../features/shed/model", () => ({
   get shed() {
     return made.models["shed"];
   },
+}));
+vi.mock("../features/log/model", () => ({
   get log() {
     return made.models["log"];
   },
+}));
+vi.mock("../features/today/model", () => ({
   get today() {
     return made.models["today"];
   },
+}));
+vi.mock("../records/live", () => ({
   keepOff: { said: { value: undefined }, zones: { value: {} }, look: () => {} },
+}));
+vi.mock("../features/photos/model", () => ({
   get photos() {
     return { of: () => signal([]), take: async () => undefined, states: signal(new Map()) };
   },

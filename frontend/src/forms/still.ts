@@ -3,7 +3,7 @@
  * each still knows what it was, so that no button appears, goes or moves meanwhile.
  */
 import { computed, type ReadonlySignal, signal } from "@preact/signals";
-import { type Wait, waitHere } from "./rest";
+import { type Wait, waitHere } from "../records/rest";
 
 export const STILL_MS = 2000;
 

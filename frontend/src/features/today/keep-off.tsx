@@ -1,12 +1,13 @@
 /** Where nobody goes yet: on Today, on the zone's page, first on the finish card, and before a mow. */
 import { signal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
-import { keepOff, log } from "../../app/models";
 import { clock, count, isoMoment, weekday } from "../../format";
-import { rest } from "../../forms/rest";
 import { units } from "../../platform/session/session";
 import type { KeptOff } from "../../records/keep-off";
+import { keepOff } from "../../records/live";
+import { rest } from "../../records/rest";
 import { Button, Notice, Sheet } from "../../ui/parts";
+import { log } from "../log/model";
 
 /** A little late rather than early; and no longer than a timer can wait. */
 const LATE_MS = 1000;

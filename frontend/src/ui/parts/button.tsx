@@ -1,6 +1,6 @@
 import type { ComponentChildren } from "preact";
 import { Link } from "wouter-preact";
-import { rest } from "../../forms/rest";
+import { rest } from "../../records/rest";
 
 export type Tone = "plain" | "signal" | "quiet" | "danger";
 

@@ -1,11 +1,11 @@
 import { TriangleAlert } from "lucide-preact";
 import { useState } from "preact/hooks";
 import { Link } from "wouter-preact";
-import { log } from "../../../app/models";
 import { dateTime, nitrogen, rate } from "../../../format";
 import { units } from "../../../platform/session/session";
 import type { Entry } from "../../../records/entries";
 import { Button, Figure } from "../../../ui/parts";
+import { log } from "../../log/model";
 import { StrikeSheet } from "../../log/screens/amend";
 import { sayBriefly, sayKind } from "../../log/screens/text";
 import type { Clash } from "../model/clashes";

@@ -1,7 +1,7 @@
 /** Clashes in plain words: what happened, and what to do now. */
 
-import { log } from "../../../app/models";
 import { date, nitrogen, rate, type System } from "../../../format";
+import { log } from "../../log/model";
 import { sayZones } from "../../log/screens/text";
 import type { Clash, ClashKind } from "../model/clashes";
 

@@ -1,8 +1,9 @@
 import { useEffect, useMemo, useRef } from "preact/hooks";
 import { useLocation } from "wouter-preact";
-import { ground, rowNow } from "../../../app/models";
 import type { Row } from "../../../platform/store/types";
+import { rowNow } from "../../../records/live";
 import { Button, Notice, orSay, Page, showToast, TextField } from "../../../ui/parts";
+import { ground } from "../model";
 import type { ZoneEditor } from "../model/ground";
 import type { ZoneForm } from "../model/zone-form";
 import { GrassFields, SiteFields } from "./describe";

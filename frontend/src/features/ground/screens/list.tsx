@@ -1,6 +1,5 @@
 import { Flag } from "lucide-preact";
 import { Link } from "wouter-preact";
-import { ground } from "../../../app/models";
 import { area, daysAgo, nitrogen, roundLength, type System } from "../../../format";
 import { sayRefusal } from "../../../forms/refusal";
 import { today as day } from "../../../platform/session/clock";
@@ -8,6 +7,7 @@ import { units } from "../../../platform/session/session";
 import { sayGrass } from "../../../records/grasses";
 import { ZoneDrawing } from "../../../ui/drawing";
 import { Button, Empty, Figure, Notice, Page, PlaceActions } from "../../../ui/parts";
+import { ground } from "../model";
 import type { Zone } from "../model/ground";
 import "../style.css";
 

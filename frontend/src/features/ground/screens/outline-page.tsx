@@ -2,12 +2,13 @@
 
 import { useEffect, useMemo } from "preact/hooks";
 import { useLocation } from "wouter-preact";
-import { ground, outlines, rowNow } from "../../../app/models";
 import { area } from "../../../format";
 import { sayRefusal } from "../../../forms/refusal";
 import { units } from "../../../platform/session/session";
 import type { Row } from "../../../platform/store/types";
+import { rowNow } from "../../../records/live";
 import { Button, CheckField, Empty, Figure, Notice, orSay, Page, showToast } from "../../../ui/parts";
+import { ground, outlines } from "../model";
 import type { Outlines } from "../model/outline-draft";
 import { OutlineFields } from "./measure/outline";
 import "../style.css";

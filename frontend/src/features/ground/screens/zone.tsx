@@ -1,6 +1,5 @@
 import { useMemo, useState } from "preact/hooks";
 import { useLocation } from "wouter-preact";
-import { ground, outlines, spreading } from "../../../app/models";
 import { area, date, daysAgo, height, length, nitrogen, roundLength, showTyped } from "../../../format";
 import { useEngine } from "../../../platform/engine";
 import { today as day } from "../../../platform/session/clock";
@@ -9,7 +8,9 @@ import { sayGrass } from "../../../records/grasses";
 import { ZoneDrawing } from "../../../ui/drawing";
 import { Button, Empty, Figure, Notice, orSay, Page, Sheet, Standing, showToast } from "../../../ui/parts";
 import { Photos } from "../../photos/screens/strip";
+import { spreading } from "../../spreading/model";
 import { KeepOffNotices } from "../../today/keep-off";
+import { ground, outlines } from "../model";
 import type { AreaResult, Zone } from "../model/ground";
 import { callOnRecord, recordReadsHigh } from "../model/zone-widths";
 import { ShowTag } from "./list";

@@ -1,11 +1,11 @@
 /** The models that only the household's own screens use: made when those are first opened, not with the first paint. */
 
-import { rest, restful } from "../../../forms/rest";
 import { confirmSession, session, signOut } from "../../../platform/session/session";
 import { store } from "../../../platform/store";
 import { request as bare } from "../../../platform/sync/http";
 import { syncNow } from "../../../platform/sync/running";
 import { reading } from "../../../records/reading";
+import { rest, restful } from "../../../records/rest";
 import { createAccount } from "./account";
 import { createConflicts } from "./conflicts";
 import { createDevices } from "./devices";

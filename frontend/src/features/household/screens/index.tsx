@@ -1,9 +1,9 @@
 /** The household: people, phones, where entries stand, this phone's choices, and the way out. */
 import { ChevronRight } from "lucide-preact";
 import { Link, Route, Switch } from "wouter-preact";
-import { household } from "../../../app/models";
 import { former } from "../../../platform/session/session";
 import { Page, Standing } from "../../../ui/parts";
+import { household } from "../model";
 import { Cautions } from "./cautions";
 import { Choices } from "./choices";
 import { EntriesPage, sayWhere } from "./entries";

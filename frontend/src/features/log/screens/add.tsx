@@ -1,5 +1,4 @@
 import { useEffect, useState } from "preact/hooks";
-import { log } from "../../../app/models";
 import { isoMoment, parse, type Typed, unitOf, unitsFor } from "../../../format";
 import { momentFromLocal, whenTrouble } from "../../../format/moment";
 import { units } from "../../../platform/session/session";
@@ -18,6 +17,7 @@ import {
   useSaving,
 } from "../../../ui/parts";
 import { PhotoDraftField, usePhotoDraft } from "../../photos/screens/draft";
+import { log } from "../model";
 
 interface SheetState {
   open: boolean;

@@ -11,7 +11,7 @@ const ENTRY = "018f0000-0000-7000-8000-00000000000b";
 const elsewhere = isoMoment(new Date("2026-05-14T16:05:00Z")).endsWith("+09:00") ? "-07:00" : "+09:00";
 const AWAY = `2026-05-15T01:05:30${elsewhere}`;
 const made = vi.hoisted(() => ({ models: {} as Record<string, any> }));
-vi.mock("../../../app/models", () => ({
+vi.mock("../model", () => ({
   get log() {
     return made.models["log"];
   },

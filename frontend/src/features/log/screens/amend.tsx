@@ -1,11 +1,11 @@
 import { useEffect, useState } from "preact/hooks";
-import { log } from "../../../app/models";
 import { dateTime } from "../../../format";
 import { localOfMoment, momentMoved, NO_WHEN, zoneElsewhere } from "../../../format/moment";
 import { units } from "../../../platform/session/session";
 import type { Entry } from "../../../records/entries";
 import { checkGroup } from "../../../records/kinds";
 import { Button, NotSaved, Sheet, showToast, TextField, useSaving } from "../../../ui/parts";
+import { log } from "../model";
 
 interface AmendProps {
   entry: Entry;

@@ -1,11 +1,11 @@
 import { useMemo, useState } from "preact/hooks";
-import { log } from "../../../app/models";
 import { clock, dateTime } from "../../../format";
 import { today } from "../../../platform/session/clock";
 import { units } from "../../../platform/session/session";
 import { type Entry, isAhead } from "../../../records/entries";
 import { Button, Empty, Notice, orSay, Page, Standing, showToast } from "../../../ui/parts";
 import { Photos } from "../../photos/screens/strip";
+import { log } from "../model";
 import { historyOf, type Said } from "../model/log";
 import { MoveSheet, NoteSheet, StrikeSheet } from "./amend";
 import { EntryLine } from "./line";

@@ -1,6 +1,6 @@
-import { log } from "../../../app/models";
 import type { Row } from "../../../platform/store/types";
 import { Button, CheckField, ChoiceField } from "../../../ui/parts";
+import { log } from "../model";
 import type { Filters as Wanted } from "../model/log";
 import { NO_FILTERS } from "../model/log";
 import { sayKind } from "./text";

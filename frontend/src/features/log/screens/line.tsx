@@ -1,8 +1,8 @@
 import { CloudUpload } from "lucide-preact";
 import { Link } from "wouter-preact";
-import { log } from "../../../app/models";
 import { units } from "../../../platform/session/session";
 import type { Entry } from "../../../records/entries";
+import { log } from "../model";
 import { sayBriefly, sayKind } from "./text";
 
 /** One entry on its rule: kind and time, what it says, who did it, and whether it is still on its way. */

@@ -1,9 +1,9 @@
 import { useState } from "preact/hooks";
-import { log } from "../../../app/models";
 import { clock, daysAgo, weekday } from "../../../format";
 import { today as day } from "../../../platform/session/clock";
 import { units } from "../../../platform/session/session";
 import { Button, Empty, Page, PlaceActions } from "../../../ui/parts";
+import { log } from "../model";
 import type { Day } from "../model/log";
 import { CountSheet, ObserveSheet } from "./add";
 import { Filters } from "./filters";

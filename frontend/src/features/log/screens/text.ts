@@ -1,10 +1,10 @@
 /** Log entries in words: one line for a list, all facts for the entry's own page. */
 
-import { log } from "../../../app/models";
 import { area, height, length, mass, nitrogen, percent, rate, type System, showTyped } from "../../../format";
 import type { Entry } from "../../../records/entries";
 import { leftOut } from "../../../records/pass-history";
 import { writeDial } from "../../../records/products";
+import { log } from "../model";
 
 const KINDS: Record<string, string> = {
   mow: "Mow",

@@ -1,7 +1,7 @@
-import { log } from "../../../app/models";
 import type { Entry } from "../../../records/entries";
 import { TrayPass } from "../../../ui/drawing";
 import { Button } from "../../../ui/parts";
+import { log } from "../model";
 
 /** The pass of a tray test as it was caught, and the way to its spreader. */
 export function TrayTestDrawn({ body }: { body: Entry["body"] }) {

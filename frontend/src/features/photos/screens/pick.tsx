@@ -1,8 +1,8 @@
 import { Camera, ImagePlus } from "lucide-preact";
 import { useState } from "preact/hooks";
-import { photos } from "../../../app/models";
 import { sayNotSaved } from "../../../forms/saving";
 import type { Taken } from "../../../platform/photos/take";
+import { photos } from "../model";
 import { NOT_A_PICTURE } from "./text";
 
 export interface PickPhotoProps {

@@ -1,6 +1,6 @@
 import { useMemo, useState } from "preact/hooks";
-import { photos } from "../../../app/models";
 import { showToast } from "../../../ui/parts";
+import { photos } from "../model";
 import type { Of } from "../model/photos";
 import { PickPhoto } from "./pick";
 import { Print } from "./prints";

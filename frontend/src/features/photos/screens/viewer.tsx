@@ -1,7 +1,8 @@
 import { X } from "lucide-preact";
 import { useEffect, useId, useRef, useState } from "preact/hooks";
-import { log, photos } from "../../../app/models";
 import { Button, NotSaved, showToast, TextField, useSaving } from "../../../ui/parts";
+import { log } from "../../log/model";
+import { photos } from "../model";
 import type { Photo } from "../model/photos";
 import { NEVER_SENT, sayOrigin, sayWhere } from "./text";
 

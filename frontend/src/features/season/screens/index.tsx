@@ -1,12 +1,12 @@
 /** Season: the plan comes later; the nitrogen already put down stands here now. */
 
 import { useState } from "preact/hooks";
-import { ground } from "../../../app/models";
 import { area, nitrogen } from "../../../format";
 import { sayRefusal } from "../../../forms/refusal";
 import { today as day } from "../../../platform/session/clock";
 import { units } from "../../../platform/session/session";
 import { Button, Empty, Notice, Page, PlaceActions, Sheet, Working } from "../../../ui/parts";
+import { ground } from "../../ground/model";
 
 export default function Season() {
   return (

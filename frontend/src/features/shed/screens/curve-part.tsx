@@ -1,5 +1,4 @@
 import { useState } from "preact/hooks";
-import { curve, log, shed } from "../../../app/models";
 import { count, percent, rate, unitOf } from "../../../format";
 import { sayRefusal } from "../../../forms/refusal";
 import { type Answer, useEngine } from "../../../platform/engine";
@@ -8,6 +7,8 @@ import type { HistoryRow } from "../../../records/pass-history";
 import { type Spreader, writeDial } from "../../../records/products";
 import { CurveDrawing, drawable, MarkSwatch, type PassMark } from "../../../ui/drawing";
 import { Button, ChoiceField, Empty, Figure } from "../../../ui/parts";
+import { log } from "../../log/model";
+import { curve, shed } from "../model";
 import {
   type CurveAnswer,
   curveArgs,

@@ -4,7 +4,9 @@ import { afterEach, describe, expect, it, vi } from "vitest";
 import type { LearnedPass } from "../model/curve";
 import { PassLine, PassSheet } from "./curve-pass";
 
-vi.mock("../../../app/models", () => ({ log: { nameOf: () => "Plain 23-0-9", entryNow: () => undefined } }));
+vi.mock("../../log/model", () => ({
+  log: { nameOf: () => "Plain 23-0-9", entryNow: () => undefined },
+}));
 vi.mock("../../../platform/session/session", async () => {
   const { signal } = await import("@preact/signals");
   return { units: signal("metric") };

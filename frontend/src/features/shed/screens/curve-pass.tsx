@@ -1,10 +1,10 @@
-import { log } from "../../../app/models";
 import { area, date, mass, percent, rate } from "../../../format";
 import { NOT_SAVED } from "../../../forms/saving";
 import { units } from "../../../platform/session/session";
 import { leftOut } from "../../../records/pass-history";
 import { MarkSwatch } from "../../../ui/drawing";
 import { Button, Notice, Sheet, showToast, useSaving } from "../../../ui/parts";
+import { log } from "../../log/model";
 import type { LearnedPass } from "../model/curve";
 
 const WHY: Record<string, string> = {

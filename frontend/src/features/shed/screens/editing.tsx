@@ -2,9 +2,9 @@
 import type { ComponentChildren } from "preact";
 import { useEffect, useMemo } from "preact/hooks";
 import { useLocation } from "wouter-preact";
-import { shed } from "../../../app/models";
 import type { Row } from "../../../platform/store/types";
 import { Button, Empty, Notice, NotSaved, Page, showToast, useSaving } from "../../../ui/parts";
+import { shed } from "../model";
 import type { ProductEditor, SpreaderEditor } from "../model/shed";
 
 type Sort = "product" | "spreader";

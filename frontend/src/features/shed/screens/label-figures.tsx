@@ -1,8 +1,8 @@
-import { shed } from "../../../app/models";
 import { area, count, mass, money, nitrogen, rate, unit as unitNamed } from "../../../format";
 import { type EngineError, useEngine } from "../../../platform/engine";
 import { units } from "../../../platform/session/session";
 import { Button, Figure } from "../../../ui/parts";
+import { shed } from "../model";
 import { labelCalls, neededCall, nutrientCall, type ZoneArea } from "../model/shed";
 import type { Groups } from "../model/shed-forms";
 import type { PartProps } from "./product";

@@ -1,10 +1,10 @@
 import { Plus } from "lucide-preact";
 import { Link } from "wouter-preact";
-import { shed } from "../../../app/models";
 import { area, mass, showTyped } from "../../../format";
 import { units } from "../../../platform/session/session";
 import { type Product, type Spreader, sortAndAnalysis, writeDial } from "../../../records/products";
 import { Button, Empty, Page, PlaceActions } from "../../../ui/parts";
+import { shed } from "../model";
 
 export function ShedPage() {
   const { products, spreaders, loaded } = shed;

@@ -1,11 +1,11 @@
 import { signal } from "@preact/signals";
 import { useMemo } from "preact/hooks";
-import { shed } from "../../../app/models";
 import { showTyped, unitsFor } from "../../../format";
 import { units } from "../../../platform/session/session";
 import { PRODUCT_SORTS } from "../../../records/products";
 import { BagLabel, type BagPlace } from "../../../ui/drawing";
 import { ChoiceField, NumberField, TextField, UnitField } from "../../../ui/parts";
+import { shed } from "../model";
 import type { ProductEditor } from "../model/shed";
 import type { ProductForm } from "../model/shed-forms";
 import { CautionFields } from "./caution-fields";

@@ -13,7 +13,7 @@ const made = vi.hoisted(() => ({
   models: {} as Record<string, any>,
   answers: {} as Record<string, (args: any) => unknown>,
 }));
-vi.mock("../../../app/models", () => ({
+vi.mock("../model", () => ({
   get shed() {
     return made.models["shed"];
   },
@@ -23,6 +23,8 @@ vi.mock("../../../app/models", () => ({
   get curve() {
     return made.models["curve"];
   },
+}));
+vi.mock("../../log/model", () => ({
   get log() {
     return made.models["log"];
   },

@@ -1,9 +1,9 @@
-import { shed } from "../../../app/models";
 import { readNumber, unitsFor } from "../../../format";
 import { units } from "../../../platform/session/session";
 import { writeDial } from "../../../records/products";
 import { DialDrawing, drawable } from "../../../ui/drawing";
 import { CheckField, ChoiceField, NumberField, TextField, UnitField } from "../../../ui/parts";
+import { shed } from "../model";
 import type { SpreaderEditor } from "../model/shed";
 import type { SpreaderForm } from "../model/shed-forms";
 import { CurvePart } from "./curve-part";

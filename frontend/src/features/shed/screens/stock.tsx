@@ -1,9 +1,10 @@
 import { useState } from "preact/hooks";
-import { log, shed } from "../../../app/models";
 import { date, mass, parse, type Typed, unitOf, unitsFor } from "../../../format";
 import { units } from "../../../platform/session/session";
 import { checkGroup } from "../../../records/kinds";
 import { Button, Figure, NotSaved, Sheet, showToast, UnitField, useSaving } from "../../../ui/parts";
+import { log } from "../../log/model";
+import { shed } from "../model";
 
 /** What is left in the shed, and the count that says so. */
 export function StockCount({ id }: { id: string }) {

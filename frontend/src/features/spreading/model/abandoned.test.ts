@@ -1,5 +1,5 @@
 import { afterEach, describe, expect, it } from "vitest";
-import { rest, type Wait, waitBy } from "../../../forms/rest";
+import { rest, type Wait, waitBy } from "../../../records/rest";
 import { count, kg, left, striped } from "./fake-spreading";
 
 const atOnce: Wait = (over) => {

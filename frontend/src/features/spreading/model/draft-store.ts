@@ -3,9 +3,9 @@
  * state, so that an earlier one never overwrites a later one.
  */
 import { signal } from "@preact/signals";
-import { rest } from "../../../forms/rest";
 import { sayNotSaved } from "../../../forms/saving";
 import type { Store } from "../../../platform/store/types";
+import { rest } from "../../../records/rest";
 import type { SpreadDraft } from "./types";
 
 /** Where a walk on foot is kept; Today looks here. */

@@ -1,5 +1,5 @@
 import { afterEach, describe, expect, it } from "vitest";
-import { rest, waitBy } from "../../../forms/rest";
+import { rest, waitBy } from "../../../records/rest";
 import { count, engine, shelf, striped, weighed } from "./fake-spreading";
 import { createSpreading } from "./spreading";
 

@@ -9,11 +9,11 @@
 
 import { computed, signal } from "@preact/signals";
 import { sayRefusal } from "../../../forms/refusal";
-import { rest } from "../../../forms/rest";
 import { sayNotSaved } from "../../../forms/saving";
 import type { CeilingsValue } from "../../../records/ceilings";
 import { given } from "../../../records/entries";
 import { figureRefused } from "../../../records/kinds";
+import { rest } from "../../../records/rest";
 import {
   type AimValue,
   aimArgs,

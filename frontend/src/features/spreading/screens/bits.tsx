@@ -1,12 +1,12 @@
 /** Small pieces every step of a job uses. */
 
 import type { ComponentChildren } from "preact";
-import { spreading } from "../../../app/models";
 import { grouped, mass, nitrogen, range } from "../../../format";
 import { allowedInstead } from "../../../forms/refusal";
 import type { Answer, EngineError } from "../../../platform/engine";
 import { units } from "../../../platform/session/session";
 import { Button, Notice } from "../../../ui/parts";
+import { spreading } from "../model";
 import type { Advice, Basis } from "../model/asks";
 import { WHY } from "../model/spreading";
 import type { Likely } from "../model/types";

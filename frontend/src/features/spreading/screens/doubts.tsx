@@ -1,5 +1,5 @@
-import { spreading } from "../../../app/models";
 import { Button, Notice } from "../../../ui/parts";
+import { spreading } from "../model";
 import { type Doubt, doubtsOf } from "../model/learning";
 import { sayChance } from "./bits";
 

@@ -9,11 +9,15 @@ const made = vi.hoisted(() => ({
   keepOff: { said: { value: undefined }, zones: { value: {} as Record<string, object> }, look: () => {} },
   answers: {} as Record<string, (args: any) => unknown>,
 }));
-vi.mock("../../../app/models", () => ({
+vi.mock("../model", () => ({
   get spreading() {
     return made.spreading;
   },
+}));
+vi.mock("../../../records/live", () => ({
   keepOff: made.keepOff,
+}));
+vi.mock("../../log/model", () => ({
   log: { nameOf: (id: string) => ({ verge: "Verge", long: "Long", slow: "Plain 23-0-9" })[id] },
 }));
 vi.mock("../../../platform/engine", () => ({

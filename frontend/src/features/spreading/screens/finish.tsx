@@ -1,4 +1,3 @@
-import { spreading } from "../../../app/models";
 import { mass, nitrogen, percent, rate } from "../../../format";
 import { useEngine } from "../../../platform/engine";
 import { units } from "../../../platform/session/session";
@@ -6,6 +5,7 @@ import { writeDial } from "../../../records/products";
 import { DialDrawing } from "../../../ui/drawing";
 import { Button, CheckField, Figure, Notice, orSay, Page } from "../../../ui/parts";
 import { KeepOffNotices } from "../../today/keep-off";
+import { spreading } from "../model";
 import { leftNow, usedSoFar } from "../model/steps";
 import { type UsedValue, usedArgs } from "../model/taught";
 import type { Plan } from "../model/types";

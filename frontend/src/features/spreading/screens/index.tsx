@@ -1,8 +1,8 @@
 /** The job: one step to a page, the step kept on the phone. */
 import { useEffect } from "preact/hooks";
 import "../style.css";
-import { spreading } from "../../../app/models";
 import { Page } from "../../../ui/parts";
+import { spreading } from "../model";
 import type { SpreadStep } from "../model/types";
 import { AimStep } from "./before/aim";
 import { CautionStep } from "./before/cautions";

@@ -1,9 +1,9 @@
-import { spreading } from "../../../app/models";
 import { mass } from "../../../format";
 import { units } from "../../../platform/session/session";
 import { writeDial } from "../../../records/products";
 import { DialDrawing, PassSwatch } from "../../../ui/drawing";
 import { Button, Figure, Notice, Page } from "../../../ui/parts";
+import { spreading } from "../model";
 import type { Advice, NextValue } from "../model/asks";
 import type { PassDone, Plan } from "../model/types";
 import { ActionRefused, NoSetting, Refusal, sayChance, sayLikely, Waiting, WhySetting } from "./bits";

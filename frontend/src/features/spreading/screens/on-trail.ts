@@ -2,9 +2,9 @@
 import { createContext } from "preact";
 import { useContext, useEffect, useMemo } from "preact/hooks";
 import { useLocation } from "wouter-preact";
-import { spreading } from "../../../app/models";
-import { waitHere } from "../../../forms/rest";
+import { waitHere } from "../../../records/rest";
 import { showToast } from "../../../ui/parts";
+import { spreading } from "../model";
 import { createTrail, GUARD } from "./trail";
 
 const AGAIN_MS = 5000;

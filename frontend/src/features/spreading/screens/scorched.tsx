@@ -1,11 +1,11 @@
 import { useEffect, useState } from "preact/hooks";
-import { spreading } from "../../../app/models";
 import { area, roundLength } from "../../../format";
 import type { Answer } from "../../../platform/engine";
 import { call } from "../../../platform/engine";
 import { units } from "../../../platform/session/session";
 import { Figure, Notice } from "../../../ui/parts";
 import { RouteDrawing } from "../drawing/plan-drawing";
+import { spreading } from "../model";
 import { previewOf, type TourValue } from "../model/before/preview";
 import type { OutRow, Pattern, Plan } from "../model/types";
 import { patternOf } from "../model/yard/rows";

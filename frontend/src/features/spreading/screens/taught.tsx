@@ -1,10 +1,10 @@
-import { spreading } from "../../../app/models";
 import { date, percent, range, rate } from "../../../format";
 import { useEngine } from "../../../platform/engine";
 import { units } from "../../../platform/session/session";
 import { writeDial } from "../../../records/products";
 import { Button, Figure } from "../../../ui/parts";
 import { Narrowing } from "../drawing/narrowing";
+import { spreading } from "../model";
 import { type TaughtAsk, type TaughtValue, taughtAsk } from "../model/taught";
 import type { Plan } from "../model/types";
 import { Refusal, Waiting } from "./bits";

@@ -1,10 +1,11 @@
 /** Claims in words, and the taps that make, give up and do them, each with its way back. */
 
-import { claims, log, today } from "../../../app/models";
 import { daysBetween, weekday } from "../../../format";
 import { today as day } from "../../../platform/session/clock";
 import { orSay, showToast } from "../../../ui/parts";
+import { log } from "../../log/model";
 import { mayMow } from "../keep-off";
+import { claims, today } from "../model";
 import type { Claim, Job, Made, Saying } from "../model/claims";
 
 const WILL: Record<Job, string> = {

@@ -1,9 +1,10 @@
 import { useState } from "preact/hooks";
-import { claims, log } from "../../../app/models";
 import { today as day } from "../../../platform/session/clock";
 import { units } from "../../../platform/session/session";
 import { checkGroup } from "../../../records/kinds";
 import { Button, CheckField, ChoiceField, Sheet, TextField } from "../../../ui/parts";
+import { log } from "../../log/model";
+import { claims } from "../model";
 import type { Claim, Job } from "../model/claims";
 import { giveUp, JOBS, noteDone, sayClaimOn, takeOn } from "./claim-it";
 

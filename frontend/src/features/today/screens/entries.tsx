@@ -1,9 +1,9 @@
-import { today } from "../../../app/models";
 import { clock, weekday } from "../../../format";
 import { units } from "../../../platform/session/session";
 import type { Entry } from "../../../records/entries";
 import { Button } from "../../../ui/parts";
 import { EntryLine } from "../../log/screens/line";
+import { today } from "../model";
 
 const SHOWN = 5;
 

@@ -1,6 +1,6 @@
 import { Check } from "lucide-preact";
-import { today } from "../../../app/models";
 import { Button, Empty } from "../../../ui/parts";
+import { today } from "../model";
 
 interface Step {
   done: boolean;

@@ -1,11 +1,11 @@
 /** Today: what is due, the weeknight tick, the job under way. */
 
-import { today } from "../../../app/models";
 import { weekday } from "../../../format";
 import { today as day } from "../../../platform/session/clock";
 import { Page, PlaceActions } from "../../../ui/parts";
 import { LateClashCards } from "../../clash/late";
 import { KeepOffToday, MayMow } from "../keep-off";
+import { today } from "../model";
 import { Claims } from "./claims";
 import { Latest, Waiting } from "./entries";
 import { FirstSteps } from "./first-steps";

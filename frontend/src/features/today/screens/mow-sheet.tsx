@@ -1,5 +1,4 @@
 import { useEffect, useState } from "preact/hooks";
-import { today } from "../../../app/models";
 import {
   height,
   isoMoment,
@@ -27,6 +26,7 @@ import {
   UnitField,
 } from "../../../ui/parts";
 import { KeepOffNotices } from "../keep-off";
+import { today } from "../model";
 import { noteMow } from "./note-mow";
 
 interface Form {

@@ -1,13 +1,14 @@
 import { useRef, useState } from "preact/hooks";
-import { claims, keepOff, today } from "../../../app/models";
 import { count, daysAgo, daysBetween } from "../../../format";
 import { sayRefusal } from "../../../forms/refusal";
 import type { StillRow } from "../../../forms/still";
 import type { Step } from "../../../platform/engine/types";
 import { today as day } from "../../../platform/session/clock";
 import { units } from "../../../platform/session/session";
+import { keepOff } from "../../../records/live";
 import { Button, Notice, Sheet, Working } from "../../../ui/parts";
 import { sayUntil } from "../keep-off";
+import { claims, today } from "../model";
 import type { DueZone } from "../model/today";
 import { sayClaimOn, takeOn } from "./claim-it";
 import { MowSheet } from "./mow-sheet";

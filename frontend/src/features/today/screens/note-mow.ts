@@ -1,6 +1,6 @@
-import { today } from "../../../app/models";
 import { orSay, showToast } from "../../../ui/parts";
 import { mayMow } from "../keep-off";
+import { today } from "../model";
 import type { MowDetails, Noted } from "../model/today";
 
 function offerUndo(noted: Noted, what: string): void {

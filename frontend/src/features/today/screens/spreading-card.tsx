@@ -1,7 +1,7 @@
 import { Footprints } from "lucide-preact";
-import { today } from "../../../app/models";
 import { store } from "../../../platform/store";
 import { Button, Notice } from "../../../ui/parts";
+import { today } from "../model";
 import { onFoot } from "./on-foot";
 import { sayWhere } from "./where";
 

@@ -1,24 +1,28 @@
 import { cleanup, fireEvent, render, screen, waitFor, within } from "@testing-library/preact";
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
-import { rest, restful, type Wait, waitBy } from "../../../forms/rest";
 import { fakeBook, fakeEngine, groups, says } from "../../../records/fake-book";
 import { createKeepOff } from "../../../records/keep-off";
+import { rest, restful, type Wait, waitBy } from "../../../records/rest";
 import { clearToasts, Toasts } from "../../../ui/parts";
 import { createLog } from "../../log/model/log";
 import { createClaims } from "../model/claims";
 import { createToday } from "../model/today";
 
 const made = vi.hoisted(() => ({ models: {} as Record<string, unknown> }));
-vi.mock("../../../app/models", () => ({
+vi.mock("../model", () => ({
   get claims() {
     return made.models["claims"];
   },
   get today() {
     return made.models["today"];
   },
+}));
+vi.mock("../../log/model", () => ({
   get log() {
     return made.models["log"];
   },
+}));
+vi.mock("../../../records/live", () => ({
   get keepOff() {
     return made.models["keepOff"];
   },

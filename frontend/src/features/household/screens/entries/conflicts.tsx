@@ -1,8 +1,8 @@
-import { log } from "../../../../app/models";
 import { dateTime } from "../../../../format";
 import { timeOfHlc } from "../../../../format/moment";
 import { units } from "../../../../platform/session/session";
 import { Button, Notice, orSay, showToast } from "../../../../ui/parts";
+import { log } from "../../../log/model";
 import type { Matter, Other } from "../../model/conflicts";
 import { conflicts } from "../../model/together";
 import { Facts } from "../facts";

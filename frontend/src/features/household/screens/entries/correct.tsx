@@ -1,11 +1,12 @@
 /** Mending an entry that was set aside: a plain form of its fields, what was wrong beside each. */
 import { useRef, useState } from "preact/hooks";
 import { useLocation } from "wouter-preact";
-import { household, log } from "../../../../app/models";
 import { units } from "../../../../platform/session/session";
 import { mendParked, newId, type ParkedRow } from "../../../../platform/store";
 import { syncNow } from "../../../../platform/sync/running";
 import { Button, Empty, Notice, NotSaved, Page, showToast, useSaving } from "../../../../ui/parts";
+import { log } from "../../../log/model";
+import { household } from "../../model";
 import { type Filled, isPending, mend, mendFields, needsNewId } from "../../model/rejected";
 import { Facts } from "../facts";
 import { sayFacts, sayItems } from "../text";

@@ -1,8 +1,8 @@
 import { useState } from "preact/hooks";
-import { household } from "../../../../app/models";
 import { isoDay } from "../../../../format";
 import { exportAll } from "../../../../platform/store";
 import { Button, Notice } from "../../../../ui/parts";
+import { household } from "../../model";
 
 /** Hands a text to the browser as a file to keep. */
 function download(name: string, text: string): void {

@@ -8,10 +8,12 @@ const made = vi.hoisted(() => ({
   again: [] as string[],
   models: {} as Record<string, unknown>,
 }));
-vi.mock("../../../../app/models", () => ({
+vi.mock("../../model", () => ({
   get household() {
     return made.models["household"];
   },
+}));
+vi.mock("../../../log/model", () => ({
   log: { nameOf: () => undefined },
 }));
 vi.mock("../../../../platform/session/session", async () => {

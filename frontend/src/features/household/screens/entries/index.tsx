@@ -1,12 +1,13 @@
 /** Where entries stand: what waits, what was set aside, what was written twice, and how this phone keeps it all. */
 
-import { household, log } from "../../../../app/models";
 import { dateTime } from "../../../../format";
 import { former, units } from "../../../../platform/session/session";
 import { heedGone } from "../../../../platform/store";
 import type { Standing } from "../../../../platform/store/types";
 import { syncNow } from "../../../../platform/sync/running";
 import { Button, Notice, Page } from "../../../../ui/parts";
+import { log } from "../../../log/model";
+import { household } from "../../model";
 import { countOf, sayCount } from "../counts";
 import { Former } from "../people/former";
 import { sayRecord } from "../text";

@@ -1,10 +1,10 @@
 /** What former members' phones handed in: the keeper reads it in words and says yes or no (S22). */
 import { useState } from "preact/hooks";
-import { log } from "../../../../app/models";
 import { dateTime } from "../../../../format";
 import { timeOfHlc } from "../../../../format/moment";
 import { units } from "../../../../platform/session/session";
 import { Button, Empty, Notice, Page, Standing, showToast } from "../../../../ui/parts";
+import { log } from "../../../log/model";
 import type { PendingEntry } from "../../model/pending-review";
 import { pendingReview } from "../../model/together";
 import { Ask } from "../ask";

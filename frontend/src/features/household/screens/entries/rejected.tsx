@@ -1,9 +1,9 @@
 import { useState } from "preact/hooks";
-import { log } from "../../../../app/models";
 import { dateTime } from "../../../../format";
 import { former, units } from "../../../../platform/session/session";
 import { discardParked, type ParkedRow, sendParkedAgain } from "../../../../platform/store";
 import { Button, Notice, orSay, showToast } from "../../../../ui/parts";
+import { log } from "../../../log/model";
 import { isPending } from "../../model/rejected";
 import { Ask } from "../ask";
 import { sayItems } from "../text";

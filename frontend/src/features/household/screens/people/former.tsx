@@ -1,7 +1,7 @@
-import { household } from "../../../../app/models";
 import { former, session, switchHousehold } from "../../../../platform/session/session";
 import { standing } from "../../../../platform/store";
 import { Button, Notice } from "../../../../ui/parts";
+import { household } from "../../model";
 import { isPending } from "../../model/rejected";
 import { countOf } from "../counts";
 import { ExportButton } from "../entries/export";

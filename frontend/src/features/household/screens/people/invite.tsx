@@ -1,7 +1,8 @@
 import { useState } from "preact/hooks";
-import { household, log } from "../../../../app/models";
 import { date } from "../../../../format";
 import { Button, Notice, TextField } from "../../../../ui/parts";
+import { log } from "../../../log/model";
+import { household } from "../../model";
 import type { Invitation, KeptInvitation } from "../../model/invitations";
 import { invitations } from "../../model/together";
 import { Listed, useLook, Wrong } from "../remote";

@@ -1,8 +1,8 @@
 /** One member: their role, and ending their membership. The server decides, so this needs signal. */
 import { useEffect, useState } from "preact/hooks";
 import { useLocation } from "wouter-preact";
-import { household } from "../../../../app/models";
 import { Button, ChoiceField, Empty, Page, Standing, showToast } from "../../../../ui/parts";
+import { household } from "../../model";
 import type { Member, Role } from "../../model/household";
 import { members } from "../../model/together";
 import { Ask } from "../ask";

@@ -1,8 +1,8 @@
 import { ChevronRight } from "lucide-preact";
 import { useState } from "preact/hooks";
 import { Link } from "wouter-preact";
-import { household } from "../../../../app/models";
 import { Button } from "../../../../ui/parts";
+import { household } from "../../model";
 import type { Member } from "../../model/household";
 import { NameSheet, type Naming } from "./names";
 

@@ -1,8 +1,8 @@
 import { useState } from "preact/hooks";
-import { household } from "../../../../app/models";
 import { units } from "../../../../platform/session/session";
 import { checkGroup } from "../../../../records/kinds";
 import { Button, NotSaved, Sheet, showToast, TextField, useSaving } from "../../../../ui/parts";
+import { household } from "../../model";
 
 export type Naming = "" | "me" | "household";
 

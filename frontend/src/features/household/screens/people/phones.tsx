@@ -1,9 +1,9 @@
 /** The household's phones: whose, last sync, this one marked; a lost one can be signed out. */
 import { useState } from "preact/hooks";
-import { household } from "../../../../app/models";
 import { dateTime } from "../../../../format";
 import { session, units } from "../../../../platform/session/session";
 import { Button, Page, Standing, showToast } from "../../../../ui/parts";
+import { household } from "../../model";
 import type { Device } from "../../model/devices";
 import { devices } from "../../model/together";
 import { Ask } from "../ask";

@@ -1,7 +1,6 @@
 import table from "@fixtures/published/tray_tests.json";
 import { useEffect, useMemo } from "preact/hooks";
 import { useLocation } from "wouter-preact";
-import { shed, trays } from "../../../../app/models";
 import { percent, unitsFor } from "../../../../format";
 import { units } from "../../../../platform/session/session";
 import type { Row } from "../../../../platform/store/types";
@@ -19,6 +18,7 @@ import {
   useSaving,
 } from "../../../../ui/parts";
 import { saySource, useSources } from "../../../../ui/working/sources";
+import { shed, trays } from "../../model";
 import { type TrayPattern, type TrayTest, traysShown } from "../../model/trays";
 import { TrayResult, useTrayAnswer } from "./result";
 

@@ -1,9 +1,10 @@
 import { Link } from "wouter-preact";
-import { log, trays } from "../../../../app/models";
 import { dateTime, length, percent } from "../../../../format";
 import { units } from "../../../../platform/session/session";
 import type { Entry } from "../../../../records/entries";
 import { Button } from "../../../../ui/parts";
+import { log } from "../../../log/model";
+import { trays } from "../../model";
 
 /** The tests of a spreader that are in the book, and the way to a new one. */
 export function TraysPart({ id }: { id: string }) {

@@ -1,5 +1,4 @@
 import { useState } from "preact/hooks";
-import { trays } from "../../../../app/models";
 import { length, percent, unitsFor } from "../../../../format";
 import { sayRefusal } from "../../../../forms/refusal";
 import { type Answer, useEngine } from "../../../../platform/engine";
@@ -7,6 +6,7 @@ import { units } from "../../../../platform/session/session";
 import type { Row } from "../../../../platform/store/types";
 import { TrayOverlap, UnevennessChart } from "../../../../ui/drawing";
 import { Button, ChoiceField, Figure, Notice, orSay, showToast, UnitField } from "../../../../ui/parts";
+import { trays } from "../../model";
 import type { TrayAnswer, TrayForm, TrayRead, TrayTest } from "../../model/trays";
 import { Lopsided } from "./lopsided";
 

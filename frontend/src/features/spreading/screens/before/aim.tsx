@@ -1,8 +1,8 @@
 import { useState } from "preact/hooks";
-import { spreading } from "../../../../app/models";
 import { area, mass, nitrogen, percent, rate, unitsFor } from "../../../../format";
 import { units } from "../../../../platform/session/session";
 import { ChoiceField, Figure, NumberField, Page, UnitField } from "../../../../ui/parts";
+import { spreading } from "../../model";
 import { unanswered } from "../../model/before/before";
 import type { AimForm } from "../../model/types";
 import { ActionRefused, Refusal, StepLine, sayBags, Waiting, WayOn } from "../bits";

@@ -1,9 +1,9 @@
 /** What speaks against the job as chosen: each warning is answered, or the job waits. */
 
-import { spreading } from "../../../../app/models";
 import { date, nitrogen, rate } from "../../../../format";
 import { units } from "../../../../platform/session/session";
 import { CheckField, ChoiceField, Figure, Notice } from "../../../../ui/parts";
+import { spreading } from "../../model";
 import type { BeforeWarning, BeforeZone } from "../../model/before/before";
 import { type Says, useSays } from "./all-there";
 import { sayAnswer, sayReason, sayTitle, sayZone } from "./before-text";

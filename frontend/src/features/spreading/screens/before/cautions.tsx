@@ -1,6 +1,6 @@
 import { useId, useState } from "preact/hooks";
-import { spreading } from "../../../../app/models";
 import { CheckField, Notice, Page } from "../../../../ui/parts";
+import { spreading } from "../../model";
 import { type CautionGroup, confirm, isConfirmed, signalWord } from "../../model/before/cautions";
 import { StepLine, WayOn } from "../bits";
 import { KeepClear } from "./keep-clear";

@@ -1,10 +1,10 @@
 import { ArrowUp } from "lucide-preact";
 import { useState } from "preact/hooks";
-import { spreading } from "../../../../app/models";
 import { area, mass } from "../../../../format";
 import { units } from "../../../../platform/session/session";
 import { saySort } from "../../../../records/products";
 import { Button, CheckField, ChoiceField, Empty, Figure, Page } from "../../../../ui/parts";
+import { spreading } from "../../model";
 import { StepLine, WayOn } from "../bits";
 import { Warnings } from "./warnings";
 

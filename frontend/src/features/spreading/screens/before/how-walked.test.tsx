@@ -7,7 +7,7 @@ const made = vi.hoisted(() => ({
   spreading: undefined as unknown,
   call: async (_: string, __: object) => ({}) as any,
 }));
-vi.mock("../../../../app/models", () => ({
+vi.mock("../../model", () => ({
   get spreading() {
     return made.spreading;
   },

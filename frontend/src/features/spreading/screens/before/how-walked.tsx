@@ -1,11 +1,11 @@
 import { useEffect, useState } from "preact/hooks";
-import { spreading } from "../../../../app/models";
 import { count, length, percent, roundLength } from "../../../../format";
 import type { Answer } from "../../../../platform/engine";
 import { call } from "../../../../platform/engine";
 import { units } from "../../../../platform/session/session";
 import { Button, ChoiceField, Figure, Notice } from "../../../../ui/parts";
 import { RouteDrawing } from "../../drawing/plan-drawing";
+import { spreading } from "../../model";
 import { aheadOf, previewOf, type TourValue } from "../../model/before/preview";
 import type { Crossing, Pattern, SpreadZone } from "../../model/types";
 import { patternOf } from "../../model/yard/rows";

@@ -1,9 +1,9 @@
 /** The strip at the water that stays clear: how wide, and what of the ground it takes out of the load. */
 
-import { spreading } from "../../../../app/models";
 import { area, length } from "../../../../format";
 import { units } from "../../../../platform/session/session";
 import { Button, Figure, Notice } from "../../../../ui/parts";
+import { spreading } from "../../model";
 import type { SetbackZone } from "../../model/before/setback";
 import { Refusal } from "../bits";
 

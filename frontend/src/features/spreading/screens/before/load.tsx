@@ -1,9 +1,9 @@
-import { spreading } from "../../../../app/models";
 import { count, mass, unitsFor } from "../../../../format";
 import { units } from "../../../../platform/session/session";
 import { writeDial } from "../../../../records/products";
 import { DialDrawing } from "../../../../ui/drawing";
 import { Figure, Notice, Page, UnitField } from "../../../../ui/parts";
+import { spreading } from "../../model";
 import {
   ActionRefused,
   NoSetting,

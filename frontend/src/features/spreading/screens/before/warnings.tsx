@@ -1,6 +1,6 @@
-import { spreading } from "../../../../app/models";
 import { date } from "../../../../format";
 import { Notice } from "../../../../ui/parts";
+import { spreading } from "../../model";
 
 function ago(days: number): string {
   if (days <= 0) return "today";

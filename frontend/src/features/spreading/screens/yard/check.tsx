@@ -1,4 +1,3 @@
-import { spreading } from "../../../../app/models";
 import { mass, range } from "../../../../format";
 import type { Answer } from "../../../../platform/engine";
 import { units } from "../../../../platform/session/session";
@@ -6,6 +5,7 @@ import { speech } from "../../../../platform/session/speech";
 import { writeDial } from "../../../../records/products";
 import { DialDrawing } from "../../../../ui/drawing";
 import { Button, ChoiceField, Figure, Notice, NumberField, Page } from "../../../../ui/parts";
+import { spreading } from "../../model";
 import type { LeftForm, LeftWay, PassOnFoot, Plan } from "../../model/types";
 import type { CheckValue, Look } from "../../model/yard/check";
 import { ActionRefused, Refusal, sayChance, sayLikely, Waiting } from "../bits";

@@ -4,7 +4,7 @@ import { checkedAt, count, engine, inTheYard, kg, shelf, striped } from "../../m
 import type { SpreadModel } from "../../model/spreading";
 
 const made = vi.hoisted(() => ({ spreading: undefined as unknown, said: [] as string[] }));
-vi.mock("../../../../app/models", () => ({
+vi.mock("../../model", () => ({
   get spreading() {
     return made.spreading;
   },

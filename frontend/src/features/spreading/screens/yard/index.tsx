@@ -1,6 +1,5 @@
 import "./yard.css";
 import { useEffect } from "preact/hooks";
-import { spreading } from "../../../../app/models";
 import { dateTime, daysBetween, isoDay } from "../../../../format";
 import { units } from "../../../../platform/session/session";
 import { speech } from "../../../../platform/session/speech";
@@ -9,6 +8,7 @@ import { writeDial } from "../../../../records/products";
 import { PassSwatch } from "../../../../ui/drawing";
 import { Button, Notice, Page, Standing as Sent } from "../../../../ui/parts";
 import { SpeechSwitch } from "../../../../ui/parts/speech-switch";
+import { spreading } from "../../model";
 import type { PassOnFoot, Plan } from "../../model/types";
 import type { Standing } from "../../model/yard/rows";
 import { ClearHere } from "../before/keep-clear";

@@ -1,9 +1,9 @@
-import { spreading } from "../../../../app/models";
 import { mass, unitsFor } from "../../../../format";
 import type { Answer } from "../../../../platform/engine";
 import { units } from "../../../../platform/session/session";
 import { HopperDrawing } from "../../../../ui/drawing";
 import { Figure, Notice, NumberField, UnitField } from "../../../../ui/parts";
+import { spreading } from "../../model";
 import type { LeftForm } from "../../model/types";
 import type { HopperMass, LeftField } from "../../model/yard/left";
 

@@ -1,7 +1,7 @@
-import { spreading } from "../../../../app/models";
 import { mass } from "../../../../format";
 import { units } from "../../../../platform/session/session";
 import { CheckField, ChoiceField, Figure, Page } from "../../../../ui/parts";
+import { spreading } from "../../model";
 import type { LeftForm, LeftWay, PassOnFoot } from "../../model/types";
 import { partlyCounted } from "../../model/yard/left";
 import { ActionRefused, WayOn } from "../bits";

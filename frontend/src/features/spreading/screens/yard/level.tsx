@@ -1,8 +1,8 @@
-import { spreading } from "../../../../app/models";
 import { mass } from "../../../../format";
 import { units } from "../../../../platform/session/session";
 import { HopperDrawing } from "../../../../ui/drawing";
 import { Button } from "../../../../ui/parts";
+import { spreading } from "../../model";
 import type { Standing } from "../../model/yard/rows";
 
 /** Where the product should stand by now, drawn and in figures; and the way to look whether it does. */

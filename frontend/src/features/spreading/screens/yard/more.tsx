@@ -1,12 +1,12 @@
 import { Minus, Plus } from "lucide-preact";
 import { useState } from "preact/hooks";
 import { useLocation } from "wouter-preact";
-import { spreading } from "../../../../app/models";
 import { mass, readNumber } from "../../../../format";
 import { units } from "../../../../platform/session/session";
 import { writeDial } from "../../../../records/products";
 import { clicked, DialDrawing } from "../../../../ui/drawing";
 import { Button, CheckField, NumberField, showToast } from "../../../../ui/parts";
+import { spreading } from "../../model";
 import type { PassOnFoot, Plan } from "../../model/types";
 import type { Standing } from "../../model/yard/rows";
 import { sayLikely } from "../bits";

@@ -1,8 +1,8 @@
 import { useState } from "preact/hooks";
-import { spreading } from "../../../../app/models";
 import { mass, unitsFor } from "../../../../format";
 import { units } from "../../../../platform/session/session";
 import { Button, ChoiceField, Sheet, UnitField } from "../../../../ui/parts";
+import { spreading } from "../../model";
 import type { PassOnFoot, PourForm } from "../../model/types";
 
 const FROM = [

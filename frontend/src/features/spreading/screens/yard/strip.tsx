@@ -1,10 +1,10 @@
 import { Undo2 } from "lucide-preact";
-import { spreading } from "../../../../app/models";
 import { roundLength } from "../../../../format";
 import { units } from "../../../../platform/session/session";
 import { writeDial } from "../../../../records/products";
 import { Button } from "../../../../ui/parts";
 import { RouteDrawing } from "../../drawing/plan-drawing";
+import { spreading } from "../../model";
 import type { PassOnFoot, Plan } from "../../model/types";
 import type { Standing } from "../../model/yard/rows";
 

@@ -1,8 +1,8 @@
 import { signal } from "@preact/signals";
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
-import { fakeBook } from "../records/fake-book";
+import { createStill, STILL_MS } from "../forms/still";
+import { fakeBook } from "./fake-book";
 import { byTimer, createRest, REST_MS, restful } from "./rest";
-import { createStill, STILL_MS } from "./still";
 
 beforeEach(() => void vi.useFakeTimers());
 afterEach(() => void vi.useRealTimers());

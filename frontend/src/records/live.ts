@@ -1,0 +1,30 @@
+/** What every model on this phone is made from, each once: store, engine, day, who is asking, what the log adds up to. */
+import { call } from "../platform/engine";
+import { today as day, followDays, nowHere as now } from "../platform/session/clock";
+import { followUnits, session, units, whenUnitsKnown } from "../platform/session/session";
+import { store as bare } from "../platform/store";
+import { createKeepOff } from "./keep-off";
+import { reading } from "./reading";
+import { restful } from "./rest";
+import { createLeftOut } from "./sick";
+import { createTotals } from "./totals";
+
+export const engine = { call };
+/** Every record is checked as it is read; whatever the models record, the thumb rests after it. */
+export const store = restful(reading(bare));
+export const memberId = () => session.value?.member_id;
+export const system = () => units.value;
+/** No form opens in another person's units. */
+export const ready = whenUnitsKnown;
+export { day, now };
+
+followDays();
+followUnits();
+
+/** What the log adds up to: one signal for every place that shows some of it. */
+export const totals = createTotals({ store, engine, day });
+
+export const keepOff = createKeepOff({ store, engine, now });
+export const leftOut = createLeftOut({ store });
+/** One record, checked, as a form is opened on it. */
+export const rowNow = store.row;
