@@ -33,7 +33,7 @@ const READS: Record<string, readonly string[]> = {
   ground: ["zone", "entry", "photo"],
   shed: ["product", "spreader", "entry"],
   season: ["zone", "product", "entry"],
-  spreading: ["zone", "product", "spreader", "entry"],
+  spread: ["zone", "product", "spreader", "entry"],
   log: ["entry", "photo"],
   household: ["household", "member", "entry", "claim", "settlement", "photo"],
 };

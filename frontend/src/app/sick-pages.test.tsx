@@ -48,7 +48,7 @@ const places: Record<string, ComponentType> = {
   season: (await import("../features/season/screens/index")).default,
   log: (await import("../features/log/screens/index")).default,
   household: (await import("../features/household/screens/index")).default,
-  spreading: (await import("../features/spreading/screens/index")).default,
+  spread: (await import("../features/spreading/screens/index")).default,
 };
 const book = made.book as FakeBook;
 
@@ -151,7 +151,7 @@ describe("one sick record is named, with the way to put it right,", () => {
       cleanup();
       book.put({ t: "entry", id: SICK, body });
       show(path);
-      const link = within(await notice()).getByRole("link", { name: "Open: Entry walk" });
+      const link = within(await notice()).getByRole("link", { name: "Open: Entry spread" });
       expect(link.getAttribute("href")).toBe(`/log/${SICK}`);
     }
     cleanup();

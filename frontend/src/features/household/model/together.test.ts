@@ -129,7 +129,7 @@ describe("S22 held entries", () => {
       "pending-review?after=p~1": { pending_review: [entry("b")], after: null, count: 2 },
     };
     const { parts, asked } = server(
-      (path) => pages[path.slice(path.indexOf("pending_review"))] ?? { op: "b", s: "applied" },
+      (path) => pages[path.slice(path.indexOf("pending-review"))] ?? { op: "b", s: "applied" },
     );
     const model = createPendingReview({ ...parts, synced: () => undefined });
     const shown = () => model.value.value?.map(({ id }) => id);
