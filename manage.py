@@ -1,4 +1,4 @@
-"""Django's command line for Swardbook."""
+"""Django's command line for Evenfall."""
 
 import os
 import sys

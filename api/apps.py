@@ -7,7 +7,7 @@ class ApiConfig(AppConfig):
     """Accounts, households and sync over JSON."""
 
     name = "api"
-    verbose_name = "Swardbook's interface"
+    verbose_name = "Evenfall's interface"
 
     def ready(self) -> None:
         """Let drf-spectacular know of our own parts."""

@@ -27,7 +27,7 @@ class SameOrigin:
     def __call__(self, request: HttpRequest) -> HttpResponse:
         """Answer, unless another site asks."""
         if request.path.startswith("/api/") and not is_own(request):
-            message = "This request came from another site. Open Swardbook itself and try again."
+            message = "This request came from another site. Open Evenfall itself and try again."
             return JsonResponse({"code": "other_origin", "message": message}, status=403)
         return self.get_response(request)
 

@@ -1,6 +1,6 @@
 """The operator's admin: who is there, which households, what was parked and what lost, who tried to sign in.
 
-It is off unless SWARDBOOK_ADMIN names a path for it. Its own sign-in is counted and written down like the app's
+It is off unless EVENFALL_ADMIN names a path for it. Its own sign-in is counted and written down like the app's
 (`api.accounts.operator`).
 
 Django's admin cannot edit rows whose key is made of two columns (members, phones, parked ops, conflicts), so a

@@ -10,7 +10,7 @@ class LawnConfig(AppConfig):
 
     name = "lawn"
     label = "lawn"
-    verbose_name = "Swardbook"
+    verbose_name = "Evenfall"
 
     def ready(self) -> None:
         """Hear of new connections (S11, F55) and of migrations (F43)."""

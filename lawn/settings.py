@@ -1,7 +1,7 @@
-"""Django settings of Swardbook, read from the environment; defaults suit one machine at home.
+"""Django settings of Evenfall, read from the environment; defaults suit one machine at home.
 
-Variables (README, "Hosting"): SWARDBOOK_ADDRESS, SWARDBOOK_HOSTS, SWARDBOOK_DATA, SWARDBOOK_SECRET_KEY,
-SWARDBOOK_DEBUG, SWARDBOOK_PROXIES, SWARDBOOK_WORKER, SWARDBOOK_SIGN_UP, SWARDBOOK_ADMIN, SWARDBOOK_*_RATE,
+Variables (README, "Hosting"): EVENFALL_ADDRESS, EVENFALL_HOSTS, EVENFALL_DATA, EVENFALL_SECRET_KEY,
+EVENFALL_DEBUG, EVENFALL_PROXIES, EVENFALL_WORKER, EVENFALL_SIGN_UP, EVENFALL_ADMIN, EVENFALL_*_RATE,
 DATABASE_URL, CACHE_URL.
 """
 
@@ -15,26 +15,26 @@ from csp.constants import NONE, SELF
 from lawn.web import environment as read
 
 BASE_DIR = Path(__file__).resolve().parent.parent
-DATA_DIR = Path(os.environ.get("SWARDBOOK_DATA", BASE_DIR / "var"))
+DATA_DIR = Path(os.environ.get("EVENFALL_DATA", BASE_DIR / "var"))
 os.umask(0o077)  # before anything is written: the book, its backups and its photos are this user's alone
 DATA_DIR.mkdir(mode=0o700, parents=True, exist_ok=True)
 FRONTEND_DIR = BASE_DIR / "frontend"
 FRONTEND_DIST = FRONTEND_DIR / "dist"
 FORMER_BUILDS = BASE_DIR / "var" / "build" / "former"  # written by lawn.build
 # Off: the kill-switch. Phones throw the app's caches away, never their books, and load pages from here.
-WORKER = read.flag("SWARDBOOK_WORKER", default=True)
+WORKER = read.flag("EVENFALL_WORKER", default=True)
 
 # --- where it is opened -------------------------------------------------------------------------
 # A phone installs the app and gives its location only to a secure origin: https, or localhost.
-ADDRESS = read.address("SWARDBOOK_ADDRESS", "http://localhost:8000")
+ADDRESS = read.address("EVENFALL_ADDRESS", "http://localhost:8000")
 _SECURE = ADDRESS.startswith("https://")
 _HOST = urlsplit(ADDRESS).hostname or "localhost"
 
 SECRET_KEY = read.secret_key(DATA_DIR)
-DEBUG = read.flag("SWARDBOOK_DEBUG", default=False)
-ALLOWED_HOSTS = read.names("SWARDBOOK_HOSTS", ["localhost", "127.0.0.1", "[::1]", _HOST])
+DEBUG = read.flag("EVENFALL_DEBUG", default=False)
+ALLOWED_HOSTS = read.names("EVENFALL_HOSTS", ["localhost", "127.0.0.1", "[::1]", _HOST])
 CSRF_TRUSTED_ORIGINS = [ADDRESS]
-NUM_PROXIES = read.whole("SWARDBOOK_PROXIES", 1 if _SECURE else 0, 0, 5)
+NUM_PROXIES = read.whole("EVENFALL_PROXIES", 1 if _SECURE else 0, 0, 5)
 
 # Plain http works on one's own machine and network; behind TLS every cookie is for https only.
 SESSION_COOKIE_SECURE = CSRF_COOKIE_SECURE = _SECURE
@@ -88,17 +88,17 @@ TEMPLATES = [
 ]
 
 # --- data ---------------------------------------------------------------------------------------
-DATABASES = {"default": read.database(DATA_DIR / "swardbook.sqlite3")}
+DATABASES = {"default": read.database(DATA_DIR / "evenfall.sqlite3")}
 DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
 # The throttles of sign-in, sign-up and invitations count in the database (lawn.web.throttle_counters), whatever is
 # named here.
 CACHES = {"default": environ.Env.cache_url_config(os.environ.get("CACHE_URL", "locmemcache://"))}
 # Full pictures lie as files beside the database (lawn/photos), so many for a household and no more.
 # What the phones of one household may write in all, photos apart.
-BOOK_BYTES = read.whole("SWARDBOOK_BOOK_MEGABYTES", 256, 1, 1_000_000) * 1_000_000
+BOOK_BYTES = read.whole("EVENFALL_BOOK_MEGABYTES", 256, 1, 1_000_000) * 1_000_000
 PHOTOS_DIR = DATA_DIR / "photos"
-PHOTOS_MOST = read.whole("SWARDBOOK_PHOTOS", 2000, 0, 1_000_000)
-PHOTOS_MOST_BYTES = read.whole("SWARDBOOK_PHOTOS_MEGABYTES", 1000, 0, 10_000_000) * 1_000_000
+PHOTOS_MOST = read.whole("EVENFALL_PHOTOS", 2000, 0, 1_000_000)
+PHOTOS_MOST_BYTES = read.whole("EVENFALL_PHOTOS_MEGABYTES", 1000, 0, 10_000_000) * 1_000_000
 DATA_UPLOAD_MAX_MEMORY_SIZE = 4 * 1024 * 1024
 USE_TZ = True
 TIME_ZONE = "UTC"
@@ -120,23 +120,23 @@ SESSION_ENGINE = "lawn.web.sessions"  # kept under the hash of the cookie, and o
 SESSION_COOKIE_AGE = 180 * 24 * 3600
 SESSION_COOKIE_HTTPONLY = True
 SESSION_COOKIE_SAMESITE = "Lax"
-SESSION_COOKIE_NAME = "swardbook_session"
+SESSION_COOKIE_NAME = "evenfall_session"
 
 # "invitation": an account comes only by an invitation or from the operator (manage.py person), so that nothing at all
 # can be learned about who has one.
-SIGN_UP = read.one_of("SWARDBOOK_SIGN_UP", "open", ("open", "invitation"))
+SIGN_UP = read.one_of("EVENFALL_SIGN_UP", "open", ("open", "invitation"))
 
 # --- api ----------------------------------------------------------------------------------------
 THROTTLE_RATES = {
-    "sign_in_address": read.rate("SWARDBOOK_SIGN_IN_ADDRESS_RATE", "30/min"),
-    "sign_in_email": read.rate("SWARDBOOK_SIGN_IN_EMAIL_RATE", "10/min"),
-    "sign_up": read.rate("SWARDBOOK_SIGN_UP_RATE", "20/hour"),
-    "invitation": read.rate("SWARDBOOK_INVITATION_RATE", "60/min"),
-    "devices": read.rate("SWARDBOOK_DEVICES_RATE", "60/hour"),
-    "invites": read.rate("SWARDBOOK_INVITES_RATE", "60/hour"),
-    "photos": read.rate("SWARDBOOK_PHOTOS_RATE", "1200/min"),
-    "sync_phone": read.rate("SWARDBOOK_SYNC_PHONE_RATE", "120/min"),
-    "sync_member": read.rate("SWARDBOOK_SYNC_MEMBER_RATE", "600/min"),
+    "sign_in_address": read.rate("EVENFALL_SIGN_IN_ADDRESS_RATE", "30/min"),
+    "sign_in_email": read.rate("EVENFALL_SIGN_IN_EMAIL_RATE", "10/min"),
+    "sign_up": read.rate("EVENFALL_SIGN_UP_RATE", "20/hour"),
+    "invitation": read.rate("EVENFALL_INVITATION_RATE", "60/min"),
+    "devices": read.rate("EVENFALL_DEVICES_RATE", "60/hour"),
+    "invites": read.rate("EVENFALL_INVITES_RATE", "60/hour"),
+    "photos": read.rate("EVENFALL_PHOTOS_RATE", "1200/min"),
+    "sync_phone": read.rate("EVENFALL_SYNC_PHONE_RATE", "120/min"),
+    "sync_member": read.rate("EVENFALL_SYNC_MEMBER_RATE", "600/min"),
 }
 REST_FRAMEWORK = {
     "DEFAULT_RENDERER_CLASSES": ["rest_framework.renderers.JSONRenderer"],
@@ -151,7 +151,7 @@ REST_FRAMEWORK = {
     "DEFAULT_THROTTLE_RATES": THROTTLE_RATES,
 }
 SPECTACULAR_SETTINGS = {
-    "TITLE": "Swardbook",
+    "TITLE": "Evenfall",
     "DESCRIPTION": "The book of the person who looks after the grass around a home.",
     "VERSION": "1",
     "SCHEMA_PATH_PREFIX": "/api/v1/",
@@ -165,7 +165,7 @@ SPECTACULAR_SETTINGS = {
 
 # --- files and headers --------------------------------------------------------------------------
 # Off, or a path under /admin/ that nobody guesses; the phone's worker leaves what is under /admin/ to the server.
-ADMIN_PATH = read.hidden_path("SWARDBOOK_ADMIN")
+ADMIN_PATH = read.hidden_path("EVENFALL_ADMIN")
 STATIC_URL = "/static/"
 WHITENOISE_USE_FINDERS = True  # the admin's few files, straight from the packages: nothing to collect
 WHITENOISE_AUTOREFRESH = False
@@ -220,7 +220,7 @@ SECURE_CONTENT_TYPE_NOSNIFF = True
 
 # --- the installable app (django-pwa) -----------------------------------------------------------
 PWA_SERVICE_WORKER_PATH = str(FRONTEND_DIST / "serviceworker.js")
-PWA_APP_NAME = "Swardbook"
+PWA_APP_NAME = "Evenfall"
 PWA_APP_DESCRIPTION = "Measure the ground, read the label, set the dial, walk it, write it down."
 PWA_APP_THEME_COLOR = "#f7f1e3"
 PWA_APP_BACKGROUND_COLOR = "#f7f1e3"

@@ -10,7 +10,7 @@ from lawn.settings import DATABASES, REST_FRAMEWORK, THROTTLE_RATES
 
 # A file, not memory: threads of a test then meet the same locks as the real thing. One folder a process,
 # so that parallel workers and parallel runs never share one.
-_folder = Path(tempfile.mkdtemp(prefix="swardbook-test-"))
+_folder = Path(tempfile.mkdtemp(prefix="evenfall-test-"))
 atexit.register(shutil.rmtree, _folder, ignore_errors=True)
 if str(DATABASES["default"]["ENGINE"]).endswith("sqlite3"):
     DATABASES["default"]["TEST"] = {"NAME": str(_folder / "test.sqlite3")}

@@ -14,7 +14,7 @@ from django.http import HttpRequest
 from django.utils.crypto import constant_time_compare, salted_hmac
 from rest_framework.response import Response
 
-COOKIE = "swardbook_known"
+COOKIE = "evenfall_known"
 _SALT = "api.accounts.known"
 _LASTS_S = 400 * 24 * 3600  # the longest a browser keeps one (RFC 6265bis, section 5.5)
 _MOST_PEOPLE = 5  # of one phone, the last to sign in

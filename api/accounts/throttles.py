@@ -1,4 +1,4 @@
-"""How often one may try; the rates are settings (SWARDBOOK_*_RATE).
+"""How often one may try; the rates are settings (EVENFALL_*_RATE).
 
 Counted in the database (`lawn.web.throttle_counters`), so that all processes of a server count together without a
 service of its own. Guessing is held back per network address, and per email too, from however many addresses it comes;

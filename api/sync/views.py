@@ -30,7 +30,7 @@ MIN_PUSH_SCHEMA = 1
 _FULL = "The keeper has much of yours to look at already. The rest stays on this phone and is sent again later."
 _BOOK_FULL = (
     "This household's book is full, so what you entered stays on this phone for now. Ask whoever runs the server to "
-    "set SWARDBOOK_BOOK_MEGABYTES higher; it is then sent by itself."
+    "set EVENFALL_BOOK_MEGABYTES higher; it is then sent by itself."
 )
 _NO = {
     400: error("The body cannot be read, or its envelope is wrong"),

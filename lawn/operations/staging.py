@@ -22,7 +22,7 @@ ALIAS = "staging"
 @contextmanager
 def unpacked(archive: Archive) -> Iterator[str]:
     """Unpack an archive's rows; yield the alias of the database. Raises Refused for what does not fit together."""
-    with tempfile.TemporaryDirectory(prefix="swardbook-restore-") as folder, _database(Path(folder) / "staged.sqlite3"):
+    with tempfile.TemporaryDirectory(prefix="evenfall-restore-") as folder, _database(Path(folder) / "staged.sqlite3"):
         _load(archive)
         history.migrate_on(ALIAS)
         _check(archive)

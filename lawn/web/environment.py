@@ -127,13 +127,11 @@ def _postgresql_options(given: dict[str, object]) -> dict[str, object]:
 
 
 def secret_key(data_dir: Path) -> str:
-    """Read SWARDBOOK_SECRET_KEY, or keep one made once in the data folder (never committed)."""
-    given = os.environ.get("SWARDBOOK_SECRET_KEY")
+    """Read EVENFALL_SECRET_KEY, or keep one made once in the data folder (never committed)."""
+    given = os.environ.get("EVENFALL_SECRET_KEY")
     if given is not None:
         if len(given) < 32:
-            raise ImproperlyConfigured(
-                f"SWARDBOOK_SECRET_KEY has {len(given)} characters. Allowed: 32 or more, random."
-            )
+            raise ImproperlyConfigured(f"EVENFALL_SECRET_KEY has {len(given)} characters. Allowed: 32 or more, random.")
         return given
     path = data_dir / "secret_key"
     if not path.exists():

@@ -174,7 +174,7 @@ def options() -> dict[str, Any]:
         "log_level": "warning",
         "log_config": None,  # through Django's handler, which hides what looks like a token (lawn.discretion)
         "access_log": False,
-        "proxy_headers": False,  # Django reads the proxy's headers, as many as SWARDBOOK_PROXIES says
+        "proxy_headers": False,  # Django reads the proxy's headers, as many as EVENFALL_PROXIES says
         "server_header": False,
         # Connections are counted by Guarded. Those that had to make room leave their tasks behind for a moment.
         "limit_concurrency": 3 * most_connections(),
@@ -191,7 +191,7 @@ def config(application: str = APPLICATION, **more: Any) -> uvicorn.Config:
 
 def main(arguments: list[str]) -> None:
     """Serve, by one process or several."""
-    parser = argparse.ArgumentParser(prog="python -m lawn.serving", description="Serve Swardbook.")
+    parser = argparse.ArgumentParser(prog="python -m lawn.serving", description="Serve Evenfall.")
     parser.add_argument("--host", default="127.0.0.1")
     parser.add_argument("--port", type=int, default=8000)
     parser.add_argument("--workers", type=int, default=1)

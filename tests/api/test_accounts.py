@@ -102,7 +102,7 @@ def test_sign_in_tells_nothing_of_who_has_an_account(cast: Cast, hashings: list[
 
 
 def test_the_session_cookie_is_out_of_reach_of_scripts_and_other_sites(db: None) -> None:
-    cookie = sign_up(Caller()).cookies["swardbook_session"]
+    cookie = sign_up(Caller()).cookies["evenfall_session"]
     assert cookie["httponly"] is True
     assert cookie["samesite"] == "Lax"
     assert cookie["max-age"] == 180 * 24 * 3600
@@ -114,19 +114,19 @@ def test_the_session_is_renewed_once_a_day_and_not_on_every_request(
     cast: Cast, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     path = f"{API}/accounts/me"
-    assert "swardbook_session" in cast.keeper.get(path).cookies
-    assert "swardbook_session" not in cast.keeper.get(path).cookies
+    assert "evenfall_session" in cast.keeper.get(path).cookies
+    assert "evenfall_session" not in cast.keeper.get(path).cookies
     later = timezone.now() + timedelta(days=1, minutes=1)
     monkeypatch.setattr("lawn.web.sessions.timezone.now", lambda: later)
-    assert "swardbook_session" in cast.keeper.get(path).cookies
+    assert "evenfall_session" in cast.keeper.get(path).cookies
 
 
 def test_signing_in_changes_the_session_key(cast: Cast) -> None:
     caller = Caller()
     sign_up(caller)
-    before = caller.client.cookies["swardbook_session"].value
+    before = caller.client.cookies["evenfall_session"].value
     caller.post(f"{API}/accounts/sign-in", {"email": "keeper@example.org", "password": PASSWORD})
-    assert caller.client.cookies["swardbook_session"].value != before
+    assert caller.client.cookies["evenfall_session"].value != before
 
 
 def test_an_invitation_says_the_households_name_and_lets_a_newcomer_in(cast: Cast) -> None:

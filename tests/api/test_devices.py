@@ -113,7 +113,7 @@ def test_s21_the_tie_outlives_the_sliding_renewal_of_the_session(cast: Cast, mon
     device = register(phone, cast)
     later = timezone.now() + timedelta(days=2)
     monkeypatch.setattr("django.utils.timezone.now", lambda: later)
-    assert "swardbook_session" in sync(phone, cast, device).cookies
+    assert "evenfall_session" in sync(phone, cast, device).cookies
     sign_out(cast.keeper, cast, device)
     assert sync(phone, cast, device).status_code == 401
 
@@ -210,7 +210,7 @@ class writing:  # noqa: N801 — read as a word of the test
 
 def test_the_cookie_itself_is_stored_nowhere(cast: Cast) -> None:
     caller = browser()
-    cookie = caller.client.cookies["swardbook_session"].value
+    cookie = caller.client.cookies["evenfall_session"].value
     keys = set(Session.objects.values_list("session_key", flat=True))
     assert cookie not in keys
     assert sessions.key_hash(cookie) in keys
@@ -223,7 +223,7 @@ def test_the_cookie_itself_is_stored_nowhere(cast: Cast) -> None:
 def test_what_the_table_holds_opens_no_door(cast: Cast) -> None:
     stolen = Session.objects.filter(person_id__isnull=False).values_list("session_key", flat=True)[0]
     thief = Caller()
-    thief.client.cookies["swardbook_session"] = stolen
+    thief.client.cookies["evenfall_session"] = stolen
     assert thief.get(f"{API}/accounts/me").status_code == 401
 
 

@@ -160,10 +160,10 @@ def test_uvicorn_is_started_in_one_place() -> None:
 
 def test_what_the_server_writes_is_for_its_own_user_alone(tmp_path: Path) -> None:
     data = tmp_path / "data"
-    env = {**os.environ, "SWARDBOOK_DATA": str(data), "DJANGO_SETTINGS_MODULE": "lawn.settings"}
+    env = {**os.environ, "EVENFALL_DATA": str(data), "DJANGO_SETTINGS_MODULE": "lawn.settings"}
     env.pop("DATABASE_URL", None)
     for command in (["migrate", "--verbosity", "0"], ["backup", str(data / "book.zip")]):
         subprocess.run([sys.executable, "manage.py", *command], cwd=ROOT, env=env, check=True, umask=0o022)
     modes = {path.name: stat.S_IMODE(path.stat().st_mode) for path in data.rglob("*") if path.is_file()}
-    assert {"swardbook.sqlite3", "secret_key", "book.zip"} <= set(modes)
+    assert {"evenfall.sqlite3", "secret_key", "book.zip"} <= set(modes)
     assert {name: oct(mode) for name, mode in modes.items() if mode & 0o077} == {}

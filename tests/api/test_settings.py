@@ -61,7 +61,7 @@ def test_a_database_of_another_make_is_refused_without_showing_its_password(monk
 def test_the_secret_key_is_made_once_and_only_its_owner_reads_it(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.delenv("SWARDBOOK_SECRET_KEY", raising=False)
+    monkeypatch.delenv("EVENFALL_SECRET_KEY", raising=False)
     made = read.secret_key(tmp_path)
     assert len(made) >= 50
     assert read.secret_key(tmp_path) == made
@@ -70,7 +70,7 @@ def test_the_secret_key_is_made_once_and_only_its_owner_reads_it(
 
 
 def test_a_short_secret_key_is_refused_without_showing_it(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setenv("SWARDBOOK_SECRET_KEY", "guessable")
+    monkeypatch.setenv("EVENFALL_SECRET_KEY", "guessable")
     with pytest.raises(ImproperlyConfigured) as refused:
         read.secret_key(tmp_path)
     assert "guessable" not in str(refused.value)
@@ -80,7 +80,7 @@ def settings_with(tmp_path: Path, **given: str) -> dict[str, Any]:
     """Read the settings in a process of their own."""
     names = ["SESSION_COOKIE_SECURE", "SECURE_HSTS_SECONDS", "ALLOWED_HOSTS", "NUM_PROXIES", "DEBUG"]
     code = f"import json; from lawn import settings as s; print(json.dumps({{n: getattr(s, n) for n in {names}}}))"
-    env = {**os.environ, "SWARDBOOK_DATA": str(tmp_path), **given}
+    env = {**os.environ, "EVENFALL_DATA": str(tmp_path), **given}
     done = subprocess.run([sys.executable, "-c", code], cwd=ROOT, env=env, capture_output=True, text=True, check=True)
     return dict(json.loads(done.stdout))
 
@@ -93,7 +93,7 @@ def test_at_home_it_works_over_plain_http_without_debug(tmp_path: Path) -> None:
 
 
 def test_hosted_over_tls_the_cookie_is_secure_and_the_host_known(tmp_path: Path) -> None:
-    found = settings_with(tmp_path, SWARDBOOK_ADDRESS="https://book.example.org")
+    found = settings_with(tmp_path, EVENFALL_ADDRESS="https://book.example.org")
     assert found["SESSION_COOKIE_SECURE"] is True
     assert found["SECURE_HSTS_SECONDS"] > 0
     assert "book.example.org" in found["ALLOWED_HOSTS"]

@@ -39,7 +39,7 @@ def pwa_worker(dist: Path, monkeypatch: pytest.MonkeyPatch, settings: Any) -> No
     monkeypatch.setattr("pwa.app_settings.PWA_SERVICE_WORKER_PATH", settings.PWA_SERVICE_WORKER_PATH)
 
 
-@pytest.mark.parametrize("path", ["/", "/ground", "/ground/new", "/walk/0190-ab", "/join/aZ_9-x", "/enter"])
+@pytest.mark.parametrize("path", ["/", "/ground", "/ground/new", "/spread/0190-ab", "/join/aZ_9-x", "/enter"])
 def test_every_address_of_the_app_gives_the_page_never_kept_unasked(dist: Path, path: str) -> None:
     response = Client().get(path)
     assert (response.status_code, response.content) == (200, PAGE)
@@ -140,7 +140,7 @@ def test_s18_a_build_that_never_ended_pushes_none_out(
 def test_the_manifest_comes_from_the_settings_with_icons_that_exist(dist: Path) -> None:
     response = Client().get("/manifest.json")
     manifest = json.loads(response.content)
-    assert (manifest["name"], manifest["start_url"], manifest["display"]) == ("Swardbook", "/", "standalone")
+    assert (manifest["name"], manifest["start_url"], manifest["display"]) == ("Evenfall", "/", "standalone")
     assert {icon["purpose"] for icon in manifest["icons"]} == {"any", "maskable"}
     for icon in manifest["icons"]:
         with Image.open(FRONTEND / "public" / icon["src"].lstrip("/")) as image:

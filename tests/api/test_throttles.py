@@ -127,7 +127,7 @@ def test_a_mark_that_is_not_ours_makes_no_phone_known(cast: Cast, rates: Rates, 
     rates(sign_in_email="1/hour")
     attempt("keeper@example.org")
     phone = Caller()
-    phone.client.cookies["swardbook_known"] = forged
+    phone.client.cookies["evenfall_known"] = forged
     assert sign_in(phone, PASSWORD) == 429
 
 
@@ -141,7 +141,7 @@ def test_a_phone_is_known_for_its_own_people_only(cast: Cast, rates: Rates) -> N
 
 def test_a_phone_signed_in_since_before_there_were_marks_becomes_known(cast: Cast, rates: Rates) -> None:
     cast.keeper.get("/api/v1/accounts/me")
-    mark = cast.keeper.client.cookies["swardbook_known"]
+    mark = cast.keeper.client.cookies["evenfall_known"]
     assert (mark["httponly"], mark["samesite"], mark["path"]) == (True, "Lax", "/api/v1/accounts/")
     assert "keeper" not in mark.value
     rates(sign_in_email="1/hour")

@@ -22,7 +22,7 @@ get = partial(httpx.get, timeout=PATIENCE_S)
 def up(data: Path, *options: str) -> Iterator[tuple[str, list[str]]]:
     """Run it until it says its address; give that and all it said, and stop it in the end."""
     command = [sys.executable, "-u", "manage.py", "up", "--port", "0", *options]
-    env = {**os.environ, "SWARDBOOK_DATA": str(data), "DJANGO_SETTINGS_MODULE": "lawn.settings"}
+    env = {**os.environ, "EVENFALL_DATA": str(data), "DJANGO_SETTINGS_MODULE": "lawn.settings"}
     env.pop("DATABASE_URL", None)
     with subprocess.Popen(command, cwd=ROOT, env=env, stdout=subprocess.PIPE, text=True) as process:
         try:
@@ -87,7 +87,7 @@ def test_a_taken_port_is_said_at_once_with_what_to_do(tmp_path: Path) -> None:
     with up(tmp_path, "--empty") as (address, _):
         port = address.rsplit(":", 1)[1]
         command = [sys.executable, "manage.py", "up", "--empty", "--port", port]
-        env = {**os.environ, "SWARDBOOK_DATA": str(tmp_path), "DJANGO_SETTINGS_MODULE": "lawn.settings"}
+        env = {**os.environ, "EVENFALL_DATA": str(tmp_path), "DJANGO_SETTINGS_MODULE": "lawn.settings"}
         done = subprocess.run(command, cwd=ROOT, env=env, capture_output=True, text=True, check=False)
     assert done.returncode != 0
     assert "--port 8001" in done.stderr

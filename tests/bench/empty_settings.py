@@ -5,5 +5,5 @@ from pathlib import Path
 
 from lawn.settings import *  # noqa: F403
 
-FRONTEND_DIST = Path(os.environ["SWARDBOOK_BENCH_PAGE"])
+FRONTEND_DIST = Path(os.environ["EVENFALL_BENCH_PAGE"])
 PWA_SERVICE_WORKER_PATH = str(FRONTEND_DIST / "serviceworker.js")

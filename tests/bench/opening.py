@@ -60,7 +60,7 @@ class EmptyServer(Server):
     @property
     def environment(self) -> dict[str, str]:
         """As the app's own, but for the files it serves."""
-        own = {"DJANGO_SETTINGS_MODULE": "tests.bench.empty_settings", "SWARDBOOK_BENCH_PAGE": self.page}
+        own = {"DJANGO_SETTINGS_MODULE": "tests.bench.empty_settings", "EVENFALL_BENCH_PAGE": self.page}
         return {**super().environment, **own}
 
 

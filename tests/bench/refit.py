@@ -175,7 +175,7 @@ def engine_page(*, demo_book: bool) -> Iterator[Chromium]:
                     phone.see("Mowed the whole yard")
                 else:
                     phone.open("/")
-                    phone.see_role("heading", "Swardbook")
+                    phone.see_role("heading", "Evenfall")
                 phone.wait(lambda: phone.evaluate("return Boolean(window.__engine)"), "the engine is not started")
                 yield phone
             finally:

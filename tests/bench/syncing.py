@@ -115,7 +115,7 @@ def _between_nodes(say: Callable[[str], None], runs: int) -> list[Figure]:
                 server.start()
                 mine.append(exchange(server, run, entries))
                 server.stop()
-                push, pull = bare.times(server.data / "swardbook.sqlite3")
+                push, pull = bare.times(server.data / "evenfall.sqlite3")
             finally:
                 server.close()
             sql.append({"push": push, "pull": pull})

@@ -39,7 +39,7 @@ class FirstLoad:
         phone.page.on("request", lambda request: self.names.append(urlsplit(request.url).path.lstrip("/")))
         phone.page.add_init_script(WATCH)
         phone.open("/")
-        phone.see_role("heading", "Swardbook")
+        phone.see_role("heading", "Evenfall")
         phone.wait(lambda: phone.evaluate("return __workers.length"), "the engine is not started")
         self.times = phone.evaluate(TIMES)
         acts.sign_up(phone, "first@load.example")

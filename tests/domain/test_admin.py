@@ -76,7 +76,7 @@ def test_the_admin_is_off_unless_a_path_is_set_for_it(tmp_path: Path) -> None:
     )
     told = {}
     for value in ("off", "/admin/blue-kettle-41/"):
-        env = {**os.environ, "SWARDBOOK_DATA": str(tmp_path), "SWARDBOOK_ADMIN": value}
+        env = {**os.environ, "EVENFALL_DATA": str(tmp_path), "EVENFALL_ADMIN": value}
         env = {**env, "DJANGO_SETTINGS_MODULE": "lawn.settings", "DATABASE_URL": f"sqlite:///{tmp_path / 'x.sqlite3'}"}
         command = [sys.executable, "-c", code]
         done = subprocess.run(command, cwd=ROOT, env=env, capture_output=True, text=True, check=True)

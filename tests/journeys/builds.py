@@ -42,6 +42,6 @@ def serve(server: Server, build: Path, former: Path | None = None, worker: bool 
     server.settings = {
         "DJANGO_SETTINGS_MODULE": "tests.journeys.other_settings",
         "JOURNEYS_BUILD": str(build),
-        "SWARDBOOK_WORKER": "on" if worker else "off",
+        "EVENFALL_WORKER": "on" if worker else "off",
     }
     server.start()

@@ -22,14 +22,14 @@ LIGHT = (
     "outline",
     "spreader",
     "trays",
-    "walk-plan",
-    "walk-yard",
-    "walk-finish",
+    "spread-plan",
+    "spread-yard",
+    "spread-finish",
     "log",
     "season",
     "household",
 )
-DUSK = ("today", "walk-yard")
+DUSK = ("today", "spread-yard")
 STILL = """
 window.scrollTo({top: 0, behavior: 'instant'});
 document.activeElement?.blur?.();

@@ -17,7 +17,7 @@ _PAUSE_S = 0.05
 ENDING_S = "10"  # what a stopping server gives open streams to end by themselves; they take no time to
 # Journeys sign up and in faster than people do, all from one address.
 _RATES = {
-    f"SWARDBOOK_{name}_RATE": "100000/min"
+    f"EVENFALL_{name}_RATE": "100000/min"
     for name in (
         "SIGN_IN_ADDRESS",
         "SIGN_IN_EMAIL",
@@ -32,10 +32,10 @@ _RATES = {
 
 
 class Server:
-    """One Swardbook server; stopped and started at will, always on the same port."""
+    """One Evenfall server; stopped and started at will, always on the same port."""
 
     def __init__(self, *, demo: bool = False) -> None:
-        self._folder = tempfile.TemporaryDirectory(prefix="swardbook-", ignore_cleanup_errors=True)
+        self._folder = tempfile.TemporaryDirectory(prefix="evenfall-", ignore_cleanup_errors=True)
         self._held = _held_port()
         self.port = int(self._held.getsockname()[1])
         self.url = f"http://127.0.0.1:{self.port}"
@@ -48,11 +48,11 @@ class Server:
     @property
     def environment(self) -> dict[str, str]:
         """What the server runs with: its own data folder, no debug page, no throttle in the way."""
-        kept = {name: value for name, value in os.environ.items() if not name.startswith(("SWARDBOOK_", "DATABASE_"))}
+        kept = {name: value for name, value in os.environ.items() if not name.startswith(("EVENFALL_", "DATABASE_"))}
         own = {
             "DJANGO_SETTINGS_MODULE": "lawn.settings",
-            "SWARDBOOK_DATA": self._folder.name,
-            "SWARDBOOK_ADDRESS": self.url,
+            "EVENFALL_DATA": self._folder.name,
+            "EVENFALL_ADDRESS": self.url,
         }
         return {**kept, **own, **_RATES, **self.settings}
 

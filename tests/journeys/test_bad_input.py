@@ -49,7 +49,7 @@ def test_more_left_than_there_was_is_refused_beside_the_field(home: Phone, book:
     book.zone("Verge")
     book.product("Plain feed")
     book.spreader("Push rotary")
-    home.open("/walk")
+    home.open("/spread")
     home.tap("checkbox", re.compile("^Verge"))
     acts.choose_walk(home, "Plain feed", "Push rotary")
     home.tap("button", re.compile("^Start pass 1 at dial"))

@@ -37,7 +37,7 @@ def fed(book: Book, zone: str, product: str, days_ago: int) -> str:
 
 def feed_offline(phone: Phone) -> None:
     """Walk the zone once with the product, from the first step to the finish card."""
-    phone.open("/walk")
+    phone.open("/spread")
     phone.tap("checkbox", re.compile("^Verge"))
     acts.choose_walk(phone, "Slow feed", "Two wheels")
     phone.tap("button", re.compile("^Start pass 1 at dial"))

@@ -173,7 +173,7 @@ def first_walk(phone: Phone) -> None:
     heart.count_strip(phone, first_strips + 1)
     phone.see_role("button", f"Strip {first_strips + 2} done")
     phone.kill_page()
-    phone.open("/walk")
+    phone.open("/spread")
     phone.wait(lambda: heart.strips(phone)[0] == first_strips + 2, "another strip than before")
     _, of = heart.strips(phone)
     phone.wait(lambda: acts.dial_shown(phone) == dial, "another dial than before")

@@ -9,8 +9,8 @@ from tests.journeys.book import Book, start_book
 from tests.journeys.phone import Phone
 from tests.journeys.server import Server
 
-REMEMBERED = "return (localStorage.getItem('swardbook.units') ?? '').includes('metric')"
-FORGET = "localStorage.removeItem('swardbook.units')"
+REMEMBERED = "return (localStorage.getItem('evenfall.units') ?? '').includes('metric')"
+FORGET = "localStorage.removeItem('evenfall.units')"
 METRIC = {"/shed/product/new": {"Net weight": "kg", "Bag covers": "m2"}, "/shed/spreader/new": {"Swath": "m"}}
 
 

@@ -62,7 +62,7 @@ def test_a_long_title_keeps_clear_of_the_edges_of_its_head(narrow: Phone) -> Non
 
 
 def test_the_walks_title_keeps_clear_of_the_edges_of_its_head(narrow: Phone) -> None:
-    narrow.open("/walk")
+    narrow.open("/spread")
     narrow.see_role("heading", "New spreading job")
     found = room(narrow)
     assert min(found["above"], found["below"]) >= LEAST_PX, found
@@ -76,7 +76,7 @@ def test_every_place_leads_to_the_household_from_its_head(narrow: Phone) -> None
 
 def test_figures_stay_on_one_line(narrow: Phone, book: Book) -> None:
     """The spreader is known from another product; a chance is said in the longest words a figure holds."""
-    narrow.open("/walk")
+    narrow.open("/spread")
     narrow.tap("checkbox", re.compile("^Verge"))
     acts.choose_walk(narrow, "Plain 23-0-9", "Rotary")
     narrow.see("Chance of running out")

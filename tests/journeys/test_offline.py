@@ -20,7 +20,7 @@ ADDRESSES = {
     "/season": "Season",
     "/log": "Log",
     "/household": "Trial yard",
-    "/walk": "New spreading job",
+    "/spread": "New spreading job",
 }
 
 

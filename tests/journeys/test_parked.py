@@ -10,7 +10,7 @@ from tests.journeys.server import Server
 
 # An older build's laxer form, or a fault of ours: a height of cut that no server takes lies in the outbox.
 SPOIL = """
-const books = (all) => all.map((one) => one.name).filter((one) => one.startsWith("swardbook:"));
+const books = (all) => all.map((one) => one.name).filter((one) => one.startsWith("evenfall:"));
 return indexedDB.databases().then((all) => new Promise((done, fail) => {
   const [name] = books(all);
   const opening = indexedDB.open(name);

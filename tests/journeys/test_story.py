@@ -22,7 +22,7 @@ def test_a_real_walk_in_the_yard_without_signal(phone: Phone, server: Server, ne
     walk_one_pass(phone)
     signal.stop_server()  # from here on cut for real, in both browsers
     phone.restart()
-    phone.open("/walk")
+    phone.open("/spread")
     walk_to_the_end(phone)
     tick_the_mow(phone)
 

@@ -66,7 +66,7 @@ class Cluster:
 
     def __init__(self, source: "Cluster | None" = None) -> None:
         self._user = _other_user()
-        self.folder = Path(tempfile.mkdtemp(prefix="swardbook-pg-"))
+        self.folder = Path(tempfile.mkdtemp(prefix="evenfall-pg-"))
         if self._user:
             os.chown(self.folder, self._user["user"], self._user["group"])
         self.data, self.port = self.folder / "data", 5432  # the port only names the socket's file

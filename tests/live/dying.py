@@ -18,7 +18,7 @@ from lawn.book.sync import apply
 from lawn.book.sync.feed import Feed
 from tests.live.points import BEFORE_ANSWER, BEFORE_COMMIT, HALF_WAY
 
-_FOLDER = Path(os.environ["SWARDBOOK_TEST_DEATHS"])
+_FOLDER = Path(os.environ["EVENFALL_TEST_DEATHS"])
 
 
 def _maybe_die(point: str) -> None:
@@ -48,10 +48,10 @@ _die_after(apply._Line, "take", HALF_WAY, lambda line, *_: len(line.pushed.resul
 
 def _limit_pages(connection: Any, **_: Any) -> None:
     if connection.vendor == "sqlite":
-        connection.connection.execute(f"PRAGMA max_page_count={int(os.environ['SWARDBOOK_TEST_PAGES'])}")
+        connection.connection.execute(f"PRAGMA max_page_count={int(os.environ['EVENFALL_TEST_PAGES'])}")
 
 
-if "SWARDBOOK_TEST_PAGES" in os.environ:
+if "EVENFALL_TEST_PAGES" in os.environ:
     connection_created.connect(_limit_pages)
 
 

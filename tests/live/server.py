@@ -19,7 +19,7 @@ APPLICATION = "tests.live.dying:application"
 
 
 class Hosted(Server):
-    """One Swardbook behind several workers; `database` is empty for SQLite in its own folder."""
+    """One Evenfall behind several workers; `database` is empty for SQLite in its own folder."""
 
     def __init__(self, database: str = "", workers: int = WORKERS) -> None:
         self.database, self.workers = database, workers
@@ -29,7 +29,7 @@ class Hosted(Server):
     def environment(self) -> dict[str, str]:
         """What the server runs with."""
         named = {"DATABASE_URL": self.database} if self.database else {}
-        return {**super().environment, **named, "SWARDBOOK_TEST_DEATHS": str(self.deaths)}
+        return {**super().environment, **named, "EVENFALL_TEST_DEATHS": str(self.deaths)}
 
     @property
     def deaths(self) -> Path:
@@ -108,7 +108,7 @@ class Hosted(Server):
     @property
     def file(self) -> Path:
         """The SQLite file."""
-        return self.data / "swardbook.sqlite3"
+        return self.data / "evenfall.sqlite3"
 
 
 def _fetched(cursor: Any) -> list[tuple[Any, ...]]:

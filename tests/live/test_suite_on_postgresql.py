@@ -18,7 +18,7 @@ NAME = "suite"
 def pytest_of(folders: list[str], *options: str, database: str) -> "subprocess.CompletedProcess[str]":
     command = [sys.executable, "-m", "pytest", "-q", "-p", "no:cacheprovider", *folders, *options]
     command += [f"--ignore={file}" for file in ELSEWHERE]
-    env = {name: value for name, value in os.environ.items() if not name.startswith(("SWARDBOOK_", "PYTEST_"))}
+    env = {name: value for name, value in os.environ.items() if not name.startswith(("EVENFALL_", "PYTEST_"))}
     env["DATABASE_URL"] = database
     return subprocess.run(command, cwd=ROOT, env=env, capture_output=True, text=True, check=False)
 

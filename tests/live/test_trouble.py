@@ -176,7 +176,7 @@ class Full(Hosted):
     @property
     def environment(self) -> dict[str, str]:
         """What the server runs with: the limit is set on each of its connections."""
-        return {**super().environment, "SWARDBOOK_TEST_PAGES": str(self.limit)}
+        return {**super().environment, "EVENFALL_TEST_PAGES": str(self.limit)}
 
     def fill(self) -> None:
         """Let the file grow no further than it is."""

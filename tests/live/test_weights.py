@@ -46,7 +46,7 @@ def filled(server: Server) -> Guest:
     measured = {"call": "area.gps", "args": (uuid.uuid4().hex * 8_000)[:HEAVIEST]}
     phone.write("zone", str(uuid.uuid4()), ground={"area_m2": 40, "method": "gps", "measured": measured})
     assert phone.sync()["acked_dseq"] == 1
-    with closing(sqlite3.connect(server.data / "swardbook.sqlite3")) as file, file:
+    with closing(sqlite3.connect(server.data / "evenfall.sqlite3")) as file, file:
         names = [row[1] for row in file.execute("PRAGMA table_info(lawn_zone)")]
         zone = dict(zip(names, file.execute("SELECT * FROM lawn_zone").fetchone(), strict=True))
         (head,) = file.execute("SELECT MAX(seq) FROM lawn_change").fetchone()

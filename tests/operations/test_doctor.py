@@ -74,7 +74,7 @@ def test_each_damage_is_found_and_ends_with_code_1(keeper: Member, folder: Path,
 @pytest.mark.parametrize(
     ("name", "value", "words"),
     [
-        ("DEBUG", True, "SWARDBOOK_DEBUG is on"),
+        ("DEBUG", True, "EVENFALL_DEBUG is on"),
         ("ADDRESS", "http://book.example.org", "use https"),
         ("ALLOWED_HOSTS", ["*"], "allows every host name"),
         ("SECRET_KEY", "short", "shorter than 32"),

@@ -12,7 +12,7 @@ ONE_BAD_IN = 8
 
 def draw(name: str, count: int) -> list[Json]:
     """Draw arguments for a call; now and then one of them is out of range, missing or of the wrong kind."""
-    stream = Random(f"swardbook {name}")  # repeatable, not secret
+    stream = Random(f"evenfall {name}")  # repeatable, not secret
     drawn = []
     for at in range(count):
         args = MAKERS[name](stream)

@@ -58,7 +58,7 @@ def _link(source: str, target: str) -> None:
 @contextmanager
 def copied(root: Path = ROOT) -> Iterator[Tree]:
     """Make a copy for as long as the body runs; the installed Node modules are linked into it."""
-    with tempfile.TemporaryDirectory(prefix="swardbook-plants-", ignore_cleanup_errors=True) as folder:
+    with tempfile.TemporaryDirectory(prefix="evenfall-plants-", ignore_cleanup_errors=True) as folder:
         top = Path(folder)
         for name in _files(root):
             (top / name).parent.mkdir(parents=True, exist_ok=True)

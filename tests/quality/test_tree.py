@@ -114,7 +114,7 @@ def test_what_dependencies_depend_on_is_pinned_too() -> None:
     """uv.lock exists wherever uv runs the tests; everything it resolved stands in pyproject.toml."""
     text = (ROOT / "pyproject.toml").read_text()
     locked = tomllib.loads((ROOT / "uv.lock").read_text())["package"]
-    names = {package["name"] for package in locked} - {"swardbook"}
+    names = {package["name"] for package in locked} - {"evenfall"}
     pinned = {line.lower() for line in re.findall(r'"([\w.-]+)(?:\[\w+\])?==', text)}
     assert names - pinned == set()
 

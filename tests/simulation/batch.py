@@ -111,7 +111,7 @@ def _one(seed: int) -> Outcome:
 
 def outcomes(seeds: range, jobs: int) -> Iterator[Outcome]:
     """Live seeds on some processes; give their outcomes as they end."""
-    with tempfile.TemporaryDirectory(prefix="swardbook-phones-") as folder:
+    with tempfile.TemporaryDirectory(prefix="evenfall-phones-") as folder:
         script = bundle(folder)
 
         with get_context("fork").Pool(jobs, _begin, (script,)) as pool:

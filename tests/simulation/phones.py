@@ -42,7 +42,7 @@ class Phones:
     """Phones by name, each obeying one order at a time; all that is said either way goes into `trace`."""
 
     def __init__(self, script: Path | None = None) -> None:
-        self._folder = None if script else tempfile.TemporaryDirectory(prefix="swardbook-phones-")
+        self._folder = None if script else tempfile.TemporaryDirectory(prefix="evenfall-phones-")
         self._script = script or bundle(self._folder.name if self._folder else "")
         self._process = subprocess.Popen(
             [nodejs.node(), *FLAGS, str(self._script)], stdin=subprocess.PIPE, stdout=subprocess.PIPE

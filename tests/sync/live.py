@@ -1,6 +1,6 @@
 """A household on the real server: uvicorn in its own process, a database file, phones in threads.
 
-Set SWARDBOOK_TEST_DATABASE to a postgresql:// address of an empty database to run the same tests there.
+Set EVENFALL_TEST_DATABASE to a postgresql:// address of an empty database to run the same tests there.
 """
 
 import os
@@ -24,7 +24,7 @@ class LiveServer(Server):
     @property
     def environment(self) -> dict[str, str]:
         """What the server runs with."""
-        named = os.environ.get("SWARDBOOK_TEST_DATABASE")
+        named = os.environ.get("EVENFALL_TEST_DATABASE")
         return {**super().environment, **({"DATABASE_URL": named} if named else {})}
 
 

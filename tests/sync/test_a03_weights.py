@@ -148,7 +148,7 @@ def test_a03_a_full_book_takes_no_more_says_what_to_do_and_goes_on_being_read(ho
     client = signed_in(house.keeper)
     answer = client.post(house.path, house.mine.request(), content_type="application/json")
     assert (answer.status_code, answer.json()["code"]) == (429, "book_full")
-    assert "SWARDBOOK_BOOK_MEGABYTES" in answer.json()["message"]
+    assert "EVENFALL_BOOK_MEGABYTES" in answer.json()["message"]
     assert int(answer["Retry-After"]) >= 60
     assert house.household.seq == head
     pulled = client.post(house.path, {**house.mine.request(), "ops": []}, content_type="application/json")

@@ -7,12 +7,12 @@ from django.core.management import get_commands, load_command_class
 from lawn.settings import BASE_DIR
 
 README = (BASE_DIR / "README.md").read_text(encoding="utf-8")
-VARIABLE = re.compile(r"\b(?:SWARDBOOK_[A-Z_]+|DATABASE_URL|CACHE_URL)\b")
+VARIABLE = re.compile(r"\b(?:EVENFALL_[A-Z_]+|DATABASE_URL|CACHE_URL)\b")
 
 
 def test_every_variable_read_is_in_the_table_and_no_other() -> None:
     reading = [(BASE_DIR / "lawn" / name).read_text(encoding="utf-8") for name in ("settings.py", "web/environment.py")]
-    read = set(re.findall(r"\"(SWARDBOOK_[A-Z_]+|DATABASE_URL|CACHE_URL)\"", "\n".join(reading)))
+    read = set(re.findall(r"\"(EVENFALL_[A-Z_]+|DATABASE_URL|CACHE_URL)\"", "\n".join(reading)))
     rows = "\n".join(line for line in README.splitlines() if line.startswith("| `"))
     assert set(VARIABLE.findall(rows)) == read
 

@@ -62,7 +62,7 @@ function unitTyped(given: Record<string, any>, name: string): string | undefined
 }
 
 /**
- * Fields of a group. An entry's body goes by the name of its kind ("mow", "walk" …): the common
+ * Fields of a group. An entry's body goes by the name of its kind ("mow", "spread" …): the common
  * fields and its own. Raises an error for a name kinds.json does not have: that is a fault of ours.
  */
 export function fieldsOf(t: string, group: string): Record<string, Limits> {

@@ -1,6 +1,6 @@
 """`manage.py person EMAIL`: an account made by the operator, with a household of its own unless told otherwise.
 
-The way to the first account of a server that takes new people by invitation only (SWARDBOOK_SIGN_UP=invitation), and to
+The way to the first account of a server that takes new people by invitation only (EVENFALL_SIGN_UP=invitation), and to
 a new password for who has forgotten theirs: this server sends no mail.
 """
 

@@ -54,7 +54,7 @@ class Command(BaseCommand):
 
     def _serve(self, listener: socket.socket, host: str) -> None:
         port = listener.getsockname()[1]
-        lines = [f"Swardbook is at http://localhost:{port}/   (Ctrl+C stops it)"]
+        lines = [f"Evenfall is at http://localhost:{port}/   (Ctrl+C stops it)"]
         if host not in ("127.0.0.1", "localhost", "::1"):
             lines.append(_let_network_in(port))
         _Announcing(serving.config(), lambda: self._say("\n".join(lines))).run(sockets=[listener])
@@ -89,7 +89,7 @@ def _let_network_in(port: int) -> str:
     """Allow this machine's own address as a host name and say it."""
     mine = _network_address()
     if mine is None:
-        return "No network address found for this machine; set SWARDBOOK_HOSTS to the names phones will use."
+        return "No network address found for this machine; set EVENFALL_HOSTS to the names phones will use."
     settings.ALLOWED_HOSTS.append(mine)
     return (
         f"On this network: http://{mine}:{port}/   (a phone installs the app and gives its location only over "

@@ -22,17 +22,17 @@ def findings() -> Iterator[Finding]:
 
 def _settings() -> Iterator[Finding]:
     if settings.DEBUG:
-        yield Finding("SWARDBOOK_DEBUG is on: error pages show settings and rows. Turn it off.")
+        yield Finding("EVENFALL_DEBUG is on: error pages show settings and rows. Turn it off.")
     parts = urlsplit(settings.ADDRESS)
     if parts.scheme != "https" and parts.hostname not in _HERE:
         yield Finding(
-            f"SWARDBOOK_ADDRESS is {settings.ADDRESS}: passwords and cookies travel unhidden, and phones do not "
+            f"EVENFALL_ADDRESS is {settings.ADDRESS}: passwords and cookies travel unhidden, and phones do not "
             "install the app. Put a proxy with TLS before it and use https (README, Hosting)."
         )
     if "*" in settings.ALLOWED_HOSTS:
-        yield Finding("SWARDBOOK_HOSTS allows every host name. Name the ones people use.")
+        yield Finding("EVENFALL_HOSTS allows every host name. Name the ones people use.")
     if not settings.SECRET_KEY or len(settings.SECRET_KEY) < 32:
-        yield Finding("The secret key is shorter than 32 characters. Remove SWARDBOOK_SECRET_KEY to have one made.")
+        yield Finding("The secret key is shorter than 32 characters. Remove EVENFALL_SECRET_KEY to have one made.")
 
 
 def _private(folder: Path) -> Iterator[Finding]:

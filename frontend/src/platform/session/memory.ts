@@ -26,7 +26,7 @@ export function remember(key: string, value: unknown): boolean {
 }
 
 /** The database's name is none a book could have: those carry a person and a household. */
-const DATABASE = "swardbook";
+const DATABASE = "evenfall";
 const TABLE = "kept";
 /** An engine that answers nothing (WebKit after an ill-timed leaving) must not hold up what can do without it. */
 const LONGEST_WAIT_MS = 1500;

@@ -51,20 +51,20 @@ describe("S21 the session", () => {
       member_id: "m-h1",
       role: "keeper",
     });
-    await vi.waitFor(() => expect(openedBook.value?.name).toBe("swardbook:p1:h1"));
+    await vi.waitFor(() => expect(openedBook.value?.name).toBe("evenfall:p1:h1"));
   });
 
   it("is remembered: the app opens with no network at all", async () => {
     await signedIn(me("p1", membership("h1", "Alder Bend")));
-    const kept = localStorage.getItem("swardbook.session");
+    const kept = localStorage.getItem("evenfall.session");
     await session.signOut();
     localStorage.clear();
-    localStorage.setItem("swardbook.session", kept ?? "");
+    localStorage.setItem("evenfall.session", kept ?? "");
     asked.length = 0;
     session.startSession();
     openChosen();
     expect(session.session.value?.person.name).toBe("Ada");
-    await vi.waitFor(() => expect(openedBook.value?.name).toBe("swardbook:p1:h1"));
+    await vi.waitFor(() => expect(openedBook.value?.name).toBe("evenfall:p1:h1"));
     expect(asked).toEqual([]);
   });
 
@@ -75,7 +75,7 @@ describe("S21 the session", () => {
     expect(again.looking.value).toBe(true);
     await vi.waitFor(() => expect(again.session.value?.household.id).toBe("h1"));
     expect(again.looking.value).toBe(false);
-    expect(localStorage.getItem("swardbook.session")).toContain("Alder Bend");
+    expect(localStorage.getItem("evenfall.session")).toContain("Alder Bend");
   });
 
   it("is found however long the phone's storage takes to say so, and nobody is taken for signed out meanwhile", async () => {
@@ -85,7 +85,7 @@ describe("S21 the session", () => {
     let answer: () => void = () => undefined;
     // Storage that is busy: what is asked of it is answered once it has time.
     const slow = vi.spyOn(indexedDB, "open").mockImplementation((name, version) => {
-      if (name !== "swardbook") return open(name, version);
+      if (name !== "evenfall") return open(name, version);
       const request = {} as IDBOpenDBRequest;
       answer = () => {
         const real = open(name, version);
@@ -132,19 +132,19 @@ describe("S21 the session", () => {
 
   it("is not remembered after signing out, in either place", async () => {
     await signedIn(me("p1", membership("h1", "Alder Bend")));
-    const before = localStorage.getItem("swardbook.session") ?? "";
+    const before = localStorage.getItem("evenfall.session") ?? "";
     await session.signOut();
     const again = await newStart();
     again.startSession();
     await vi.waitFor(() => expect(again.looking.value).toBe(false));
     expect(again.session.value).toBeNull();
     // The browser was killed before local storage had written that somebody signed out.
-    localStorage.setItem("swardbook.session", before);
+    localStorage.setItem("evenfall.session", before);
     again.startSession();
     expect(again.session.value).not.toBeNull();
     await again.heedSignOut();
     expect(again.session.value).toBeNull();
-    expect(localStorage.getItem("swardbook.session")).toBeNull();
+    expect(localStorage.getItem("evenfall.session")).toBeNull();
   });
 
   it("stays when nobody signed out since", async () => {
@@ -190,7 +190,7 @@ describe("S21 the session", () => {
     await signedIn(me("p1", membership("h1", "Alder Bend")));
     await session.signOut();
     await signedIn(me("p2", membership("h1", "Alder Bend")));
-    await vi.waitFor(() => expect(openedBook.value?.name).toBe("swardbook:p2:h1"));
+    await vi.waitFor(() => expect(openedBook.value?.name).toBe("evenfall:p2:h1"));
   });
 
   it("S21 remembers at a sign-out who left how much unsent, until they sign in again", async () => {
@@ -220,7 +220,7 @@ describe("S21 the session", () => {
     const [h1, h2, h3] = [membership("h1", "One"), membership("h2", "Two"), membership("h3", "Three")];
     await signedIn(me("p1", h1, h2));
     session.switchHousehold("h2");
-    await vi.waitFor(() => expect(openedBook.value?.name).toBe("swardbook:p1:h2"));
+    await vi.waitFor(() => expect(openedBook.value?.name).toBe("evenfall:p1:h2"));
     await signedIn(me("p1", h1, h2));
     expect(session.session.value?.household.id).toBe("h2");
     answers["accounts/join"] = () => json(200, me("p1", h1, h2, h3));
@@ -235,7 +235,7 @@ describe("a household that is no longer the person's", () => {
     answers["accounts/me"] = () => json(200, me("p1", membership("h2", "Two")));
     expect(await session.confirmSession()).toBe("same");
     expect(session.session.value?.household.id).toBe("h1");
-    await vi.waitFor(() => expect(openedBook.value?.name).toBe("swardbook:p1:h1"));
+    await vi.waitFor(() => expect(openedBook.value?.name).toBe("evenfall:p1:h1"));
   });
 
   it("S22 F49 is known to be no longer theirs, until they are in it again", async () => {
@@ -273,7 +273,7 @@ describe("units", () => {
     const household = membership(newId(), "Alder Bend");
     await signedIn(me("p1", household));
     await session.setUnits("metric");
-    await vi.waitFor(() => expect(localStorage.getItem("swardbook.units")).toContain("metric"));
+    await vi.waitFor(() => expect(localStorage.getItem("evenfall.units")).toContain("metric"));
     stop();
     await signedIn(me("p2", { ...membership(newId(), "Other"), member_id: newId() }));
     expect(session.units.value).toBe("us");

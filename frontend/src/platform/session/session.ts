@@ -32,9 +32,9 @@ interface Kept {
   at: number;
 }
 
-const KEY = "swardbook.session";
-const SIGN_OUT_KEY = "swardbook.sign-out-owed";
-const LEFT_KEY = "swardbook.left";
+const KEY = "evenfall.session";
+const SIGN_OUT_KEY = "evenfall.sign-out-owed";
+const LEFT_KEY = "evenfall.left";
 
 /** What somebody who signed out on this phone left in their book here, unsent. */
 export interface Left {
@@ -257,7 +257,7 @@ function leave(): void {
   });
 }
 
-const UNITS_KEY = "swardbook.units";
+const UNITS_KEY = "evenfall.units";
 
 /** What the member record of this person says, once it is read. */
 const chosenUnits = computed<unknown>(() => {

@@ -67,7 +67,7 @@ describe("the phone's voice", () => {
 
   it("comes back from the lasting memory when local storage lost it", async () => {
     fakeVoice();
-    await keepForGood("swardbook.speech", true);
+    await keepForGood("evenfall.speech", true);
     const { recoverSpeech, speech } = await newStart();
     await recoverSpeech();
     expect(speech.on.value).toBe(true);

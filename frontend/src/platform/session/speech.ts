@@ -2,7 +2,7 @@
 import { signal } from "@preact/signals";
 import { keepForGood, recall, recallKept, remember } from "./memory";
 
-const KEY = "swardbook.speech";
+const KEY = "evenfall.speech";
 /** The book's sentences are English whatever the phone's own language is. */
 const LANGUAGE = "en";
 

@@ -4,7 +4,7 @@ import { keepForGood, recall, recallKept, remember } from "./memory";
 
 export type Theme = "light" | "dusk" | "system";
 
-const KEY = "swardbook.theme";
+const KEY = "evenfall.theme";
 
 function isTheme(value: unknown): value is Theme {
   return value === "light" || value === "dusk" || value === "system";

@@ -235,7 +235,7 @@ async function exported(db: BookDb): Promise<object> {
     "r",
     [db.live, db.base, db.outbox, db.parked, db.acked, db.photos, db.drafts],
     async () => ({
-      format: "swardbook-export-1",
+      format: "evenfall-export-1",
       rows: (await db.live.toArray()).filter((row) => !row.ghost).map(({ rev: _rev, ...row }) => row),
       records: (await db.base.toArray()).map((row) => row.record),
       outbox: await db.outbox.orderBy("dseq").toArray(),

@@ -30,7 +30,7 @@ export const openedBook: ReadonlySignal<Book | null> = book;
 
 /** Local stores are per person and household (S21, F18). */
 export function bookName(person: string, household: string): string {
-  return `swardbook:${person}:${household}`;
+  return `evenfall:${person}:${household}`;
 }
 
 /** The household a book belongs to: its own name says so, whatever the session does meanwhile. */

@@ -12,7 +12,7 @@ export interface Ledger {
 
 /** In local storage, under the book's name; without it (private windows) nothing is known and nothing is said. */
 export function browserLedger(book: string): Ledger {
-  const key = `swardbook.unsent.${book}`;
+  const key = `evenfall.unsent.${book}`;
   return {
     read() {
       try {

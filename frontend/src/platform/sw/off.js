@@ -1,5 +1,5 @@
 /**
- * The kill-switch: served at /serviceworker.js in place of the app's worker while SWARDBOOK_WORKER=off. It takes over
+ * The kill-switch: served at /serviceworker.js in place of the app's worker while EVENFALL_WORKER=off. It takes over
  * at once, throws away what was cached, and unregisters itself; pages then come from the server. It touches Cache
  * Storage only: the book lies in IndexedDB, and stays there. Pages go on as they are until the person opens them anew.
  */

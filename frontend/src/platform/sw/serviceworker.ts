@@ -33,7 +33,7 @@ registerRoute(
     (await (await caches.open(cacheNames.precache)).match(url.href)) ?? fetch(request),
 );
 
-const NOTES = "swardbook-builds";
+const NOTES = "evenfall-builds";
 const NOTE = "/builds";
 
 async function forgetOldBuilds(): Promise<void> {

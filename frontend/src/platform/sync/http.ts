@@ -20,8 +20,7 @@ export interface Wire {
 export const WIRE: Wire = { fetch: (...args) => globalThis.fetch(...args), timeoutMs: 30_000 };
 
 const NO_ANSWER = "The server could not be reached. What you entered stays on this phone.";
-const ODD_ANSWER =
-  "Something other than the Swardbook server answered. What you entered stays on this phone.";
+const ODD_ANSWER = "Something other than the Evenfall server answered. What you entered stays on this phone.";
 
 /** What came was no answer of ours. */
 export const ODD: Failure = { ok: false, status: 0, code: "odd_answer", message: ODD_ANSWER };

@@ -51,7 +51,7 @@ function createTerm(
   name: string,
   lost: () => void,
 ) {
-  const channel = parts.channel(`swardbook-lead:${name}`);
+  const channel = parts.channel(`evenfall-lead:${name}`);
   const queue = new AbortController();
   let state: "waiting" | "leading" | "over" = "waiting";
   let release: () => void = () => undefined;

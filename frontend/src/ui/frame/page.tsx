@@ -41,7 +41,7 @@ export function Page({
     opened = true;
   }, []);
   useEffect(() => {
-    document.title = `${title} · Swardbook`;
+    document.title = `${title} · Evenfall`;
   }, [title]);
   return (
     <main class={wide ? "page page--wide" : "page"} id="main">

@@ -67,7 +67,7 @@ describe("S20 how entries stand, in the head of a page", () => {
 
   it("is left out where nobody's book is open", () => {
     made.standing = NOTHING;
-    render(<Page title="Swardbook" actions={null} children={null} />);
+    render(<Page title="Evenfall" actions={null} children={null} />);
     expect(chip()).toBeNull();
   });
 

@@ -1,6 +1,6 @@
 /**
  * The browser's entries, so that its back, and the phone's, goes one step back: a sheet is an entry, and so is a step of
- * a job (`screens/walk/trail`). Going is not done at once; what would be written meanwhile waits until it has been, or it
+ * a job (`features/spreading/screens/trail`). Going is not done at once; what would be written meanwhile waits until it has been, or it
  * would be written in the wrong place.
  */
 // First, since it puts its own ears on these: what waits here must be heard by it when it is written, not before.

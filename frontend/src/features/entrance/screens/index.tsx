@@ -42,7 +42,7 @@ export default function Entrance() {
     go("/", { replace: true });
   };
   return (
-    <Page title="Swardbook" actions={null}>
+    <Page title="Evenfall" actions={null}>
       <FieldMark />
       <p class="lead">
         A field book for your lawn. Measure it, read the bag, set the spreader, log the work.

@@ -80,7 +80,7 @@ export type Trouble = "insecure" | "absent" | "refused" | "no_place" | "late";
 export const TROUBLES: Record<Trouble, { title: string; help: string }> = {
   insecure: {
     title: "Location needs a secure (https) address",
-    help: "Open Swardbook by its https address, then walk the edge. Shapes and a tape work here.",
+    help: "Open Evenfall by its https address, then walk the edge. Shapes and a tape work here.",
   },
   absent: {
     title: "This device has no GPS",

@@ -115,7 +115,7 @@ export function RouteDrawing(props: RouteDrawingProps) {
   const high = frame.high + FOOT;
   return (
     <svg
-      class={`drawing walk-plan walk-plan--${size}`}
+      class={`drawing route-plan route-plan--${size}`}
       viewBox={`0 0 ${frame.wide} ${Math.round(high)}`}
       role="img"
       aria-labelledby={`t${id}`}

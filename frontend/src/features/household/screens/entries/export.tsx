@@ -18,7 +18,7 @@ function fileName(): string {
     .toLowerCase()
     .replace(/[^a-z0-9]+/g, "-")
     .replace(/^-|-$/g, "");
-  return `swardbook-${name || "book"}-${isoDay()}.json`;
+  return `evenfall-${name || "book"}-${isoDay()}.json`;
 }
 
 /** The button alone, for wherever something might be given up. */

@@ -91,7 +91,7 @@ function Made({ invitation: { link, svg, expires_at } }: { invitation: Invitatio
   const share = () =>
     navigator
       .share({
-        title: "Swardbook",
+        title: "Evenfall",
         text: `Join ${household.household.value.name} with me`,
         url: link,
       })
