@@ -8,13 +8,14 @@ import { LateClashLine } from "../features/clash/late";
 import Today from "../features/today/screens/index";
 import { looking, session } from "../platform/session/session";
 import { newBuild, switchedOff, takeNewBuild } from "../platform/sw/register";
+import { leftOut } from "../records/live";
 import { PageNotices } from "../ui/frame/page";
 import { PlaceBar } from "../ui/frame/place-bar";
 import { RoomNotice } from "../ui/frame/room-notice";
+import { late } from "../ui/parts/late";
 import { Looking } from "../ui/parts/looking";
 import { showToast, Toasts } from "../ui/parts/toast";
 import { lazy } from "./lazy";
-import { LeftOutHere } from "./left-out";
 
 const Ground = lazy(() => import("../features/ground/screens/index"));
 const Shed = lazy(() => import("../features/shed/screens/index"));
@@ -23,6 +24,13 @@ const Spreading = lazy(() => import("../features/spreading/screens/index"));
 const Log = lazy(() => import("../features/log/screens/index"));
 const Household = lazy(() => import("../features/household/screens/index"));
 const Entrance = lazy(() => import("../features/entrance/screens/index"));
+
+const LeftOut = late(() => import("./left-out").then((found) => found.LeftOutHere));
+
+/** Its code is fetched only where there is something to name. */
+function LeftOutHere() {
+  return leftOut.loaded.value && leftOut.records.value.length ? <LeftOut /> : null;
+}
 
 /** Long enough to see; the build is taken at the next cold start in any case. */
 const OFFER_S = 60;

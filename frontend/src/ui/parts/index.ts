@@ -22,6 +22,7 @@ export {
   UnitField,
   type UnitFieldProps,
 } from "./inputs";
+export { late, lateSheet } from "./late";
 export { Notice, type NoticeKind, type NoticeProps } from "./notice";
 export { NotSaved, orSay, useSaving } from "./saving";
 export { Sheet, type SheetProps } from "./sheet";

@@ -6,10 +6,8 @@ import { signal } from "@preact/signals";
 import { sayNotSaved } from "../../../forms/saving";
 import type { Store } from "../../../platform/store/types";
 import { rest } from "../../../records/rest";
+import { SPREAD_KEY } from "./key";
 import type { SpreadDraft } from "./types";
-
-/** Where a walk on foot is kept; Today looks here. */
-export const SPREAD_KEY = "spread";
 
 export type Change = (draft: SpreadDraft) => SpreadDraft;
 

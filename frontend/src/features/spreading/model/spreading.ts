@@ -50,7 +50,7 @@ import { askLeft, balance, beforePart, type LeftContext, readLeft } from "./yard
 import { patternOf } from "./yard/rows";
 import { outBefore } from "./yard/scorched";
 
-export { SPREAD_KEY } from "./draft-store";
+export { SPREAD_KEY } from "./key";
 
 export function createSpreading(parts: SpreadParts) {
   const { store, engine, now, memberId, system } = parts;

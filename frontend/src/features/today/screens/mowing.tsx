@@ -6,14 +6,15 @@ import type { Step } from "../../../platform/engine/types";
 import { today as day } from "../../../platform/session/clock";
 import { units } from "../../../platform/session/session";
 import { keepOff } from "../../../records/live";
-import { Button, Notice, Sheet, Working } from "../../../ui/parts";
+import { Button, lateSheet, Notice, Sheet, Working } from "../../../ui/parts";
 import { sayUntil } from "../keep-off";
 import { claims, today } from "../model";
 import type { DueZone } from "../model/today";
 import { sayClaimOn, takeOn } from "./claim-it";
-import { MowSheet } from "./mow-sheet";
 import { noteMow } from "./note-mow";
 import { onFoot } from "./on-foot";
+
+const MowSheet = lateSheet(() => import("./mow-sheet").then((found) => found.MowSheet));
 
 /** "Overdue 3 days". */
 function sayOverdue(zone: DueZone): string {

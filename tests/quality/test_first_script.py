@@ -1,0 +1,64 @@
+"""What the first paint waits for: the modules that the first script leads to without a fetch of their own."""
+
+import re
+from pathlib import Path
+
+from lawn.tooling.build import FRONTEND, ROOT
+
+SRC = FRONTEND / "src"
+ENTRY = SRC / "app/main.tsx"
+# `import type`, `export type` and `import(…)` lead to nothing at the first paint.
+STATIC = re.compile(r"^(?:import|export)\s(?!type\b)(?:[^;]*?\sfrom\s)?\"(?P<path>(?:\.|@fixtures/)[^\"]+)\"", re.M)
+# Features that have a place in it: Today itself, lines of the log and names, what asks for the rest once it is painted.
+FEATURES = {"today", "log", "clash", "photos", "spreading"}
+# Of these only what is named here.
+ONLY = {"clash": {"late.tsx"}, "spreading": {"model/key.ts"}, "photos": {"model/photos.ts"}}
+TABLES = {"fixtures/kinds.json", "fixtures/units.json"}
+SHEETS = {"mow-sheet.tsx", "say-sheet.tsx"}
+
+
+def leads_to(path: Path) -> set[Path]:
+    """The project's files that this one is loaded with."""
+    found = [hit["path"] for hit in STATIC.finditer(path.read_text())]
+    return {resolved for name in found if (resolved := _file(path, name)).suffix != ".css"}
+
+
+def _file(here: Path, name: str) -> Path:
+    if name.startswith("@fixtures/"):
+        return ROOT / "fixtures" / name.removeprefix("@fixtures/")
+    bare = (here.parent / name).resolve()
+    tries = [bare, *(bare.with_name(bare.name + end) for end in (".ts", ".tsx")), bare / "index.ts", bare / "index.tsx"]
+    return next(one for one in tries if one.is_file())
+
+
+def first_script() -> set[Path]:
+    """All of it."""
+    reached, ahead = {ENTRY}, [ENTRY]
+    while ahead:
+        path = ahead.pop()
+        new = (leads_to(path) if path.suffix in (".ts", ".tsx") else set()) - reached
+        reached |= new
+        ahead += new
+    return reached
+
+
+def test_the_walk_finds_the_first_script() -> None:
+    names = {path.name for path in first_script()}
+    assert {"main.tsx", "app.tsx", "mowing.tsx", "page.tsx", "kinds.json"} <= names
+
+
+def test_the_first_script_holds_no_feature_but_todays_and_its_lines() -> None:
+    features = SRC / "features"
+    held = [path.relative_to(features) for path in first_script() if path.is_relative_to(features)]
+    assert {path.parts[0] for path in held} <= FEATURES
+    for name, only in ONLY.items():
+        assert {path.relative_to(name).as_posix() for path in held if path.parts[0] == name} <= only
+
+
+def test_the_first_script_holds_no_published_table() -> None:
+    tables = {path.relative_to(ROOT).as_posix() for path in first_script() if path.suffix == ".json"}
+    assert tables <= TABLES
+
+
+def test_sheets_of_today_are_fetched_when_they_are_first_opened() -> None:
+    assert not SHEETS & {path.name for path in first_script()}
