@@ -30,7 +30,7 @@ class Migration(migrations.Migration):
         ),
         migrations.AddConstraint(
             model_name='entry',
-            constraint=models.CheckConstraint(condition=models.Q(('kind__in', ['mow', 'spread', 'pass', 'observation', 'stock_count', 'tray_test'])), name='entry_kind_allowed'),
+            constraint=models.CheckConstraint(condition=models.Q(('kind__in', ['mow', 'observation', 'pass', 'spread', 'stock_count', 'tray_test'])), name='entry_kind_allowed'),
         ),
         migrations.AddConstraint(
             model_name='zone',

@@ -1,6 +1,6 @@
-"""Check constraints drawn from fixtures/kinds.json, so that the database says no to what the contract forbids.
+"""Check constraints drawn from fixtures/kinds/, so that the database says no to what the contract forbids.
 
-The migration freezes what is generated here: a changed range in the file shows as a missing migration.
+The migration freezes what is generated here: a changed range there shows as a missing migration.
 """
 
 from typing import Any

@@ -15,7 +15,7 @@ class Entry(Record):
     """
 
     body = models.JSONField()
-    # {group: {field: value}}: overlays known to kinds.json; unknown ones live in `extra`
+    # {group: {field: value}}: overlays known to fixtures/kinds/; unknown ones live in `extra`
     overlays = models.JSONField(default=dict)
     # Read from body and overlays when they are written, so that queries need not open the JSON.
     kind = models.CharField(max_length=20)

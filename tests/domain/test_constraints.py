@@ -1,15 +1,14 @@
 """The database itself says no: to every range of the contract, to numbers given twice, to half-used invitations."""
 
-import json
 from collections.abc import Iterator
 from datetime import timedelta
-from pathlib import Path
 from typing import Any
 
 import pytest
 from django.core.management import call_command
 from django.db import DataError, IntegrityError, models, transaction
 
+from lawn.book.contract.table import contract
 from lawn.models import Entry, Household, Invitation, Member, Op, Person, Product, Spreader, Stream, Zone
 from lawn.models.ids import new_id
 from tests.factories import (
@@ -23,9 +22,7 @@ from tests.factories import (
     ZoneFactory,
 )
 
-KINDS: dict[str, Any] = json.loads(
-    (Path(__file__).resolve().parents[2] / "fixtures" / "kinds.json").read_text(encoding="utf-8")
-)["kinds"]
+KINDS: dict[str, Any] = contract()["kinds"]
 SETTINGS: dict[str, Any] = {
     "zone": ZoneFactory,
     "product": ProductFactory,

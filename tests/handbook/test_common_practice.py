@@ -284,5 +284,5 @@ def test_more_than_a_third_at_once_is_never_advised() -> None:
 
 def test_a_zone_can_be_the_best_patch_of_the_yard() -> None:
     """Common practice."""
-    contract = json.loads((ROOT / "fixtures" / "kinds.json").read_text(encoding="utf-8"))
-    assert contract["kinds"]["zone"]["groups"]["show"]["show_patch"]["type"] == "flag"
+    zone = json.loads((ROOT / "fixtures" / "kinds" / "zone.json").read_text(encoding="utf-8"))
+    assert zone["groups"]["show"]["show_patch"]["type"] == "flag"

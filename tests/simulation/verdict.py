@@ -10,7 +10,7 @@ from pathlib import Path
 from lawn.models import Change, Conflict, Op, ParkedOp
 from tests.simulation.witness import Row, Said, Witness, model_of
 
-_KINDS = Path(__file__).resolve().parents[2] / "fixtures" / "kinds.json"
+_KINDS = Path(__file__).resolve().parents[2] / "fixtures" / "kinds"
 
 
 @dataclass
@@ -39,7 +39,7 @@ class Outcome:
 
 @cache
 def _fields() -> dict[str, dict[str, list[str]]]:
-    kinds = json.loads(_KINDS.read_text())["kinds"]
+    kinds = {path.stem: json.loads(path.read_text()) for path in _KINDS.glob("*.json")}
     return {t: {group: list(rules) for group, rules in kind["groups"].items()} for t, kind in kinds.items()}
 
 

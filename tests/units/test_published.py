@@ -197,9 +197,9 @@ def test_densities_from_memory_are_ranges_seed_and_natural_granules_among_them()
 
 
 def test_cautions_fit_the_walk_and_name_known_sorts() -> None:
-    kinds = read(UNITS_FILE.with_name("kinds.json"))
-    sorts = set(kinds["kinds"]["product"]["groups"]["name"]["sort"]["choices"])
-    words = set(kinds["kinds"]["product"]["groups"]["caution"]["signal_word"]["choices"])
+    product = read(UNITS_FILE.with_name("kinds") / "product.json")
+    sorts = set(product["groups"]["name"]["sort"]["choices"])
+    words = set(product["groups"]["caution"]["signal_word"]["choices"])
     cautions = read(FOLDER / "cautions.json")
     for row in [*cautions["before"], *cautions["after"]]:
         assert set(row["sorts"] or []) <= sorts

@@ -1,9 +1,9 @@
 /** One sick record on every page that reads it: the page is there, the record is named, the others count. */
-import table from "@fixtures/kinds.json";
 import { cleanup, fireEvent, render, screen, waitFor, within } from "@testing-library/preact";
 import type { ComponentType } from "preact";
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import type { FakeBook } from "../records/fake-book";
+import { type KindTable, type Rules, KINDS as TABLE } from "../records/kinds.gen";
 
 const made = vi.hoisted(() => ({ book: undefined as unknown }));
 const asked = vi.hoisted(() => [] as { name: string; args: any }[]);
@@ -209,14 +209,10 @@ describe("the form of a sick record opens with what is wrong in its box", () => 
 });
 
 const HOSTILE = [5, "x", [null], { a: 1 }, { amount: 5, unit: 5 }];
-type Fields = Record<string, { type: string; choices?: string[] }>;
-const KINDS = table.kinds as unknown as Record<
-  string,
-  { groups: Record<string, Fields>; body?: Fields; bodies?: Record<string, Fields> }
->;
-const filled = (fields: Fields, value: unknown) =>
+const KINDS: Readonly<Record<string, KindTable | undefined>> = TABLE;
+const filled = (fields: Rules, value: unknown) =>
   Object.fromEntries(Object.keys(fields).map((name) => [name, value]));
-const json = (fields: Fields) => Object.entries(fields).filter(([, { type }]) => type === "json");
+const json = (fields: Rules) => Object.entries(fields).filter(([, { type }]) => type === "json");
 
 /** A record of every group with each field set so, and one each with only one JSON field set so. */
 function hostileGroups(t: string, value: unknown): Record<string, object>[] {
@@ -269,7 +265,7 @@ describe("whatever stands in a record, no page is hidden by it", () => {
   });
 
   it.each(Object.keys(KINDS["entry"]?.bodies ?? {}))("an entry: %s", async (kind) => {
-    const fields = { ...KINDS["entry"]?.body, ...KINDS["entry"]?.bodies?.[kind] } as Fields;
+    const fields = { ...KINDS["entry"]?.body, ...KINDS["entry"]?.bodies?.[kind] } as Rules;
     const fixed = { kind, occurred_at: AT, zone_ids: [SOUND], spreader_id: SOUND, product_id: SOUND };
     for (const value of HOSTILE) {
       const laid = Object.fromEntries(

@@ -13,7 +13,7 @@ export interface Scale {
   label: string;
 }
 
-/** Units as fixtures/kinds.json and the engine write them, where the person chooses how they are said. */
+/** Units as fixtures/kinds/ and the engine write them, where the person chooses how they are said. */
 const CHOSEN: Record<string, Quantity> = {
   m2: "area",
   kg: "mass",

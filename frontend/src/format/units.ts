@@ -25,7 +25,7 @@ export interface Unit {
   words: string[];
 }
 
-/** What a person wrote, kept beside the SI value: the *_typed fields of fixtures/kinds.json. */
+/** What a person wrote, kept beside the SI value: the *_typed fields of fixtures/kinds/. */
 export interface Typed {
   amount: string;
   unit: string;

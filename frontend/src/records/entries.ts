@@ -1,7 +1,7 @@
 /** Log entries as screens read them: the immutable body with its overlay groups laid on top. */
-import table from "@fixtures/kinds.json";
 import { daysBetween } from "../format";
 import type { Row } from "../platform/store/types";
+import { KINDS } from "./kinds.gen";
 import { soundRow, unusable } from "./reading";
 
 export interface Entry {
@@ -53,7 +53,7 @@ function readEntry(row: Row): Entry {
   };
 }
 
-const KNOWN = new Set(table.kinds.entry.body.kind.choices);
+const KNOWN = new Set<string>(Object.keys(KINDS.entry.bodies ?? {}));
 const ADD_UP = new Set(["spread", "stock_count"]);
 
 /** Clocks may disagree by their offsets, never by more than a day: mows this close to a zone's latest are all kept. */

@@ -29,7 +29,7 @@ interface KeepOffParts {
   now: () => string;
 }
 
-/** The longest a label may keep people off (kinds.json, 720 h), and a day for clocks that differ. */
+/** The longest a label may keep people off (the contract, 720 h), and a day for clocks that differ. */
 const LOOK_BACK_MS = 31 * 86_400_000;
 
 export function createKeepOff({ store, engine, now }: KeepOffParts) {

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { allowed, checkGroup, fieldsOf, limits } from "./kinds";
 
 describe("limits", () => {
-  it("are those of fixtures/kinds.json", () => {
+  it("are those of fixtures/kinds", () => {
     expect(limits("zone", "ground", "area_m2")).toMatchObject({
       low: 0.5,
       high: 100000,

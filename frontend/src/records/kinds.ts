@@ -1,44 +1,13 @@
-/** What each field may hold, from fixtures/kinds.json: the very file by which the server checks. */
-import table from "@fixtures/kinds.json";
+/** What each field may hold: the limits by which the server checks, and what the phone makes of them. */
 import { type Quantity, type System, unit as unitNamed } from "../format";
 import { allowedIs, quantityIn, scaleOf } from "../format/limit";
+import { type FieldType, type KindTable, type Rule, type Rules, KINDS as TABLE } from "./kinds.gen";
 
-export type FieldType =
-  | "text"
-  | "number"
-  | "integer"
-  | "flag"
-  | "choice"
-  | "date"
-  | "moment"
-  | "id"
-  | "ids"
-  | "json";
+/** A field's rule, with whether it must be given said either way. */
+export type Limits = Rule & { readonly required: boolean };
 
-export interface Limits {
-  type: FieldType;
-  low?: number;
-  high?: number;
-  unit?: string;
-  choices?: readonly string[];
-  required: boolean;
-  max?: number;
-  /** What the field is called, in words. */
-  says: string;
-  server_only?: boolean;
-  /** A moment of something done: no further ahead of now than clocks and time zones stand apart. */
-  ahead_days?: number;
-}
-
-type Fields = Record<string, Omit<Limits, "required"> & { required?: boolean }>;
-interface KindTable {
-  shape: string;
-  groups: Record<string, Fields>;
-  body?: Fields;
-  bodies?: Record<string, Fields>;
-}
-
-const KINDS = table.kinds as unknown as Record<string, KindTable>;
+/** By any name: a record may be of a kind that only a later build knows. */
+const KINDS: Readonly<Record<string, KindTable | undefined>> = TABLE;
 
 /** What a field measures, where it is written in units of the person's choosing. */
 export function quantityOf({ unit }: { unit?: string }): Quantity | undefined {
@@ -63,12 +32,12 @@ function unitTyped(given: Record<string, any>, name: string): string | undefined
 
 /**
  * Fields of a group. An entry's body goes by the name of its kind ("mow", "spread" …): the common
- * fields and its own. Raises an error for a name kinds.json does not have: that is a fault of ours.
+ * fields and its own. Raises an error for a name the contract does not have: that is a fault of ours.
  */
 export function fieldsOf(t: string, group: string): Record<string, Limits> {
   const kind = KINDS[t];
   const own = kind?.groups[group] ?? (kind?.bodies?.[group] && { ...kind.body, ...kind.bodies[group] });
-  if (!own) throw new Error(`kinds.json has no ${t}.${group}`);
+  if (!own) throw new Error(`the contract has no ${t}.${group}`);
   return Object.fromEntries(
     Object.entries(own).map(([name, field]) => [name, { ...field, required: field.required === true }]),
   );
@@ -77,13 +46,13 @@ export function fieldsOf(t: string, group: string): Record<string, Limits> {
 /** What one field may hold. */
 export function limits(t: string, group: string, field: string): Limits {
   const found = fieldsOf(t, group)[field];
-  if (!found) throw new Error(`kinds.json has no ${t}.${group}.${field}`);
+  if (!found) throw new Error(`the contract has no ${t}.${group}.${field}`);
   return found;
 }
 
 /**
  * What is wrong with the values of a group, field by field, in the person's units: empty when all
- * is well. Fields that kinds.json does not name pass: they belong to a later build. Limits are said in the unit the field
+ * is well. Fields that the contract does not name pass: they belong to a later build. Limits are said in the unit the field
  * is set to: as `set` tells, else as it was typed, else the person's own.
  */
 export function checkGroup(
@@ -96,8 +65,8 @@ export function checkGroup(
   const wrong: Record<string, string> = {};
   const given = value as Record<string, unknown>;
   for (const [name, field] of Object.entries(fieldsOf(t, group))) {
-    const says = allowed(field, sys, set[name] ?? unitTyped(given, name));
-    const message = checkField(field, given[name], says);
+    const text = allowed(field, sys, set[name] ?? unitTyped(given, name));
+    const message = checkField(field, given[name], text);
     if (message) wrong[name] = message;
   }
   return { ...wrong, ...checkTogether(t, group, given) };
@@ -132,10 +101,10 @@ const sumOf = (names: readonly string[], given: Record<string, unknown>): number
 export function overWhole(t: string, group: string, value: object): Record<string, string> {
   const [fields, given] = [fieldsOf(t, group), value as Record<string, unknown>];
   const over = partsOver(fields, given);
-  const says = over.map((name) => fields[name]?.says ?? name);
+  const labels = over.map((name) => fields[name]?.label ?? name);
   if (!over.length) return {};
   const sum = Number(sumOf(over, given).toPrecision(6));
-  const listed = `${says.slice(0, -1).join("; ")} and ${says.at(-1)}`;
+  const listed = `${labels.slice(0, -1).join("; ")} and ${labels.at(-1)}`;
   return {
     [over[0] as string]: `${listed} are ${sum}% together. Allowed is 0 to ${WHOLE_PERCENT}% together. Copy each from the bag.`,
   };
@@ -151,8 +120,8 @@ function checkTogether(t: string, group: string, given: Record<string, unknown>)
 function checkCorners(outline: any): Record<string, string> {
   const corners = cornersIn(outline?.points_m, outline?.holes_m);
   if (corners <= MOST_CORNERS) return {};
-  const says = `The outline has ${corners} corners in all. At most ${MOST_CORNERS} are allowed. Remove some.`;
-  return { outline: says };
+  const text = `The outline has ${corners} corners in all. At most ${MOST_CORNERS} are allowed. Remove some.`;
+  return { outline: text };
 }
 
 /** The corners of a ground and its obstacles, all together. */
@@ -166,7 +135,7 @@ function checkDial(given: Record<string, unknown>): Record<string, string> {
   if (typeof lowest !== "number" || typeof highest !== "number") return {};
   if (!(highest > lowest))
     return {
-      highest: `${limits("spreader", "dial", "highest").says} must be more than the lowest, ${lowest}.`,
+      highest: `${limits("spreader", "dial", "highest").label} must be more than the lowest, ${lowest}.`,
     };
   const travel = highest - lowest;
   const fits =
@@ -179,7 +148,7 @@ function isMissing({ type }: Limits, value: unknown): boolean {
   return type === "text" ? value === "" : type === "ids" && Array.isArray(value) && value.length === 0;
 }
 
-/** Fields that kinds.json names anywhere in a settings kind, or in any kind of entry's body. */
+/** Fields that the contract names anywhere in a settings kind, or in any kind of entry's body. */
 const everywhere = new Map<string, ReadonlySet<string>>();
 
 function namedIn(t: string, body: boolean): ReadonlySet<string> {
@@ -221,7 +190,7 @@ export function ownFields(t: string, group: string, value: unknown): Own {
 }
 
 /** The fields of a group, or of a body; of a kind of entry that only a later build knows those common to all. */
-function bodyOrGroup(t: string, group: string): Fields | undefined {
+function bodyOrGroup(t: string, group: string): Rules | undefined {
   const kind = KINDS[t];
   const own = kind?.groups[group] ?? (kind?.bodies?.[group] && { ...kind.body, ...kind.bodies[group] });
   return own ?? (kind?.bodies ? kind.body : undefined);
@@ -321,33 +290,33 @@ function isDrawable(outline: any): boolean {
 }
 
 /** Never milder than the server's check: what passes here must not be set aside there. */
-function checkField(field: Limits, value: unknown, says: string): string | undefined {
-  if (isMissing(field, value)) return field.required ? `${field.says} is missing. ${says}` : undefined;
-  return CHECKS[field.type]?.(field, value, says);
+function checkField(field: Limits, value: unknown, text: string): string | undefined {
+  if (isMissing(field, value)) return field.required ? `${field.label} is missing. ${text}` : undefined;
+  return CHECKS[field.type]?.(field, value, text);
 }
 
-type Check = (field: Limits, value: unknown, says: string) => string | undefined;
+type Check = (field: Limits, value: unknown, text: string) => string | undefined;
 
 const isText = (value: unknown): value is string => typeof value === "string";
 
-function checkNumber(field: Limits, value: unknown, says: string): string | undefined {
+function checkNumber(field: Limits, value: unknown, text: string): string | undefined {
   if (typeof value !== "number" || !Number.isFinite(value)) {
-    return `${field.says} is not a number. ${says}`;
+    return `${field.label} is not a number. ${text}`;
   }
   if (field.type === "integer" && !Number.isInteger(value)) {
-    return `${field.says} must be a whole number. ${says}`;
+    return `${field.label} must be a whole number. ${text}`;
   }
-  if (field.low !== undefined && value < field.low) return `${field.says} is too small. ${says}`;
-  if (field.high !== undefined && value > field.high) return `${field.says} is too large. ${says}`;
+  if (field.low !== undefined && value < field.low) return `${field.label} is too small. ${text}`;
+  if (field.high !== undefined && value > field.high) return `${field.label} is too large. ${text}`;
   return undefined;
 }
 
 function checkText(field: Limits, value: unknown): string | undefined {
-  if (!isText(value)) return `${field.says} is not a text.`;
+  if (!isText(value)) return `${field.label} is not a text.`;
   // Counted as the server counts: by characters, an emoji being one.
   const length = [...value].length;
   if (field.max === undefined || length <= field.max) return undefined;
-  return `${field.says} is too long: ${length} characters. At most ${field.max} are allowed.`;
+  return `${field.label} is too long: ${length} characters. At most ${field.max} are allowed.`;
 }
 
 const MOMENT =
@@ -367,7 +336,7 @@ const DAY_MS = 86_400_000;
 
 function checkMoment(field: Limits, value: unknown): string | undefined {
   const day = isText(value) ? MOMENT.exec(value)?.[1] : undefined;
-  if (!isDay(day)) return `${field.says} is not a date and time. Choose both.`;
+  if (!isDay(day)) return `${field.label} is not a date and time. Choose both.`;
   const ahead_ms = Date.parse(value as string) - Date.now();
   const tooFar = field.ahead_days !== undefined && ahead_ms > field.ahead_days * DAY_MS;
   return tooFar ? "This is in the future. Choose when it was done: today or earlier." : undefined;
@@ -378,21 +347,21 @@ const CHECKS: Partial<Record<FieldType, Check>> = {
   integer: checkNumber,
   text: checkText,
   moment: checkMoment,
-  choice: (field, value, says) =>
+  choice: (field, value, text) =>
     isText(value) && field.choices?.includes(value)
       ? undefined
-      : `${field.says} is not one of the choices. ${says}`,
-  flag: (field, value) => (typeof value === "boolean" ? undefined : `${field.says} must be yes or no.`),
-  date: (field, value) => (isDay(value) ? undefined : `${field.says} is not a date.`),
-  id: (field, value) => (isId(value) ? undefined : `${field.says} is not chosen.`),
+      : `${field.label} is not one of the choices. ${text}`,
+  flag: (field, value) => (typeof value === "boolean" ? undefined : `${field.label} must be yes or no.`),
+  date: (field, value) => (isDay(value) ? undefined : `${field.label} is not a date.`),
+  id: (field, value) => (isId(value) ? undefined : `${field.label} is not chosen.`),
   ids: (field, value) =>
-    Array.isArray(value) && value.every(isId) ? undefined : `${field.says} are not chosen.`,
+    Array.isArray(value) && value.every(isId) ? undefined : `${field.label} are not chosen.`,
 };
 
 /** What is allowed, as a sentence: "Allowed is 5 to 200 mm." `key` is the unit the field is set to. */
 export function allowed(field: Limits, sys: System, key?: string): string {
   if (field.choices)
     return `Choose one of: ${field.choices.map((choice) => choice.replaceAll("_", " ")).join(", ")}.`;
-  const says = allowedIs(field, scaleOf(field.unit, sys, key), sys);
-  return says || (field.type === "text" ? "Enter something here." : "Fill this in.");
+  const text = allowedIs(field, scaleOf(field.unit, sys, key), sys);
+  return text || (field.type === "text" ? "Enter something here." : "Fill this in.");
 }

@@ -18,7 +18,7 @@ const LOOKED_AT = ["household", "member", "zone", "product", "spreader", "claim"
 
 function saysField(t: string, { group, name }: Unusable): string {
   try {
-    return fieldsOf(t, group)[name]?.says ?? name.replaceAll("_", " ");
+    return fieldsOf(t, group)[name]?.label ?? name.replaceAll("_", " ");
   } catch {
     return name.replaceAll("_", " ");
   }

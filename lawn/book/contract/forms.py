@@ -1,4 +1,4 @@
-"""The form of what kinds.json calls JSON and says no more of, where the engine computes with it.
+"""The form of what fixtures/kinds/ calls JSON and says no more of, where the engine computes with it.
 
 One spreading job, pass or outline of another form would spoil the sums, the learning or the map of the whole book, on
 every phone of the household.

@@ -1,35 +1,26 @@
-"""The record kinds of fixtures/kinds.json: which groups and fields there are, and what each allows."""
+"""The record kinds of fixtures/kinds/: which groups and fields there are, and what each allows."""
 
 import json
 import re
 from collections.abc import Callable
 from datetime import date, datetime, timedelta
 from functools import cache
-from pathlib import Path
 from typing import Any
 
 from lawn.book.contract import forms
 from lawn.book.contract.forms import is_id, is_number
+from lawn.book.contract.table import contract
 from lawn.engine.core.numeric import at_least, total
 from lawn.engine.dial.scale import MOST_CLICKS
 from lawn.engine.log.entries import MOST_ZONES
 from lawn.engine.product.label import NUMBERS, WHOLE_PERCENT
 
-KINDS_FILE = Path(__file__).resolve().parents[3] / "fixtures" / "kinds.json"
-
 Rule = dict[str, Any]
 Rules = dict[str, Rule]
 
 
-@cache
-def contract() -> dict[str, Any]:
-    """Return the whole file."""
-    loaded: dict[str, Any] = json.loads(KINDS_FILE.read_text(encoding="utf-8"))
-    return loaded
-
-
 def schema() -> int:
-    """Return the schema number of the file, sent with every answer."""
+    """Return the schema number of the contract, sent with every answer."""
     return int(contract()["schema"])
 
 
@@ -130,7 +121,7 @@ def _check_ahead(rules: Rules, value: dict[str, Any], now: datetime | None) -> d
     if now is None:
         return {}
     return {
-        name: f"{rule['says']} is {value[name]}; allowed is up to {rule['ahead_days']} day ahead of now."
+        name: f"{rule['label']} is {value[name]}; allowed is up to {rule['ahead_days']} day ahead of now."
         for name, rule in rules.items()
         if "ahead_days" in rule
         and _wrong_moment(rule, name, value.get(name)) is None
@@ -157,23 +148,23 @@ def _over_whole(rules: Rules, value: dict[str, Any]) -> dict[str, str]:
     together = total([float(value[name]) for name in names])
     if at_least(WHOLE_PERCENT, together):
         return {}
-    listed = _listed([rules[name]["says"] for name in names])
+    listed = _listed([rules[name]["label"] for name in names])
     return {names[0]: f"{listed} are {together:g}% together; allowed is 0 to {WHOLE_PERCENT:g}% together."}
 
 
-def _listed(says: list[str]) -> str:
-    return " and ".join(filter(None, ["; ".join(says[:-1]), says[-1]]))
+def _listed(labels: list[str]) -> str:
+    return " and ".join(filter(None, ["; ".join(labels[:-1]), labels[-1]]))
 
 
 def _wrong(rule: Rule, value: object) -> str | None:
     """Return a sentence that names the field, what is wrong and what is allowed; None when it is well."""
-    says = rule["says"]
+    label = rule["label"]
     if value is None or (value == "" and rule["type"] == "text"):
-        return f"{says} is missing." if rule.get("required") else None
-    return _SORTS[rule["type"]](rule, says, value)
+        return f"{label} is missing." if rule.get("required") else None
+    return _SORTS[rule["type"]](rule, label, value)
 
 
-def _wrong_number(rule: Rule, says: str, value: Any) -> str | None:
+def _wrong_number(rule: Rule, label: str, value: Any) -> str | None:
     low, high, unit = rule["low"], rule["high"], rule.get("unit", "")
     if is_number(value) and low <= value <= high:
         return None
@@ -181,69 +172,69 @@ def _wrong_number(rule: Rule, says: str, value: Any) -> str | None:
     if unit == "share":
         # as a form asks for it: stored from 0 to 1, written in percent
         found = f"{value * 100:g}%" if is_number(value) else found
-        return f"{says} is {found}; allowed is {low * 100:g} to {high * 100:g}%."
-    return f"{says} is {found}; allowed is {low} to {high} {unit}".rstrip() + "."
+        return f"{label} is {found}; allowed is {low * 100:g} to {high * 100:g}%."
+    return f"{label} is {found}; allowed is {low} to {high} {unit}".rstrip() + "."
 
 
-def _wrong_integer(rule: Rule, says: str, value: Any) -> str | None:
+def _wrong_integer(rule: Rule, label: str, value: Any) -> str | None:
     if is_number(value) and value != int(value):
-        return f"{says} is {value}; allowed are whole numbers from {rule['low']} to {rule['high']}."
-    return _wrong_number(rule, says, value)
+        return f"{label} is {value}; allowed are whole numbers from {rule['low']} to {rule['high']}."
+    return _wrong_number(rule, label, value)
 
 
-def _wrong_text(rule: Rule, says: str, value: Any) -> str | None:
+def _wrong_text(rule: Rule, label: str, value: Any) -> str | None:
     if not isinstance(value, str):
-        return f"{says} must be text of at most {rule['max']} characters."
+        return f"{label} must be text of at most {rule['max']} characters."
     if len(value) > rule["max"]:
-        return f"{says} has {len(value)} characters; allowed are at most {rule['max']}."
+        return f"{label} has {len(value)} characters; allowed are at most {rule['max']}."
     return None
 
 
-def _wrong_flag(rule: Rule, says: str, value: Any) -> str | None:
-    return None if isinstance(value, bool) else f"{says} must be yes or no."
+def _wrong_flag(rule: Rule, label: str, value: Any) -> str | None:
+    return None if isinstance(value, bool) else f"{label} must be yes or no."
 
 
-def _wrong_choice(rule: Rule, says: str, value: Any) -> str | None:
+def _wrong_choice(rule: Rule, label: str, value: Any) -> str | None:
     if isinstance(value, str) and value in rule["choices"]:
         return None
-    return f"{says} must be one of: {', '.join(rule['choices'])}."
+    return f"{label} must be one of: {', '.join(rule['choices'])}."
 
 
-def _wrong_date(rule: Rule, says: str, value: Any) -> str | None:
+def _wrong_date(rule: Rule, label: str, value: Any) -> str | None:
     if isinstance(value, str) and _DAY.match(value):
         try:
             date.fromisoformat(value)
             return None
         except ValueError:
             pass
-    return f"{says} must be a date such as 2026-05-01."
+    return f"{label} must be a date such as 2026-05-01."
 
 
-def _wrong_moment(rule: Rule, says: str, value: Any) -> str | None:
+def _wrong_moment(rule: Rule, label: str, value: Any) -> str | None:
     if isinstance(value, str) and _MOMENT.match(value):
         try:
             datetime.fromisoformat(value)
             return None
         except ValueError:
             pass
-    return f"{says} must be a date and time with its zone offset, such as 2026-05-01T18:30:00+02:00."
+    return f"{label} must be a date and time with its zone offset, such as 2026-05-01T18:30:00+02:00."
 
 
-def _wrong_id(rule: Rule, says: str, value: Any) -> str | None:
-    return None if is_id(value) else f"{says} must be the id of a record."
+def _wrong_id(rule: Rule, label: str, value: Any) -> str | None:
+    return None if is_id(value) else f"{label} must be the id of a record."
 
 
-def _wrong_ids(rule: Rule, says: str, value: Any) -> str | None:
+def _wrong_ids(rule: Rule, label: str, value: Any) -> str | None:
     if isinstance(value, list) and len(value) <= _MOST_IDS and all(is_id(item) for item in value):
         return None
-    return f"{says} must be a list of at most {_MOST_IDS} ids of records."
+    return f"{label} must be a list of at most {_MOST_IDS} ids of records."
 
 
-def _wrong_json(rule: Rule, says: str, value: Any) -> str | None:
+def _wrong_json(rule: Rule, label: str, value: Any) -> str | None:
     """Anything JSON can say is allowed, in some measure: it is shown back, not computed with."""
     most = rule.get("bytes", _MOST_JSON_BYTES)
     size = len(json.dumps(value, separators=(",", ":"), ensure_ascii=False).encode(errors="surrogatepass"))
-    return None if size <= most else f"{says} takes {size} bytes; allowed are at most {most}."
+    return None if size <= most else f"{label} takes {size} bytes; allowed are at most {most}."
 
 
 # One spelling of the many ISO 8601 allows: what the engine and every phone can read. Years 1900 to 2199.

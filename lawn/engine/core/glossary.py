@@ -3,7 +3,7 @@
 Here stand the names that several topics use; a topic adds its own when it is imported (its `__init__.py`).
 
 Each row is name: (words, unit, lowest allowed, highest allowed). The ranges are those of
-fixtures/kinds.json where a field is stored; they keep slips of the finger out, they are not advice.
+fixtures/kinds/ where a field is stored; they keep slips of the finger out, they are not advice.
 """
 
 GLOSSARY: dict[str, tuple[str, str, float, float]] = {

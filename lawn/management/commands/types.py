@@ -1,4 +1,4 @@
-"""`manage.py types`: the phone's TypeScript types of the API, from its OpenAPI schema."""
+"""`manage.py types`: the phone's TypeScript types of the records, of the engine's calls and of the API."""
 
 import subprocess
 import tempfile
@@ -8,32 +8,48 @@ from typing import Any
 
 from django.core.management import BaseCommand, CommandError, call_command
 
-from lawn.tooling import nodejs
+from lawn.tooling import kinds_ts, nodejs
 from lawn.tooling.build import FRONTEND, BuildError, ensure_modules
 
-TYPES = FRONTEND / "src" / "platform" / "api.d.ts"
+SOURCES = FRONTEND / "src"
+API = "platform/api.d.ts"
+CONTRACTS = (kinds_ts,)
 
 
 class Command(BaseCommand):
-    """Write the types, by openapi-typescript."""
+    """Write the types: those of our own contracts here, those of the API by openapi-typescript."""
 
-    help = "Write frontend/src/platform/api.d.ts from the OpenAPI schema."
+    help = "Write the phone's types of the records (kinds.gen.ts) and of the API (api.d.ts)."
 
     def add_arguments(self, parser: ArgumentParser) -> None:
-        """Declare --out."""
-        parser.add_argument("--out", type=Path, default=TYPES, help="where to write, if not to the phone's sources")
+        """Declare --out and --contracts."""
+        parser.add_argument("--out", type=Path, default=SOURCES, help="the folder to write in, if not the phone's own")
+        parser.add_argument("--contracts", action="store_true", help="only those of records and calls: no Node needed")
 
     def handle(self, *args: Any, **options: Any) -> None:
-        """Describe the API, then let the front end's own tool write it as TypeScript."""
-        try:
-            ensure_modules(self.stderr.write)
-        except BuildError as error:
-            raise CommandError(str(error)) from error
-        with tempfile.TemporaryDirectory() as folder:
-            schema = Path(folder) / "openapi.yaml"
-            call_command("spectacular", "--validate", "--fail-on-warn", "--file", str(schema))
-            tool = FRONTEND / "node_modules" / "openapi-typescript" / "bin" / "cli.js"
-            command = [nodejs.node(), str(tool), str(schema), "--output", str(options["out"])]
-            done = subprocess.run(command, cwd=FRONTEND, capture_output=True, text=True, check=False)
-        if done.returncode:
-            raise CommandError(f"openapi-typescript failed:\n{done.stdout}{done.stderr}")
+        """Write what comes from our own files, then let the front end's own tool write the API."""
+        for contract in CONTRACTS:
+            _write(options["out"] / contract.FILE, contract.text())
+        if not options["contracts"]:
+            _write_api(options["out"] / API, self.stderr.write)
+
+
+def _write(path: Path, text: str) -> None:
+    path.parent.mkdir(parents=True, exist_ok=True)
+    path.write_text(text, encoding="utf-8")
+
+
+def _write_api(out: Path, say: Any) -> None:
+    try:
+        ensure_modules(say)
+    except BuildError as error:
+        raise CommandError(str(error)) from error
+    out.parent.mkdir(parents=True, exist_ok=True)
+    with tempfile.TemporaryDirectory() as folder:
+        schema = Path(folder) / "openapi.yaml"
+        call_command("spectacular", "--validate", "--fail-on-warn", "--file", str(schema))
+        tool = FRONTEND / "node_modules" / "openapi-typescript" / "bin" / "cli.js"
+        command = [nodejs.node(), str(tool), str(schema), "--output", str(out)]
+        done = subprocess.run(command, cwd=FRONTEND, capture_output=True, text=True, check=False)
+    if done.returncode:
+        raise CommandError(f"openapi-typescript failed:\n{done.stdout}{done.stderr}")

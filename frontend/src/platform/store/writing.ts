@@ -1,5 +1,5 @@
 /** What a person does to the book: save, take back. Each is one strict transaction (S14). */
-import kinds from "@fixtures/kinds.json";
+import contract from "@fixtures/contract.json";
 import { plainCopy } from "./core/canonical";
 import { formatHlc, tick } from "./core/hlc";
 import { byNumber, withoutOp } from "./core/outbox";
@@ -96,7 +96,7 @@ async function written(db: BookDb, wanted: Mutation[], nowMs: number, op: string
     return carried;
   });
   const dseq = state.dseq + 1;
-  await db.outbox.add(indexed({ ...stamp, dseq, schema: kinds.schema, m, sent: false }));
+  await db.outbox.add(indexed({ ...stamp, dseq, schema: contract.schema, m, sent: false }));
   const after = await putLive(db, { ...state, dseq, hlc }, rows);
   await db.meta.put(after.state);
   return { op, written: after.written };

@@ -1,5 +1,5 @@
 /** One round trip: push what waits, take what came. All that is remembered is in the store. */
-import kinds from "@fixtures/kinds.json";
+import contract from "@fixtures/contract.json";
 import type { components } from "../api";
 import type { Book } from "../store/book";
 import { halved, PUSH_LIMITS } from "../store/core/outbox";
@@ -48,7 +48,7 @@ export function createRounds(book: Book, household: string, send: Request, now: 
     });
     const body: Schemas["SyncRequestRequest"] = {
       proto: PROTO,
-      schema: kinds.schema,
+      schema: contract.schema,
       build: BUILD,
       device: state.device ?? "",
       incarnation: state.incarnation,

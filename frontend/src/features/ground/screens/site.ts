@@ -1,4 +1,4 @@
-/** The words for the choices of a zone's site; keys are those of fixtures/kinds.json. */
+/** The words for the choices of a zone's site; keys are those of fixtures/kinds/. */
 export const SITE: { sun: Record<string, string>; slope: Record<string, string> } = {
   sun: { sun: "Sun", part_shade: "Part shade", shade: "Shade" },
   slope: { level: "Level", gentle: "Gentle", steep: "Steep" },

@@ -1,6 +1,6 @@
 /**
  * Entries the server set aside, or would not even read: what can be mended in them, field by field, by the limits of
- * kinds.json, and the entry as mended. What is not touched is sent again exactly as it was.
+ * the contract, and the entry as mended. What is not touched is sent again exactly as it was.
  */
 import { amountIn, parse, readNumber, type System, type Typed, unitOf } from "../../../format";
 import { localOfMoment, momentMoved } from "../../../format/moment";
@@ -40,7 +40,7 @@ interface Part {
   at: number;
   t: string;
   group: string;
-  /** What kinds.json calls it: the group, or for a body the kind of entry. */
+  /** What the contract calls it: the group, or for a body the kind of entry. */
   named: string;
   value: Value;
   fields: Record<string, Limits>;
@@ -168,7 +168,7 @@ function write(value: Value, field: MendField, now: Filled): string | undefined 
   else if (way === "number") return writeNumber(value, field, String(now));
   else if (way === "moment") {
     const moment = momentMoved(String(now), String(value[name] ?? ""));
-    if (moment === undefined) return `${limits.says} is not a date and time. Choose both.`;
+    if (moment === undefined) return `${limits.label} is not a date and time. Choose both.`;
     value[name] = moment;
   } else value[name] = String(now).trim();
   return undefined;

@@ -117,7 +117,7 @@ export function sayGroup(
   const named = fieldsIn(t, group);
   return Object.entries(value ?? {}).flatMap(([field, is]) => {
     if (HIDDEN.has(field) || (typedOf(field) in (value ?? {}) && !field.endsWith("_typed"))) return [];
-    const says = (named[field]?.says ?? field.replaceAll("_", " ")).replace(/ as typed$/, "");
+    const says = (named[field]?.label ?? field.replaceAll("_", " ")).replace(/ as typed$/, "");
     return [[says, sayValue(is, named[field], reader)]];
   });
 }

@@ -1,4 +1,4 @@
-/** The log entries a job writes, exactly as fixtures/kinds.json asks. */
+/** The log entries a job writes, exactly as fixtures/kinds/ asks. */
 import { given } from "../../../records/entries";
 import type { PassPart } from "../../../records/pass-history";
 import { analysisOf, type SplitValue } from "./asks";

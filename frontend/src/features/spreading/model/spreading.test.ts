@@ -71,7 +71,7 @@ describe("setting off", () => {
 });
 
 describe("a pass in the book", () => {
-  it("writes the body that fixtures/kinds.json asks for", async () => {
+  it("writes the body that fixtures/kinds/ asks for", async () => {
     const store = shelf();
     const spreading = await inTheYard(store);
     await weighed(spreading, "6.5");

@@ -11,10 +11,10 @@ interface MendInputProps {
   onInput: (value: Filled) => void;
 }
 
-/** One field of an entry, by what kinds.json says it may hold. */
+/** One field of an entry, by what the contract says it may hold. */
 export function MendInput({ field, value, error, onInput }: MendInputProps) {
   const { limits, way } = field;
-  const label = isShare(limits) ? `${limits.says}, %` : limits.says;
+  const label = isShare(limits) ? `${limits.label}, %` : limits.label;
   const shared = { label, error, onInput };
   if (way === "flag") return <CheckField label={label} checked={value === true} onInput={onInput} />;
   if (way === "drop")

@@ -20,7 +20,7 @@ export interface SetbackValue {
   area_m2: number;
 }
 
-/** Less than this is no zone to walk (fixtures/kinds.json, zone.ground.area_m2). */
+/** Less than this is no zone to walk (fixtures/kinds/, zone.ground.area_m2). */
 const LEAST_M2 = 0.5;
 
 /** The place is not asked for yet, so the widest published setback holds where none was entered. */

@@ -1,0 +1,785 @@
+/** Written by `uv run manage.py types` from fixtures/kinds/: what each record holds, and the limits of its fields. */
+import type { Typed } from "../format/units";
+
+export type FieldType = "text" | "number" | "integer" | "flag" | "date" | "moment" | "id" | "ids" | "json" | "choice";
+
+export type Kind = "claim" | "conflict" | "entry" | "household" | "member" | "photo" | "product" | "settlement" | "spreader" | "zone";
+
+export type EntryKind = "mow" | "observation" | "pass" | "spread" | "stock_count" | "tray_test";
+
+export interface ClaimClaim {
+  /** Job */
+  job: "mow" | "feed" | "spray" | "water" | "other";
+  /** Day */
+  day: string;
+  /** Zones */
+  zone_ids?: string[];
+  /** Note */
+  note?: string;
+}
+
+export interface ClaimDeleted {
+  /** Given up */
+  deleted: boolean;
+}
+
+export interface EntryVoid {
+  /** Struck out */
+  void: boolean;
+  /** Why */
+  why?: string;
+}
+
+export interface EntryLearning {
+  /** Left out of learning */
+  bad: boolean;
+  /** Why */
+  why?: string;
+}
+
+export interface EntryNote {
+  /** Note */
+  note?: string;
+}
+
+export interface EntryWhen {
+  /** When it was done */
+  occurred_at: string;
+}
+
+export interface HouseholdName {
+  /** Household name */
+  name: string;
+}
+
+export interface HouseholdPlace {
+  /** Latitude */
+  latitude_deg?: number;
+  /** Longitude */
+  longitude_deg?: number;
+}
+
+export interface MemberName {
+  /** Your name */
+  name: string;
+}
+
+export interface MemberUnits {
+  /** Units */
+  units: "us" | "metric";
+}
+
+export interface MemberRole {
+  /** Role */
+  role: "keeper" | "member";
+}
+
+export interface MemberActive {
+  /** Still in the household */
+  active: boolean;
+}
+
+export interface PhotoPhoto {
+  /** What it shows */
+  of: "entry" | "zone";
+  /** Which one it shows */
+  of_id: string;
+  /** SHA-256 of the picture, hexadecimal */
+  sha256: string;
+  /** Width [px] */
+  width_px: number;
+  /** Height [px] */
+  height_px: number;
+  /** Size [byte] */
+  size_bytes: number;
+  /** When it was taken */
+  taken_at?: string;
+  /** Thumbnail: JPEG of at most 8 kB in base64 */
+  thumb?: string;
+}
+
+export interface PhotoCaption {
+  /** Caption */
+  caption?: string;
+}
+
+export interface PhotoDeleted {
+  /** Removed */
+  deleted: boolean;
+}
+
+export interface ProductName {
+  /** Product name */
+  name: string;
+  /** Type of product */
+  sort: "fertilizer" | "pre_emergent" | "post_emergent" | "lime" | "seed" | "other";
+}
+
+export interface ProductLabel {
+  /** Net weight [kg] */
+  net_kg: number;
+  /** Net weight as typed */
+  net_typed?: Typed;
+  /** Coverage [m2] */
+  coverage_m2?: number;
+  /** Coverage as typed */
+  coverage_typed?: Typed;
+}
+
+export interface ProductAnalysis {
+  /** Nitrogen, N [%] */
+  n_percent?: number;
+  /** Phosphate, P2O5 [%] */
+  p2o5_percent?: number;
+  /** Potash, K2O [%] */
+  k2o_percent?: number;
+  /** Share of the nitrogen that is slow-release [share] */
+  slow_n_share?: number;
+}
+
+export interface ProductCaution {
+  /** Signal word on the label */
+  signal_word?: "none" | "caution" | "warning" | "danger";
+  /** Watering after spreading */
+  water_in?: "unsaid" | "water_in" | "keep_dry";
+  /** Keep off for [h] */
+  keep_off_hours?: number;
+  /** Minimum days between uses [day] */
+  interval_days?: number;
+  /** Other label notes */
+  remarks?: string;
+}
+
+export interface ProductPrice {
+  /** Price of one bag */
+  price?: number;
+}
+
+export interface ProductGranules {
+  /** Granule size */
+  granules?: "fine" | "medium" | "coarse";
+  /** Bulk density [kg/m3] */
+  bulk_density_kg_m3?: number;
+}
+
+export interface ProductDeleted {
+  /** Removed from the shed */
+  deleted: boolean;
+}
+
+export interface SettlementSettled {
+  /** Which clash, by the key the engine gives it */
+  clash: string;
+  /** Kind of clash */
+  kind?: string;
+  /** Log entries it was about */
+  entry_ids?: string[];
+  /** What was decided */
+  note?: string;
+}
+
+export interface SettlementDeleted {
+  /** Opened again */
+  deleted: boolean;
+}
+
+export interface SpreaderName {
+  /** Spreader name */
+  name: string;
+  /** Type of spreader */
+  sort: "rotary" | "drop";
+}
+
+export interface SpreaderDial {
+  /** Lowest number on the dial (closed) */
+  lowest: number;
+  /** Highest number on the dial (fully open) */
+  highest: number;
+  /** One click of the dial */
+  step: number;
+}
+
+export interface SpreaderWalking {
+  /** Swath: distance between strips [m] */
+  swath_m: number;
+  /** Swath as typed */
+  swath_typed?: Typed;
+  /** Walking speed [m/s] */
+  speed_m_s: number;
+  /** Walking speed as typed */
+  speed_typed?: Typed;
+  /** Has an edge deflector */
+  deflector?: boolean;
+}
+
+export interface SpreaderHopper {
+  /** Hopper length at the top [m] */
+  top_length_m?: number;
+  /** Hopper width at the top [m] */
+  top_width_m?: number;
+  /** Hopper length at the bottom [m] */
+  bottom_length_m?: number;
+  /** Hopper width at the bottom [m] */
+  bottom_width_m?: number;
+  /** Hopper height [m] */
+  height_m?: number;
+  /** What a full hopper holds, if known [kg] */
+  holds_kg?: number;
+  /** Hopper measures as typed */
+  hopper_typed?: Record<string, Typed>;
+}
+
+export interface SpreaderDeleted {
+  /** Removed from the shed */
+  deleted: boolean;
+}
+
+export interface ZoneName {
+  /** Zone name */
+  name: string;
+}
+
+export interface ZoneGround {
+  /** Area [m2] */
+  area_m2: number;
+  /** Likely error of the area [m2] */
+  area_sd_m2?: number;
+  /** How it was measured */
+  method: "shapes" | "offsets" | "radii" | "outline" | "gps" | "trace" | "typed";
+  /** The measurements as entered: the engine call's arguments and what was typed */
+  measured?: unknown;
+  /** Outline: corners in metres (x right, y up), holes, round obstacles, the bearing of up: points_m, holes_m, circles_m, north_deg */
+  outline?: unknown;
+}
+
+export interface ZoneStrips {
+  /** Strip direction, clockwise from up on the outline [deg] */
+  heading_deg?: number;
+}
+
+export interface ZoneGrass {
+  /** Grass (a key of fixtures/published/grasses.json, or blank) */
+  grass?: string;
+}
+
+export interface ZoneCut {
+  /** Mowing height [mm] */
+  cut_height_mm?: number;
+  /** Mowing height as typed */
+  cut_height_typed?: Typed;
+  /** Days between mows, growing season [day] */
+  mow_every_days?: number;
+}
+
+export interface ZoneSite {
+  /** Sun */
+  sun?: "sun" | "part_shade" | "shade";
+  /** Slope */
+  slope?: "level" | "gentle" | "steep";
+  /** Soil */
+  soil?: string;
+  /** Runs down to water */
+  near_water?: boolean;
+  /** Length of the edge at the water [m] */
+  water_edge_m?: number;
+  /** Length of the edge at the water as typed */
+  water_edge_typed?: Typed;
+  /** Keep clear of the water [m] */
+  setback_m?: number;
+  /** Keep clear of the water as typed */
+  setback_typed?: Typed;
+  /** Notes and trouble spots */
+  remarks?: string;
+}
+
+export interface ZoneShow {
+  /** The show patch: best of the yard */
+  show_patch?: boolean;
+}
+
+export interface ZoneDeleted {
+  /** Removed */
+  deleted: boolean;
+}
+
+export interface EntryBody {
+  /** Kind of entry */
+  kind: "mow" | "observation" | "pass" | "spread" | "stock_count" | "tray_test";
+  /** When it was done (ISO 8601 with zone offset) */
+  occurred_at: string;
+  /** Member who did it */
+  by?: string;
+  /** Zones */
+  zone_ids?: string[];
+}
+
+export interface MowBody extends EntryBody {
+  kind: "mow";
+  /** Cut to [mm] */
+  cut_height_mm?: number;
+  /** Height before [mm] */
+  height_before_mm?: number;
+  /** Clippings */
+  clippings?: "left" | "collected";
+}
+
+export interface ObservationBody extends EntryBody {
+  kind: "observation";
+  /** What was seen */
+  text: string;
+}
+
+export interface PassBody extends EntryBody {
+  kind: "pass";
+  /** Spreading job it belongs to */
+  spread_id: string;
+  /** Product */
+  product_id: string;
+  /** Spreader */
+  spreader_id: string;
+  /** Sort of the product then */
+  sort?: "fertilizer" | "pre_emergent" | "post_emergent" | "lime" | "seed" | "other";
+  /** Which pass */
+  number: number;
+  /** Passes planned */
+  passes?: number;
+  /** Dial */
+  dial: number;
+  /** The dial as it was: lowest, highest, step */
+  dial_scale?: unknown;
+  /** Ground covered [m2] */
+  area_m2: number;
+  /** In hopper and bag before [kg] */
+  start_kg?: number;
+  /** Left after [kg] */
+  left_kg?: number;
+  /** Used [kg] */
+  used_kg: number;
+  /** Poured in on the way [kg] */
+  added_kg?: number;
+  /** What was left, as typed */
+  left_typed?: Typed;
+  /** How the rest was measured */
+  measured: "scale" | "level" | "handfuls";
+  /** Ran out before the ground was covered */
+  ran_out?: boolean;
+  /** Nothing came out */
+  nothing_came?: boolean;
+  /** Left out of learning */
+  bad?: boolean;
+  /** Product was damp */
+  damp?: boolean;
+  /** Bulk density then [kg/m3] */
+  bulk_density_kg_m3?: number;
+  /** Granule size then */
+  granules?: "fine" | "medium" | "coarse";
+  /** Swath then [m] */
+  swath_m?: number;
+  /** Speed then [m/s] */
+  speed_m_s?: number;
+  /** How the strips of this pass lie */
+  pattern?: "plain" | "offset" | "crossed";
+  /** Where the dial was changed on the way, in order: dial, area_m2, used_kg, measured, left_kg; area_m2 above is their sum, and so is used_kg but where a reading says more is left than the one before it: there used_kg of the part is 0 */
+  parts?: unknown;
+  /** Looks into the hopper on the way, in order: at, row, area_done_m2, now_kg, measured, typed, dial_before, dial_after; and scorched, where too much lay on the stretch: pass, from, to (rows), area_m2, used_kg, zone_ids */
+  checks?: unknown;
+  /** Ground this pass left out, such as strips scorched in a pass before: zone_id, area_m2; not counted in area_m2 above */
+  out?: unknown;
+}
+
+export interface SpreadBody extends EntryBody {
+  kind: "spread";
+  /** Product */
+  product_id: string;
+  /** Spreader */
+  spreader_id?: string;
+  /** The aim as chosen: label, nitrogen or bag, with what was typed */
+  aim: unknown;
+  /** Ground [m2] */
+  area_m2: number;
+  /** Aim [kg/m2] */
+  target_kg_m2: number;
+  /** Product put down [kg] */
+  used_kg: number;
+  /** Sort of the product then */
+  sort?: "fertilizer" | "pre_emergent" | "post_emergent" | "lime" | "seed" | "other";
+  /** Nitrogen of the product then [%] */
+  n_percent?: number;
+  /** Phosphate of the product then [%] */
+  p2o5_percent?: number;
+  /** Slow-release share then [share] */
+  slow_n_share?: number;
+  /** Per zone, by the ground each pass covered: zone_id, area_m2, used_kg, covered_m2, rate_kg_m2, n_kg_m2, n_most_kg_m2 (where most of it fell), p2o5_kg_m2; a zone never reached has 0 */
+  zones: unknown;
+  /** Dial to remember */
+  last_dial?: number;
+  /** Passes walked */
+  passes?: number;
+  /** Warnings answered before it: key, kind, zone_ids, right_from, answer, at */
+  answered?: unknown;
+  /** How the second pass lies */
+  pattern?: "plain" | "offset" | "crossed";
+}
+
+export interface StockCountBody extends EntryBody {
+  kind: "stock_count";
+  /** Product */
+  product_id: string;
+  /** In the shed [kg] */
+  left_kg: number;
+  /** As typed */
+  left_typed?: Typed;
+}
+
+export interface TrayTestBody extends EntryBody {
+  kind: "tray_test";
+  /** Spreader */
+  spreader_id: string;
+  /** Product */
+  product_id?: string;
+  /** Catches in grams, left to right */
+  catches_g: unknown;
+  /** Distance from tray to tray [m] */
+  tray_spacing_m: number;
+  /** Which way the swaths are walked */
+  pattern: "back_and_forth" | "circuit";
+  /** Unevenness allowed [share] */
+  cv_limit_share?: number;
+  /** Widest swath within it [m] */
+  widest_m?: number;
+  /** Dial */
+  dial?: number;
+  /** As typed */
+  typed?: unknown;
+}
+
+export interface Bodies {
+  mow: MowBody;
+  observation: ObservationBody;
+  pass: PassBody;
+  spread: SpreadBody;
+  stock_count: StockCountBody;
+  tray_test: TrayTestBody;
+}
+
+/** What a field may hold, and what it is called. */
+export interface Rule {
+  readonly type: FieldType;
+  readonly label: string;
+  readonly required?: boolean;
+  readonly server_only?: boolean;
+  readonly low?: number;
+  readonly high?: number;
+  readonly unit?: string;
+  readonly choices?: readonly string[];
+  readonly max?: number;
+  readonly bytes?: number;
+  /** A moment of something done: no further ahead of now than clocks and time zones stand apart. */
+  readonly ahead_days?: number;
+}
+
+export type Rules = Readonly<Record<string, Rule>>;
+
+export interface KindTable {
+  readonly shape: "settings" | "entry" | "server";
+  readonly groups: Readonly<Record<string, Rules>>;
+  readonly body?: Rules;
+  readonly bodies?: Readonly<Record<string, Rules>>;
+}
+
+export const KINDS: Readonly<Record<Kind, KindTable>> = {
+  claim: {
+    shape: "settings",
+    groups: {
+      claim: {
+        job: {"type": "choice", "choices": ["mow", "feed", "spray", "water", "other"], "required": true, "label": "Job"},
+        day: {"type": "date", "required": true, "label": "Day"},
+        zone_ids: {"type": "ids", "label": "Zones"},
+        note: {"type": "text", "max": 200, "label": "Note"},
+      },
+      deleted: {
+        deleted: {"type": "flag", "required": true, "label": "Given up"},
+      },
+    },
+  },
+  conflict: {
+    shape: "server",
+    groups: {
+    },
+  },
+  entry: {
+    shape: "entry",
+    body: {
+      kind: {"type": "choice", "required": true, "label": "Kind of entry", "choices": ["mow", "observation", "pass", "spread", "stock_count", "tray_test"]},
+      occurred_at: {"type": "moment", "ahead_days": 1, "required": true, "label": "When it was done (ISO 8601 with zone offset)"},
+      by: {"type": "id", "label": "Member who did it"},
+      zone_ids: {"type": "ids", "label": "Zones"},
+    },
+    bodies: {
+      mow: {
+        cut_height_mm: {"type": "number", "low": 5, "high": 200, "unit": "mm", "label": "Cut to"},
+        height_before_mm: {"type": "number", "low": 5, "high": 2000, "unit": "mm", "label": "Height before"},
+        clippings: {"type": "choice", "choices": ["left", "collected"], "label": "Clippings"},
+      },
+      observation: {
+        text: {"type": "text", "max": 4000, "required": true, "label": "What was seen"},
+      },
+      pass: {
+        spread_id: {"type": "id", "required": true, "label": "Spreading job it belongs to"},
+        product_id: {"type": "id", "required": true, "label": "Product"},
+        spreader_id: {"type": "id", "required": true, "label": "Spreader"},
+        sort: {"type": "choice", "choices": ["fertilizer", "pre_emergent", "post_emergent", "lime", "seed", "other"], "label": "Sort of the product then"},
+        number: {"type": "integer", "low": 1, "high": 20, "required": true, "label": "Which pass"},
+        passes: {"type": "integer", "low": 1, "high": 20, "label": "Passes planned"},
+        dial: {"type": "number", "low": -1000, "high": 1000, "required": true, "label": "Dial"},
+        dial_scale: {"type": "json", "label": "The dial as it was: lowest, highest, step"},
+        area_m2: {"type": "number", "low": 0.5, "high": 100000, "required": true, "unit": "m2", "label": "Ground covered"},
+        start_kg: {"type": "number", "low": 0, "high": 5000, "unit": "kg", "label": "In hopper and bag before"},
+        left_kg: {"type": "number", "low": 0, "high": 5000, "unit": "kg", "label": "Left after"},
+        used_kg: {"type": "number", "low": 0, "high": 5000, "required": true, "unit": "kg", "label": "Used"},
+        added_kg: {"type": "number", "low": 0, "high": 5000, "unit": "kg", "label": "Poured in on the way"},
+        left_typed: {"type": "json", "label": "What was left, as typed"},
+        measured: {"type": "choice", "choices": ["scale", "level", "handfuls"], "required": true, "label": "How the rest was measured"},
+        ran_out: {"type": "flag", "label": "Ran out before the ground was covered"},
+        nothing_came: {"type": "flag", "label": "Nothing came out"},
+        bad: {"type": "flag", "label": "Left out of learning"},
+        damp: {"type": "flag", "label": "Product was damp"},
+        bulk_density_kg_m3: {"type": "number", "low": 100, "high": 2500, "unit": "kg/m3", "label": "Bulk density then"},
+        granules: {"type": "choice", "choices": ["fine", "medium", "coarse"], "label": "Granule size then"},
+        swath_m: {"type": "number", "low": 0.2, "high": 20, "unit": "m", "label": "Swath then"},
+        speed_m_s: {"type": "number", "low": 0.3, "high": 3, "unit": "m/s", "label": "Speed then"},
+        pattern: {"type": "choice", "choices": ["plain", "offset", "crossed"], "label": "How the strips of this pass lie"},
+        parts: {"type": "json", "bytes": 20000, "label": "Where the dial was changed on the way, in order: dial, area_m2, used_kg, measured, left_kg; area_m2 above is their sum, and so is used_kg but where a reading says more is left than the one before it: there used_kg of the part is 0"},
+        checks: {"type": "json", "bytes": 50000, "label": "Looks into the hopper on the way, in order: at, row, area_done_m2, now_kg, measured, typed, dial_before, dial_after; and scorched, where too much lay on the stretch: pass, from, to (rows), area_m2, used_kg, zone_ids"},
+        out: {"type": "json", "bytes": 20000, "label": "Ground this pass left out, such as strips scorched in a pass before: zone_id, area_m2; not counted in area_m2 above"},
+      },
+      spread: {
+        product_id: {"type": "id", "required": true, "label": "Product"},
+        spreader_id: {"type": "id", "label": "Spreader"},
+        aim: {"type": "json", "required": true, "label": "The aim as chosen: label, nitrogen or bag, with what was typed"},
+        area_m2: {"type": "number", "low": 0.5, "high": 100000, "required": true, "unit": "m2", "label": "Ground"},
+        target_kg_m2: {"type": "number", "low": 0, "high": 50, "required": true, "unit": "kg/m2", "label": "Aim"},
+        used_kg: {"type": "number", "low": 0, "high": 5000, "required": true, "unit": "kg", "label": "Product put down"},
+        sort: {"type": "choice", "choices": ["fertilizer", "pre_emergent", "post_emergent", "lime", "seed", "other"], "label": "Sort of the product then"},
+        n_percent: {"type": "number", "low": 0, "high": 100, "unit": "%", "label": "Nitrogen of the product then"},
+        p2o5_percent: {"type": "number", "low": 0, "high": 100, "unit": "%", "label": "Phosphate of the product then"},
+        slow_n_share: {"type": "number", "low": 0, "high": 1, "unit": "share", "label": "Slow-release share then"},
+        zones: {"type": "json", "bytes": 200000, "required": true, "label": "Per zone, by the ground each pass covered: zone_id, area_m2, used_kg, covered_m2, rate_kg_m2, n_kg_m2, n_most_kg_m2 (where most of it fell), p2o5_kg_m2; a zone never reached has 0"},
+        last_dial: {"type": "number", "low": -1000, "high": 1000, "label": "Dial to remember"},
+        passes: {"type": "integer", "low": 0, "high": 20, "label": "Passes walked"},
+        answered: {"type": "json", "label": "Warnings answered before it: key, kind, zone_ids, right_from, answer, at"},
+        pattern: {"type": "choice", "choices": ["plain", "offset", "crossed"], "label": "How the second pass lies"},
+      },
+      stock_count: {
+        product_id: {"type": "id", "required": true, "label": "Product"},
+        left_kg: {"type": "number", "low": 0, "high": 20000, "required": true, "unit": "kg", "label": "In the shed"},
+        left_typed: {"type": "json", "label": "As typed"},
+      },
+      tray_test: {
+        spreader_id: {"type": "id", "required": true, "label": "Spreader"},
+        product_id: {"type": "id", "label": "Product"},
+        catches_g: {"type": "json", "bytes": 10000, "required": true, "label": "Catches in grams, left to right"},
+        tray_spacing_m: {"type": "number", "low": 0.05, "high": 5, "required": true, "unit": "m", "label": "Distance from tray to tray"},
+        pattern: {"type": "choice", "choices": ["back_and_forth", "circuit"], "required": true, "label": "Which way the swaths are walked"},
+        cv_limit_share: {"type": "number", "low": 0.01, "high": 1, "unit": "share", "label": "Unevenness allowed"},
+        widest_m: {"type": "number", "low": 0.05, "high": 100, "unit": "m", "label": "Widest swath within it"},
+        dial: {"type": "number", "low": -1000, "high": 1000, "label": "Dial"},
+        typed: {"type": "json", "bytes": 20000, "label": "As typed"},
+      },
+    },
+    groups: {
+      void: {
+        void: {"type": "flag", "required": true, "label": "Struck out"},
+        why: {"type": "text", "max": 400, "label": "Why"},
+      },
+      learning: {
+        bad: {"type": "flag", "required": true, "label": "Left out of learning"},
+        why: {"type": "text", "max": 400, "label": "Why"},
+      },
+      note: {
+        note: {"type": "text", "max": 4000, "label": "Note"},
+      },
+      when: {
+        occurred_at: {"type": "moment", "ahead_days": 1, "required": true, "label": "When it was done"},
+      },
+    },
+  },
+  household: {
+    shape: "settings",
+    groups: {
+      name: {
+        name: {"type": "text", "max": 60, "required": true, "label": "Household name"},
+      },
+      place: {
+        latitude_deg: {"type": "number", "low": -90, "high": 90, "label": "Latitude"},
+        longitude_deg: {"type": "number", "low": -180, "high": 180, "label": "Longitude"},
+      },
+    },
+  },
+  member: {
+    shape: "settings",
+    groups: {
+      name: {
+        name: {"type": "text", "max": 60, "required": true, "label": "Your name"},
+      },
+      units: {
+        units: {"type": "choice", "choices": ["us", "metric"], "required": true, "label": "Units"},
+      },
+      role: {
+        role: {"type": "choice", "choices": ["keeper", "member"], "required": true, "server_only": true, "label": "Role"},
+      },
+      active: {
+        active: {"type": "flag", "required": true, "server_only": true, "label": "Still in the household"},
+      },
+    },
+  },
+  photo: {
+    shape: "settings",
+    groups: {
+      photo: {
+        of: {"type": "choice", "choices": ["entry", "zone"], "required": true, "label": "What it shows"},
+        of_id: {"type": "id", "required": true, "label": "Which one it shows"},
+        sha256: {"type": "text", "max": 64, "required": true, "label": "SHA-256 of the picture, hexadecimal"},
+        width_px: {"type": "integer", "low": 1, "high": 1600, "required": true, "unit": "px", "label": "Width"},
+        height_px: {"type": "integer", "low": 1, "high": 1600, "required": true, "unit": "px", "label": "Height"},
+        size_bytes: {"type": "integer", "low": 1, "high": 3000000, "required": true, "unit": "byte", "label": "Size"},
+        taken_at: {"type": "moment", "label": "When it was taken"},
+        thumb: {"type": "text", "max": 11000, "label": "Thumbnail: JPEG of at most 8 kB in base64"},
+      },
+      caption: {
+        caption: {"type": "text", "max": 200, "label": "Caption"},
+      },
+      deleted: {
+        deleted: {"type": "flag", "required": true, "label": "Removed"},
+      },
+    },
+  },
+  product: {
+    shape: "settings",
+    groups: {
+      name: {
+        name: {"type": "text", "max": 80, "required": true, "label": "Product name"},
+        sort: {"type": "choice", "choices": ["fertilizer", "pre_emergent", "post_emergent", "lime", "seed", "other"], "required": true, "label": "Type of product"},
+      },
+      label: {
+        net_kg: {"type": "number", "low": 0.01, "high": 2000, "required": true, "unit": "kg", "label": "Net weight"},
+        net_typed: {"type": "json", "label": "Net weight as typed"},
+        coverage_m2: {"type": "number", "low": 0.5, "high": 100000, "unit": "m2", "label": "Coverage"},
+        coverage_typed: {"type": "json", "label": "Coverage as typed"},
+      },
+      analysis: {
+        n_percent: {"type": "number", "low": 0, "high": 100, "unit": "%", "label": "Nitrogen, N"},
+        p2o5_percent: {"type": "number", "low": 0, "high": 100, "unit": "%", "label": "Phosphate, P2O5"},
+        k2o_percent: {"type": "number", "low": 0, "high": 100, "unit": "%", "label": "Potash, K2O"},
+        slow_n_share: {"type": "number", "low": 0, "high": 1, "unit": "share", "label": "Share of the nitrogen that is slow-release"},
+      },
+      caution: {
+        signal_word: {"type": "choice", "choices": ["none", "caution", "warning", "danger"], "label": "Signal word on the label"},
+        water_in: {"type": "choice", "choices": ["unsaid", "water_in", "keep_dry"], "label": "Watering after spreading"},
+        keep_off_hours: {"type": "number", "low": 0, "high": 720, "unit": "h", "label": "Keep off for"},
+        interval_days: {"type": "number", "low": 0, "high": 365, "unit": "day", "label": "Minimum days between uses"},
+        remarks: {"type": "text", "max": 2000, "label": "Other label notes"},
+      },
+      price: {
+        price: {"type": "number", "low": 0, "high": 100000, "label": "Price of one bag"},
+      },
+      granules: {
+        granules: {"type": "choice", "choices": ["fine", "medium", "coarse"], "label": "Granule size"},
+        bulk_density_kg_m3: {"type": "number", "low": 100, "high": 2500, "unit": "kg/m3", "label": "Bulk density"},
+      },
+      deleted: {
+        deleted: {"type": "flag", "required": true, "label": "Removed from the shed"},
+      },
+    },
+  },
+  settlement: {
+    shape: "settings",
+    groups: {
+      settled: {
+        clash: {"type": "text", "max": 400, "required": true, "label": "Which clash, by the key the engine gives it"},
+        kind: {"type": "text", "max": 40, "label": "Kind of clash"},
+        entry_ids: {"type": "ids", "label": "Log entries it was about"},
+        note: {"type": "text", "max": 400, "label": "What was decided"},
+      },
+      deleted: {
+        deleted: {"type": "flag", "required": true, "label": "Opened again"},
+      },
+    },
+  },
+  spreader: {
+    shape: "settings",
+    groups: {
+      name: {
+        name: {"type": "text", "max": 60, "required": true, "label": "Spreader name"},
+        sort: {"type": "choice", "choices": ["rotary", "drop"], "required": true, "label": "Type of spreader"},
+      },
+      dial: {
+        lowest: {"type": "number", "low": -1000, "high": 1000, "required": true, "label": "Lowest number on the dial (closed)"},
+        highest: {"type": "number", "low": -1000, "high": 1000, "required": true, "label": "Highest number on the dial (fully open)"},
+        step: {"type": "number", "low": 0.01, "high": 100, "required": true, "label": "One click of the dial"},
+      },
+      walking: {
+        swath_m: {"type": "number", "low": 0.2, "high": 20, "required": true, "unit": "m", "label": "Swath: distance between strips"},
+        swath_typed: {"type": "json", "label": "Swath as typed"},
+        speed_m_s: {"type": "number", "low": 0.3, "high": 3, "required": true, "unit": "m/s", "label": "Walking speed"},
+        speed_typed: {"type": "json", "label": "Walking speed as typed"},
+        deflector: {"type": "flag", "label": "Has an edge deflector"},
+      },
+      hopper: {
+        top_length_m: {"type": "number", "low": 0.05, "high": 2, "unit": "m", "label": "Hopper length at the top"},
+        top_width_m: {"type": "number", "low": 0.05, "high": 2, "unit": "m", "label": "Hopper width at the top"},
+        bottom_length_m: {"type": "number", "low": 0.01, "high": 2, "unit": "m", "label": "Hopper length at the bottom"},
+        bottom_width_m: {"type": "number", "low": 0.01, "high": 2, "unit": "m", "label": "Hopper width at the bottom"},
+        height_m: {"type": "number", "low": 0.05, "high": 2, "unit": "m", "label": "Hopper height"},
+        holds_kg: {"type": "number", "low": 0.1, "high": 500, "unit": "kg", "label": "What a full hopper holds, if known"},
+        hopper_typed: {"type": "json", "label": "Hopper measures as typed"},
+      },
+      deleted: {
+        deleted: {"type": "flag", "required": true, "label": "Removed from the shed"},
+      },
+    },
+  },
+  zone: {
+    shape: "settings",
+    groups: {
+      name: {
+        name: {"type": "text", "max": 60, "required": true, "label": "Zone name"},
+      },
+      ground: {
+        area_m2: {"type": "number", "low": 0.5, "high": 100000, "required": true, "unit": "m2", "label": "Area"},
+        area_sd_m2: {"type": "number", "low": 0, "high": 50000, "unit": "m2", "label": "Likely error of the area"},
+        method: {"type": "choice", "choices": ["shapes", "offsets", "radii", "outline", "gps", "trace", "typed"], "required": true, "label": "How it was measured"},
+        measured: {"type": "json", "bytes": 240000, "label": "The measurements as entered: the engine call's arguments and what was typed"},
+        outline: {"type": "json", "bytes": 40000, "label": "Outline: corners in metres (x right, y up), holes, round obstacles, the bearing of up: points_m, holes_m, circles_m, north_deg"},
+      },
+      strips: {
+        heading_deg: {"type": "number", "low": 0, "high": 360, "unit": "deg", "label": "Strip direction, clockwise from up on the outline"},
+      },
+      grass: {
+        grass: {"type": "text", "max": 60, "label": "Grass (a key of fixtures/published/grasses.json, or blank)"},
+      },
+      cut: {
+        cut_height_mm: {"type": "number", "low": 5, "high": 200, "unit": "mm", "label": "Mowing height"},
+        cut_height_typed: {"type": "json", "label": "Mowing height as typed"},
+        mow_every_days: {"type": "number", "low": 1, "high": 60, "unit": "day", "label": "Days between mows, growing season"},
+      },
+      site: {
+        sun: {"type": "choice", "choices": ["sun", "part_shade", "shade"], "label": "Sun"},
+        slope: {"type": "choice", "choices": ["level", "gentle", "steep"], "label": "Slope"},
+        soil: {"type": "text", "max": 60, "label": "Soil"},
+        near_water: {"type": "flag", "label": "Runs down to water"},
+        water_edge_m: {"type": "number", "low": 0.1, "high": 5000, "unit": "m", "label": "Length of the edge at the water"},
+        water_edge_typed: {"type": "json", "label": "Length of the edge at the water as typed"},
+        setback_m: {"type": "number", "low": 0, "high": 100, "unit": "m", "label": "Keep clear of the water"},
+        setback_typed: {"type": "json", "label": "Keep clear of the water as typed"},
+        remarks: {"type": "text", "max": 2000, "label": "Notes and trouble spots"},
+      },
+      show: {
+        show_patch: {"type": "flag", "label": "The show patch: best of the yard"},
+      },
+      deleted: {
+        deleted: {"type": "flag", "required": true, "label": "Removed"},
+      },
+    },
+  },
+};
