@@ -45,7 +45,7 @@ class Accept(APIView):
     """Accept one."""
 
     @extend_schema(
-        operation_id="households_accept_held", tags=TAG, request=None, responses={200: ResultSerializer, **_NO}
+        operation_id="households_accept_pending", tags=TAG, request=None, responses={200: ResultSerializer, **_NO}
     )
     def post(self, request: Request, household: uuid.UUID, pending: uuid.UUID) -> Response:
         """Let it into the book as its writer's; the answer says what became of it, as for a push."""
@@ -57,7 +57,9 @@ class Accept(APIView):
 class Decline(APIView):
     """Decline one."""
 
-    @extend_schema(operation_id="households_decline_held", tags=TAG, request=None, responses={200: DeclinedOut, **_NO})
+    @extend_schema(
+        operation_id="households_decline_pending", tags=TAG, request=None, responses={200: DeclinedOut, **_NO}
+    )
     def post(self, request: Request, household: uuid.UUID, pending: uuid.UUID) -> Response:
         """Leave it out of the book; it is kept, whole and marked, and never deleted."""
         member = member_of(request, household)

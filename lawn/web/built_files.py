@@ -23,7 +23,7 @@ from whitenoise.responders import StaticFile
 # Served by views (below, and by django-pwa), so never as plain files from the build.
 _BY_VIEWS = ("/index.html", "/serviceworker.js", "/manifest.json")
 # From the sources, not the build: it must work when the build is what is wrong.
-_KILL_SWITCH = settings.FRONTEND_DIR / "src" / "sw" / "off.js"
+_KILL_SWITCH = settings.FRONTEND_DIR / "src" / "platform" / "sw" / "off.js"
 _HOUR = 3600
 _UNBUILT = """The front end is not built, so there is no app to show yet.
 

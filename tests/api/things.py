@@ -72,7 +72,7 @@ MAKERS: dict[str, Callable[[Household, Member | None], str]] = {
     "member": _member,
     "device": _device,
     "invitation": _invitation,
-    "pending_review": _held,
+    "pending": _held,
     "sha256": _picture,
 }
 

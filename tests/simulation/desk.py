@@ -188,7 +188,7 @@ class Desk:
     def decide_pending(self, chance: random.Random) -> None:
         """Let the keeper look through what former members handed in: some is accepted, some declined."""
         keeper = access.rows(Member, self.household).get(id=self.members[0])
-        for one in pending_review.waiting(keeper).pending:
+        for one in pending_review.waiting(keeper).pending_review:
             [settle] = chance.choices([pending_review.accept, pending_review.decline], [3, 1])
             settle(keeper, one.parked.id, self.moment.now())
 

@@ -196,11 +196,11 @@ def test_a03_what_is_held_comes_in_pages_in_the_order_written(house: House, monk
         house.theirs.take(house.theirs.post(house.theirs.request(most=3)))
     client, after, seen, pages = signed_in(house.keeper), None, [], 0
     while pages == 0 or after is not None:
-        answer = client.get(at(house, "held"), {"after": after} if after else {})
+        answer = client.get(at(house, "pending-review"), {"after": after} if after else {})
         assert answer.status_code == 200
         assert len(answer.content) < 50_000
         page = answer.json()
-        seen += [one["m"][0]["id"] for one in page["held"]]
+        seen += [one["m"][0]["id"] for one in page["pending_review"]]
         after, pages = page["after"], pages + 1
         assert page["count"] == 7
     assert (seen, pages >= 3) == (ids, True)
@@ -213,12 +213,12 @@ def test_a03_a_place_among_what_is_held_that_is_none_is_refused_and_a_settled_on
     ids = removed_with(house, 3, 10)
     house.theirs.take(house.theirs.post(house.theirs.request()))
     client = signed_in(house.keeper)
-    first = client.get(at(house, "held")).json()
-    client.post(at(house, f"held/{first['held'][0]['id']}/decline"))
-    second = client.get(at(house, "held"), {"after": first["after"]}).json()
-    assert [one["m"][0]["id"] for one in second["held"]] == [ids[1]]
+    first = client.get(at(house, "pending-review")).json()
+    client.post(at(house, f"pending-review/{first['pending_review'][0]['id']}/decline"))
+    second = client.get(at(house, "pending-review"), {"after": first["after"]}).json()
+    assert [one["m"][0]["id"] for one in second["pending_review"]] == [ids[1]]
     for bad in ("x", "[]", str(uuid.uuid4()) + "\n"):
-        assert client.get(at(house, "held"), {"after": bad}).status_code == 400
+        assert client.get(at(house, "pending-review"), {"after": bad}).status_code == 400
 
 
 def test_a_gzipped_page_holds_no_more_than_a_plain_one(house: House) -> None:

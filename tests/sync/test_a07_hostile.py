@@ -105,9 +105,9 @@ def test_a07_held_for_a_keeper_it_can_be_read_and_refused_again(house: House) ->
     membership.remove(house.keeper, house.member.id, NOW)
     assert house.theirs.sync()["results"][0]["s"] == "parked"
     client = signed_in(house.keeper)
-    (held,) = client.get(house.path.replace("/sync", "/held")).json()["held"]
+    (held,) = client.get(house.path.replace("/sync", "/pending-review")).json()["pending_review"]
     assert held["m"] == op["m"]
-    answer = client.post(house.path.replace("/sync", f"/held/{held['id']}/accept"))
+    answer = client.post(house.path.replace("/sync", f"/pending-review/{held['id']}/accept"))
     assert (answer.status_code, answer.json()["why"]["code"]) == (200, "too_deep")
 
 

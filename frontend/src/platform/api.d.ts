@@ -347,7 +347,7 @@ export interface paths {
         get?: never;
         put?: never;
         /** @description Let it into the book as its writer's; the answer says what became of it, as for a push. */
-        post: operations["households_accept_held"];
+        post: operations["households_accept_pending"];
         delete?: never;
         options?: never;
         head?: never;
@@ -364,7 +364,7 @@ export interface paths {
         get?: never;
         put?: never;
         /** @description Leave it out of the book; it is kept, whole and marked, and never deleted. */
-        post: operations["households_decline_held"];
+        post: operations["households_decline_pending"];
         delete?: never;
         options?: never;
         head?: never;
@@ -1886,7 +1886,7 @@ export interface operations {
             };
         };
     };
-    households_accept_held: {
+    households_accept_pending: {
         parameters: {
             query?: never;
             header?: never;
@@ -1935,7 +1935,7 @@ export interface operations {
             };
         };
     };
-    households_decline_held: {
+    households_decline_pending: {
         parameters: {
             query?: never;
             header?: never;

@@ -34,7 +34,7 @@ class BadPlace(ValueError):
 class Waiting:
     """One page of what is held; `after` says where the next begins, None on the last; `count` is of all pages."""
 
-    pending: list[Pending]
+    pending_review: list[Pending]
     after: str | None
     count: int
 
