@@ -1,7 +1,7 @@
 """How the app is served: the one place that starts uvicorn, with bounds on what an open door may be sent.
 
     uv run manage.py up                                              builds, migrates and serves
-    uv run python -m lawn.serving --port 8000 --workers 2            serves only, by several processes
+    uv run python -m lawn.web.serving --port 8000 --workers 2            serves only, by several processes
 
 A stranger can hold a connection open and say nothing, send one byte a minute, or send a body as half a million chunks
 of one byte. So a head and a body have a deadline each, a body has so many chunks, an answer that nobody takes is given
@@ -191,7 +191,7 @@ def config(application: str = APPLICATION, **more: Any) -> uvicorn.Config:
 
 def main(arguments: list[str]) -> None:
     """Serve, by one process or several."""
-    parser = argparse.ArgumentParser(prog="python -m lawn.serving", description="Serve Evenfall.")
+    parser = argparse.ArgumentParser(prog="python -m lawn.web.serving", description="Serve Evenfall.")
     parser.add_argument("--host", default="127.0.0.1")
     parser.add_argument("--port", type=int, default=8000)
     parser.add_argument("--workers", type=int, default=1)
