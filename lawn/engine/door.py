@@ -30,6 +30,7 @@ TOPICS = {
     "limits": ("nutrition",),
     "mowing": ("mowing",),
     "record": ("log",),
+    "spread": ("spread",),
     "spreading": ("dial",),
     "swath": ("route", "spreader"),
 }

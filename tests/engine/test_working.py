@@ -13,6 +13,7 @@ from tests.engine.cases import Case, cases
 ANSWERED = [case for case in cases() if "error.code" not in case.row["expect"]]
 # Numbers that are no results of their own, and why.
 NOT_WORKED_OUT = {
+    "parts": "stretches before as given; ground and product of the last stand as steps",
     "points": "the same formula at every setting; the middle one stands as a step",
     "past": "what a pass put down over its ground; its chance of being bad as with bad_chances",
     "bad_chances": "each is its part of the weight of all suspicions; the largest stands as a step",
@@ -93,7 +94,7 @@ def test_a_quotient_or_product_shows_both_its_sides() -> None:
                 assert len(row["numbers"]) >= 2, (case.name, row)
 
 
-SUMS = ("feeding.ledger", "record.totals", "record.clashes", "spreading.split")
+SUMS = ("spread.finish", "feeding.ledger", "record.totals", "record.clashes", "spreading.split")
 
 
 def test_a_sum_of_nitrogen_or_product_shows_what_was_added_not_how_many() -> None:
@@ -116,7 +117,11 @@ def test_no_excuse_is_left_over() -> None:
 
 
 def test_a_step_about_one_of_several_names_it_and_no_id_stands_among_its_numbers() -> None:
-    found = [case for case in ANSWERED if case.row["call"] in ("record.totals", "record.due", "spreading.split")]
+    found = [
+        case
+        for case in ANSWERED
+        if case.row["call"] in ("record.totals", "record.due", "spreading.split", "spread.finish")
+    ]
     for case in found:
         answer = call(case.row["call"], case.row["args"])
         zones = answer["value"]["zones"]

@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from random import Random
 
+from tests.parity import drawing_spread as spread
 from tests.parity.drawing_base import Json, some, within
 from tests.parity.drawing_ground import star, traced, walked
 from tests.parity.drawing_log import before, ceilings, clashes, due, keep_off, ledger, setback, totals
@@ -28,6 +29,15 @@ def _spoilt(stream: Random, args: Json) -> Json:
 
 
 OPTIONAL = {
+    "on_foot",
+    "hopper",
+    "bulk_density_kg_m3",
+    "parts",
+    "level",
+    "ground_m2",
+    "start_sd_kg",
+    "ran_out",
+    "goes_on",
     "p2o5_percent",
     "k2o_percent",
     "slow_n_share",
@@ -310,6 +320,10 @@ MAKERS: dict[str, Callable[[Random], Json]] = {
     "record.keep_off": keep_off,
     "record.due": due,
     "record.totals": totals,
+    "spread.close_pass": spread.close_pass,
+    "spread.finish": spread.finish,
+    "spread.pour": spread.pour,
+    "spread.standing": spread.standing,
     "spreading.check": _check,
     "spreading.curve": _learning,
     "spreading.next": _next,

@@ -75,6 +75,12 @@ def add(rows: dict[str, tuple[str, str, float, float]]) -> None:
 
 # Names that are not numbers, so that an error message can speak of them.
 WORDS = {
+    "plan": "plan of the job",
+    "on_foot": "pass on foot",
+    "hopper": "measures of the hopper",
+    "level": "level read off the hopper",
+    "stretch": "stretch at one setting",
+    "goes_on": "mark that the pass goes on",
     "aim": "aim",
     "kind": "kind",
     "zones": "list of zones",

@@ -4,6 +4,7 @@ import math
 from collections import namedtuple
 
 from lawn.engine.core.errors import out_of_range
+from lawn.engine.core.measuring import MOST_ERRORS, READ_SHARE
 from lawn.engine.core.numeric import at_least, number, optional_number, whole
 from lawn.engine.core.working import COMMON, DEFINITION, step
 from lawn.engine.dial.amounts import SCORCH_SHARE, down_on_rest, held_back, most_of_pass, out_of, out_steps, rest_of
@@ -15,9 +16,8 @@ from lawn.engine.dial.posterior import fit
 from lawn.engine.dial.predictive import Predictive, predictive_of
 from lawn.engine.dial.scale import Dial, click_near, opening_of, setting_of
 from lawn.engine.dial.steps import SOURCE, chance_step, dial_step, learned_steps, left_steps, rate_steps
-from lawn.engine.dial.used import MOST_ERRORS
 
-SCALE_SD = 0.01  # a weighing is at least this far off (source: computed)
+SCALE_SD = READ_SHARE["scale"]  # a weighing is at least this far off
 SURE_ERRORS = 2.0  # nothing came if more than so many likely errors should be gone by now
 RULE = "click expected to put down least amiss on the strips still to walk, the part just walked weighed in"
 # By what came out (more, less) and by advice; where the two do not go together, by advice alone.

@@ -4,6 +4,7 @@ import math
 from collections import namedtuple
 
 from lawn.engine.core.errors import EngineError
+from lawn.engine.core.measuring import MEASURED, RAN_OUT_SHARE, READ_SHARE, reading_error_kg
 from lawn.engine.core.numeric import choice, flag, group, listing, number, optional_number, text
 from lawn.engine.dial.likelihood import Pass, Product
 from lawn.engine.dial.posterior import latest_passes
@@ -11,14 +12,6 @@ from lawn.engine.dial.scale import Dial, opening_of
 
 MOST_PASSES = 400
 LAST_BITS = 1e-9
-MEASURED = ("scale", "level", "handfuls")
-# Likely error of a measurement (source: computed, the design's simulation): of what was used for a scale, of what
-# was left for the other two.
-SCALE_SD = 0.01
-LEFT_SD = {"scale": 0.0, "level": 0.08, "handfuls": 0.25}
-RAN_OUT_SD = 0.03  # of the ground covered when the hopper ran empty, paced out
-# Likely error of one reading, of what was there to be read: what a stretch used lies between two of them.
-READ_SD = {"scale": SCALE_SD, "level": 0.08, "handfuls": 0.25}
 SORTS = ("fertilizer", "pre_emergent", "post_emergent", "lime", "seed", "other")
 UNLIKE = ("lime", "seed")  # other materials than granules of fertilizer: what one teaches says little of the other
 GRANULES = ("fine", "medium", "coarse")
@@ -187,10 +180,10 @@ def _readable(index: int, item: object, dial: Dial, today: tuple[float | None, f
 
 def _error_kg(path: str, fields: dict[str, object]) -> float:
     """Likely error of what a pass used, by the readings before and after it; 0 where neither is known [kg]."""
-    after = READ_SD[choice(path + ".measured", fields.get("measured"), MEASURED)]
+    how = choice(path + ".measured", fields.get("measured"), MEASURED)
     left_kg = optional_number(path + ".left_kg", fields.get("left_kg"))
-    before = _before_kg(path, fields)
-    return math.sqrt(before * before + (after * (left_kg or 0.0)) ** 2)
+    before, after = _before_kg(path, fields), reading_error_kg(measured=how, seen_kg=left_kg or 0.0)
+    return math.sqrt(before * before + after * after)
 
 
 def _before_kg(path: str, fields: dict[str, object]) -> float:
@@ -199,7 +192,7 @@ def _before_kg(path: str, fields: dict[str, object]) -> float:
     how = fields.get("before_measured")
     if how is None or left_kg is None:
         return 0.0
-    return READ_SD[choice(path + ".before_measured", how, MEASURED)] * left_kg
+    return reading_error_kg(measured=choice(path + ".before_measured", how, MEASURED), seen_kg=left_kg)
 
 
 def _why_not(path: str, fields: dict[str, object], opening: float) -> str:
@@ -223,6 +216,7 @@ def _sd(path: str, fields: dict[str, object], used_kg: float) -> float:
     left_kg = optional_number(path + ".left_kg", fields.get("left_kg"))
     ran_out = flag(path + ".ran_out", fields.get("ran_out"))
     of_used = 1.0 if left_kg is None or used_kg <= 0.0 else left_kg / used_kg
-    sd = max(SCALE_SD, LEFT_SD[measured] * of_used)
+    # What a scale is off by is a share of what was used; what a level or handfuls are, of what was left.
+    sd = READ_SHARE["scale"] if measured == "scale" else max(READ_SHARE["scale"], READ_SHARE[measured] * of_used)
     before = _before_kg(path, fields) / used_kg if used_kg > 0.0 else 0.0
-    return math.sqrt(sd * sd + before * before + (RAN_OUT_SD**2 if ran_out else 0.0))
+    return math.sqrt(sd * sd + before * before + (RAN_OUT_SHARE**2 if ran_out else 0.0))

@@ -1,13 +1,16 @@
 """What a pass used, from what there was and what is left of it."""
 
 from lawn.engine.core.errors import missing, out_of_range
+from lawn.engine.core.measuring import (
+    MEASURED,
+    MEASURED_SOURCE,
+    MOST_ERRORS,
+    SHOWN_SHARE,
+    WORDS,
+    reading_error_kg,
+)
 from lawn.engine.core.numeric import at_least, choice, number, optional_number
 from lawn.engine.core.working import DEFINITION, step
-from lawn.engine.dial.history import LEFT_SD, MEASURED, SCALE_SD
-
-SOURCE = "computed"
-MOST_ERRORS = 3.0  # a later reading may lie so many likely errors above an earlier one; source: common practice
-SCALE_SLACK = 0.01  # a scale shows a little more than went in: so much is taken as nothing used
 
 
 def used(
@@ -55,7 +58,7 @@ def used(
     hopper, formula = _hopper_kg(how, left_kg, handfuls, handful_kg, hopper_kg)
     seen_kg = hopper + bag_kg
     start_error_kg = optional_number("start_sd_kg", start_sd_kg) or 0.0
-    most_kg = max(there_kg * (1.0 + SCALE_SLACK), there_kg + MOST_ERRORS * start_error_kg)
+    most_kg = max(there_kg * (1.0 + SHOWN_SHARE), there_kg + MOST_ERRORS * start_error_kg)
     if not at_least(most_kg, seen_kg):
         raise out_of_range(name="left_kg", value=seen_kg, low=0.0, high=there_kg)
     rest_kg = seen_kg if start_error_kg > 0.0 else min(seen_kg, there_kg)
@@ -73,7 +76,13 @@ def used(
             used_kg,
             DEFINITION,
         ),
-        _step("Likely error of what is left", _sd_words(how), {"hopper_kg": hopper, "left_kg": rest_kg}, sd_kg, SOURCE),
+        _step(
+            "Likely error of what is left",
+            WORDS[how],
+            {"hopper_kg": hopper, "left_kg": rest_kg},
+            sd_kg,
+            MEASURED_SOURCE,
+        ),
     ]
     if share is not None:
         working.append(
@@ -108,18 +117,9 @@ def _hopper_kg(how: str, left_kg: object, handfuls: object, handful_kg: object, 
 
 def _sd_kg(how: str, hopper_kg: float, hopper_sd_kg: float | None, left_kg: float) -> float:
     """Likely error of what is left [kg]."""
-    if how == "scale":
-        return SCALE_SD * left_kg
-    return LEFT_SD[how] * hopper_kg if hopper_sd_kg is None or how == "handfuls" else hopper_sd_kg
-
-
-def _sd_words(how: str) -> str:
-    words = {
-        "scale": "a weighing is off by about 1 %",
-        "level": "as said of the level, else 8 % of what is in the hopper",
-        "handfuls": "handfuls differ by about a quarter",
-    }
-    return words[how]
+    if how == "level" and hopper_sd_kg is not None:
+        return hopper_sd_kg
+    return reading_error_kg(measured=how, seen_kg=left_kg if how == "scale" else hopper_kg)
 
 
 def _step(what: str, formula: str, numbers: dict[str, object], result: float, source: str) -> dict[str, object]:

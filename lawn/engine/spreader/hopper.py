@@ -2,12 +2,9 @@
 
 from lawn.engine.core.errors import impossible, out_of_range
 from lawn.engine.core.glossary import GLOSSARY
+from lawn.engine.core.measuring import MEASURED_SOURCE, READ_SHARE, reading_error_kg
 from lawn.engine.core.numeric import number
 from lawn.engine.core.working import DEFINITION, step
-
-# A level read off the hopper is out by about 8 % of what is there (computed: the design's simulations).
-LEVEL_ERROR = 0.08
-LEVEL_ERROR_SOURCE = "computed"
 
 
 def volume_m3(
@@ -97,7 +94,7 @@ def mass(
     mass_kg = below_m3 * density
     value: dict[str, object] = {
         "mass_kg": mass_kg,
-        "sd_kg": LEVEL_ERROR * mass_kg,
+        "sd_kg": reading_error_kg(measured="level", seen_kg=mass_kg),
         "capacity_kg": full_m3 * density,
     }
     return value, [
@@ -225,10 +222,10 @@ def _sd_step(mass_kg: float) -> dict[str, object]:
     return step(
         what="Likely error of a level read by eye",
         formula="8 % of what is there",
-        numbers={"mass_kg": mass_kg, "share": LEVEL_ERROR},
-        result=LEVEL_ERROR * mass_kg,
+        numbers={"mass_kg": mass_kg, "share": READ_SHARE["level"]},
+        result=reading_error_kg(measured="level", seen_kg=mass_kg),
         unit="kg",
-        source=LEVEL_ERROR_SOURCE,
+        source=MEASURED_SOURCE,
     )
 
 
