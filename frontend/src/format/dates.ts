@@ -72,6 +72,12 @@ export function isoMoment(moment: Date = new Date()): string {
   return `${isoDay(moment)}T${clock}${sign}${two(Math.floor(away / 60))}:${two(away % 60)}`;
 }
 
+/** The day so many days after this one: "2026-06-01" is the day after "2026-05-31". */
+export function dayAfter(day: string, days: number): string {
+  const at = wall(day);
+  return at ? new Date(Date.UTC(at.year, at.month - 1, at.day + days)).toISOString().slice(0, 10) : day;
+}
+
 /** Whole days from one date to another, by the calendar. */
 export function daysBetween(from: string, to: string): number {
   const [a, b] = [wall(from), wall(to)];

@@ -1,6 +1,6 @@
 /** Everything a person reads as a figure or a date passes through here; nothing else rounds. */
 
-export { clock, date, dateTime, daysAgo, daysBetween, isoDay, isoMoment, weekday } from "./dates";
+export { clock, date, dateTime, dayAfter, daysAgo, daysBetween, isoDay, isoMoment, weekday } from "./dates";
 export {
   area,
   areaBetween,

@@ -33,15 +33,19 @@ function keeping<T extends { id: string }>(kept: readonly T[], rows: readonly T[
 export function createStill<T extends { id: string }>(
   source: ReadonlySignal<readonly T[]>,
   wait: Wait = waitHere,
+  /** True while what is shown will be replaced: it is held until that has come. */
+  awaited: () => boolean = () => false,
 ): Still<T> {
   const kept = signal<readonly T[] | undefined>(undefined);
   let callOff = () => {};
+  function over(): void {
+    if (awaited()) callOff = wait(over, STILL_MS);
+    else kept.value = undefined;
+  }
   function hold(): void {
     callOff();
     kept.value ??= source.peek();
-    callOff = wait(() => {
-      kept.value = undefined;
-    }, STILL_MS);
+    callOff = wait(over, STILL_MS);
   }
   const rows = computed(() => keeping(kept.value ?? source.value, source.value));
   return { rows, held: computed(() => kept.value !== undefined), hold };

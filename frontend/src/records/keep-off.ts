@@ -27,12 +27,15 @@ interface KeepOffParts {
   store: Store;
   engine: Engine;
   now: () => string;
+  /** Those known from before, until the engine has spoken. */
+  kept?: () => Record<string, KeptOff>;
 }
 
 /** The longest a label may keep people off (the contract, 720 h), and a day for clocks that differ. */
 const LOOK_BACK_MS = 31 * 86_400_000;
 
-export function createKeepOff({ store, engine, now }: KeepOffParts) {
+export function createKeepOff({ store, engine, now, kept = () => ({}) }: KeepOffParts) {
+  const loaded = ["entry", "product"].map((t) => store.loaded(t));
   const looks = signal(0);
   const putDown = computed(() =>
     store
@@ -52,6 +55,8 @@ export function createKeepOff({ store, engine, now }: KeepOffParts) {
   );
   const said = ask<Said>(engine, "record.keep_off", () => {
     void looks.value;
+    // A book that is not read yet would keep nobody off.
+    if (!loaded.every((kind) => kind.value)) return null;
     const moment = now();
     const since = Date.parse(moment) - LOOK_BACK_MS;
     const recent = putDown.value.filter(({ at }) => !(Date.parse(at) < since));
@@ -59,7 +64,7 @@ export function createKeepOff({ store, engine, now }: KeepOffParts) {
   });
   return {
     said,
-    zones: computed<Record<string, KeptOff>>(() => said.value?.value?.zones ?? {}),
+    zones: computed<Record<string, KeptOff>>(() => (said.value ? (said.value.value?.zones ?? {}) : kept())),
     /** Asks again, once the first of them should be over. */
     look: () => {
       looks.value += 1;

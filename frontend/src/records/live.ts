@@ -2,8 +2,9 @@
 import { call } from "../platform/engine";
 import { today as day, followDays, nowHere as now } from "../platform/session/clock";
 import { followUnits, session, units, whenUnitsKnown } from "../platform/session/session";
-import { store as bare } from "../platform/store";
+import { store as bare, bookName } from "../platform/store";
 import { createKeepOff } from "./keep-off";
+import { createLook } from "./look";
 import { reading } from "./reading";
 import { restful } from "./rest";
 import { createLeftOut } from "./sick";
@@ -24,7 +25,13 @@ followUnits();
 /** What the log adds up to: one signal for every place that shows some of it. */
 export const totals = createTotals({ store, engine, day });
 
-export const keepOff = createKeepOff({ store, engine, now });
+function book(): string | undefined {
+  const who = session.value;
+  return who ? bookName(who.person.id, who.household.id) : undefined;
+}
+
+export const look = createLook({ book, now });
+export const keepOff = createKeepOff({ store, engine, now, kept: look.keptOff });
 export const leftOut = createLeftOut({ store });
 /** One record, checked, as a form is opened on it. */
 export const rowNow = store.row;

@@ -16,7 +16,8 @@ interface TotalsParts {
 
 /** `record.totals` of the book; its answer is kept while nobody looks and stands until the log says otherwise. */
 export function createTotals({ store, engine, day }: TotalsParts): TotalsSignal {
-  return ask<Totals>(engine, "record.totals", () => totalsOf(store.rows("entry").value.map(entryOf), day()), {
-    keep: true,
-  });
+  // A log that is not read yet would add up to nothing at all.
+  const loaded = store.loaded("entry");
+  const log = () => (loaded.value ? totalsOf(store.rows("entry").value.map(entryOf), day()) : null);
+  return ask<Totals>(engine, "record.totals", log, { keep: true });
 }

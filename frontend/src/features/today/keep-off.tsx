@@ -4,7 +4,7 @@ import { useEffect } from "preact/hooks";
 import { clock, count, isoMoment, weekday } from "../../format";
 import { units } from "../../platform/session/session";
 import type { KeptOff } from "../../records/keep-off";
-import { keepOff } from "../../records/live";
+import { keepOff, look } from "../../records/live";
 import { rest } from "../../records/rest";
 import { Button, Notice, Sheet } from "../../ui/parts";
 import { log } from "../log/model";
@@ -26,6 +26,11 @@ export function useKeptOff(): Record<string, KeptOff> {
   return keepOff.zones.value;
 }
 
+/** By the book; until it is read, as it was kept. */
+function named(id: string | null): string | undefined {
+  return id ? (log.nameOf(id) ?? look.kept.value?.names[id]) : undefined;
+}
+
 /** "Sat 2 May, 18:30" or "6:30 pm", by this phone's clock. */
 function sayMoment(until: string): string {
   return `${weekday(until)}, ${clock(isoMoment(new Date(until)), units.value)}`;
@@ -36,7 +41,7 @@ export function sayUntil({ until }: KeptOff): string {
 }
 
 function sayWhy({ hours, assumed, until_watered, product_id }: KeptOff): string {
-  const product = log.nameOf(product_id ?? undefined) ?? "The product";
+  const product = named(product_id) ?? "The product";
   const rule = assumed
     ? "The label gives no hours, so we use one day (common practice)."
     : `The label says ${count(hours, "hour").text}.`;
@@ -56,7 +61,7 @@ function together(zoneIds: readonly string[], zones: Record<string, KeptOff>): [
   return [...groups.values()];
 }
 
-const zoneNames = (ids: readonly string[]) => ids.map((id) => log.nameOf(id) ?? "A zone").join(", ");
+const zoneNames = (ids: readonly string[]) => ids.map((id) => named(id) ?? "A zone").join(", ");
 
 /** The warnings for these zones; nothing where they are free. */
 export function KeepOffNotices({ zoneIds }: { zoneIds: readonly string[] }) {
@@ -76,7 +81,9 @@ export function KeepOffNotices({ zoneIds }: { zoneIds: readonly string[] }) {
 
 /** Every zone to keep off, as Today has it. */
 export function KeepOffToday() {
-  const ids = log.zones.value.map(({ id }) => id).filter((id) => keepOff.zones.value[id]);
+  const zones = keepOff.zones.value;
+  const known = keepOff.said.value ? log.zones.value.map(({ id }) => id) : Object.keys(zones);
+  const ids = known.filter((id) => zones[id]);
   return (
     <section aria-label="Keep off" class="stack" hidden={!ids.length}>
       <KeepOffNotices zoneIds={ids} />

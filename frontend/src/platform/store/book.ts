@@ -5,6 +5,7 @@ import { BookDb, type GoneState, type LiveRow, type PersistState } from "./db";
 import { ackedOps } from "./incoming/refill";
 import { endWhenLeft } from "./leaving";
 import { follow, KindView } from "./live";
+import { forgetLook } from "./looks";
 import { albumOf, unsentPictures } from "./pictures";
 import { keepRoom, type Room } from "./room";
 import { readSync } from "./state";
@@ -80,6 +81,7 @@ export function openBook(name: string, surroundings: Surroundings = BROWSER): Bo
       const fresh = written.filter((row) => row.t === t);
       if (fresh.length > 0) known.take(fresh);
     }
+    if (written.length > 0) forgetLook();
   }
 
   async function save(mutations: Mutation[], pictures?: readonly Picture[]): Promise<{ op: string }> {

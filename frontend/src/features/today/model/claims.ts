@@ -162,6 +162,7 @@ export function createClaims({ store, day, now, memberId }: ClaimParts) {
     claims,
     open,
     still,
+    loaded: store.loaded("claim"),
     /** The open claim of somebody on a zone for a job today; a claim without zones is of the whole yard. */
     onZone: (zoneId: string, job: Job) =>
       claims.value.find(

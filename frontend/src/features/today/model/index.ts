@@ -1,8 +1,22 @@
 /** The models of this feature as this phone uses them. */
 
-import { day, engine, memberId, now, store, totals } from "../../../records/live";
+import { day, engine, keepOff, look, memberId, now, store, totals } from "../../../records/live";
+import { log } from "../../log/model";
 import { createClaims } from "./claims";
+import { createLookKeeper } from "./look-keeper";
 import { createToday } from "./today";
 
-export const today = createToday({ store, engine, day, now, memberId, totals });
+const kept = () => look.kept.value;
+export const today = createToday({ store, engine, day, now, memberId, totals, kept });
 export const claims = createClaims({ store, day, now, memberId });
+/** Keeps what is shown for the next opening; returns what ends that. */
+export const followLook = createLookKeeper({
+  look,
+  today,
+  claims,
+  keepOff,
+  engine,
+  day,
+  now,
+  nameOf: log.nameOf,
+});

@@ -5,18 +5,14 @@ import { ask } from "../../../platform/engine/ask";
 import type { EngineCall } from "../../../platform/engine/types";
 import type { Row, Store } from "../../../platform/store/types";
 import { entryOf, given } from "../../../records/entries";
+import type { Due, DueZone, Has, Look } from "../../../records/look";
 import { createTotals, type TotalsSignal } from "../../../records/totals";
 
-export interface Due {
-  due_on: string | null;
-  overdue_days: number;
-  state: "never" | "ok" | "due" | "overdue";
-}
+export type { Due, DueZone };
 
-export interface DueZone extends Due {
-  id: string;
-  name: string;
-  lastMow: string | null;
+/** What `record.due` answers. */
+export interface DueAnswer {
+  zones: Record<string, Due>;
 }
 
 /** What a mow may say beyond "it was mowed"; nothing here is filled in for the person. */
@@ -44,6 +40,8 @@ export interface TodayParts {
   memberId: () => string | undefined;
   /** What the log adds up to, shared by the places; its own where none is given. */
   totals?: TotalsSignal;
+  /** Today as it was last shown on this phone, until the engine has spoken. */
+  kept?: () => Look | undefined;
 }
 
 const URGENCY = { overdue: 0, due: 1, never: 2, ok: 3 } as const;
@@ -68,13 +66,18 @@ export function createToday({
   now,
   memberId,
   totals = createTotals({ store, engine, day }),
+  kept = () => undefined,
 }: TodayParts) {
   const zones = store.rows("zone");
+  const products = store.rows("product");
+  const spreaders = store.rows("spreader");
+  const loaded = store.loaded("zone");
+  const allLoaded = [loaded, store.loaded("product"), store.loaded("spreader")];
   const entries = computed(() => store.rows("entry").value.map(entryOf));
 
-  const due = ask<{ zones: Record<string, Due> }>(engine, "record.due", () => {
+  function dueArgs(on: string): object | null {
     const known = totals.value?.value;
-    if (!known) return null;
+    if (!known || !loaded.value) return null;
     return {
       zones: zones.value.map((row) => ({
         id: row.id,
@@ -83,14 +86,16 @@ export function createToday({
           mow_every_days: row.groups["cut"]?.value?.mow_every_days,
         }),
       })),
-      today: day(),
+      today: on,
     };
-  });
+  }
 
-  const dueZones = computed<DueZone[]>(() =>
-    zones.value
+  const due = ask<DueAnswer>(engine, "record.due", () => dueArgs(day()));
+
+  function zonesDue(answer: DueAnswer | undefined): DueZone[] {
+    return zones.value
       .flatMap((row) => {
-        const said = due.value?.value?.zones[row.id];
+        const said = answer?.zones[row.id];
         if (!said) return [];
         return [
           {
@@ -101,11 +106,27 @@ export function createToday({
           },
         ];
       })
-      .sort(inOrder),
-  );
+      .sort(inOrder);
+  }
+
+  /** What stands on the screen from before; undefined once the engine has spoken, or where nothing was kept for this day. */
+  const look = computed<Look | undefined>(() => {
+    if (due.value || totals.value?.error) return undefined;
+    const from = kept();
+    return from?.days[day()] ? from : undefined;
+  });
+
+  const dueZones = computed<readonly DueZone[]>(() => look.value?.days[day()] ?? zonesDue(due.value?.value));
+
+  /** What is set up, as far as it is known. */
+  const has = computed<Has | undefined>(() => {
+    if (!allLoaded.every((one) => one.value)) return look.value?.has;
+    const some = (rows: { value: readonly Row[] }) => rows.value.length > 0;
+    return { zones: some(zones), products: some(products), spreaders: some(spreaders) };
+  });
 
   /** The list as it is drawn: it keeps still under a thumb after each tap. */
-  const still = createStill(dueZones);
+  const still = createStill(dueZones, undefined, () => look.value !== undefined);
 
   async function mow(zoneIds: readonly string[], details: MowDetails = {}): Promise<Noted> {
     const id = store.newId();
@@ -139,13 +160,17 @@ export function createToday({
 
   return {
     zones,
-    loaded: store.loaded("zone"),
+    loaded,
+    look,
+    has,
     totals,
     due,
+    dueArgs,
     dueZones,
+    zonesDue,
     still,
-    products: store.rows("product"),
-    spreaders: store.rows("spreader"),
+    products,
+    spreaders,
     wanting: computed(() => dueZones.value.filter((zone) => zone.state !== "ok")),
     waiting: computed(() => entries.value.filter((entry) => entry.pending && !entry.struck)),
     latest: computed(() => entries.value.filter((entry) => !entry.struck).slice(0, 3)),

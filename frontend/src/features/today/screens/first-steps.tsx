@@ -1,6 +1,6 @@
 import { Check } from "lucide-preact";
+import type { Has } from "../../../records/look";
 import { Button, Empty } from "../../../ui/parts";
-import { today } from "../model";
 
 interface Step {
   done: boolean;
@@ -10,22 +10,22 @@ interface Step {
 }
 
 /** The way from a blank book to the first job; gone once it has been gone. */
-export function FirstSteps() {
+export function FirstSteps({ has }: { has: Has }) {
   const steps: Step[] = [
     {
-      done: today.zones.value.length > 0,
+      done: has.zones,
       says: "Measure a zone",
       action: "Measure a zone",
       href: "/ground/new",
     },
     {
-      done: today.products.value.length > 0,
+      done: has.products,
       says: "Add a bag from its label",
       action: "Add a product",
       href: "/shed/product/new",
     },
     {
-      done: today.spreaders.value.length > 0,
+      done: has.spreaders,
       says: "Add your spreader",
       action: "Add a spreader",
       href: "/shed/spreader/new",

@@ -1,30 +1,46 @@
 /** Today: what is due, the weeknight tick, the job under way. */
 
+import { useSignalEffect } from "@preact/signals";
+import { useEffect, useRef } from "preact/hooks";
 import { weekday } from "../../../format";
 import { today as day } from "../../../platform/session/clock";
+import { rest } from "../../../records/rest";
 import { Page, PlaceActions } from "../../../ui/parts";
 import { LateClashCards } from "../../clash/late";
 import { KeepOffToday, MayMow } from "../keep-off";
-import { today } from "../model";
+import { followLook, today } from "../model";
 import { Claims } from "./claims";
 import { Latest, Waiting } from "./entries";
 import { FirstSteps } from "./first-steps";
 import { Mowing } from "./mowing";
 import { SpreadCard } from "./spreading-card";
 
+/** What was kept is held in its order until two seconds after the engine has spoken, and no tap meets what has just changed. */
+function useStillLook(): void {
+  const kept = useRef(false);
+  useSignalEffect(() => {
+    const now = today.look.value !== undefined;
+    if (now || kept.current) today.still.hold();
+    if (kept.current && !now) rest.begin();
+    kept.current = now;
+  });
+}
+
 export default function Today() {
+  useStillLook();
+  useEffect(followLook, []);
   const zones = today.zones.value;
-  const ready = today.loaded.value;
+  const due = zones.length > 0 || today.look.value !== undefined;
   return (
     <Page title="Today" actions={<PlaceActions />} wide>
       <p class="lead">{weekday(day())}</p>
       <LateClashCards />
       <KeepOffToday />
-      {ready ? <FirstSteps /> : null}
+      {today.has.value ? <FirstSteps has={today.has.value} /> : null}
       <div class="columns">
         <div class="stack stack--wide">
           <SpreadCard />
-          {zones.length ? <Mowing /> : null}
+          {due ? <Mowing /> : null}
           {zones.length ? <Claims /> : null}
         </div>
         <div class="stack stack--wide">

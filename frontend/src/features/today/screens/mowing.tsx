@@ -1,5 +1,5 @@
 import { useRef, useState } from "preact/hooks";
-import { count, daysAgo, daysBetween } from "../../../format";
+import { clock, count, daysAgo, daysBetween, weekday } from "../../../format";
 import { sayRefusal } from "../../../forms/refusal";
 import type { StillRow } from "../../../forms/still";
 import type { Step } from "../../../platform/engine/types";
@@ -79,6 +79,8 @@ function ClaimOn({ zone, wanted }: { zone: DueZone; wanted: boolean }) {
       </span>
     );
   if (zone.state === "ok") return wanted ? <span class={room} /> : null;
+  // Whether somebody has taken it is not known before the book is read.
+  if (!claims.loaded.value) return <span class="claim-room" />;
   const say = () => takeOn({ job: "mow", zoneIds: [zone.id] }, zone.name);
   return (
     <span class={room}>
@@ -89,9 +91,16 @@ function ClaimOn({ zone, wanted }: { zone: DueZone; wanted: boolean }) {
   );
 }
 
+/** Taken today, as far as is known. */
+function isTaken(id: string): boolean {
+  const kept = today.look.value;
+  const known = claims.loaded.value || kept?.at.slice(0, 10) !== day();
+  return known ? claims.onZone(id, "mow") !== undefined : kept.taken.includes(id);
+}
+
 /** Every zone that wants a mow and that nobody has spoken for; where some were a moment ago the button keeps its place. */
 function TakeAll({ zones, wanted }: { zones: readonly DueZone[]; wanted: number }) {
-  const free = zones.filter(({ id }) => !claims.onZone(id, "mow"));
+  const free = zones.filter(({ id }) => !isTaken(id));
   const offered = useRef(false);
   const held = today.still.held.value && offered.current && wanted > 1;
   offered.current = free.length > 1 || held;
@@ -100,11 +109,24 @@ function TakeAll({ zones, wanted }: { zones: readonly DueZone[]; wanted: number 
   return (
     <Button
       wide
-      disabled={free.length < 2}
+      disabled={free.length < 2 || !claims.loaded.value}
       onClick={() => takeOn({ job: "mow", zoneIds: free.map(({ id }) => id) }, what)}
     >
       I’ll mow tonight
     </Button>
+  );
+}
+
+/** What stands there from before says so, in a place that moves nothing when it goes. */
+function AsOf() {
+  const kept = today.look.value;
+  if (!kept) return null;
+  const of = kept.at.slice(0, 10) === day() ? "" : `${weekday(kept.at)}, `;
+  return (
+    <span class="small quiet">
+      as of {of}
+      {clock(kept.at, units.value)}
+    </span>
   );
 }
 
@@ -120,7 +142,10 @@ export function Mowing() {
   const problem = said?.error ?? today.totals.value?.error;
   return (
     <section class="section" aria-labelledby="mowing">
-      <h2 id="mowing">Mowing</h2>
+      <div class="row row--ends section__head">
+        <h2 id="mowing">Mowing</h2>
+        <AsOf />
+      </div>
       {problem ? (
         <Notice kind="bad">
           <p>Can’t tell what is due. {sayRefusal(problem, units.value)}</p>

@@ -29,8 +29,8 @@ export function SpreadCard() {
       </Notice>
     );
   }
-  const ready = today.zones.value.length && today.products.value.length && today.spreaders.value.length;
-  if (!ready) return null;
+  const has = today.has.value;
+  if (!has?.zones || !has.products || !has.spreaders) return null;
   return (
     <Button wide href="/spread">
       <Footprints aria-hidden="true" size={20} />

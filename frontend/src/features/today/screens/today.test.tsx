@@ -2,6 +2,7 @@ import { cleanup, fireEvent, render, screen, waitFor, within } from "@testing-li
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import { fakeBook, fakeEngine, groups, says } from "../../../records/fake-book";
 import { createKeepOff } from "../../../records/keep-off";
+import type { Look } from "../../../records/look";
 import { rest, restful, type Wait, waitBy } from "../../../records/rest";
 import { clearToasts, Toasts } from "../../../ui/parts";
 import { createLog } from "../../log/model/log";
@@ -16,6 +17,7 @@ vi.mock("../model", () => ({
   get today() {
     return made.models["today"];
   },
+  followLook: () => made.models["followLook"] && (made.models["followLook"] as () => () => void)(),
 }));
 vi.mock("../../log/model", () => ({
   get log() {
@@ -26,6 +28,7 @@ vi.mock("../../../records/live", () => ({
   get keepOff() {
     return made.models["keepOff"];
   },
+  look: { kept: { value: undefined } },
 }));
 
 const { default: Today } = await import("./index");
@@ -63,14 +66,22 @@ const UNTIL = {
   entry_id: "w",
 };
 
-function open(zones: boolean | ZoneId[], kept: Record<string, object> = {}) {
+function open(
+  zones: boolean | ZoneId[],
+  kept: Record<string, object> = {},
+  look?: Look,
+  spoken?: Promise<void>,
+) {
   const book = fakeBook();
   const store = Object.assign(restful(book), { saved: book.saved, put: book.put });
-  const engine = fakeEngine({
+  const said = fakeEngine({
     "record.totals": totals,
     "record.due": due,
     "record.keep_off": () => says({ zones: kept, over_in_s: null }),
   });
+  const call = async (name: string, args: object) =>
+    spoken?.then(() => said.call(name, args)) ?? said.call(name, args);
+  const engine = { call: call as typeof said.call };
   made.models["keepOff"] = createKeepOff({ store, engine, now: () => NOW });
   for (const id of zones === true ? (["z"] as ZoneId[]) : zones || [])
     store.put({ t: "zone", id, groups: groups({ name: { name: NAMES[id] } }) });
@@ -80,6 +91,7 @@ function open(zones: boolean | ZoneId[], kept: Record<string, object> = {}) {
     day: () => "2026-05-14",
     now: () => NOW,
     memberId: () => "me",
+    kept: () => look,
   });
   const mine = { day: () => DAY, now: () => NOW, memberId: () => "me" };
   made.models["claims"] = createClaims({ store, ...mine });
@@ -135,6 +147,61 @@ const place = (at: number) =>
   within(screen.getByRole("region", { name: "Mowing" })).getAllByRole("button", { name: /^Mowed(?! the)/ })[
     at
   ] as HTMLElement;
+
+const LOOK: Look = {
+  at: "2026-05-13T07:30:00-04:00",
+  days: {
+    [DAY]: [
+      {
+        id: "z",
+        name: "Street verge",
+        lastMow: null,
+        due_on: "2026-05-11",
+        overdue_days: 3,
+        state: "overdue",
+      },
+      { id: "k", name: "Kitchen lawn", lastMow: null, due_on: null, overdue_days: 0, state: "never" },
+    ],
+  },
+  keptOff: {},
+  names: {},
+  has: { zones: true, products: true, spreaders: true },
+  taken: [],
+};
+
+describe("what was kept of the last look", () => {
+  it("is there at once, says of when it is, and takes a mow", async () => {
+    clock();
+    const store = open(["z", "k"], {}, LOOK, new Promise(() => {}));
+    expect(rows()).toEqual(["Street verge", "Kitchen lawn"]);
+    expect(screen.getByText(/^Overdue/)).toBeTruthy();
+    expect(screen.getByText("as of Wed 13 May, 7:30 am")).toBeTruthy();
+    fireEvent.click(place(0));
+    await screen.findByText("Street verge: mow logged.");
+    expect(store.saved.flat().map(({ body }) => (body as any).zone_ids)).toEqual([["z"]]);
+    expect(rows()).toEqual(["Street verge", "Kitchen lawn"]);
+  });
+
+  it("is made right in place by the engine, and sorted only when no thumb can be on its way", async () => {
+    const pass = clock();
+    let speak = () => {};
+    open(["z", "k"], {}, LOOK, new Promise((done) => (speak = () => done())));
+    pass(9000);
+    speak();
+    await waitFor(() => expect(screen.queryByText(/^as of/)).toBeNull());
+    expect(screen.queryByText(/^Overdue/)).toBeNull();
+    expect(rows()).toEqual(["Street verge", "Kitchen lawn"]);
+    pass(1900);
+    expect(rows()).toEqual(["Street verge", "Kitchen lawn"]);
+    pass(200);
+    await waitFor(() => expect(rows()).toEqual(["Kitchen lawn", "Street verge"]));
+  });
+
+  it("of another day is not shown", async () => {
+    open(["z", "k"], {}, { ...LOOK, days: { "2026-05-13": LOOK.days[DAY] ?? [] } }, new Promise(() => {}));
+    expect(screen.getByText("Checking what is due …")).toBeTruthy();
+  });
+});
 
 describe("a thumb that shakes", () => {
   it("notes one zone by a double tap on Mowed, whatever the list does under it", async () => {

@@ -1,0 +1,75 @@
+/** Keeps what Today shows for the next opening, once all of it has been worked out from the book as it is now. */
+import { effect } from "@preact/signals";
+import { dayAfter } from "../../../format";
+import type { Engine } from "../../../platform/engine/ask";
+import type { KeepOffModel } from "../../../records/keep-off";
+import type { DueZone, Look, LookModel } from "../../../records/look";
+import type { ClaimsModel } from "./claims";
+import type { DueAnswer, TodayModel } from "./today";
+
+/** A phone left in a drawer for longer waits for the engine. */
+const DAYS_AHEAD = 7;
+
+interface KeeperParts {
+  look: LookModel;
+  today: TodayModel;
+  claims: ClaimsModel;
+  keepOff: KeepOffModel;
+  engine: Engine;
+  day: () => string;
+  now: () => string;
+  nameOf: (id: string | undefined) => string | undefined;
+}
+
+export function createLookKeeper(parts: KeeperParts) {
+  const { look, today, claims, keepOff, engine, day, now, nameOf } = parts;
+  let turn = 0;
+  let last = "";
+
+  /** What stands on the screen; undefined while any of it is being worked out. */
+  function shown(): Omit<Look, "at"> | undefined {
+    const { totals, due, has } = today;
+    const busy = [due, totals, keepOff.said].some((one) => "busy" in one && one.busy.value);
+    if (busy || !due.value?.value || !keepOff.said.value?.value || !has.value || !claims.loaded.value)
+      return undefined;
+    const zones = today.dueZones.value;
+    const keptOff = keepOff.zones.value;
+    const ids = Object.entries(keptOff).flatMap(([id, { product_id }]) => [id, product_id ?? ""]);
+    return {
+      days: { [day()]: zones },
+      keptOff,
+      names: Object.fromEntries(ids.flatMap((id) => (nameOf(id) ? [[id, nameOf(id) ?? ""]] : []))),
+      has: has.value,
+      taken: zones.map(({ id }) => id).filter((id) => claims.onZone(id, "mow")),
+    };
+  }
+
+  /** The same zones on the days to come: asked of the engine, never counted here. */
+  async function ahead(): Promise<Record<string, readonly DueZone[]>> {
+    const days: Record<string, readonly DueZone[]> = {};
+    for (let away = 1; away <= DAYS_AHEAD; away++) {
+      const on = dayAfter(day(), away);
+      const args = today.dueArgs(on);
+      const said = args && (await engine.call<DueAnswer>("record.due", args));
+      if (said?.value) days[on] = today.zonesDue(said.value);
+    }
+    return days;
+  }
+
+  /** Follows Today while it is shown; returns what ends that. */
+  return (): (() => void) =>
+    effect(() => {
+      const mark = look.forgotten.value;
+      const seen = shown();
+      const text = seen ? JSON.stringify([mark, seen]) : "";
+      if (!seen || text === last) return;
+      last = text;
+      const mine = ++turn;
+      const at = now();
+      void ahead().then((days) => {
+        // A write that came meanwhile has made it old; what it changes is on its way.
+        if (mine !== turn || mark !== look.forgotten.peek()) return;
+        look.keep({ ...seen, at, days: { ...days, ...seen.days } });
+      });
+    });
+}
