@@ -17,10 +17,10 @@ if str(DATABASES["default"]["ENGINE"]).endswith("sqlite3"):
 
 PHOTOS_DIR = _folder / "photos"
 
-# Argon2 is slow by design; tests/api/test_accounts.py checks that the real settings use it.
+# Argon2 is slow by design; tests/api/people/test_accounts.py checks that the real settings use it.
 PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
 
-# The throttles themselves are tested by turning them on (tests/api/test_throttles.py).
+# The throttles themselves are tested by turning them on (tests/api/people/test_throttles.py).
 REST_FRAMEWORK = {**REST_FRAMEWORK, "DEFAULT_THROTTLE_RATES": dict.fromkeys(THROTTLE_RATES)}
 
 # Off by default; here it is on, under a path of the tests' own.

@@ -23,8 +23,9 @@ from api.photos.parsers import ChunkParser
 from api.photos.ranges import read_range
 from api.photos.serializers import MissingIn, MissingOut, UploadAsk, UploadOut
 from api.photos.throttles import PhotosPerPerson
+from lawn.contract.refusal import Refused
 from lawn.photos import files, upload
-from lawn.photos.refusal import Full, Gap, Refused
+from lawn.photos.refusal import Full, Gap
 
 _TAG = ["photos"]
 _NO = {401: error("Signed out"), 404: error("No such household or picture, or not a member")}

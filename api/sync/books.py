@@ -17,9 +17,9 @@ from rest_framework.views import APIView
 from api.accounts.reading import error
 from api.sync import throttles
 from api.sync.serializers import BootstrapAskSerializer, BootstrapLineSerializer, BucketSerializer, DigestAskSerializer
-from lawn.book.contract import kinds
 from lawn.book.people import access
 from lawn.book.sync import bootstrap, repair
+from lawn.contract import kinds
 from lawn.models import Member, Person
 
 _NO = {

@@ -11,7 +11,7 @@ from rest_framework.exceptions import ParseError
 from rest_framework.parsers import BaseParser
 
 from api.errors import Refusal
-from lawn.book.contract import content
+from lawn.contract import content
 
 # 256 kB of ops, and room for the envelope around them; counted after unpacking.
 LIMIT_BYTES = (256 + 16) * 1024

@@ -6,10 +6,10 @@ from typing import Any
 from rest_framework import serializers
 from rest_framework.fields import empty
 
-from lawn.book.contract.forms import is_id
 from lawn.book.merging.clock import STAMP
 from lawn.book.sync import bootstrap, repair
 from lawn.book.sync.pull import PAGE
+from lawn.contract.forms import is_id
 
 MOST_OPS = 200
 _BIGGEST = 2**53 - 1  # the largest whole number a phone's JavaScript can count to

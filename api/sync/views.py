@@ -18,10 +18,10 @@ from api.errors import Refusal
 from api.sync import throttles
 from api.sync.parsers import PushParser
 from api.sync.serializers import MOST_OPS, SyncAnswerSerializer, SyncRequestSerializer
-from lawn.book.contract import kinds
 from lawn.book.people import access, devices
 from lawn.book.sync import apply, pull
 from lawn.book.sync.record import instant
+from lawn.contract import kinds
 from lawn.models import Person
 from lawn.web import sessions
 

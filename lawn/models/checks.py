@@ -9,7 +9,7 @@ from django.db.models import BaseConstraint, CheckConstraint, Q
 from django.db.models.functions import Length
 from django.db.models.lookups import LessThanOrEqual
 
-from lawn.book.contract.kinds import settings_fields
+from lawn.contract.kinds import settings_fields
 
 
 def _condition(name: str, rule: dict[str, Any]) -> Any:

@@ -3,7 +3,7 @@
 from django.db import models
 from django.db.models import CheckConstraint, Index, Q
 
-from lawn.book.contract.kinds import entry_kinds
+from lawn.contract.kinds import entry_kinds
 from lawn.models.record import Record
 
 

@@ -9,8 +9,8 @@ from django.conf import settings
 from django.db import connection
 from django.utils import timezone
 
-from lawn.book.contract import kinds
 from lawn.book.sync.pull import snapshot
+from lawn.contract import kinds
 from lawn.operations import Refused, history, room, sums, tables
 from lawn.operations.archive import Draft
 from lawn.photos import stock

@@ -16,12 +16,12 @@ from django.core.management.color import no_style
 from django.db import DatabaseError, DataError, OperationalError, connection, transaction
 from django.utils import timezone
 
+from lawn.contract.refusal import Refused as PictureRefused
 from lawn.models import Household, Person
 from lawn.operations import Refused, history, room, staging, tables
 from lawn.operations.archive import UNREADABLE, Archive
 from lawn.operations.backup import PHOTOS, backup
 from lawn.photos import check, files
-from lawn.photos.refusal import Refused as PictureRefused
 
 Say = Callable[[str], None]
 

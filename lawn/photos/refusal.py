@@ -1,13 +1,4 @@
-"""Why a picture is not taken."""
-
-
-class Refused(Exception):
-    """The picture itself is not one the store keeps; sending the same bytes again would not help."""
-
-    def __init__(self, code: str, message: str) -> None:
-        super().__init__(message)
-        self.code = code
-        self.message = message
+"""Why a picture is not taken now, though nothing is wrong with it."""
 
 
 class Full(Exception):

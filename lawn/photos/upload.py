@@ -13,9 +13,10 @@ from typing import BinaryIO
 from django.conf import settings
 from django.core.files import locks
 
+from lawn.contract.refusal import Refused
 from lawn.photos import files
 from lawn.photos.check import MOST_BYTES, check, too_large
-from lawn.photos.refusal import Full, Gap, Refused
+from lawn.photos.refusal import Full, Gap
 
 _FORGOTTEN_S = 30 * 24 * 3600
 _NO_ROOM = (errno.ENOSPC, errno.EDQUOT)

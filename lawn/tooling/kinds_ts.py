@@ -3,7 +3,7 @@
 import json
 from typing import Any
 
-from lawn.book.contract.table import contract
+from lawn.contract.table import contract
 
 FILE = "records/kinds.gen.ts"  # in frontend/src
 

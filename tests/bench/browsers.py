@@ -12,8 +12,8 @@ from pathlib import Path
 from typing import Any
 
 from lawn.tooling import build, nodejs
-from tests.bench.beside import REPLICATION
 from tests.bench.entries import Entry
+from tests.bench.sync.beside import REPLICATION
 from tests.journeys.browsers import chromium
 from tests.journeys.chromium import Chromium
 from tests.sync.live import LiveServer

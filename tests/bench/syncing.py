@@ -14,9 +14,10 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
-from tests.bench import bare, beside, browsers, crowd, rounds
+from tests.bench import browsers
 from tests.bench.entries import Entry, mows, passes
 from tests.bench.figures import Figure, timed
+from tests.bench.sync import bare, beside, crowd, rounds
 from tests.sync.live import Guest, LiveServer
 from tests.sync.phone import Phone
 

@@ -8,7 +8,7 @@ import pytest
 from django.core.management import call_command
 from django.db import DataError, IntegrityError, models, transaction
 
-from lawn.book.contract.table import contract
+from lawn.contract.table import contract
 from lawn.models import Entry, Household, Invitation, Member, Op, Person, Product, Spreader, Stream, Zone
 from lawn.models.ids import new_id
 from tests.factories import (

@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from lawn.book.contract import kinds
 from lawn.book.merging import fold
+from lawn.contract import kinds
 from lawn.engine import door
 from lawn.engine.core.glossary import GLOSSARY
 from tests.domain.test_kinds import AT, GROUND, ID, OUTLINE, PART, PASS, TRAYS

@@ -4,7 +4,7 @@ from typing import Any
 
 import pytest
 
-from lawn.book.contract import kinds
+from lawn.contract import kinds
 from tests import pictures
 
 GROUND = {"area_m2": 40, "method": "gps"}

@@ -4,7 +4,7 @@ from types import ModuleType
 
 import pytest
 
-from lawn.book.contract.table import FOLDER, contract
+from lawn.contract.table import FOLDER, contract
 from lawn.management.commands.types import CONTRACTS, SOURCES
 
 

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from lawn.engine.door import call
 from tests.properties.asking import value
-from tests.properties.test_spreading_properties import questions
+from tests.properties.dial.test_spreading_properties import questions
 
 Json = dict[str, Any]
 DIAL = {"lowest": 0, "highest": 24, "step": 1}

@@ -4,7 +4,7 @@ from tests.plants.fault import Planted, by
 
 _SHARING = "lawn/engine/dial/sharing.py"
 _CLASHES = "tests/properties/test_clash_properties.py"
-_SPREADING = "tests/properties/test_spreading_properties.py"
+_SPREADING = "tests/properties/dial/test_spreading_properties.py"
 
 PLANTS = (
     Planted(

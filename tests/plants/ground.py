@@ -12,7 +12,7 @@ PLANTS = (
         "return [0.5] + [1.0] * (count - 2) + [0.5]",
         "return [1.0] * count",
         by(
-            "tests/properties/test_area_properties.py",
+            "tests/properties/ground/test_area_properties.py",
             "test_five_widths_of_ten_metres_are_the_four_steps_between_them",
         ),
     ),
@@ -23,7 +23,7 @@ PLANTS = (
         'way = "trapezoid" if method is None',
         'way = "sum" if method is None',
         by(
-            "tests/properties/test_area_properties.py",
+            "tests/properties/ground/test_area_properties.py",
             "test_widths_with_both_ends_are_the_polygon_through_them",
         ),
     ),

@@ -5,8 +5,8 @@ from tests.plants.fault import Planted, by
 _ACCESS = "lawn/book/people/access.py"
 _MEMBERSHIP = "lawn/book/people/membership.py"
 _REFUSALS = "tests/sync/test_s09_refusals.py"
-_DEVICES = "tests/api/test_devices.py"
-_MEMBERS = "tests/api/test_members.py"
+_DEVICES = "tests/api/people/test_devices.py"
+_MEMBERS = "tests/api/people/test_members.py"
 
 PLANTS = (
     Planted(
@@ -87,7 +87,7 @@ PLANTS = (
         "lawn/book/sync/pending_review.py",
         "if not member.is_keeper:",
         "if not member.active:",
-        by("tests/api/test_pending_review.py", "test_s22_only_a_keeper_sees_and_settles_what_is_held"),
+        by("tests/api/people/test_pending_review.py", "test_s22_only_a_keeper_sees_and_settles_what_is_held"),
     ),
     Planted(
         "throttle_off",
@@ -95,6 +95,6 @@ PLANTS = (
         "api/accounts/throttles.py",
         "return self._wait_s == 0.0",
         "return self._wait_s >= 0.0",
-        by("tests/api/test_throttles.py", "test_one_address_is_held_back_whatever_emails_it_tries"),
+        by("tests/api/people/test_throttles.py", "test_one_address_is_held_back_whatever_emails_it_tries"),
     ),
 )

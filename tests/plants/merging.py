@@ -6,7 +6,7 @@ _MERGE = "lawn/book/merging/merge.py"
 _LAWS = "tests/properties/test_merge_groups.py"
 _SYNC = "tests/sync/test_s02_merge.py"
 _CONTRACT = "tests/domain/test_contract_refuses.py"
-_STAMPS = "tests/sync/test_a01_stamps.py"
+_STAMPS = "tests/sync/hostile/test_a01_stamps.py"
 
 PLANTS = (
     Planted(
@@ -108,7 +108,7 @@ PLANTS = (
     Planted(
         "kind_carries_anything",
         "An entry is taken with fields its kind does not have, and every phone's sums stop at it.",
-        "lawn/book/contract/kinds.py",
+        "lawn/contract/kinds.py",
         "return frozenset(others - set(",
         "return frozenset() and frozenset(others - set(",
         by(_CONTRACT, "test_a06_an_entry_carries_the_fields_of_its_kind_and_no_others"),
@@ -116,7 +116,7 @@ PLANTS = (
     Planted(
         "group_shadows_group",
         "A group is taken with a field that another one checks, which phones then read unchecked: a wrong dose.",
-        "lawn/book/contract/kinds.py",
+        "lawn/contract/kinds.py",
         'strange = _strange(foreign_to(kind, group), value, "this group")',
         "strange: dict[str, str] = {}",
         by(_CONTRACT, "test_a05_a_group_carries_no_field_that_another_one_checks"),
@@ -128,14 +128,14 @@ PLANTS = (
         "if not foreign.isdisjoint(unknown):",
         "if foreign.isdisjoint(unknown):",
         by(
-            "tests/sync/test_a05_contract.py",
+            "tests/sync/hostile/test_a05_contract.py",
             "test_a05_what_shadows_a_checked_field_and_stands_in_the_table_is_not_handed_on",
         ),
     ),
     Planted(
         "corners_by_ring",
         "An outline may have 400 corners in each of 40 holes, and a plan of its walk takes minutes.",
-        "lawn/book/contract/forms.py",
+        "lawn/contract/forms.py",
         "if not rings or sum(",
         "if not rings or max(",
         by(_CONTRACT, "test_a08_an_outline_has_400_corners_in_all"),
@@ -146,7 +146,9 @@ PLANTS = (
         "lawn/book/sync/edit.py",
         "if most is not None and feed.count_of(t) >= most:",
         "if most is not None and feed.count_of(t) < 0:",
-        by("tests/sync/test_a05_contract.py", "test_a08_a_book_holds_no_more_than_the_engine_takes_and_says_so"),
+        by(
+            "tests/sync/hostile/test_a05_contract.py", "test_a08_a_book_holds_no_more_than_the_engine_takes_and_says_so"
+        ),
     ),
     Planted(
         "conflict_not_stored",

@@ -4,8 +4,8 @@ from tests.plants.fault import Planted, by
 
 _CHECK = "lawn/photos/check.py"
 _UPLOAD = "lawn/photos/upload.py"
-_CHECKED = "tests/api/test_photo_check.py"
-_PHOTOS = "tests/api/test_photos.py"
+_CHECKED = "tests/api/pictures/test_photo_check.py"
+_PHOTOS = "tests/api/pictures/test_photos.py"
 
 PLANTS = (
     Planted(
@@ -27,7 +27,7 @@ PLANTS = (
     Planted(
         "camera_notes_allowed",
         "A picture that says where it was taken is kept and shown to all.",
-        "lawn/photos/jpeg.py",
+        "lawn/contract/jpeg.py",
         "    if marker == _APP0:\n",
         "    if marker == _APP1:\n        return True\n    if marker == _APP0:\n",
         by(_CHECKED, "test_s19_a_picture_that_says_where_it_was_taken_is_refused"),

@@ -7,7 +7,7 @@ _FEED = "lawn/book/sync/feed.py"
 _OPS = "tests/sync/test_s08_ops.py"
 _PULL = "tests/sync/test_s10_pull.py"
 _REFUSALS = "tests/sync/test_s09_refusals.py"
-_PENDING = "tests/sync/test_f48_pending_review.py"
+_PENDING = "tests/sync/faults/test_f48_pending_review.py"
 
 PLANTS = (
     Planted(
@@ -130,7 +130,10 @@ PLANTS = (
         _APPLY,
         "        access.add(self._holes)\n",
         "",
-        by("tests/sync/test_f43_handshake.py", "test_f56_a_number_that_carries_nothing_is_listed_and_the_line_goes_on"),
+        by(
+            "tests/sync/faults/test_f43_handshake.py",
+            "test_f56_a_number_that_carries_nothing_is_listed_and_the_line_goes_on",
+        ),
     ),
     Planted(
         "held_applied_at_once",
@@ -162,6 +165,6 @@ PLANTS = (
         "api/sync/throttles.py",
         "ident = f\"{view.kwargs.get('household')}:{request.user.pk}\"",
         "ident = f\"{view.kwargs.get('household')}\"",
-        by("tests/sync/test_f20_limits.py", "test_f20_a_stranger_cannot_use_up_a_households_turns"),
+        by("tests/sync/faults/test_f20_limits.py", "test_f20_a_stranger_cannot_use_up_a_households_turns"),
     ),
 )

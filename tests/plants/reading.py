@@ -5,8 +5,8 @@ from tests.plants.fault import Planted, by
 _PULL = "lawn/book/sync/pull.py"
 _BOOT = "lawn/book/sync/bootstrap.py"
 _PAGES = "tests/sync/test_s10_pull.py"
-_BOOK = "tests/sync/test_f13_bootstrap.py"
-_EVENTS = "tests/sync/test_f10_events.py"
+_BOOK = "tests/sync/faults/test_f13_bootstrap.py"
+_EVENTS = "tests/sync/faults/test_f10_events.py"
 
 PLANTS = (
     Planted(

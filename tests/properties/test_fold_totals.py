@@ -6,8 +6,8 @@ from typing import Any
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from lawn.book.contract import kinds
 from lawn.book.merging import fold
+from lawn.contract import kinds
 
 TODAY = date(2026, 6, 15)
 ZONES = [f"0190aaaa-0000-7000-8000-00000000000{number}" for number in range(3)]

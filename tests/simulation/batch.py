@@ -13,8 +13,8 @@ from pathlib import Path
 
 from tests.simulation.desk import Moment, Store, serving
 from tests.simulation.life import Life
+from tests.simulation.memory.shelf import Shelf
 from tests.simulation.phones import Phones, bundle
-from tests.simulation.shelf import Shelf
 from tests.simulation.verdict import Outcome
 
 LINE_EVERY = 1000

@@ -31,8 +31,8 @@ from api.sync import parsers
 from lawn.book.people import access, membership
 from lawn.book.sync import edit, pending_review
 from lawn.models import Change, Household, Member, Op, ParkedOp, Person, ids
-from tests.simulation.in_place import in_place, swapped
-from tests.simulation.shelf import Shelf
+from tests.simulation.memory.in_place import in_place, swapped
+from tests.simulation.memory.shelf import Shelf
 
 Columns = dict[str, Any]
 EPOCH = datetime(1970, 1, 1, tzinfo=UTC)

@@ -5,14 +5,14 @@ from typing import Any
 
 import pytest
 
-from lawn.book.contract import content
 from lawn.book.merging import merge
 from lawn.book.sync import apply, edit, pull, record
+from lawn.contract import content
 from tests.simulation import life
 from tests.simulation.batch import live
-from tests.simulation.in_place import swapped
+from tests.simulation.memory.in_place import swapped
+from tests.simulation.memory.shelf import Shelf
 from tests.simulation.phones import Phones
-from tests.simulation.shelf import Shelf
 
 # At most: what shows only in rare lives (a member removed, who then asks) needs some.
 SEEDS = range(30)

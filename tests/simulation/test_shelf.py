@@ -5,8 +5,8 @@ from django.db import transaction
 
 from tests.simulation.batch import live
 from tests.simulation.desk import Database
+from tests.simulation.memory.shelf import Shelf
 from tests.simulation.phones import Phones
-from tests.simulation.shelf import Shelf
 
 SAMPLE = range(1000, 1008)
 

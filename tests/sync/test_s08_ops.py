@@ -196,7 +196,7 @@ def test_s08_p08_what_the_database_refuses_half_way_leaves_no_half(
     house: House, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """The contract is looked away from, so that the database is who refuses: of one op its second zone."""
-    monkeypatch.setattr("lawn.book.contract.kinds.check_group", lambda *asked: {})
+    monkeypatch.setattr("lawn.contract.kinds.check_group", lambda *asked: {})
     good, bad = {"t": "zone", "id": str(uuid.uuid4())}, {"t": "zone", "id": str(uuid.uuid4())}
     house.mine.save({**good, "set": name("First")}, {**bad, "set": {"ground": {"area_m2": -4, "method": "shapes"}}})
     house.mine.write("zone", ZONE, **name("Second"))

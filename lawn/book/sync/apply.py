@@ -21,12 +21,12 @@ from django.conf import settings
 from django.db import InterfaceError, OperationalError, transaction
 from django.db.models import Model
 
-from lawn.book.contract import content
 from lawn.book.people import access
 from lawn.book.sync import edit, reasons
 from lawn.book.sync.edit import Author, Parked
 from lawn.book.sync.feed import Feed, changing
 from lawn.book.sync.record import Place
+from lawn.contract import content
 from lawn.models import Device, Hole, Member, Op, ParkedOp, Stream
 
 log = logging.getLogger(__name__)

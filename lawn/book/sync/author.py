@@ -10,8 +10,8 @@ from collections.abc import Iterable, Sequence
 from datetime import datetime
 from typing import Any
 
-from lawn.book.contract import kinds
 from lawn.book.sync import apply
+from lawn.contract import kinds
 from lawn.models import Device, Member
 from lawn.models.ids import new_id
 

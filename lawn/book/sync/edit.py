@@ -8,12 +8,12 @@ from dataclasses import dataclass, field
 from datetime import datetime
 from typing import Any
 
-from lawn.book.contract import kinds
-from lawn.book.contract.forms import is_id
 from lawn.book.merging import clock
 from lawn.book.merging.merge import Lost, Merged, Sets, merge_record
 from lawn.book.sync import record
 from lawn.book.sync.feed import Feed, Key
+from lawn.contract import kinds
+from lawn.contract.forms import is_id
 from lawn.models import Conflict, Entry, Member
 from lawn.models.record import Kept
 

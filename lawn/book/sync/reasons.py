@@ -1,6 +1,6 @@
 """Why an op was set aside, in words a person can read; what an edit runs into is said in `lawn.book.sync.edit`."""
 
-from lawn.book.contract import content
+from lawn.contract import content
 
 REUSED = {
     "code": "op_reused",

@@ -8,9 +8,9 @@ from typing import Any
 
 from django.db.models import Model
 
-from lawn.book.contract import kinds
 from lawn.book.merging.merge import Write
 from lawn.book.people import access
+from lawn.contract import kinds
 from lawn.models import Claim, Conflict, Entry, Household, Member, Photo, Product, Settlement, Spreader, Zone
 from lawn.models.record import Kept
 

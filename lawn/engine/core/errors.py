@@ -75,3 +75,8 @@ def impossible(*, name: str, value: object, message: str, low: object = None, hi
 
 def _is_above(value: object, high: object) -> bool:
     return isinstance(value, (int, float)) and isinstance(high, (int, float)) and value > high
+
+
+def repeated(path: str, value: object, message: str) -> EngineError:
+    """The error for an id that stands twice in a list."""
+    return EngineError(code="repeated", name=path + ".id", value=value, message=message)

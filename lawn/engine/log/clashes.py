@@ -1,10 +1,11 @@
 """What was done to the same grass that does not go together, found once all entries stand in one book."""
 
 from lawn.engine.core.dates import day_number
+from lawn.engine.core.errors import repeated
 from lawn.engine.core.numeric import group, listing, number, optional_number, text
 from lawn.engine.log.applications import by_zone
 from lawn.engine.log.clash_steps import count_step, steps_of
-from lawn.engine.log.entries import in_order, repeated, split_ahead, with_doses
+from lawn.engine.log.entries import in_order, split_ahead, with_doses
 from lawn.engine.log.too_much import windows, years
 from lawn.engine.log.too_near import too_near
 

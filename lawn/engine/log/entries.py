@@ -1,7 +1,7 @@
 """The book's entries as the sums take them: checked, struck-out ones left out, in the order they were done."""
 
 from lawn.engine.core.dates import AHEAD_DAYS, DATE_LENGTH, day_number, day_text, moment_s
-from lawn.engine.core.errors import EngineError
+from lawn.engine.core.errors import EngineError, repeated
 from lawn.engine.core.numeric import choice, flag, group, listing, optional_number, text
 
 TYPE_CHECKING = False
@@ -141,8 +141,3 @@ def _spread_zones(value: object, unsaid: float | None) -> "list[Any]":
             continue  # set out for, but it ran out or was ended before
         rows.append((text(here + ".zone_id", zone.get("zone_id")), unsaid if n_kg_m2 is None else n_kg_m2))
     return rows
-
-
-def repeated(path: str, value: object, message: str) -> EngineError:
-    """The error for an id that stands twice in a list."""
-    return EngineError(code="repeated", name=path + ".id", value=value, message=message)

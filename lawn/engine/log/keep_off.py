@@ -1,9 +1,10 @@
 """Which zones people, pets and mowers keep off for now, from what was put down and what the label says of it."""
 
 from lawn.engine.core.dates import day_text, moment_s
+from lawn.engine.core.errors import repeated
 from lawn.engine.core.numeric import choice, group, listing, optional_number, text, whole_down
 from lawn.engine.core.working import COMMON, DEFINITION, step
-from lawn.engine.log.entries import in_order, repeated
+from lawn.engine.log.entries import in_order
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:

@@ -4,9 +4,10 @@ The order in which entries arrive never matters: they are put in the order they 
 """
 
 from lawn.engine.core.dates import AHEAD_DAYS, day_number, day_text, year_of
+from lawn.engine.core.errors import repeated
 from lawn.engine.core.numeric import group, listing, optional_number, text, total, whole_down, whole_up
 from lawn.engine.core.working import COMMON, DEFINITION, N_UNIT, step
-from lawn.engine.log.entries import in_order, repeated, split_ahead
+from lawn.engine.log.entries import in_order, split_ahead
 from lawn.engine.log.stock import stock_of
 
 TYPE_CHECKING = False

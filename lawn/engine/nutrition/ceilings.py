@@ -1,8 +1,8 @@
 """The ceilings that hold for each zone: from the published rows, the lowest where the place is not known."""
 
+from lawn.engine.core.errors import repeated
 from lawn.engine.core.numeric import group, listing, optional_number, text
 from lawn.engine.core.working import COMMON, N_UNIT, step
-from lawn.engine.log.entries import repeated
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:

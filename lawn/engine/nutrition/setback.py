@@ -1,8 +1,8 @@
 """How far to stay back from water, and the ground that is then left out of a spreading job."""
 
+from lawn.engine.core.errors import repeated
 from lawn.engine.core.numeric import flag, group, listing, number, optional_number, text, total
 from lawn.engine.core.working import COMMON, DEFINITION, step
-from lawn.engine.log.entries import repeated
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:

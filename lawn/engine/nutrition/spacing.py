@@ -1,4 +1,4 @@
-"""How far apart jobs on one piece of grass belong where no label entered says it, and what no label allows.
+"""How far apart jobs on one piece of grass belong where no label entered says it.
 
 Each row: days, source key. Common practice unless published; where sources differ, the careful one.
 """
@@ -13,9 +13,3 @@ YOUNG_DAYS = (90, "MAINE-SEED")  # the slowest home grass is established by then
 YOUNG_MOWS = (3, "clemson_herb")
 LIME_DAYS = (182, "NC-GASTER")  # the rest of the lime half a year later
 LIME_NITROGEN_DAYS = (14, "common practice")  # lime drives ammonia out of urea and ammonium
-
-# Most that a label could allow in one application [kg/m2], for what was entered without the label's own rate.
-N_MOST_KG_M2 = (0.01952971, "illinois_n")  # 4 lb per 1,000 ft2: the most published for a whole year
-LIME_MOST_KG_M2 = (0.4882428, "PSU-HLM")  # 100 lb per 1,000 ft2
-SEED_MOST_KG_M2 = (0.1171783, "TAMU-OVERSEED")  # twice the highest published, 12 lb: coated seed is half coat
-GRANULES_MOST_KG_M2 = (0.4882428, "common practice")  # 4 lb of nitrogen from the poorest granules, 4 %

@@ -2,7 +2,12 @@
 
 from lawn.engine.core.errors import EngineError
 from lawn.engine.core.numeric import at_least
-from lawn.engine.nutrition.spacing import GRANULES_MOST_KG_M2, LIME_MOST_KG_M2, N_MOST_KG_M2, SEED_MOST_KG_M2
+
+# Most that a label could allow in one application [kg/m2], for what was entered without the label's own rate.
+N_MOST_KG_M2 = (0.01952971, "illinois_n")  # 4 lb per 1,000 ft2: the most published for a whole year
+LIME_MOST_KG_M2 = (0.4882428, "PSU-HLM")  # 100 lb per 1,000 ft2
+SEED_MOST_KG_M2 = (0.1171783, "TAMU-OVERSEED")  # twice the highest published, 12 lb: coated seed is half coat
+GRANULES_MOST_KG_M2 = (0.4882428, "common practice")  # 4 lb of nitrogen from the poorest granules, 4 %
 
 MOST = {
     "lime": LIME_MOST_KG_M2[0],

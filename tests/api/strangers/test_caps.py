@@ -8,7 +8,7 @@ from django.utils import timezone
 from lawn.book.people import access, devices, membership
 from lawn.models import Device, Invitation, Member
 from tests.api.conftest import Caller, Cast
-from tests.api.test_throttles import Rates, rates
+from tests.api.people.test_throttles import Rates, rates
 
 __all__ = ["rates"]  # the fixture
 API = "/api/v1"

@@ -7,9 +7,9 @@ from datetime import date, datetime, timedelta
 from functools import cache
 from typing import Any
 
-from lawn.book.contract import forms
-from lawn.book.contract.forms import is_id, is_number
-from lawn.book.contract.table import contract
+from lawn.contract import forms
+from lawn.contract.forms import is_id, is_number
+from lawn.contract.table import contract
 from lawn.engine.core.numeric import at_least, total
 from lawn.engine.dial.scale import MOST_CLICKS
 from lawn.engine.log.entries import MOST_ZONES

@@ -12,8 +12,8 @@ from django.db.models.fields.related_descriptors import ForwardManyToOneDescript
 from lawn.book.people import access, devices
 from lawn.book.sync import bootstrap, feed, pull, repair
 from lawn.models import Household
-from tests.simulation.query import Asked, Query, same_id
-from tests.simulation.shelf import Shelf, form_of, part_of_key
+from tests.simulation.memory.query import Asked, Query, same_id
+from tests.simulation.memory.shelf import Shelf, form_of, part_of_key
 
 _LONG = ("JSONField", "CharField")
 

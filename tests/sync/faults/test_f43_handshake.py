@@ -7,8 +7,8 @@ import pytest
 from django.utils import timezone
 
 from api.sync import views
-from lawn.book.contract import kinds
 from lawn.book.sync import record, retry
+from lawn.contract import kinds
 from lawn.models import Claim, Entry, Hole, Op, ParkedOp
 from tests.sync.conftest import House, phone_of, signed_in
 

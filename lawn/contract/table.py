@@ -5,7 +5,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-FIXTURES = Path(__file__).resolve().parents[3] / "fixtures"
+FIXTURES = Path(__file__).resolve().parents[2] / "fixtures"
 FOLDER = FIXTURES / "kinds"
 
 

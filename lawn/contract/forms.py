@@ -10,11 +10,12 @@ import re
 from collections.abc import Callable
 from typing import Any
 
+from lawn.contract.picture import check_picture
+from lawn.contract.refusal import Refused
 from lawn.engine.core.glossary import GLOSSARY
 from lawn.engine.core.numeric import whole_down
 from lawn.engine.dial.scale import MOST_CLICKS
 from lawn.engine.log.entries import MOST_ZONES
-from lawn.photos.refusal import Refused
 
 _ID = re.compile(r"\A[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}\Z")
 _SHA256 = re.compile(r"\A[0-9a-f]{64}\Z")
@@ -132,8 +133,6 @@ def _is_thumbnail(value: Any) -> bool:
     """Whether it is a small JPEG with nothing beside the picture in it: no place it was taken at (S19)."""
     if not isinstance(value, str) or _BASE64.match(value) is None:
         return False
-    from lawn.photos.check import check_picture  # which asks lawn.book.kinds for its own limits
-
     data = base64.b64decode(value)
     if len(data) > _MOST_THUMBNAIL_BYTES:
         return False

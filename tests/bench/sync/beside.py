@@ -10,7 +10,7 @@ from typing import Any
 
 from lawn.tooling import nodejs
 
-HERE = Path(__file__).parent / "pouch"
+HERE = Path(__file__).parents[1] / "pouch"
 Entry = dict[str, Any]
 # How PouchDB is told to replicate: as it comes (batches of 100), and by batches as large as our pages.
 REPLICATION: dict[str, dict[str, int]] = {"default": {}, "by_1000": {"batch_size": 1000}}

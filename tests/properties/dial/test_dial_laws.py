@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.properties.asking import value
-from tests.properties.test_spreading_properties import questions
+from tests.properties.dial.test_spreading_properties import questions
 
 Json = dict[str, Any]
 NEAR = 1e-9

@@ -8,7 +8,7 @@ from lawn.models import Person, SignIn
 from lawn.settings import PASSWORD_HASHERS
 from lawn.web import hashing
 from tests.api.conftest import PASSWORD, Caller, Cast
-from tests.api.test_headers import ADMIN
+from tests.api.strangers.test_headers import ADMIN
 
 API = "/api/v1"
 WORDS = "nine tall hedges"

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from tests.properties.asking import value
 
-ROWS = json.loads((Path(__file__).resolve().parents[2] / "fixtures/published/limits.json").read_text())["setback"]
+ROWS = json.loads((Path(__file__).resolve().parents[3] / "fixtures/published/limits.json").read_text())["setback"]
 FOOT_M = 0.3048
 AREA, EDGE, CLEAR = st.floats(0.5, 100000), st.floats(0.1, 5000), st.floats(0, 100)
 

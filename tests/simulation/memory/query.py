@@ -8,7 +8,7 @@ from uuid import UUID
 
 from django.db.models import Model, Q
 
-from tests.simulation.shelf import Columns, Form, Pk, Shelf
+from tests.simulation.memory.shelf import Columns, Form, Pk, Shelf
 
 Test = Callable[[Any, Any], bool]
 # (column, how it is looked at, what is asked for)

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from PIL import Image
 
-from lawn.photos.refusal import Refused
+from lawn.contract.refusal import Refused
 
 _SOI, _EOI, _SOS = 0xD8, 0xD9, 0xDA
 _APP0, _APP1, _APP2, _APP14 = 0xE0, 0xE1, 0xE2, 0xEE

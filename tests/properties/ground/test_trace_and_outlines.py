@@ -10,7 +10,7 @@ from shapely import affinity
 from shapely.geometry import Point, Polygon
 
 from tests.properties.asking import error, value
-from tests.properties.test_gps import RINGS, Places
+from tests.properties.ground.test_gps import RINGS, Places
 
 LENGTH = st.floats(0.1, 200)
 SCALE = st.floats(0.005, 2)

@@ -10,7 +10,7 @@ from django.db import connection
 from django.test.utils import CaptureQueriesContext
 from django.utils import timezone
 
-from lawn.book.contract import kinds
+from lawn.contract import kinds
 from tests.factories import KeeperFactory
 from tests.sync.conftest import House, phone_of, signed_in
 from tests.sync.phone import Phone

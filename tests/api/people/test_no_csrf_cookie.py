@@ -3,7 +3,7 @@
 from typing import Any
 
 from tests.api.conftest import PASSWORD, Caller, Cast
-from tests.api.test_headers import ADMIN
+from tests.api.strangers.test_headers import ADMIN
 
 API = "/api/v1"
 

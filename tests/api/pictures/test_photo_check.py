@@ -7,14 +7,14 @@ from typing import Any
 import pytest
 from PIL import Image, ImageCms
 
-from lawn.book.contract import forms
+from lawn.contract import forms
+from lawn.contract.jpeg import MOST_SCANS
+from lawn.contract.refusal import Refused
 from lawn.photos import files, upload
 from lawn.photos.check import MOST_BYTES, MOST_PX, check
-from lawn.photos.jpeg import MOST_SCANS
-from lawn.photos.refusal import Refused
 from tests import pictures
 from tests.api.conftest import Cast
-from tests.api.test_photos import base, send
+from tests.api.pictures.test_photos import base, send
 
 PLAIN = pictures.jpeg(pictures.quarters(64, 48))
 PROFILE = ImageCms.ImageCmsProfile(ImageCms.createProfile("sRGB")).tobytes()
