@@ -1,4 +1,11 @@
-"""Reads the docstrings of the engine: they are data, listed by `manage.py engine --list` and tested."""
+"""Reads the docstrings of the engine: they are data, listed by `manage.py engine --list`, tested, and typed for phones.
+
+An argument or a result is a line `name?: what it is [kind; range]`. The question mark says that it may be left out. Its
+kind is a unit for a number; text, date, moment, true or false; `one of a, b, c`; `list of` numbers, texts, corners or
+lists of corners; corner; refusal (the facts of an error). `list`, `group of values` and `groups by id` are told by
+dotted lines (`zones.id`), or are those of another call: `list as spreading.start`. `or null` after it says that it may
+be null. In place of a range, `low, mid and high` says that it is a group of such numbers.
+"""
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -50,21 +57,30 @@ def _take(parts: "dict[str, Any]", section: str, words: str, continued: bool) ->
 
 
 def _entry(words: str) -> "dict[str, Any]":
-    """Take `name?: what it is [unit; low to high]` apart."""
+    """Take `name?: what it is [unit or null; low to high]` apart; the bracket is explained at the top of this file."""
     name, _, rest = words.partition(": ")
     says, _, bracket = rest.rpartition(" [")
     if not rest.endswith("]"):
         says, bracket = rest, ""
     unit, _, span = bracket.rstrip("]").partition(";")
     low, _, high = span.strip().partition(" to ")
-    return {
-        "name": name.rstrip("?"),
-        "optional": name.endswith("?"),
-        "says": says,
-        "unit": unit,
-        "low": _float(low),
-        "high": _float(high),
-    }
+    row = {"name": name.rstrip("?"), "optional": name.endswith("?"), "says": says}
+    row.update(_unit(unit))
+    row.update({"parts": _parts(span), "low": _float(low), "high": _float(high)})
+    return row
+
+
+def _unit(words: str) -> "dict[str, Any]":
+    unit, _, like = words.partition(" as ")
+    null = unit.endswith(" or null")
+    unit = unit[: -len(" or null")] if null else unit
+    choices = unit[len("one of ") :].split(", ") if unit.startswith("one of ") else []
+    return {"unit": "text" if choices else unit, "null": null, "like": like, "choices": choices}
+
+
+def _parts(span: str) -> "list[str]":
+    """The names of a group of numbers, such as low, mid and high; none where it is a range or nothing."""
+    return span.strip().replace(" and ", ", ").split(", ") if " and " in span else []
 
 
 def _float(text: str) -> "float | None":

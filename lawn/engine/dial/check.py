@@ -67,11 +67,12 @@ def check(
     """Look at the hopper part way through a pass: go on as set, or change the setting for the rest.
 
     Args:
-        dial: the spreader's dial, as for spreading.start [group of values]
-        product: what is spread, as for spreading.start [group of values]
+        dial: the spreader's dial, as for spreading.start [group of values as spreading.start]
+        product: what is spread, as for spreading.start [group of values as spreading.start]
         target_kg_m2: product per area, all passes together; no strip is set to get more [kg/m2; 0.000001 to 50]
         area_m2: ground each pass covers [m2; 0.5 to 100000]
-        history: past passes with this spreader, oldest first, without this one, as for spreading.start [list]
+        history: past passes with this spreader, oldest first, without this one, as for spreading.start [list as
+            spreading.start]
         now_kg: product there is now [kg; 0 to 20000]
         area_done_m2: ground covered since the pass, or this part of it, began; without what gets no more, where the
             gate was shut, as swath.tour counts it [m2; 0.5 to 100000]
@@ -85,25 +86,26 @@ def check(
             ground is dialled for what it lacks itself; what there was over all ground when not said [kg/m2; 0 to 50]
         used_kg?: put down by the passes before this one, on all of the ground [kg; 0 to 5000]
         out?: stretches that got no more after a pass before, as for spreading.next; what lies on them is not held
-            against the rest of the ground [list]
+            against the rest of the ground [list as spreading.next]
         label_share?: the whole aim over the label's rate, as label.aim answers; 1 when not said [share; 0.001 to 1]
         swath_m?: distance between tracks of this walk [m; 0.2 to 20]
         speed_m_s?: walking speed of this walk [m/s; 0.3 to 3]
     Returns:
         dial: setting for the strips still to walk, a whole click [dial]
         advice: keep, lower or higher; close where nothing should or can go down on them; stop where the part walked is
-            scorched but the rest may have its share: the setting is then for the rest [text]
+            scorched but the rest may have its share: the setting is then for the rest [one of keep, lower, higher,
+            close, stop]
         reason: why, in a sentence [text]
         expected_now_kg: what should be left by now, from past passes [kg]
-        expected_now_range_kg: low and high of it; 90 % lie between them [kg]
-        likely_end_kg: low, mid and high of what will be left of this pass at the new setting [kg]
-        likely_end_as_is_kg: the same at the setting walked so far [kg]
+        expected_now_range_kg: low and high of it; 90 % lie between them [kg; low and high]
+        likely_end_kg: low, mid and high of what will be left of this pass at the new setting [kg; low, mid and high]
+        likely_end_as_is_kg: the same at the setting walked so far [kg; low, mid and high]
         chance_of_running_out: that what there is ends before these strips do, at the new setting [share]
         rate_so_far_kg_m2: product per area on the part walked [kg/m2]
         label_share: what lies on the part walked, passes before counted in, over the label's rate [share]
         scorched: that is above 150 %, and not by what the readings may be off; that ground gets no more [true or false]
-        rate_kg_m2: low, mid and high of what the strips still to walk get at the new setting [kg/m2]
-        rate_as_is_kg_m2: the same at the setting walked so far [kg/m2]
+        rate_kg_m2: low, mid and high of what the strips still to walk get at the new setting [kg/m2; low, mid and high]
+        rate_as_is_kg_m2: the same at the setting walked so far [kg/m2; low, mid and high]
     Raises:
         out_of_range: an argument is outside its range, or there is more now than there was and than its error allows
         impossible: the dial has no click

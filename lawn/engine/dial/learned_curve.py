@@ -23,17 +23,25 @@ def curve(
     """What every setting of the dial is expected to put down, with the past passes as points.
 
     Args:
-        dial: the spreader's dial, as for spreading.start [group of values]
-        product: what is spread, as for spreading.start [group of values]
-        history: past passes with this spreader, oldest first, as for spreading.start [list]
+        dial: the spreader's dial, as for spreading.start [group of values as spreading.start]
+        product: what is spread, as for spreading.start [group of values as spreading.start]
+        history: past passes with this spreader, oldest first, as for spreading.start [list as spreading.start]
         swath_m?: distance between tracks to show it for [m; 0.2 to 20]
         speed_m_s?: walking speed to show it for [m/s; 0.3 to 3]
     Returns:
-        points: for every click, or about 60 of them, dial and rate_kg_m2 with low, mid and high; 90 % of passes lie
-            between low and high [list]
-        past: of every pass index, dial, rate_kg_m2 at this swath, speed and bulk density, measured_kg_m2 as measured
-            then, same_product, bad_chance (null where not weighed) and left_out: why, or null. An unreadable pass has
-            neither dial nor rates, an unmeasured one no rate_kg_m2 [list]
+        points: for every click, or about 60 of them, what it puts down [list]
+        points.dial: the click [dial]
+        points.rate_kg_m2: low, mid and high of its rate; 90 % of passes lie between low and high [kg/m2; low, mid and
+            high]
+        past: every pass of the history [list]
+        past.index: its place in the history, from 0 [place]
+        past.dial: its setting; null where the pass cannot be read [dial or null]
+        past.rate_kg_m2: what it put down, brought to this swath, speed and bulk density; null where no rate can be
+            taken from it [kg/m2 or null]
+        past.measured_kg_m2: the same as measured then; null where the pass cannot be read [kg/m2 or null]
+        past.same_product: whether it was of this product [true or false]
+        past.bad_chance: chance of having been bad; null where not weighed [share or null]
+        past.left_out: why it was not learned from; null where it was [text or null]
         passes_used: passes learned from [passes]
         band_share: high over low less 1, its median over the clicks that surely flow; smaller is surer [share]
         within_share: how far up the band reaches from its middle, which is as far down as a factor [share]

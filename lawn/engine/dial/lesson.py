@@ -41,21 +41,23 @@ def taught(
     """What the passes of one walk changed about what is known of a setting.
 
     Args:
-        dial: the spreader's dial, as for spreading.start [group of values]
-        product: what was spread, as for spreading.start [group of values]
-        history: past passes with this spreader, oldest first, those of the walk last, as for spreading.start [list]
+        dial: the spreader's dial, as for spreading.start [group of values as spreading.start]
+        product: what was spread, as for spreading.start [group of values as spreading.start]
+        history: past passes with this spreader, oldest first, those of the walk last, as for spreading.start [list as
+            spreading.start]
         walked: how many of the last passes belong to the walk [passes; 1 to 400]
         since?: place in the history of the first pass to compare with; all earlier ones when not said [place; 0 to 400]
         swath_m?: distance between tracks of the walk [m; 0.2 to 20]
         speed_m_s?: walking speed of the walk [m/s; 0.3 to 3]
     Returns:
         dial: the setting most passes of the walk used, of two the later [dial]
-        before: low, mid and high of what it put down by the passes compared with; null at a first walk [kg/m2]
-        after: low, mid and high by all passes, the walk's own among them [kg/m2]
-        change_share: what the walk put down over what was expected before, less 1; null at a first walk [share]
-        band_before: high over low less 1 before; null at a first walk [share]
+        before: low, mid and high of what it put down by the passes compared with; null at a first walk [kg/m2 or null;
+            low, mid and high]
+        after: low, mid and high by all passes, the walk's own among them [kg/m2; low, mid and high]
+        change_share: what the walk put down over what was expected before, less 1; null at a first walk [share or null]
+        band_before: high over low less 1 before; null at a first walk [share or null]
         band_after: high over low less 1 after [share]
-        says: first, freer, tighter or as_before [text]
+        says: first, freer, tighter or as_before [one of first, freer, tighter, as_before]
         reason: the same in a sentence [text]
     Raises:
         out_of_range: an argument is outside its range

@@ -98,18 +98,18 @@ def start(
         product.granules?: fine, medium or coarse [text]
         target_kg_m2: product per area, all passes together [kg/m2; 0.000001 to 50]
         area_m2: ground to cover [m2; 0.5 to 100000]
-        history: past passes with this spreader, oldest first, up to 400; the last 30 are learned from, but so that
-            each product keeps its latest [list]
+        history: past passes with this spreader, oldest first, up to 400; the last 30 are learned from, but so that each
+            product keeps its latest [list]
         history.product: the product of that pass [text]
         history.sort?: its sort, as product.sort [text]
         history.dial: its setting [dial; -1000 to 1000]
         history.area_m2: ground it covered [m2; 0.5 to 100000]
         history.used_kg: product it put down [kg; 0 to 5000]
-        history.measured: scale, level or handfuls [text]
+        history.measured: scale, level or handfuls [one of scale, level, handfuls]
         history.left_kg?: what was left after it; says how far off a level or handfuls may be [kg; 0 to 20000]
         history.before_left_kg?: what the reading at its start said there was, where that was a reading: after the pass
             before, or at a check; its error is this pass's too [kg; 0 to 20000]
-        history.before_measured?: how that was read: scale, level or handfuls [text]
+        history.before_measured?: how that was read: scale, level or handfuls [one of scale, level, handfuls]
         history.ran_out?: the hopper ran empty; area_m2 is then the ground really covered [true or false]
         history.nothing_came?: nothing came out at this setting; nothing else says so [true or false]
         history.bad?: not to be learned from [true or false]
@@ -123,20 +123,25 @@ def start(
         speed_m_s?: walking speed of this walk [m/s; 0.3 to 3]
     Returns:
         dial: setting to start at, a whole click [dial]
-        passes_advised: 3 where this spreader has not met this product, else 2; fewer where each would be too little
-            to meter, below 0.5 lb per 1,000 ft2 [passes]
+        passes_advised: 3 where this spreader has not met this product, else 2; fewer where each would be too little to
+            meter, below 0.5 lb per 1,000 ft2 [passes]
         passes: passes it is worked out for: as asked, but no more than can be metered [passes]
         share: share of the aim this pass should put down [share]
         aim_kg_m2: what this pass should put down per area [kg/m2]
-        rate_kg_m2: low, mid and high of what the setting may put down; 90 % lie between low and high [kg/m2]
-        dial_likely: low and high of the settings at which the aim may truly lie, with a chance of 90 % [dial]
-        left_kg: low, mid and high of what will be left of the whole load; 90 % lie between low and high [kg]
+        rate_kg_m2: low, mid and high of what the setting may put down; 90 % lie between low and high [kg/m2; low, mid
+            and high]
+        dial_likely: low and high of the settings at which the aim may truly lie, with a chance of 90 % [dial; low and
+            high]
+        left_kg: low, mid and high of what will be left of the whole load; 90 % lie between low and high [kg; low, mid
+            and high]
         chance_of_running_out: that the whole load ends before the ground does [share]
-        basis: same_product, other_product or nothing_known [text]
-        left_out: past passes not learned from, with why: bad, damp, off_dial, too_old, unmeasured (it used no more than
-            its readings may be off) or unreadable (with its error) [list]
-        advice: walk; stop where even the first click that flows would put down too much; blocked where nothing
-            came fully open. Without walk the dial stays closed [text]
+        basis: same_product, other_product or nothing_known [one of same_product, other_product, nothing_known]
+        left_out: past passes not learned from; unmeasured: it used no more than its readings may be off [list]
+        left_out.index: its place in the history, from 0 [place]
+        left_out.why: why it was left out [one of bad, damp, off_dial, too_old, unmeasured, unreadable]
+        left_out.error?: what could not be read of it, where that is why [refusal]
+        advice: walk; stop where even the first click that flows would put down too much; blocked where nothing came
+            fully open. Without walk the dial stays closed [one of walk, stop, blocked, by_hand]
         reason: why this setting, in a sentence [text]
     Raises:
         out_of_range: an argument is outside its range
@@ -184,17 +189,17 @@ def next_pass(
     """Setting of the next pass, from what is left; the pass just walked belongs to the history.
 
     Args:
-        dial: the spreader's dial, as for spreading.start [group of values]
-        product: what is spread, as for spreading.start [group of values]
+        dial: the spreader's dial, as for spreading.start [group of values as spreading.start]
+        product: what is spread, as for spreading.start [group of values as spreading.start]
         target_kg_m2: product per area, all passes together; no pass is set to put down more [kg/m2; 0.000001 to 50]
         area_m2: ground each pass covers [m2; 0.5 to 100000]
-        history: past passes with this spreader, oldest first, as for spreading.start [list]
+        history: past passes with this spreader, oldest first, as for spreading.start [list as spreading.start]
         left_kg: product left for the passes still to walk [kg; 0 to 20000]
         passes_to_go: passes still to walk, this one included [passes; 1 to 20]
         left_sd_kg?: likely error of what is left [kg; 0 to 20000]
         missing_kg_m2?: what the ground still lacks per area; all that is left when not said [kg/m2; 0 to 50]
-        used_kg?: put down so far by this application; what is in hand beyond what the ground lacks stays there
-            [kg; 0 to 5000]
+        used_kg?: put down so far by this application; what is in hand beyond what the ground lacks stays there [kg; 0
+            to 5000]
         out?: stretches that get no more, such as scorched strips, up to 800; they are taken out of area_m2 [list]
         out.area_m2: ground of the stretch [m2; 0 to 100000]
         out.used_kg: what of used_kg lies on it [kg; 0 to 5000]
@@ -205,17 +210,23 @@ def next_pass(
         dial: setting of the next pass, a whole click [dial]
         share: share of what is left that this pass should put down [share]
         aim_kg_m2: what this pass should put down per area [kg/m2]
-        rate_kg_m2: low, mid and high of what the setting may put down; 90 % lie between low and high [kg/m2]
-        dial_likely: low and high of the settings at which the aim may truly lie, with a chance of 90 % [dial]
-        left_kg: low, mid and high of what will be left after it; 90 % lie between low and high [kg]
+        rate_kg_m2: low, mid and high of what the setting may put down; 90 % lie between low and high [kg/m2; low, mid
+            and high]
+        dial_likely: low and high of the settings at which the aim may truly lie, with a chance of 90 % [dial; low and
+            high]
+        left_kg: low, mid and high of what will be left after it; 90 % lie between low and high [kg; low, mid and high]
         chance_of_running_out: that what is left ends before the ground does [share]
-        bad_passes: places in the history of the passes marked bad, or more likely bad than not [list]
-        bad_chances: index and chance of having been bad, of every pass that was learned from and flowed [list]
-        basis: same_product, other_product or nothing_known [text]
-        left_out: past passes not learned from, with why: bad, damp, off_dial, too_old, unmeasured (it used no more than
-            its readings may be off) or unreadable (with its error) [list]
-        advice: walk; stop where even the first click that flows would put down too much; blocked where nothing
-            came fully open. Without walk the dial stays closed [text]
+        bad_passes: places in the history of the passes marked bad, or more likely bad than not [list of numbers]
+        bad_chances: every pass that was learned from and flowed [list]
+        bad_chances.index: its place in the history, from 0 [place]
+        bad_chances.chance: chance of having been bad [share]
+        basis: same_product, other_product or nothing_known [one of same_product, other_product, nothing_known]
+        left_out: past passes not learned from; unmeasured: it used no more than its readings may be off [list]
+        left_out.index: its place in the history, from 0 [place]
+        left_out.why: why it was left out [one of bad, damp, off_dial, too_old, unmeasured, unreadable]
+        left_out.error?: what could not be read of it, where that is why [refusal]
+        advice: walk; stop where even the first click that flows would put down too much; blocked where nothing came
+            fully open. Without walk the dial stays closed [one of walk, stop, blocked, by_hand]
         reason: why this setting, in a sentence [text]
         further_pass: this is the last pass, and more than 15 % of the aim, and enough to meter, is likely to be missing
             after it, so that one more is advised [true or false]

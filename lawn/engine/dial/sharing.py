@@ -50,9 +50,15 @@ def split(
         n_percent?: nitrogen on the label [%; 0 to 100]
         p2o5_percent?: phosphate, P2O5, on the label [%; 0 to 100]
     Returns:
-        zones: for each zone zone_id, area_m2, used_kg, covered_m2 (the most of it one pass covered), rate_kg_m2 over
-            all of it, n_kg_m2 and p2o5_kg_m2 over all of it, and n_most_kg_m2, the most nitrogen any of its ground
-            got; these are null where the label's percent is unknown [list]
+        zones: what each zone got [list]
+        zones.zone_id: the zone [text]
+        zones.area_m2: its area [m2]
+        zones.used_kg: product put down on it [kg]
+        zones.covered_m2: the most of it one pass covered [m2]
+        zones.rate_kg_m2: product over all of it [kg/m2]
+        zones.n_kg_m2: nitrogen over all of it; null where the label's percent is unknown [kg/m2 or null]
+        zones.n_most_kg_m2: the most nitrogen any of its ground got; null likewise [kg/m2 or null]
+        zones.p2o5_kg_m2: phosphate over all of it; null likewise [kg/m2 or null]
         used_kg: product put down in all [kg]
         rate_kg_m2: product over the ground of all zones [kg/m2]
     Raises:

@@ -31,7 +31,7 @@ def used(
 
     Args:
         start_kg: product there was when the pass began [kg; 0 to 5000]
-        measured: how the rest was measured: scale, level or handfuls [text]
+        measured: how the rest was measured: scale, level or handfuls [one of scale, level, handfuls]
         start_sd_kg?: likely error of what there was, where that was itself a reading; more may then be left than there
             was by it, up to three such errors [kg; 0 to 20000]
         left_kg?: what is left, where it was weighed or is known as a mass [kg; 0 to 20000]
@@ -46,7 +46,7 @@ def used(
         used_kg: what the pass put down; 0 where more is left than there was by the reading before [kg]
         left_kg: what is left of everything, as read [kg]
         left_sd_kg: its likely error [kg]
-        share_of_aim: what was put down over what should have been; null without an aim [share]
+        share_of_aim: what was put down over what should have been; null without an aim [share or null]
     Raises:
         out_of_range: an argument is outside its range, or more is left than there was and than its error allows
         missing_argument: what is left was not said, or what a handful weighs

@@ -33,7 +33,8 @@ def shapes(
 
     Args:
         parts: the shapes, 1 to 40 [list]
-        parts.shape: rectangle, triangle, circle, ellipse or trapezoid [text]
+        parts.shape: rectangle, triangle, circle, ellipse or trapezoid [one of rectangle, triangle, circle, ellipse,
+            trapezoid]
         parts.add?: true to add the shape, false to cut it out; added when not said [true or false]
         parts.length_m?: of a rectangle or ellipse [m; 0.01 to 5000]
         parts.width_m?: of a rectangle or ellipse [m; 0.01 to 5000]
@@ -50,8 +51,8 @@ def shapes(
         area_m2: area [m2]
         sd_m2: its likely error, one standard deviation [m2]
         estimated: true where the error rests on the assumed 0.02 [true or false]
-        outline_m: corners [x, y] of a single shape, drawn even where its lengths leave it open, a curve as corners
-            with its area; null where several shapes are added or cut out [list]
+        outline_m: corners [x, y] of a single shape, drawn even where its lengths leave it open, a curve as corners with
+            its area; null where several shapes are added or cut out [list of corners or null]
     Raises:
         out_of_range: a length is outside its range
         impossible: more is cut out than added, or three sides close no triangle
@@ -86,14 +87,14 @@ def offsets(
     Args:
         spacing_m: distance from one offset to the next [m; 0.01 to 1000]
         offsets_m: the widths in order, 2 to 400; both ends included (0 where the shape comes to a point), except for
-            sum, where each stands in the middle of a strip as wide as the spacing [list]
+            sum, where each stands in the middle of a strip as wide as the spacing [list of numbers]
         method?: trapezoid (ends count half, the default), simpson (odd number of offsets) or sum (the handbooks' sum
-            times spacing, for widths from the middle of equal strips or ends of 0) [text]
+            times spacing, for widths from the middle of equal strips or ends of 0) [one of trapezoid, simpson, sum]
     Returns:
         area_m2: area [m2]
         sd_m2: likely error, from the published "within 5 %" taken as two standard deviations [m2]
         outline_m: corners [x, y] over the line, drawn straight from offset to offset, sized to the area for simpson;
-            null where an offset between the ends is 0 [list]
+            null where an offset between the ends is 0 [list of corners or null]
     Raises:
         out_of_range: an offset is outside 0 to 5000 m
         wrong_count: too few or too many offsets; for simpson an even number of them
@@ -121,13 +122,14 @@ def radii(*, radii_m: list[object], method: str | None = None) -> tuple[dict[str
     """Area of a roundish shape from distances to its edge, taken from one inner point at equal angles.
 
     Args:
-        radii_m: the distances in order, 3 to 360 of them [list]
-        method?: mean (the handbooks' circle of the mean radius, the default) or sectors (a sector for each) [text]
+        radii_m: the distances in order, 3 to 360 of them [list of numbers]
+        method?: mean (the handbooks' circle of the mean radius, the default) or sectors (a sector for each) [one of
+            mean, sectors]
     Returns:
         area_m2: area [m2]
         sd_m2: likely error: how unevenly the radii lie, and 2 % on each of them [m2]
-        outline_m: corners [x, y] round the inner point, the first radius upwards and the others clockwise, drawn
-            evenly from radius to radius and sized to the area [list]
+        outline_m: corners [x, y] round the inner point, the first radius upwards and the others clockwise, drawn evenly
+            from radius to radius and sized to the area [list of corners]
     Raises:
         out_of_range: a radius is outside 0.01 to 5000 m
         wrong_count: too few or too many radii
@@ -160,8 +162,9 @@ def outline(
     """Area inside an outline of straight edges, less its holes.
 
     Args:
-        points_m: corners [x, y] in order round the edge, in metres; 3 to 400, the first may be repeated last [list]
-        holes_m?: such lists of corners, one for each bed, tree or building cut out; up to 40 [list]
+        points_m: corners [x, y] in order round the edge, in metres; 3 to 400, the first may be repeated last [list of
+            corners]
+        holes_m?: such lists of corners, one for each bed, tree or building cut out; up to 40 [list of lists of corners]
         circles_m?: round obstacles cut out, up to 40 [list]
         circles_m.x_m: middle, across [m; -50000 to 50000]
         circles_m.y_m: middle, up [m; -50000 to 50000]
@@ -171,8 +174,8 @@ def outline(
         area_m2: area [m2]
         perimeter_m: length of all edges, those of holes and round obstacles included [m]
         outer_perimeter_m: length of the outer edge alone [m]
-        holes_m: the holes, and the round obstacles as 24 corners of the same area [list]
-        sd_m2: likely error, one standard deviation; null where no corner error is given [m2]
+        holes_m: the holes, and the round obstacles as 24 corners of the same area [list of lists of corners]
+        sd_m2: likely error, one standard deviation; null where no corner error is given [m2 or null]
     Raises:
         crossing: the edge crosses or touches itself
         outside: a hole is not wholly inside, or touches an edge or another hole

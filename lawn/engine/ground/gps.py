@@ -49,10 +49,14 @@ def gps(
     Returns:
         area_m2: area [m2]
         sd_m2: its likely error, one standard deviation [m2]
-        points_m: corners [x, y] east and north of the first kept fix [list]
+        points_m: corners [x, y] east and north of the first kept fix [list of corners]
         perimeter_m: length of the edge [m]
         origin: lat and lon of the first kept fix [group of values]
-        left_out: index (from 0) and why of every fix left out [list]
+        origin.lat: latitude, north positive [deg]
+        origin.lon: longitude, east positive [deg]
+        left_out: every fix left out [list]
+        left_out.index: its place in the list, from 0 [place]
+        left_out.why: what was wrong with it [text]
     Raises:
         wrong_count: fewer than 3 fixes are kept
         crossing: the walk crosses itself; edge 3 goes from the third kept fix to the fourth
@@ -100,11 +104,15 @@ def track(
         fixes.accuracy_m: accuracy as the phone states it [m; 0 to 10000000]
         worst_accuracy_m?: worst accuracy taken; 10 when not said [m; 0.5 to 100]
     Returns:
-        points_m: [x, y] east and north of the first kept fix [list]
+        points_m: [x, y] east and north of the first kept fix [list of corners]
         length_m: length of the line [m]
-        here_m: [x, y] of the last fix, kept or not; null while none is kept [list]
-        origin: lat and lon of the first kept fix; null while none is kept [group of values]
-        left_out: index (from 0) and why of every fix left out [list]
+        here_m: [x, y] of the last fix, kept or not; null while none is kept [corner or null]
+        origin: lat and lon of the first kept fix; null while none is kept [group of values or null]
+        origin.lat: latitude, north positive [deg]
+        origin.lon: longitude, east positive [deg]
+        left_out: every fix left out [list]
+        left_out.index: its place in the list, from 0 [place]
+        left_out.why: what was wrong with it [text]
     Raises:
         impossible: the fixes lie kilometres apart
         out_of_range: a number is outside its range

@@ -39,26 +39,28 @@ def trace(
     and the pointing at its two ends. Where they differ by more than that, the error grows with it.
 
     Args:
-        points_px: corners [x, y] on the picture, y downwards, 3 to 400; the first may be repeated last [list]
+        points_px: corners [x, y] on the picture, y downwards, 3 to 400; the first may be repeated last [list of
+            corners]
         known: the known distances, 1 to 20 [list]
         known.x1: first end, across [px; -50000 to 50000]
         known.y1: first end, down [px; -50000 to 50000]
         known.x2: second end, across [px; -50000 to 50000]
         known.y2: second end, down [px; -50000 to 50000]
         known.distance_m: how far apart they are on the ground [m; 0.1 to 5000]
-        holes_px?: such lists of corners, one for each bed or building cut out; up to 40 [list]
+        holes_px?: such lists of corners, one for each bed or building cut out; up to 40 [list of lists of corners]
         distance_error_share?: how far one known distance is likely off; 0.02 is assumed and said so [share; 0 to 0.3]
         pointing_px?: how far a corner is likely pointed wrong; 3 when not said [px; 0 to 100]
         north_px_deg?: where north points on the picture, clockwise from up [deg; -360 to 360]
     Returns:
         area_m2: area [m2]
         sd_m2: its likely error, one standard deviation [m2]
-        points_m: corners [x, y] from the first corner, y up; turned so that up is north where north is told [list]
-        holes_m: the holes' corners alike [list]
+        points_m: corners [x, y] from the first corner, y up; turned so that up is north where north is told [list of
+            corners]
+        holes_m: the holes' corners alike [list of lists of corners]
         perimeter_m: length of all edges, those of the holes included [m]
         metres_per_px: scale of the picture [m/px]
         scale_sd_share: its likely error [share]
-        north_deg: bearing of up, which is 0 where north is told; else null [deg]
+        north_deg: bearing of up, which is 0 where north is told; else null [deg or null]
     Raises:
         crossing: an edge crosses or touches itself
         outside: a hole is not wholly inside, or touches an edge or another hole

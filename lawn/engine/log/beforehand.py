@@ -40,17 +40,33 @@ def before(
         job.slow_n_share?: slow-release share of its nitrogen; none of it when not said [share; 0 to 1]
         job.phosphate_needed?: a soil test asks for its phosphate, or it is for seeding [true or false]
         job.rate_kg_m2?: product per area [kg/m2; 0 to 50]
-        job.zones: the zones it is for, with zone_id and, where known, n_kg_m2 and p2o5_kg_m2 [list]
-        entries: the log, as `record.clashes` takes it [list]
-        products?: products with what their labels say, likewise [list]
-        ceilings?: zones with their ceilings, likewise [list]
+        job.zones: the zones it is for [list]
+        job.zones.zone_id: the zone [text]
+        job.zones.n_kg_m2?: nitrogen for it, where known [kg/m2; 0 to 5]
+        job.zones.p2o5_kg_m2?: phosphate for it, where known [kg/m2; 0 to 5]
+        entries: the log, as `record.clashes` takes it [list as record.clashes]
+        products?: products with what their labels say, likewise [list as record.clashes]
+        ceilings?: zones with their ceilings, likewise [list as record.clashes]
         lime_once_kg_m2?: lime at once at most [kg/m2; 0 to 50]
     Returns:
-        warnings: what speaks against it, the label first: key, kind (as `record.clashes` has them, and phosphate_once,
-            lime_once), assumed (true where no label says it), interval_days, window_days, ceiling_kg_m2, source,
-            right_from (the day from which it would be right on all the zones, null where only less or another product
-            would be) and zones: for each zone_id, date and days_between of the job before, amount_kg_m2 and
-            right_from [list]
+        warnings: what speaks against it, the label first [list]
+        warnings.key: stays the same while it is about the same [text]
+        warnings.kind: as `record.clashes` has them, and phosphate_once, lime_once [one of interval, pre_twice,
+            seed_after_pre, pre_after_seed, young, lime_twice, lime_nitrogen, quick, all_n, phosphate, nitrogen,
+            same_job, phosphate_once, lime_once]
+        warnings.assumed: true where no label says it [true or false]
+        warnings.interval_days: days that should lie between; null unless two lie too near [day or null]
+        warnings.window_days: days it was added up over; null unless it was [day or null]
+        warnings.ceiling_kg_m2: what is allowed; null unless it is too much [kg/m2 or null]
+        warnings.source: where that is printed [text]
+        warnings.right_from: the day from which it would be right on all the zones, null where only less or another
+            product would be [date or null]
+        warnings.zones: the zones it is about [list]
+        warnings.zones.zone_id: the zone [text]
+        warnings.zones.date: day of the job before, null where there was none [date or null]
+        warnings.zones.days_between: days since then, likewise [day or null]
+        warnings.zones.amount_kg_m2: what would be down; null unless it is too much [kg/m2 or null]
+        warnings.zones.right_from: the day from which it would be right on this zone; null as above [date or null]
     Raises:
         out_of_range: a number is outside its range
         wrong_type: a moment is none

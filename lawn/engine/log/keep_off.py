@@ -35,20 +35,28 @@ def keep_off(
         entries.kind: mow, spread, pass, observation, stock_count or tray_test [text]
         entries.occurred_at: moment it was done [moment]
         entries.void?: struck out [true or false]
-        entries.zone_ids?: zones a pass was walked on [list]
+        entries.zone_ids?: zones a pass was walked on [list of texts]
         entries.product_id?: product of a spreading job or pass [text]
         entries.sort?: sort of the product [text]
         entries.used_kg?: product put down; 0 is nothing [kg; 0 to 5000]
-        entries.zones?: of a spreading job, for each zone zone_id and n_kg_m2 (null if unknown) [list]
+        entries.zones?: of a spreading job, for each zone what it got [list]
+        entries.zones.zone_id: the zone [text]
+        entries.zones.n_kg_m2?: nitrogen on it; null if unknown [kg/m2 or null; 0 to 5]
         now: the moment asked about [moment]
         products?: products with what their labels say [list]
         products.id: the product, once only [text]
         products.keep_off_hours?: hours to keep off [h; 0 to 720]
         products.water_in?: unsaid, water_in or keep_dry [text]
     Returns:
-        zones: by zone id, only those to keep off now: until (moment, universal time), put_down_at, hours, assumed,
-            until_watered, product_id and entry_id [group of values]
-        over_in_s: seconds until the first of them is over; null where there is none [s]
+        zones: by zone id, only those to keep off now [groups by id]
+        zones.until: the end, in universal time [moment]
+        zones.put_down_at: when it was put down [moment]
+        zones.hours: hours to keep off [h]
+        zones.assumed: true where no label says the hours [true or false]
+        zones.until_watered: true where it ends with watering in [true or false]
+        zones.product_id: the product; null if it is not known [text or null]
+        zones.entry_id: the entry that says so [text]
+        over_in_s: seconds until the first of them is over; null where there is none [s or null]
     Raises:
         out_of_range: a number is outside its range
         wrong_type: a moment is none

@@ -30,20 +30,29 @@ def totals(*, entries: list[object], today: str) -> tuple[dict[str, object], lis
         entries.id: the entry, once only [text]
         entries.kind: mow, spread, pass, observation, stock_count or tray_test [text]
         entries.occurred_at: moment it was done [moment]
-        entries.zone_ids?: zones it was done on [list]
+        entries.zone_ids?: zones it was done on [list of texts]
         entries.void?: struck out [true or false]
         entries.product_id?: product of a spreading job, pass or count [text]
         entries.sort?: sort of the product a spreading job put down, such as fertilizer or seed [text]
         entries.used_kg?: product a spreading job put down [kg; 0 to 5000]
         entries.left_kg?: product a count found [kg; 0 to 20000]
-        entries.zones?: of a spreading job, for each zone zone_id and n_kg_m2 (null if unknown) [list]
+        entries.zones?: of a spreading job, for each zone what it got [list]
+        entries.zones.zone_id: the zone [text]
+        entries.zones.n_kg_m2?: nitrogen on it; null if unknown [kg/m2 or null; 0 to 5]
         today: the day asked about [date]
     Returns:
-        zones: by zone id last_mow and last_feed (dates or null), n_year_kg_m2, passes, n_unknown_feeds (feeds of
-            this year whose nitrogen nobody entered) [group of values]
-        products: by product id used_since_count_kg, counted_kg, counted_at, left_kg (null without a count;
-            below 0 where more was used than counted) [group of values]
-        ahead: ids of entries dated more than a day ahead, which count nowhere [list]
+        zones: by zone id what it had [groups by id]
+        zones.last_mow: day of its last mow; null if there was none [date or null]
+        zones.last_feed: day of its last feed; null likewise [date or null]
+        zones.n_year_kg_m2: nitrogen of this year, as far as entered [kg/m2]
+        zones.passes: passes walked on it [passes]
+        zones.n_unknown_feeds: feeds of this year whose nitrogen nobody entered [feeds]
+        products: by product id what there is [groups by id]
+        products.used_since_count_kg: put down since it was counted [kg]
+        products.counted_kg: what was counted; null without a count [kg or null]
+        products.counted_at: when; null likewise [moment or null]
+        products.left_kg: what is left; null likewise; below 0 where more was used than counted [kg or null]
+        ahead: ids of entries dated more than a day ahead, which count nowhere [list of texts]
     Raises:
         out_of_range: a number is outside its range
         wrong_type: a moment or date is none
@@ -80,8 +89,12 @@ def due(*, zones: list[object], today: str) -> tuple[dict[str, object], list[dic
         zones.mow_every_days?: days between cuts; twice a week when not said [day; 1 to 60]
         today: the day asked about [date]
     Returns:
-        zones: by zone id due_on (date or null), overdue_days, state (never, ok, due or overdue), days_since
-            (null if never) and assumed (true where twice a week was taken) [group of values]
+        zones: by zone id when each is due [groups by id]
+        zones.due_on: day it is due; null if it was never mown [date or null]
+        zones.overdue_days: days since then; 0 while it is not due [day]
+        zones.state: how it stands [one of never, ok, due, overdue]
+        zones.days_since: days since its last mow; null if never [day or null]
+        zones.assumed: true where twice a week was taken [true or false]
     Raises:
         out_of_range: a number is outside its range
         wrong_type: a date is none

@@ -32,8 +32,12 @@ def ledger(
     Returns:
         n_year_kg_m2: nitrogen so far this year [kg/m2]
         slow_n_year_kg_m2: the part known to be slow-release [kg/m2]
-        left_kg_m2: what the year's ceiling leaves, null without a ceiling; never below 0 [kg/m2]
-        breaches: each ceiling passed: ceiling, limit_kg_m2, n_kg_m2, date [list]
+        left_kg_m2: what the year's ceiling leaves, null without a ceiling; never below 0 [kg/m2 or null]
+        breaches: each ceiling passed [list]
+        breaches.ceiling: which one, as it is named among the ceilings [text]
+        breaches.limit_kg_m2: what it allows [kg/m2]
+        breaches.n_kg_m2: what was put down [kg/m2]
+        breaches.date: day it was passed [date]
         feedings: days the zone was fed this year [days]
     Raises:
         out_of_range: a number is outside its range

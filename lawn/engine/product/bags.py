@@ -32,7 +32,7 @@ def aim(
 
     Args:
         aim: the aim as chosen [group of values]
-        aim.kind: label, nitrogen or bag [text]
+        aim.kind: label, nitrogen or bag [one of label, nitrogen, bag]
         aim.n_kg_m2?: nitrogen wanted, for kind nitrogen [kg/m2; 0.000001 to 5]
         aim.bags?: bags to put down, for kind bag [bags; 0.001 to 1000]
         area_m2: ground to cover [m2; 0.5 to 100000]
@@ -45,10 +45,11 @@ def aim(
         target_kg_m2: product per area [kg/m2]
         mass_kg: product for the ground [kg]
         bags: the same in bags, not rounded [bags]
-        n_kg_m2: nitrogen per area, null if the label's nitrogen is unknown [kg/m2]
-        p2o5_kg_m2: phosphate per area, null if the label's is unknown [kg/m2]
-        label_share: aim over label rate, null if the coverage is unknown [share]
-        over_label: false, since an aim over the label is refused; null if the coverage is unknown [true or false]
+        n_kg_m2: nitrogen per area, null if the label's nitrogen is unknown [kg/m2 or null]
+        p2o5_kg_m2: phosphate per area, null if the label's is unknown [kg/m2 or null]
+        label_share: aim over label rate, null if the coverage is unknown [share or null]
+        over_label: false, since an aim over the label is refused; null if the coverage is unknown [true or false or
+            null]
     Raises:
         over_label: the aim is more than the label's rate; high is the most allowed
         beyond_any_label: more than any label could allow of this sort; low or high is the limit of the field named
@@ -121,8 +122,12 @@ def match(
             when not said [share; 0 to 0.5]
         net_kg?: net weight of the bag, for what stays in it [kg; 0.01 to 2000]
     Returns:
-        choices: up to 12 sets, each with ids, area_m2, rate_share (rate over label rate, never over 1), left_share (of
-            the bag, staying in it) and left_kg (null without a net weight) [list]
+        choices: up to 12 sets of zones [list]
+        choices.ids: its zones [list of texts]
+        choices.area_m2: their ground [m2]
+        choices.rate_share: rate over label rate, never over 1 [share]
+        choices.left_share: share of the bag, staying in it [share]
+        choices.left_kg: the same as a mass; null without a net weight [kg or null]
     Raises:
         out_of_range: an argument is outside its range
         repeated: a zone stands twice in the list

@@ -137,11 +137,11 @@ def nutrients(
         slow_n_share?: slow-release share of the nitrogen [share; 0 to 1]
     Returns:
         n_kg_m2: nitrogen per area [kg/m2]
-        p2o5_kg_m2: phosphate per area, null if unknown [kg/m2]
-        k2o_kg_m2: potash per area, null if unknown [kg/m2]
-        p_kg_m2: phosphorus per area, null if unknown [kg/m2]
-        k_kg_m2: potassium per area, null if unknown [kg/m2]
-        slow_n_kg_m2: slow-release nitrogen per area, null if unknown [kg/m2]
+        p2o5_kg_m2: phosphate per area, null if unknown [kg/m2 or null]
+        k2o_kg_m2: potash per area, null if unknown [kg/m2 or null]
+        p_kg_m2: phosphorus per area, null if unknown [kg/m2 or null]
+        k_kg_m2: potassium per area, null if unknown [kg/m2 or null]
+        slow_n_kg_m2: slow-release nitrogen per area, null if unknown [kg/m2 or null]
     Raises:
         out_of_range: an argument is outside its range
         over_whole: the three numbers are over 100 % together
@@ -196,7 +196,7 @@ def needed(
         mass_kg: product the area takes [kg]
         bags: whole bags to buy [bags]
         left_over_kg: what is left of the last bag [kg]
-        cost: money for the whole bags, null if no price is known [money]
+        cost: money for the whole bags, null if no price is known [money or null]
     Raises:
         out_of_range: an argument is outside its range
     Source: UNL-BYF

@@ -33,9 +33,10 @@ def tray_test(
     """Widest distance between tracks that still spreads evenly, from what trays across the swath caught.
 
     Args:
-        catches_g: what each tray caught, left to right as the walker sees it, 3 to 200 trays [list]
+        catches_g: what each tray caught, left to right as the walker sees it, 3 to 200 trays [list of numbers]
         tray_spacing_m: distance from the middle of one tray to the next [m; 0.05 to 5]
-        pattern: back_and_forth (every second pass comes the other way) or circuit (all passes the same way) [text]
+        pattern: back_and_forth (every second pass comes the other way) or circuit (all passes the same way) [one of
+            back_and_forth, circuit]
         cv_limit_share?: unevenness still taken; 0.15 when not said [share; 0.01 to 1]
         trays_apart?: show the pattern of tracks this many trays apart; the widest's when not said [trays; 1 to 200]
     Returns:
@@ -44,13 +45,13 @@ def tray_test(
         by_spacing.cv_share: unevenness: standard deviation over mean of the overlapped pattern [share]
         by_spacing.mean_g: mean catch of the overlapped pattern [g]
         widest_m: widest distance between tracks within the limit and the half-catch swath, two trays at least; null
-            where there is none, or the pattern is cut off [m]
-        widest_by_limit_m: the same by the limit alone [m]
+            where there is none, or the pattern is cut off [m or null]
+        widest_by_limit_m: the same by the limit alone [m or null]
         cut_off: true where an end tray caught over half of the most: trays are missing outside [true or false]
-        cv_at_widest: its unevenness [share]
-        overlapped_g: the overlapped pattern over one repeat, from the leftmost tray of a pass on [list]
+        cv_at_widest: its unevenness [share or null]
+        overlapped_g: the overlapped pattern over one repeat, from the leftmost tray of a pass on [list of numbers]
         touchy: true where tracks one tray closer than the widest would be over the limit [true or false]
-        half_catch_m: distance between the two places where the catch is half of that in the middle [m]
+        half_catch_m: distance between the two places where the catch is half of that in the middle [m or null]
         lopsided_share: what lies left of the middle as a share of all; 0.5 is even [share]
     Raises:
         out_of_range: a catch is outside 0 to 10000 g, or the distance or limit is outside its range

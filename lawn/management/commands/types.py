@@ -8,18 +8,18 @@ from typing import Any
 
 from django.core.management import BaseCommand, CommandError, call_command
 
-from lawn.tooling import kinds_ts, nodejs
+from lawn.tooling import calls_ts, kinds_ts, nodejs
 from lawn.tooling.build import FRONTEND, BuildError, ensure_modules
 
 SOURCES = FRONTEND / "src"
 API = "platform/api.d.ts"
-CONTRACTS = (kinds_ts,)
+CONTRACTS = (kinds_ts, calls_ts)
 
 
 class Command(BaseCommand):
     """Write the types: those of our own contracts here, those of the API by openapi-typescript."""
 
-    help = "Write the phone's types of the records (kinds.gen.ts) and of the API (api.d.ts)."
+    help = "Write the phone's types: of the records, of the engine's calls and of the API."
 
     def add_arguments(self, parser: ArgumentParser) -> None:
         """Declare --out and --contracts."""

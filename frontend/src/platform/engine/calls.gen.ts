@@ -1,0 +1,1702 @@
+/** Written by `uv run manage.py types` from the engine's docstrings: what each call takes and answers. */
+import type { EngineError } from "./types";
+
+/** Area of ground walked round with a phone, from its fixes in the order they came. A fix worse than the worst accuracy is left out (inaccurate), and so is one nearer to the fix before than half a metre or a fifth of its accuracy (too_close): what lies between such fixes is the phone's jitter. The last fixes near the first are the first again (too_close). Where the walk's end crosses its beginning, the fewest last fixes within reach of the first are left out (past_start). Any other crossing is refused. The error follows from the corners' parts in the area and each fix's own accuracy, the radius of 95 % (the standard's confidence level). What all fixes share, such as a shift of the whole sky, moves the ground and leaves its area; errors of neighbouring fixes are alike over some 15 m of walking, which makes the area less sure than independent errors would. No less than the published 1.6 % is ever stated. */
+export interface AreaGpsArgs {
+  /** the fixes in order round the edge, 3 to 5000 */
+  fixes: {
+    /** latitude, north positive [deg] */
+    lat: number;
+    /** longitude, east positive [deg] */
+    lon: number;
+    /** accuracy as the phone states it [m] */
+    accuracy_m: number;
+  }[];
+  /** worst accuracy taken; 10 when not said [m] */
+  worst_accuracy_m?: number;
+}
+
+export interface AreaGpsValue {
+  /** area [m2] */
+  area_m2: number;
+  /** its likely error, one standard deviation [m2] */
+  sd_m2: number;
+  /** corners [x, y] east and north of the first kept fix */
+  points_m: [number, number][];
+  /** length of the edge [m] */
+  perimeter_m: number;
+  /** lat and lon of the first kept fix */
+  origin: {
+    /** latitude, north positive [deg] */
+    lat: number;
+    /** longitude, east positive [deg] */
+    lon: number;
+  };
+  /** every fix left out */
+  left_out: {
+    /** its place in the list, from 0 [place] */
+    index: number;
+    /** what was wrong with it */
+    why: string;
+  }[];
+}
+
+/** Area of a free shape from widths measured square to a line, equally far apart. */
+export interface AreaOffsetsArgs {
+  /** distance from one offset to the next [m] */
+  spacing_m: number;
+  /** the widths in order, 2 to 400; both ends included (0 where the shape comes to a point), except for sum, where each stands in the middle of a strip as wide as the spacing */
+  offsets_m: number[];
+  /** trapezoid (ends count half, the default), simpson (odd number of offsets) or sum (the handbooks' sum times spacing, for widths from the middle of equal strips or ends of 0) */
+  method?: "trapezoid" | "simpson" | "sum";
+}
+
+export interface AreaOffsetsValue {
+  /** area [m2] */
+  area_m2: number;
+  /** likely error, from the published "within 5 %" taken as two standard deviations [m2] */
+  sd_m2: number;
+  /** corners [x, y] over the line, drawn straight from offset to offset, sized to the area for simpson; null where an offset between the ends is 0 */
+  outline_m: [number, number][] | null;
+}
+
+/** Area inside an outline of straight edges, less its holes. */
+export interface AreaOutlineArgs {
+  /** corners [x, y] in order round the edge, in metres; 3 to 400, the first may be repeated last */
+  points_m: [number, number][];
+  /** such lists of corners, one for each bed, tree or building cut out; up to 40 */
+  holes_m?: [number, number][][];
+  /** round obstacles cut out, up to 40 */
+  circles_m?: {
+    /** middle, across [m] */
+    x_m: number;
+    /** middle, up [m] */
+    y_m: number;
+    /** radius [m] */
+    radius_m: number;
+  }[];
+  /** how far a corner is likely off along each axis, on its own [m] */
+  corner_error_m?: number;
+}
+
+export interface AreaOutlineValue {
+  /** area [m2] */
+  area_m2: number;
+  /** length of all edges, those of holes and round obstacles included [m] */
+  perimeter_m: number;
+  /** length of the outer edge alone [m] */
+  outer_perimeter_m: number;
+  /** the holes, and the round obstacles as 24 corners of the same area */
+  holes_m: [number, number][][];
+  /** likely error, one standard deviation; null where no corner error is given [m2] */
+  sd_m2: number | null;
+}
+
+/** Area of a roundish shape from distances to its edge, taken from one inner point at equal angles. */
+export interface AreaRadiiArgs {
+  /** the distances in order, 3 to 360 of them */
+  radii_m: number[];
+  /** mean (the handbooks' circle of the mean radius, the default) or sectors (a sector for each) */
+  method?: "mean" | "sectors";
+}
+
+export interface AreaRadiiValue {
+  /** area [m2] */
+  area_m2: number;
+  /** likely error: how unevenly the radii lie, and 2 % on each of them [m2] */
+  sd_m2: number;
+  /** corners [x, y] round the inner point, the first radius upwards and the others clockwise, drawn evenly from radius to radius and sized to the area */
+  outline_m: [number, number][];
+}
+
+/** Area of ground pieced together from shapes, some of them cut out. */
+export interface AreaShapesArgs {
+  /** the shapes, 1 to 40 */
+  parts: {
+    /** rectangle, triangle, circle, ellipse or trapezoid */
+    shape: "rectangle" | "triangle" | "circle" | "ellipse" | "trapezoid";
+    /** true to add the shape, false to cut it out; added when not said */
+    add?: boolean;
+    /** of a rectangle or ellipse [m] */
+    length_m?: number;
+    /** of a rectangle or ellipse [m] */
+    width_m?: number;
+    /** of a triangle [m] */
+    base_m?: number;
+    /** of a triangle or trapezoid [m] */
+    height_m?: number;
+    /** first side of a triangle, in place of base and height [m] */
+    a_m?: number;
+    /** second side [m] */
+    b_m?: number;
+    /** third side [m] */
+    c_m?: number;
+    /** of a circle [m] */
+    radius_m?: number;
+    /** of a trapezoid [m] */
+    side_a_m?: number;
+    /** of a trapezoid [m] */
+    side_b_m?: number;
+  }[];
+  /** how far one measured length is likely off; 0.02 is assumed and said so [share] */
+  length_error_share?: number;
+}
+
+export interface AreaShapesValue {
+  /** area [m2] */
+  area_m2: number;
+  /** its likely error, one standard deviation [m2] */
+  sd_m2: number;
+  /** true where the error rests on the assumed 0.02 */
+  estimated: boolean;
+  /** corners [x, y] of a single shape, drawn even where its lengths leave it open, a curve as corners with its area; null where several shapes are added or cut out */
+  outline_m: [number, number][] | null;
+}
+
+/** Area traced on a picture of a plan, in metres by one or more distances known on it. The scale is the mean of what each known distance gives, each weighted by how sure it is: its own share of error, and the pointing at its two ends. Where they differ by more than that, the error grows with it. */
+export interface AreaTraceArgs {
+  /** corners [x, y] on the picture, y downwards, 3 to 400; the first may be repeated last */
+  points_px: [number, number][];
+  /** the known distances, 1 to 20 */
+  known: {
+    /** first end, across [px] */
+    x1: number;
+    /** first end, down [px] */
+    y1: number;
+    /** second end, across [px] */
+    x2: number;
+    /** second end, down [px] */
+    y2: number;
+    /** how far apart they are on the ground [m] */
+    distance_m: number;
+  }[];
+  /** such lists of corners, one for each bed or building cut out; up to 40 */
+  holes_px?: [number, number][][];
+  /** how far one known distance is likely off; 0.02 is assumed and said so [share] */
+  distance_error_share?: number;
+  /** how far a corner is likely pointed wrong; 3 when not said [px] */
+  pointing_px?: number;
+  /** where north points on the picture, clockwise from up [deg] */
+  north_px_deg?: number;
+}
+
+export interface AreaTraceValue {
+  /** area [m2] */
+  area_m2: number;
+  /** its likely error, one standard deviation [m2] */
+  sd_m2: number;
+  /** corners [x, y] from the first corner, y up; turned so that up is north where north is told */
+  points_m: [number, number][];
+  /** the holes' corners alike */
+  holes_m: [number, number][][];
+  /** length of all edges, those of the holes included [m] */
+  perimeter_m: number;
+  /** scale of the picture [m/px] */
+  metres_per_px: number;
+  /** its likely error [share] */
+  scale_sd_share: number;
+  /** bearing of up, which is 0 where north is told; else null [deg] */
+  north_deg: number | null;
+}
+
+/** The line walked so far, by the same choice of fixes as the area's; one fix is enough, and it may be a bad one. */
+export interface AreaTrackArgs {
+  /** the fixes in order, 1 to 5000 */
+  fixes: {
+    /** latitude, north positive [deg] */
+    lat: number;
+    /** longitude, east positive [deg] */
+    lon: number;
+    /** accuracy as the phone states it [m] */
+    accuracy_m: number;
+  }[];
+  /** worst accuracy taken; 10 when not said [m] */
+  worst_accuracy_m?: number;
+}
+
+export interface AreaTrackValue {
+  /** [x, y] east and north of the first kept fix */
+  points_m: [number, number][];
+  /** length of the line [m] */
+  length_m: number;
+  /** [x, y] of the last fix, kept or not; null while none is kept */
+  here_m: [number, number] | null;
+  /** lat and lon of the first kept fix; null while none is kept */
+  origin: {
+    /** latitude, north positive [deg] */
+    lat: number;
+    /** longitude, east positive [deg] */
+    lon: number;
+  } | null;
+  /** every fix left out */
+  left_out: {
+    /** its place in the list, from 0 [place] */
+    index: number;
+    /** what was wrong with it */
+    why: string;
+  }[];
+}
+
+/** Nitrogen a zone has had in the calendar year of today, up to a day ahead. A day, since clocks and time zones stand apart; what is dated later has not been done, as in `record.totals`. Nitrogen of unknown slow-release share counts as quick: the cautious side. */
+export interface FeedingLedgerArgs {
+  /** feedings of any zone and year, up to 5000 */
+  entries: {
+    /** day of the feeding */
+    date: string;
+    /** the zone fed */
+    zone: string;
+    /** nitrogen per area [kg/m2] */
+    n_kg_m2: number;
+    /** slow-release share of it [share] */
+    slow_share?: number;
+  }[];
+  /** the zone asked about */
+  zone: string;
+  /** the day asked about */
+  today: string;
+  /** the ceilings that apply, none of them needed */
+  ceilings: {
+    /** for the year [kg/m2] */
+    n_year_kg_m2?: number;
+    /** for one day [kg/m2] */
+    n_once_kg_m2?: number;
+    /** for the quick part on one day [kg/m2] */
+    n_quick_once_kg_m2?: number;
+  };
+}
+
+export interface FeedingLedgerValue {
+  /** nitrogen so far this year [kg/m2] */
+  n_year_kg_m2: number;
+  /** the part known to be slow-release [kg/m2] */
+  slow_n_year_kg_m2: number;
+  /** what the year's ceiling leaves, null without a ceiling; never below 0 [kg/m2] */
+  left_kg_m2: number | null;
+  /** each ceiling passed */
+  breaches: {
+    /** which one, as it is named among the ceilings */
+    ceiling: string;
+    /** what it allows [kg/m2] */
+    limit_kg_m2: number;
+    /** what was put down [kg/m2] */
+    n_kg_m2: number;
+    /** day it was passed */
+    date: string;
+  }[];
+  /** days the zone was fed this year [days] */
+  feedings: number;
+}
+
+/** Bulk density of a product from a measure of it, filled level and weighed. */
+export interface HopperDensityArgs {
+  /** weight of the product in the measure, without the measure [kg] */
+  sample_kg: number;
+  /** volume of the measure [m3] */
+  sample_m3: number;
+}
+
+export interface HopperDensityValue {
+  /** mass of the loose product per volume [kg/m3] */
+  bulk_density_kg_m3: number;
+}
+
+/** Level at which a mass stands in the hopper. */
+export interface HopperLevelArgs {
+  /** inside length at the rim [m] */
+  top_length_m: number;
+  /** inside width at the rim [m] */
+  top_width_m: number;
+  /** inside length at the floor [m] */
+  bottom_length_m: number;
+  /** inside width at the floor [m] */
+  bottom_width_m: number;
+  /** inside height [m] */
+  height_m: number;
+  /** mass in the hopper, no more than it holds [kg] */
+  mass_kg: number;
+  /** mass of the loose product per volume [kg/m3] */
+  bulk_density_kg_m3: number;
+}
+
+export interface HopperLevelValue {
+  /** height of the level as a share of the hopper's [share] */
+  level_share: number;
+  /** mass of a level-full hopper [kg] */
+  capacity_kg: number;
+}
+
+/** Mass in the hopper at a level, with its likely error and what the hopper holds. */
+export interface HopperMassArgs {
+  /** inside length at the rim [m] */
+  top_length_m: number;
+  /** inside width at the rim [m] */
+  top_width_m: number;
+  /** inside length at the floor [m] */
+  bottom_length_m: number;
+  /** inside width at the floor [m] */
+  bottom_width_m: number;
+  /** inside height [m] */
+  height_m: number;
+  /** height of the level as a share of the hopper's [share] */
+  level_share: number;
+  /** mass of the loose product per volume [kg/m3] */
+  bulk_density_kg_m3: number;
+}
+
+export interface HopperMassValue {
+  /** mass below the level [kg] */
+  mass_kg: number;
+  /** likely error, 8 % of what is there [kg] */
+  sd_kg: number;
+  /** mass of a level-full hopper [kg] */
+  capacity_kg: number;
+}
+
+/** What to put down: the label's rate, a wanted nitrogen, or bags over this ground; never what no label could allow. */
+export interface LabelAimArgs {
+  /** the aim as chosen */
+  aim: {
+    /** label, nitrogen or bag */
+    kind: "label" | "nitrogen" | "bag";
+    /** nitrogen wanted, for kind nitrogen [kg/m2] */
+    n_kg_m2?: number;
+    /** bags to put down, for kind bag [bags] */
+    bags?: number;
+  };
+  /** ground to cover [m2] */
+  area_m2: number;
+  /** net weight of one bag [kg] */
+  net_kg: number;
+  /** ground one bag covers by its label; needed for kind label [m2] */
+  coverage_m2?: number;
+  /** nitrogen on the label; needed for kind nitrogen [%] */
+  n_percent?: number;
+  /** phosphate, P2O5, on the label [%] */
+  p2o5_percent?: number;
+  /** sort of the product */
+  sort?: string;
+}
+
+export interface LabelAimValue {
+  /** product per area [kg/m2] */
+  target_kg_m2: number;
+  /** product for the ground [kg] */
+  mass_kg: number;
+  /** the same in bags, not rounded [bags] */
+  bags: number;
+  /** nitrogen per area, null if the label's nitrogen is unknown [kg/m2] */
+  n_kg_m2: number | null;
+  /** phosphate per area, null if the label's is unknown [kg/m2] */
+  p2o5_kg_m2: number | null;
+  /** aim over label rate, null if the coverage is unknown [share] */
+  label_share: number | null;
+  /** false, since an aim over the label is refused; null if the coverage is unknown */
+  over_label: boolean | null;
+}
+
+/** Sets of up to four zones that suit one bag, best first. A set a little larger than the coverage gets a little less than the label's rate from the whole bag. A set a little smaller gets the label's rate, and the rest stays in the bag: the whole bag would be over the label. */
+export interface LabelMatchArgs {
+  /** ground one bag covers by its label [m2] */
+  coverage_m2: number;
+  /** the zones to choose from, 1 to 30 */
+  zones: {
+    /** the zone */
+    id: string;
+    /** its area [m2] */
+    area_m2: number;
+  }[];
+  /** how far below the label's rate a set may come, or how much of the bag may stay in it; 0.05 when not said [share] */
+  tolerance_share?: number;
+  /** net weight of the bag, for what stays in it [kg] */
+  net_kg?: number;
+}
+
+export interface LabelMatchValue {
+  /** up to 12 sets of zones */
+  choices: {
+    /** its zones */
+    ids: string[];
+    /** their ground [m2] */
+    area_m2: number;
+    /** rate over label rate, never over 1 [share] */
+    rate_share: number;
+    /** share of the bag, staying in it [share] */
+    left_share: number;
+    /** the same as a mass; null without a net weight [kg] */
+    left_kg: number | null;
+  }[];
+}
+
+/** Product, whole bags and money an area takes. */
+export interface LabelNeededArgs {
+  /** ground to cover [m2] */
+  area_m2: number;
+  /** product per area [kg/m2] */
+  rate_kg_m2: number;
+  /** net weight of one bag [kg] */
+  net_kg: number;
+  /** price of one bag [money] */
+  price?: number;
+}
+
+export interface LabelNeededValue {
+  /** product the area takes [kg] */
+  mass_kg: number;
+  /** whole bags to buy [bags] */
+  bags: number;
+  /** what is left of the last bag [kg] */
+  left_over_kg: number;
+  /** money for the whole bags, null if no price is known [money] */
+  cost: number | null;
+}
+
+/** Money for one kilogram of the nitrogen in a bag, to compare bags by. */
+export interface LabelNitrogenPriceArgs {
+  /** price of one bag [money] */
+  price: number;
+  /** net weight of the bag [kg] */
+  net_kg: number;
+  /** nitrogen on the label [%] */
+  n_percent: number;
+}
+
+export interface LabelNitrogenPriceValue {
+  /** money per kilogram of nitrogen [money/kg] */
+  price_per_kg_n: number;
+}
+
+/** Nitrogen, phosphate and potash per area; what the label does not say stays unknown (null). */
+export interface LabelNutrientsArgs {
+  /** product per area [kg/m2] */
+  rate_kg_m2: number;
+  /** nitrogen on the label [%] */
+  n_percent: number;
+  /** phosphate, P2O5, on the label [%] */
+  p2o5_percent?: number;
+  /** potash, K2O, on the label [%] */
+  k2o_percent?: number;
+  /** slow-release share of the nitrogen [share] */
+  slow_n_share?: number;
+}
+
+export interface LabelNutrientsValue {
+  /** nitrogen per area [kg/m2] */
+  n_kg_m2: number;
+  /** phosphate per area, null if unknown [kg/m2] */
+  p2o5_kg_m2: number | null;
+  /** potash per area, null if unknown [kg/m2] */
+  k2o_kg_m2: number | null;
+  /** phosphorus per area, null if unknown [kg/m2] */
+  p_kg_m2: number | null;
+  /** potassium per area, null if unknown [kg/m2] */
+  k_kg_m2: number | null;
+  /** slow-release nitrogen per area, null if unknown [kg/m2] */
+  slow_n_kg_m2: number | null;
+}
+
+/** Product rate of a label: net weight spread over the coverage. */
+export interface LabelRateArgs {
+  /** net weight of the bag [kg] */
+  net_kg: number;
+  /** ground one bag covers by its label [m2] */
+  coverage_m2: number;
+}
+
+export interface LabelRateValue {
+  /** product per area [kg/m2] */
+  rate_kg_m2: number;
+}
+
+/** Product rate that brings a wanted amount of nitrogen. */
+export interface LabelRateForNitrogenArgs {
+  /** nitrogen wanted per area [kg/m2] */
+  n_kg_m2: number;
+  /** nitrogen on the label [%] */
+  n_percent: number;
+}
+
+export interface LabelRateForNitrogenValue {
+  /** product per area [kg/m2] */
+  rate_kg_m2: number;
+}
+
+/** What may go on each zone at most, at once and in a year; the lowest published figure where no place is given. */
+export interface LimitsCeilingsArgs {
+  /** the zones, up to 1000 */
+  zones: {
+    /** the zone, once only */
+    id: string;
+    /** key of its grass */
+    grass?: string;
+    /** sun, part_shade or shade */
+    sun?: string;
+    /** published ranges of the year for its grass */
+    year_rows?: {
+      /** the most of the range [kg/m2] */
+      high_kg_m2?: number;
+      /** keys of what it is printed in */
+      sources?: string[];
+    }[];
+  }[];
+  /** published figures for one feed */
+  once: {
+    /** the place it holds for */
+    where?: string;
+    /** quick nitrogen at once at most [kg/m2] */
+    quick_kg_m2?: number;
+    /** nitrogen at once at most [kg/m2] */
+    total_kg_m2?: number;
+    /** keys of what it is printed in */
+    sources?: string[];
+  }[];
+  /** published figures for phosphate */
+  phosphate?: {
+    /** what it holds for */
+    per: "once" | "year";
+    /** phosphate at most [kg/m2] */
+    kg_m2?: number;
+    /** keys of what it is printed in */
+    sources?: string[];
+  }[];
+  /** published figures for lime at once */
+  lime?: {
+    /** lime at most [kg/m2] */
+    kg_m2?: number;
+    /** keys of what it is printed in */
+    sources?: string[];
+  }[];
+  /** the place, as `where` of the rows names it; not known when not said */
+  place?: string;
+}
+
+export interface LimitsCeilingsValue {
+  /** what may go on each zone */
+  zones: {
+    /** the zone */
+    zone_id: string;
+    /** nitrogen of the year at most; null where nothing is published [kg/m2] */
+    n_year_kg_m2: number | null;
+    /** nitrogen of one feed at most, likewise [kg/m2] */
+    n_once_kg_m2: number | null;
+    /** its quick part at most, likewise [kg/m2] */
+    n_quick_once_kg_m2: number | null;
+    /** phosphate at once at most, likewise [kg/m2] */
+    p2o5_once_kg_m2: number | null;
+    /** phosphate of the year at most, likewise [kg/m2] */
+    p2o5_year_kg_m2: number | null;
+  }[];
+  /** lime at once at most, null where nothing is published [kg/m2] */
+  lime_once_kg_m2: number | null;
+}
+
+/** What stays clear of water in each zone, and the ground left to treat. The setback somebody entered for a zone (from the label or the local rule) holds. Else that of the place, where it has one: the narrower one that it prints for a drop spreader or a shut edge deflector only if one is used. Where the place is not known the widest published figure holds, guarded or not. */
+export interface LimitsSetbackArgs {
+  /** the zones, 1 to 60 */
+  zones: {
+    /** the zone, once only */
+    id: string;
+    /** its area [m2] */
+    area_m2: number;
+    /** whether it runs down to water; no when not said */
+    near_water?: boolean;
+    /** length of its edge at the water; not known when not said [m] */
+    water_edge_m?: number;
+    /** what stays clear by its label or local rule [m] */
+    setback_m?: number;
+  }[];
+  /** published setbacks */
+  rows: {
+    /** the place it holds for */
+    where?: string;
+    /** what stays clear [m] */
+    setback_m: number;
+    /** what stays clear of a drop spreader or a shut deflector, where that is printed [m] */
+    guarded_m?: number;
+    /** keys of what it is printed in */
+    sources?: string[];
+  }[];
+  /** whether a drop spreader or an edge deflector is used; no when not said */
+  guarded?: boolean;
+  /** the place, as `where` of the rows names it; not known when not said */
+  place?: string;
+}
+
+export interface LimitsSetbackValue {
+  /** what stays clear in each zone */
+  zones: {
+    /** the zone */
+    zone_id: string;
+    /** what stays clear; null away from water [m] */
+    setback_m: number | null;
+    /** ground left out; null where the length of the edge is not known [m2] */
+    out_m2: number | null;
+    /** ground left to treat [m2] */
+    area_m2: number;
+  }[];
+  /** the widest of them, null where no zone is at water [m] */
+  setback_m: number | null;
+  /** ground left out in all [m2] */
+  out_m2: number;
+  /** ground left to treat in all [m2] */
+  area_m2: number;
+}
+
+/** Height to cut to now on the way to the height wanted. */
+export interface MowingCutArgs {
+  /** height of the grass now [mm] */
+  height_mm: number;
+  /** height of cut wanted [mm] */
+  target_mm: number;
+  /** highest setting of the mower; 115 when not said [mm] */
+  highest_mm?: number;
+}
+
+export interface MowingCutValue {
+  /** height to cut to now, never above the grass [mm] */
+  cut_to_mm: number;
+  /** share of the blade that takes off [share] */
+  removed_share: number;
+  /** true when one cut may go straight to the target */
+  allowed: boolean;
+  /** height of the grass at which the target takes just a third [mm] */
+  mow_at_mm: number;
+  /** true where the grass is no higher than the height wanted: nothing to cut */
+  too_short: boolean;
+  /** true where the mower's highest setting would take more than a third */
+  beyond_mower: boolean;
+}
+
+/** Warnings to be answered before a job: what would clash once it is in the log, and from which day it would not. */
+export interface RecordBeforeArgs {
+  /** what is about to be put down */
+  job: {
+    /** its product */
+    product_id: string;
+    /** sort of the product */
+    sort: string;
+    /** moment it is to be done */
+    at: string;
+    /** who does it */
+    by?: string;
+    /** slow-release share of its nitrogen; none of it when not said [share] */
+    slow_n_share?: number;
+    /** a soil test asks for its phosphate, or it is for seeding */
+    phosphate_needed?: boolean;
+    /** product per area [kg/m2] */
+    rate_kg_m2?: number;
+    /** the zones it is for */
+    zones: {
+      /** the zone */
+      zone_id: string;
+      /** nitrogen for it, where known [kg/m2] */
+      n_kg_m2?: number;
+      /** phosphate for it, where known [kg/m2] */
+      p2o5_kg_m2?: number;
+    }[];
+  };
+  /** the log, as `record.clashes` takes it */
+  entries: RecordClashesArgs["entries"];
+  /** products with what their labels say, likewise */
+  products?: RecordClashesArgs["products"];
+  /** zones with their ceilings, likewise */
+  ceilings?: RecordClashesArgs["ceilings"];
+  /** lime at once at most [kg/m2] */
+  lime_once_kg_m2?: number;
+}
+
+export interface RecordBeforeValue {
+  /** what speaks against it, the label first */
+  warnings: {
+    /** stays the same while it is about the same */
+    key: string;
+    /** as `record.clashes` has them, and phosphate_once, lime_once */
+    kind: "interval" | "pre_twice" | "seed_after_pre" | "pre_after_seed" | "young" | "lime_twice" | "lime_nitrogen" | "quick" | "all_n" | "phosphate" | "nitrogen" | "same_job" | "phosphate_once" | "lime_once";
+    /** true where no label says it */
+    assumed: boolean;
+    /** days that should lie between; null unless two lie too near [day] */
+    interval_days: number | null;
+    /** days it was added up over; null unless it was [day] */
+    window_days: number | null;
+    /** what is allowed; null unless it is too much [kg/m2] */
+    ceiling_kg_m2: number | null;
+    /** where that is printed */
+    source: string;
+    /** the day from which it would be right on all the zones, null where only less or another product would be */
+    right_from: string | null;
+    /** the zones it is about */
+    zones: {
+      /** the zone */
+      zone_id: string;
+      /** day of the job before, null where there was none */
+      date: string | null;
+      /** days since then, likewise [day] */
+      days_between: number | null;
+      /** what would be down; null unless it is too much [kg/m2] */
+      amount_kg_m2: number | null;
+      /** the day from which it would be right on this zone; null as above */
+      right_from: string | null;
+    }[];
+  }[];
+}
+
+/** Entries that do not go together, each clash under a key that stays the same until another entry joins it. Whoever did them. Too near: interval (a product again before the days of its label, or, where none are entered, two feeds less than 7 days apart), pre_twice, seed_after_pre, pre_after_seed, young (a weed spray on new grass), lime_twice and lime_nitrogen. Too much: quick (quick nitrogen over any 28 days against the ceiling of one feed), all_n (all nitrogen over any 42 days likewise), phosphate (over any 365 days) and nitrogen (in the calendar year, or in the last 365 days). same_job: two people noted a mow of one zone on one day. What lies more than a year back is no longer asked about (a mow: 14 days), nor what is dated more than a day ahead, which has not been done. */
+export interface RecordClashesArgs {
+  /** spreading jobs and mows in any order; other entries and fields may stand among them */
+  entries: {
+    /** the entry, once only */
+    id: string;
+    /** mow, spread, pass, observation, stock_count or tray_test */
+    kind: string;
+    /** moment it was done */
+    occurred_at: string;
+    /** who did it */
+    by?: string;
+    /** struck out */
+    void?: boolean;
+    /** zones it was done on */
+    zone_ids?: string[];
+    /** product of a spreading job */
+    product_id?: string;
+    /** sort of the product */
+    sort?: string;
+    /** slow-release share of its nitrogen; none of it when not said [share] */
+    slow_n_share?: number;
+    /** a soil test asked for its phosphate, or it was for seeding */
+    phosphate_needed?: boolean;
+    /** of a spreading job, for each zone what it got */
+    zones?: {
+      /** the zone */
+      zone_id: string;
+      /** nitrogen on it; null if unknown [kg/m2] */
+      n_kg_m2?: number | null;
+      /** nitrogen where most of it fell, where known [kg/m2] */
+      n_most_kg_m2?: number | null;
+      /** phosphate on it, where known [kg/m2] */
+      p2o5_kg_m2?: number | null;
+      /** product on it, where known; only whether it is 0 is read [kg] */
+      used_kg?: number | null;
+    }[];
+  }[];
+  /** the day asked about */
+  today: string;
+  /** products with what their labels say */
+  products?: {
+    /** the product, once only */
+    id: string;
+    /** least days between applications [day] */
+    interval_days?: number;
+  }[];
+  /** zones with their ceilings, as `limits.ceilings` gives them; each may be left out */
+  ceilings?: {
+    /** the zone, once only */
+    zone_id: string;
+    /** nitrogen of the year at most [kg/m2] */
+    n_year_kg_m2?: number | null;
+    /** nitrogen of one feed at most [kg/m2] */
+    n_once_kg_m2?: number | null;
+    /** its quick part at most [kg/m2] */
+    n_quick_once_kg_m2?: number | null;
+    /** phosphate at once at most [kg/m2] */
+    p2o5_once_kg_m2?: number | null;
+    /** phosphate of the year at most [kg/m2] */
+    p2o5_year_kg_m2?: number | null;
+  }[];
+}
+
+export interface RecordClashesValue {
+  /** newest first */
+  clashes: {
+    /** stays the same until another entry joins */
+    key: string;
+    /** what clashes */
+    kind: "interval" | "pre_twice" | "seed_after_pre" | "pre_after_seed" | "young" | "lime_twice" | "lime_nitrogen" | "quick" | "all_n" | "phosphate" | "nitrogen" | "same_job";
+    /** the entries in the order done */
+    entry_ids: string[];
+    /** the zones it is about */
+    zone_ids: string[];
+    /** day of the latest */
+    date: string;
+    /** the product; null where two met */
+    product_id: string | null;
+    /** days between them; null unless two lie too near [day] */
+    days_between: number | null;
+    /** days that should lie between; null likewise [day] */
+    interval_days: number | null;
+    /** true where no label says the days */
+    assumed: boolean;
+    /** nitrogen of the year; null unless kind is nitrogen [kg/m2] */
+    n_year_kg_m2: number | null;
+    /** what was added up; null unless it is too much [kg/m2] */
+    amount_kg_m2: number | null;
+    /** what it passed; null likewise [kg/m2] */
+    ceiling_kg_m2: number | null;
+    /** days it was added up over; null unless it was [day] */
+    window_days: number | null;
+    /** where the rule is printed */
+    source: string;
+  }[];
+}
+
+/** When each zone is due for a cut, counted from its last mow. Twice a week is a cut every 3.5 days: due from the third day on, overdue after the fourth. In general a zone is due once the days between cuts, rounded down, have passed, and overdue once they have passed rounded up. A last mow more than a day ahead of today has not been done and says nothing. */
+export interface RecordDueArgs {
+  /** the zones, up to 1000 */
+  zones: {
+    /** the zone */
+    id: string;
+    /** day of its last mow, or nothing if never mown */
+    last_mow?: string;
+    /** days between cuts; twice a week when not said [day] */
+    mow_every_days?: number;
+  }[];
+  /** the day asked about */
+  today: string;
+}
+
+export interface RecordDueValue {
+  /** by zone id when each is due */
+  zones: Record<string, {
+    /** day it is due; null if it was never mown */
+    due_on: string | null;
+    /** days since then; 0 while it is not due [day] */
+    overdue_days: number;
+    /** how it stands */
+    state: "never" | "ok" | "due" | "overdue";
+    /** days since its last mow; null if never [day] */
+    days_since: number | null;
+    /** true where twice a week was taken */
+    assumed: boolean;
+  }>;
+}
+
+/** Zones to keep off now, each until the latest of what was put down on it allows it again. Hours count from the moment the entry was written, for a walk its end. Where a label states no hours, a day is taken (`assumed`); 0 hours on a label are none. Seed without hours keeps nobody off. `until_watered` says that it holds, besides, until the product is watered in and dry, which no clock knows. A pass counts as a spreading job does, so that a zone is kept off while the spreading job goes on. */
+export interface RecordKeepOffArgs {
+  /** spreading jobs and passes in any order; other entries and fields may stand among them */
+  entries: {
+    /** the entry, once only */
+    id: string;
+    /** mow, spread, pass, observation, stock_count or tray_test */
+    kind: string;
+    /** moment it was done */
+    occurred_at: string;
+    /** struck out */
+    void?: boolean;
+    /** zones a pass was walked on */
+    zone_ids?: string[];
+    /** product of a spreading job or pass */
+    product_id?: string;
+    /** sort of the product */
+    sort?: string;
+    /** product put down; 0 is nothing [kg] */
+    used_kg?: number;
+    /** of a spreading job, for each zone what it got */
+    zones?: {
+      /** the zone */
+      zone_id: string;
+      /** nitrogen on it; null if unknown [kg/m2] */
+      n_kg_m2?: number | null;
+    }[];
+  }[];
+  /** the moment asked about */
+  now: string;
+  /** products with what their labels say */
+  products?: {
+    /** the product, once only */
+    id: string;
+    /** hours to keep off [h] */
+    keep_off_hours?: number;
+    /** unsaid, water_in or keep_dry */
+    water_in?: string;
+  }[];
+}
+
+export interface RecordKeepOffValue {
+  /** by zone id, only those to keep off now */
+  zones: Record<string, {
+    /** the end, in universal time */
+    until: string;
+    /** when it was put down */
+    put_down_at: string;
+    /** hours to keep off [h] */
+    hours: number;
+    /** true where no label says the hours */
+    assumed: boolean;
+    /** true where it ends with watering in */
+    until_watered: boolean;
+    /** the product; null if it is not known */
+    product_id: string | null;
+    /** the entry that says so */
+    entry_id: string;
+  }>;
+  /** seconds until the first of them is over; null where there is none [s] */
+  over_in_s: number | null;
+}
+
+/** Totals of the book per zone and per product; struck-out entries do not count. The year is today's calendar year by the date each entry was written down with. A `spread` carries what was put down; its `pass` entries are the learning history and are counted, not added again. What is dated more than a day ahead of today has not been done: it counts nowhere and is named. */
+export interface RecordTotalsArgs {
+  /** the entries in any order; other fields than these may stand in them */
+  entries: {
+    /** the entry, once only */
+    id: string;
+    /** mow, spread, pass, observation, stock_count or tray_test */
+    kind: string;
+    /** moment it was done */
+    occurred_at: string;
+    /** zones it was done on */
+    zone_ids?: string[];
+    /** struck out */
+    void?: boolean;
+    /** product of a spreading job, pass or count */
+    product_id?: string;
+    /** sort of the product a spreading job put down, such as fertilizer or seed */
+    sort?: string;
+    /** product a spreading job put down [kg] */
+    used_kg?: number;
+    /** product a count found [kg] */
+    left_kg?: number;
+    /** of a spreading job, for each zone what it got */
+    zones?: {
+      /** the zone */
+      zone_id: string;
+      /** nitrogen on it; null if unknown [kg/m2] */
+      n_kg_m2?: number | null;
+    }[];
+  }[];
+  /** the day asked about */
+  today: string;
+}
+
+export interface RecordTotalsValue {
+  /** by zone id what it had */
+  zones: Record<string, {
+    /** day of its last mow; null if there was none */
+    last_mow: string | null;
+    /** day of its last feed; null likewise */
+    last_feed: string | null;
+    /** nitrogen of this year, as far as entered [kg/m2] */
+    n_year_kg_m2: number;
+    /** passes walked on it [passes] */
+    passes: number;
+    /** feeds of this year whose nitrogen nobody entered [feeds] */
+    n_unknown_feeds: number;
+  }>;
+  /** by product id what there is */
+  products: Record<string, {
+    /** put down since it was counted [kg] */
+    used_since_count_kg: number;
+    /** what was counted; null without a count [kg] */
+    counted_kg: number | null;
+    /** when; null likewise */
+    counted_at: string | null;
+    /** what is left; null likewise; below 0 where more was used than counted [kg] */
+    left_kg: number | null;
+  }>;
+  /** ids of entries dated more than a day ahead, which count nowhere */
+  ahead: string[];
+}
+
+/** Look at the hopper part way through a pass: go on as set, or change the setting for the rest. */
+export interface SpreadingCheckArgs {
+  /** the spreader's dial, as for spreading.start */
+  dial: SpreadingStartArgs["dial"];
+  /** what is spread, as for spreading.start */
+  product: SpreadingStartArgs["product"];
+  /** product per area, all passes together; no strip is set to get more [kg/m2] */
+  target_kg_m2: number;
+  /** ground each pass covers [m2] */
+  area_m2: number;
+  /** past passes with this spreader, oldest first, without this one, as for spreading.start */
+  history: SpreadingStartArgs["history"];
+  /** product there is now [kg] */
+  now_kg: number;
+  /** ground covered since the pass, or this part of it, began; without what gets no more, where the gate was shut, as swath.tour counts it [m2] */
+  area_done_m2: number;
+  /** ground of this pass still to cover, likewise [m2] */
+  area_to_go_m2: number;
+  /** setting walked so far [dial] */
+  dial_now: number;
+  /** likely error of what there is now [kg] */
+  now_sd_kg?: number;
+  /** what there was when the pass, or this part of it, began; aim x area when not said [kg] */
+  left_kg?: number;
+  /** likely error of that, where it was a reading [kg] */
+  left_sd_kg?: number;
+  /** passes still to walk, this one included; 1 when not said [passes] */
+  passes_to_go?: number;
+  /** what the strips still to walk lack per area, all passes together. Only where each part of the ground is dialled for what it lacks itself; what there was over all ground when not said [kg/m2] */
+  missing_kg_m2?: number;
+  /** put down by the passes before this one, on all of the ground [kg] */
+  used_kg?: number;
+  /** stretches that got no more after a pass before, as for spreading.next; what lies on them is not held against the rest of the ground */
+  out?: SpreadingNextArgs["out"];
+  /** the whole aim over the label's rate, as label.aim answers; 1 when not said [share] */
+  label_share?: number;
+  /** distance between tracks of this walk [m] */
+  swath_m?: number;
+  /** walking speed of this walk [m/s] */
+  speed_m_s?: number;
+}
+
+export interface SpreadingCheckValue {
+  /** setting for the strips still to walk, a whole click [dial] */
+  dial: number;
+  /** keep, lower or higher; close where nothing should or can go down on them; stop where the part walked is scorched but the rest may have its share: the setting is then for the rest */
+  advice: "keep" | "lower" | "higher" | "close" | "stop";
+  /** why, in a sentence */
+  reason: string;
+  /** what should be left by now, from past passes [kg] */
+  expected_now_kg: number;
+  /** low and high of it; 90 % lie between them [kg] */
+  expected_now_range_kg: { low: number; high: number };
+  /** low, mid and high of what will be left of this pass at the new setting [kg] */
+  likely_end_kg: { low: number; mid: number; high: number };
+  /** the same at the setting walked so far [kg] */
+  likely_end_as_is_kg: { low: number; mid: number; high: number };
+  /** that what there is ends before these strips do, at the new setting [share] */
+  chance_of_running_out: number;
+  /** product per area on the part walked [kg/m2] */
+  rate_so_far_kg_m2: number;
+  /** what lies on the part walked, passes before counted in, over the label's rate [share] */
+  label_share: number;
+  /** that is above 150 %, and not by what the readings may be off; that ground gets no more */
+  scorched: boolean;
+  /** low, mid and high of what the strips still to walk get at the new setting [kg/m2] */
+  rate_kg_m2: { low: number; mid: number; high: number };
+  /** the same at the setting walked so far [kg/m2] */
+  rate_as_is_kg_m2: { low: number; mid: number; high: number };
+}
+
+/** What every setting of the dial is expected to put down, with the past passes as points. */
+export interface SpreadingCurveArgs {
+  /** the spreader's dial, as for spreading.start */
+  dial: SpreadingStartArgs["dial"];
+  /** what is spread, as for spreading.start */
+  product: SpreadingStartArgs["product"];
+  /** past passes with this spreader, oldest first, as for spreading.start */
+  history: SpreadingStartArgs["history"];
+  /** distance between tracks to show it for [m] */
+  swath_m?: number;
+  /** walking speed to show it for [m/s] */
+  speed_m_s?: number;
+}
+
+export interface SpreadingCurveValue {
+  /** for every click, or about 60 of them, what it puts down */
+  points: {
+    /** the click [dial] */
+    dial: number;
+    /** low, mid and high of its rate; 90 % of passes lie between low and high [kg/m2] */
+    rate_kg_m2: { low: number; mid: number; high: number };
+  }[];
+  /** every pass of the history */
+  past: {
+    /** its place in the history, from 0 [place] */
+    index: number;
+    /** its setting; null where the pass cannot be read [dial] */
+    dial: number | null;
+    /** what it put down, brought to this swath, speed and bulk density; null where no rate can be taken from it [kg/m2] */
+    rate_kg_m2: number | null;
+    /** the same as measured then; null where the pass cannot be read [kg/m2] */
+    measured_kg_m2: number | null;
+    /** whether it was of this product */
+    same_product: boolean;
+    /** chance of having been bad; null where not weighed [share] */
+    bad_chance: number | null;
+    /** why it was not learned from; null where it was */
+    left_out: string | null;
+  }[];
+  /** passes learned from [passes] */
+  passes_used: number;
+  /** high over low less 1, its median over the clicks that surely flow; smaller is surer [share] */
+  band_share: number;
+  /** how far up the band reaches from its middle, which is as far down as a factor [share] */
+  within_share: number;
+}
+
+/** Setting of the next pass, from what is left; the pass just walked belongs to the history. */
+export interface SpreadingNextArgs {
+  /** the spreader's dial, as for spreading.start */
+  dial: SpreadingStartArgs["dial"];
+  /** what is spread, as for spreading.start */
+  product: SpreadingStartArgs["product"];
+  /** product per area, all passes together; no pass is set to put down more [kg/m2] */
+  target_kg_m2: number;
+  /** ground each pass covers [m2] */
+  area_m2: number;
+  /** past passes with this spreader, oldest first, as for spreading.start */
+  history: SpreadingStartArgs["history"];
+  /** product left for the passes still to walk [kg] */
+  left_kg: number;
+  /** passes still to walk, this one included [passes] */
+  passes_to_go: number;
+  /** likely error of what is left [kg] */
+  left_sd_kg?: number;
+  /** what the ground still lacks per area; all that is left when not said [kg/m2] */
+  missing_kg_m2?: number;
+  /** put down so far by this application; what is in hand beyond what the ground lacks stays there [kg] */
+  used_kg?: number;
+  /** stretches that get no more, such as scorched strips, up to 800; they are taken out of area_m2 */
+  out?: {
+    /** ground of the stretch [m2] */
+    area_m2: number;
+    /** what of used_kg lies on it [kg] */
+    used_kg: number;
+  }[];
+  /** passes of the whole application; not used in the sum [passes] */
+  passes?: number;
+  /** distance between tracks of this walk [m] */
+  swath_m?: number;
+  /** walking speed of this walk [m/s] */
+  speed_m_s?: number;
+}
+
+export interface SpreadingNextValue {
+  /** setting of the next pass, a whole click [dial] */
+  dial: number;
+  /** share of what is left that this pass should put down [share] */
+  share: number;
+  /** what this pass should put down per area [kg/m2] */
+  aim_kg_m2: number;
+  /** low, mid and high of what the setting may put down; 90 % lie between low and high [kg/m2] */
+  rate_kg_m2: { low: number; mid: number; high: number };
+  /** low and high of the settings at which the aim may truly lie, with a chance of 90 % [dial] */
+  dial_likely: { low: number; high: number };
+  /** low, mid and high of what will be left after it; 90 % lie between low and high [kg] */
+  left_kg: { low: number; mid: number; high: number };
+  /** that what is left ends before the ground does [share] */
+  chance_of_running_out: number;
+  /** places in the history of the passes marked bad, or more likely bad than not */
+  bad_passes: number[];
+  /** every pass that was learned from and flowed */
+  bad_chances: {
+    /** its place in the history, from 0 [place] */
+    index: number;
+    /** chance of having been bad [share] */
+    chance: number;
+  }[];
+  /** same_product, other_product or nothing_known */
+  basis: "same_product" | "other_product" | "nothing_known";
+  /** past passes not learned from; unmeasured: it used no more than its readings may be off */
+  left_out: {
+    /** its place in the history, from 0 [place] */
+    index: number;
+    /** why it was left out */
+    why: "bad" | "damp" | "off_dial" | "too_old" | "unmeasured" | "unreadable";
+    /** what could not be read of it, where that is why */
+    error?: EngineError;
+  }[];
+  /** walk; stop where even the first click that flows would put down too much; blocked where nothing came fully open. Without walk the dial stays closed */
+  advice: "walk" | "stop" | "blocked" | "by_hand";
+  /** why this setting, in a sentence */
+  reason: string;
+  /** this is the last pass, and more than 15 % of the aim, and enough to meter, is likely to be missing after it, so that one more is advised */
+  further_pass: boolean;
+}
+
+/** Share out what a walk put down among its zones, for the log entry. A pass covers the zones in the order walked, so where it ended early or ran out the zones after that got none of it, and a stretch walked at another setting counts with its own rate. Without passes, used_kg is shared by area: as if all of it had gone down evenly. */
+export interface SpreadingSplitArgs {
+  /** the zones in the order walked, 1 to 60 */
+  zones: {
+    /** the zone */
+    id: string;
+    /** its area [m2] */
+    area_m2: number;
+  }[];
+  /** product put down on all of them evenly; only where no passes are given [kg] */
+  used_kg?: number;
+  /** what was walked, up to 20; a pass on which nothing came used 0 kg */
+  passes?: {
+    /** product the pass put down [kg] */
+    used_kg: number;
+    /** ground it covered, from the start of the first zone [m2] */
+    area_m2: number;
+    /** ground it left out, such as scorched strips; not counted in its area_m2 */
+    out?: {
+      /** the zone */
+      zone_id: string;
+      /** ground of it left out [m2] */
+      area_m2: number;
+    }[];
+    /** its stretches in order, where the setting was changed on the way */
+    parts?: {
+      /** ground of the stretch [m2] */
+      area_m2: number;
+      /** product put down on it [kg] */
+      used_kg: number;
+    }[];
+  }[];
+  /** nitrogen on the label [%] */
+  n_percent?: number;
+  /** phosphate, P2O5, on the label [%] */
+  p2o5_percent?: number;
+}
+
+export interface SpreadingSplitValue {
+  /** what each zone got */
+  zones: {
+    /** the zone */
+    zone_id: string;
+    /** its area [m2] */
+    area_m2: number;
+    /** product put down on it [kg] */
+    used_kg: number;
+    /** the most of it one pass covered [m2] */
+    covered_m2: number;
+    /** product over all of it [kg/m2] */
+    rate_kg_m2: number;
+    /** nitrogen over all of it; null where the label's percent is unknown [kg/m2] */
+    n_kg_m2: number | null;
+    /** the most nitrogen any of its ground got; null likewise [kg/m2] */
+    n_most_kg_m2: number | null;
+    /** phosphate over all of it; null likewise [kg/m2] */
+    p2o5_kg_m2: number | null;
+  }[];
+  /** product put down in all [kg] */
+  used_kg: number;
+  /** product over the ground of all zones [kg/m2] */
+  rate_kg_m2: number;
+}
+
+/** First setting of an application, and in how many passes to walk it. */
+export interface SpreadingStartArgs {
+  /** the spreader's dial */
+  dial: {
+    /** number when closed [dial] */
+    lowest: number;
+    /** number when fully open [dial] */
+    highest: number;
+    /** one click [dial] */
+    step: number;
+  };
+  /** what is spread */
+  product: {
+    /** the product */
+    id: string;
+    /** fertilizer, pre_emergent, post_emergent, lime, seed or other. Seed and lime are other materials: what fertilizer taught says little of them, and until one is met its start is lower */
+    sort?: string;
+    /** mass of the loose product per volume [kg/m3] */
+    bulk_density_kg_m3?: number;
+    /** fine, medium or coarse */
+    granules?: string;
+  };
+  /** product per area, all passes together [kg/m2] */
+  target_kg_m2: number;
+  /** ground to cover [m2] */
+  area_m2: number;
+  /** past passes with this spreader, oldest first, up to 400; the last 30 are learned from, but so that each product keeps its latest */
+  history: {
+    /** the product of that pass */
+    product: string;
+    /** its sort, as product.sort */
+    sort?: string;
+    /** its setting [dial] */
+    dial: number;
+    /** ground it covered [m2] */
+    area_m2: number;
+    /** product it put down [kg] */
+    used_kg: number;
+    /** scale, level or handfuls */
+    measured: "scale" | "level" | "handfuls";
+    /** what was left after it; says how far off a level or handfuls may be [kg] */
+    left_kg?: number;
+    /** what the reading at its start said there was, where that was a reading: after the pass before, or at a check; its error is this pass's too [kg] */
+    before_left_kg?: number;
+    /** how that was read: scale, level or handfuls */
+    before_measured?: "scale" | "level" | "handfuls";
+    /** the hopper ran empty; area_m2 is then the ground really covered */
+    ran_out?: boolean;
+    /** nothing came out at this setting; nothing else says so */
+    nothing_came?: boolean;
+    /** not to be learned from */
+    bad?: boolean;
+    /** the product was damp; not learned from either */
+    damp?: boolean;
+    /** of that product then [kg/m3] */
+    bulk_density_kg_m3?: number;
+    /** of that product then */
+    granules?: string;
+    /** distance between tracks then [m] */
+    swath_m?: number;
+    /** walking speed then [m/s] */
+    speed_m_s?: number;
+  }[];
+  /** passes to walk; as advised when not said [passes] */
+  passes?: number;
+  /** distance between tracks of this walk [m] */
+  swath_m?: number;
+  /** walking speed of this walk [m/s] */
+  speed_m_s?: number;
+}
+
+export interface SpreadingStartValue {
+  /** setting to start at, a whole click [dial] */
+  dial: number;
+  /** 3 where this spreader has not met this product, else 2; fewer where each would be too little to meter, below 0.5 lb per 1,000 ft2 [passes] */
+  passes_advised: number;
+  /** passes it is worked out for: as asked, but no more than can be metered [passes] */
+  passes: number;
+  /** share of the aim this pass should put down [share] */
+  share: number;
+  /** what this pass should put down per area [kg/m2] */
+  aim_kg_m2: number;
+  /** low, mid and high of what the setting may put down; 90 % lie between low and high [kg/m2] */
+  rate_kg_m2: { low: number; mid: number; high: number };
+  /** low and high of the settings at which the aim may truly lie, with a chance of 90 % [dial] */
+  dial_likely: { low: number; high: number };
+  /** low, mid and high of what will be left of the whole load; 90 % lie between low and high [kg] */
+  left_kg: { low: number; mid: number; high: number };
+  /** that the whole load ends before the ground does [share] */
+  chance_of_running_out: number;
+  /** same_product, other_product or nothing_known */
+  basis: "same_product" | "other_product" | "nothing_known";
+  /** past passes not learned from; unmeasured: it used no more than its readings may be off */
+  left_out: {
+    /** its place in the history, from 0 [place] */
+    index: number;
+    /** why it was left out */
+    why: "bad" | "damp" | "off_dial" | "too_old" | "unmeasured" | "unreadable";
+    /** what could not be read of it, where that is why */
+    error?: EngineError;
+  }[];
+  /** walk; stop where even the first click that flows would put down too much; blocked where nothing came fully open. Without walk the dial stays closed */
+  advice: "walk" | "stop" | "blocked" | "by_hand";
+  /** why this setting, in a sentence */
+  reason: string;
+}
+
+/** What the passes of one walk changed about what is known of a setting. */
+export interface SpreadingTaughtArgs {
+  /** the spreader's dial, as for spreading.start */
+  dial: SpreadingStartArgs["dial"];
+  /** what was spread, as for spreading.start */
+  product: SpreadingStartArgs["product"];
+  /** past passes with this spreader, oldest first, those of the walk last, as for spreading.start */
+  history: SpreadingStartArgs["history"];
+  /** how many of the last passes belong to the walk [passes] */
+  walked: number;
+  /** place in the history of the first pass to compare with; all earlier ones when not said [place] */
+  since?: number;
+  /** distance between tracks of the walk [m] */
+  swath_m?: number;
+  /** walking speed of the walk [m/s] */
+  speed_m_s?: number;
+}
+
+export interface SpreadingTaughtValue {
+  /** the setting most passes of the walk used, of two the later [dial] */
+  dial: number;
+  /** low, mid and high of what it put down by the passes compared with; null at a first walk [kg/m2] */
+  before: { low: number; mid: number; high: number } | null;
+  /** low, mid and high by all passes, the walk's own among them [kg/m2] */
+  after: { low: number; mid: number; high: number };
+  /** what the walk put down over what was expected before, less 1; null at a first walk [share] */
+  change_share: number | null;
+  /** high over low less 1 before; null at a first walk [share] */
+  band_before: number | null;
+  /** high over low less 1 after [share] */
+  band_after: number;
+  /** first, freer, tighter or as_before */
+  says: "first" | "freer" | "tighter" | "as_before";
+  /** the same in a sentence */
+  reason: string;
+}
+
+/** What a pass put down, from what there was, what was poured in on the way and what is left. */
+export interface SpreadingUsedArgs {
+  /** product there was when the pass began [kg] */
+  start_kg: number;
+  /** how the rest was measured: scale, level or handfuls */
+  measured: "scale" | "level" | "handfuls";
+  /** likely error of what there was, where that was itself a reading; more may then be left than there was by it, up to three such errors [kg] */
+  start_sd_kg?: number;
+  /** what is left, where it was weighed or is known as a mass [kg] */
+  left_kg?: number;
+  /** handfuls left in the hopper [handfuls] */
+  handfuls?: number;
+  /** what one of them weighs [kg] */
+  handful_kg?: number;
+  /** what is left in the hopper by its level [kg] */
+  hopper_kg?: number;
+  /** likely error of that; 8 % of it when not said [kg] */
+  hopper_sd_kg?: number;
+  /** what is left besides, in the bag [kg] */
+  in_bag_kg?: number;
+  /** what was poured in on the way and was not there at the start [kg] */
+  added_kg?: number;
+  /** what the pass should have put down [kg] */
+  aim_kg?: number;
+}
+
+export interface SpreadingUsedValue {
+  /** what the pass put down; 0 where more is left than there was by the reading before [kg] */
+  used_kg: number;
+  /** what is left of everything, as read [kg] */
+  left_kg: number;
+  /** its likely error [kg] */
+  left_sd_kg: number;
+  /** what was put down over what should have been; null without an aim [share] */
+  share_of_aim: number | null;
+}
+
+/** Rows of a walk over several zones, numbered across all of them, with the ground and product still to go. A zone without an outline is one row, or as many equal strips as the walker counts there. Ground counts as done in proportion to the length walked within its zone, product in proportion to the ground done. Ground that gets no more is walked over with the gate shut: it counts neither as done nor as to go. */
+export interface SwathTourArgs {
+  /** the zones in the order walked, 1 to 60 */
+  zones: {
+    /** id of the zone, each once */
+    id: string;
+    /** its area on record [m2] */
+    area_m2: number;
+    /** its corners [x, y] in order round the edge */
+    outline_m?: [number, number][];
+    /** what is cut out of the outline, each a list of corners */
+    holes_m?: [number, number][][];
+    /** heading of its strips, 0 along +y, clockwise; that of fewest when not said [deg] */
+    heading_deg?: number;
+    /** strips the walker counts in it, where it has no outline [strips] */
+    strips?: number;
+  }[];
+  /** distance from one track to the next [m] */
+  swath_m: number;
+  /** plain (when not said), offset by half a swath from that, or crossed: square to the heading */
+  pattern?: "plain" | "offset" | "crossed";
+  /** strips walked round each edge first; 1 when not said [strips] */
+  header_strips?: number;
+  /** walking speed [m/s] */
+  speed_m_s?: number;
+  /** product in the hopper at the start, or once covered_m2 was walked [kg] */
+  load_kg?: number;
+  /** product this pass should put down [kg/m2] */
+  rate_kg_m2?: number;
+  /** ground walked before load_kg was there; none when not said [m2] */
+  covered_m2?: number;
+  /** rows of earlier passes that get no more, such as scorched strips, up to 1000 */
+  out?: {
+    /** zone the row lies in */
+    zone_id: string;
+    /** its corners; without them the ground is found by from_m2 and to_m2 */
+    points_m?: [number, number][];
+    /** ground walked over before the row, as walked_m2 [m2] */
+    from_m2: number;
+    /** ground walked over once it is walked [m2] */
+    to_m2: number;
+  }[];
+}
+
+export interface SwathTourValue {
+  /** every row in the order walked */
+  rows: {
+    /** zone the row lies in */
+    zone_id: string;
+    /** header, strip, or whole for a zone without an outline */
+    kind: "header" | "strip" | "whole";
+    /** number of the row, from 1 across all zones [rows] */
+    number: number;
+    /** number of the row within its zone, from 1 [rows] */
+    of_zone: number;
+    /** its corners in the zone's own metres; null for a whole zone */
+    points_m: [number, number][] | null;
+    /** its length; null for a whole zone [m] */
+    length_m: number | null;
+    /** ground walked over after the row, with the gate open or shut [m2] */
+    walked_m2: number;
+    /** ground of the row that gets no more [m2] */
+    out_m2: number;
+    /** ground done after the row [m2] */
+    done_area_m2: number;
+    /** ground still to go after it [m2] */
+    to_go_area_m2: number;
+    /** product that should be left after it; null without load or rate, and before covered_m2 [kg] */
+    left_kg: number | null;
+  }[];
+  /** for each zone how it is walked */
+  zones: {
+    /** id of the zone */
+    zone_id: string;
+    /** heading of its strips; null without an outline [deg] */
+    heading_deg: number | null;
+    /** how many strips [strips] */
+    strips: number;
+    /** how many header strips [strips] */
+    headers: number;
+    /** ground of it that gets no more [m2] */
+    out_m2: number;
+    /** way within the zone; null without an outline [m] */
+    distance_m: number | null;
+    /** time for it; null without an outline or a speed [min] */
+    minutes: number | null;
+    /** turns from one strip into the next [turns] */
+    turns: number;
+    /** share of its ground within half a swath of a row; null without an outline [share] */
+    covered_share: number | null;
+    /** share of its ground under two rows or more; null without an outline [share] */
+    doubled_share: number | null;
+    /** share that a rotary throws over its edge; null without an outline or headers [share] */
+    over_edge_share: number | null;
+  }[];
+  /** way within all zones with an outline [m] */
+  distance_m: number;
+  /** time for it; null without a speed [min] */
+  minutes: number | null;
+  /** rows in all [rows] */
+  strips_total: number;
+  /** the zones' shares together; null where no zone has one [share] */
+  over_edge_share: number | null;
+  /** area of all zones [m2] */
+  area_m2: number;
+  /** ground of all zones that gets no more [m2] */
+  out_m2: number;
+}
+
+/** Widest distance between tracks that still spreads evenly, from what trays across the swath caught. */
+export interface SwathTrayTestArgs {
+  /** what each tray caught, left to right as the walker sees it, 3 to 200 trays */
+  catches_g: number[];
+  /** distance from the middle of one tray to the next [m] */
+  tray_spacing_m: number;
+  /** back_and_forth (every second pass comes the other way) or circuit (all passes the same way) */
+  pattern: "back_and_forth" | "circuit";
+  /** unevenness still taken; 0.15 when not said [share] */
+  cv_limit_share?: number;
+  /** show the pattern of tracks this many trays apart; the widest's when not said [trays] */
+  trays_apart?: number;
+}
+
+export interface SwathTrayTestValue {
+  /** for each distance between tracks its unevenness and mean catch */
+  by_spacing: {
+    /** distance between tracks, a whole number of tray distances [m] */
+    spacing_m: number;
+    /** unevenness: standard deviation over mean of the overlapped pattern [share] */
+    cv_share: number;
+    /** mean catch of the overlapped pattern [g] */
+    mean_g: number;
+  }[];
+  /** widest distance between tracks within the limit and the half-catch swath, two trays at least; null where there is none, or the pattern is cut off [m] */
+  widest_m: number | null;
+  /** the same by the limit alone [m] */
+  widest_by_limit_m: number | null;
+  /** true where an end tray caught over half of the most: trays are missing outside */
+  cut_off: boolean;
+  /** its unevenness [share] */
+  cv_at_widest: number | null;
+  /** the overlapped pattern over one repeat, from the leftmost tray of a pass on */
+  overlapped_g: number[];
+  /** true where tracks one tray closer than the widest would be over the limit */
+  touchy: boolean;
+  /** distance between the two places where the catch is half of that in the middle [m] */
+  half_catch_m: number | null;
+  /** what lies left of the middle as a share of all; 0.5 is even [share] */
+  lopsided_share: number;
+}
+
+/** Strips to walk over one zone: round its edges first, then to and fro, and what should be left after each. With header strips a strip ends where their band begins; where it meets an edge aslant it runs on by up to half a swath so that its whole width reaches the band. Without header strips it ends at the outline. */
+export interface SwathWalkPlanArgs {
+  /** corners [x, y] in order round the edge; 3 to 400 */
+  outline_m: [number, number][];
+  /** distance from one track to the next [m] */
+  swath_m: number;
+  /** such lists of corners, one for each bed, tree or building cut out; up to 40 */
+  holes_m?: [number, number][][];
+  /** heading of the strips, 0 along +y, clockwise; that of fewest strips when not said [deg] */
+  heading_deg?: number;
+  /** plain (when not said), offset by half a swath from that, or crossed: square to the heading */
+  pattern?: "plain" | "offset" | "crossed";
+  /** strips walked round each edge first; 1 when not said [strips] */
+  header_strips?: number;
+  /** walking speed [m/s] */
+  speed_m_s?: number;
+  /** product in the hopper at the start [kg] */
+  load_kg?: number;
+  /** product this pass should put down [kg/m2] */
+  rate_kg_m2?: number;
+}
+
+export interface SwathWalkPlanValue {
+  /** heading of the strips [deg] */
+  heading_deg: number;
+  /** the parallel strips in the order and direction walked */
+  strips: {
+    /** start of the strip [m] */
+    x1: number;
+    /** start of the strip [m] */
+    y1: number;
+    /** end of the strip [m] */
+    x2: number;
+    /** end of the strip [m] */
+    y2: number;
+    /** its length [m] */
+    length_m: number;
+    /** product that should be left after it; null without load or rate [kg] */
+    left_kg: number | null;
+  }[];
+  /** the strips round edges and through narrow places, each a list of [x, y] */
+  headers: [number, number][][];
+  /** all rows as walked, headers first */
+  order: {
+    /** header or strip */
+    kind: "header" | "strip";
+    /** its place among headers or strips [rows] */
+    index: number;
+    /** its corners */
+    points_m: [number, number][];
+    /** its length [m] */
+    length_m: number;
+    /** share of all rows' length walked after it [share] */
+    done_share: number;
+    /** product that should be left after it; null without load or rate [kg] */
+    left_kg: number | null;
+  }[];
+  /** all rows and the straight ways between them [m] */
+  distance_m: number;
+  /** turns from one strip into the next [turns] */
+  turns: number;
+  /** time to walk that far; null without a speed [min] */
+  minutes: number | null;
+  /** share of the ground within half a swath of a row [share] */
+  covered_share: number;
+  /** share of the ground under two rows or more [share] */
+  doubled_share: number;
+  /** share that a rotary spreader throws over the edge from the outermost tracks, its deflector open; null without header strips [share] */
+  over_edge_share: number | null;
+  /** area of the ground [m2] */
+  area_m2: number;
+}
+
+/** Every call by its name. */
+export interface Calls {
+  "area.gps": { args: AreaGpsArgs; value: AreaGpsValue };
+  "area.offsets": { args: AreaOffsetsArgs; value: AreaOffsetsValue };
+  "area.outline": { args: AreaOutlineArgs; value: AreaOutlineValue };
+  "area.radii": { args: AreaRadiiArgs; value: AreaRadiiValue };
+  "area.shapes": { args: AreaShapesArgs; value: AreaShapesValue };
+  "area.trace": { args: AreaTraceArgs; value: AreaTraceValue };
+  "area.track": { args: AreaTrackArgs; value: AreaTrackValue };
+  "feeding.ledger": { args: FeedingLedgerArgs; value: FeedingLedgerValue };
+  "hopper.density": { args: HopperDensityArgs; value: HopperDensityValue };
+  "hopper.level": { args: HopperLevelArgs; value: HopperLevelValue };
+  "hopper.mass": { args: HopperMassArgs; value: HopperMassValue };
+  "label.aim": { args: LabelAimArgs; value: LabelAimValue };
+  "label.match": { args: LabelMatchArgs; value: LabelMatchValue };
+  "label.needed": { args: LabelNeededArgs; value: LabelNeededValue };
+  "label.nitrogen_price": { args: LabelNitrogenPriceArgs; value: LabelNitrogenPriceValue };
+  "label.nutrients": { args: LabelNutrientsArgs; value: LabelNutrientsValue };
+  "label.rate": { args: LabelRateArgs; value: LabelRateValue };
+  "label.rate_for_nitrogen": { args: LabelRateForNitrogenArgs; value: LabelRateForNitrogenValue };
+  "limits.ceilings": { args: LimitsCeilingsArgs; value: LimitsCeilingsValue };
+  "limits.setback": { args: LimitsSetbackArgs; value: LimitsSetbackValue };
+  "mowing.cut": { args: MowingCutArgs; value: MowingCutValue };
+  "record.before": { args: RecordBeforeArgs; value: RecordBeforeValue };
+  "record.clashes": { args: RecordClashesArgs; value: RecordClashesValue };
+  "record.due": { args: RecordDueArgs; value: RecordDueValue };
+  "record.keep_off": { args: RecordKeepOffArgs; value: RecordKeepOffValue };
+  "record.totals": { args: RecordTotalsArgs; value: RecordTotalsValue };
+  "spreading.check": { args: SpreadingCheckArgs; value: SpreadingCheckValue };
+  "spreading.curve": { args: SpreadingCurveArgs; value: SpreadingCurveValue };
+  "spreading.next": { args: SpreadingNextArgs; value: SpreadingNextValue };
+  "spreading.split": { args: SpreadingSplitArgs; value: SpreadingSplitValue };
+  "spreading.start": { args: SpreadingStartArgs; value: SpreadingStartValue };
+  "spreading.taught": { args: SpreadingTaughtArgs; value: SpreadingTaughtValue };
+  "spreading.used": { args: SpreadingUsedArgs; value: SpreadingUsedValue };
+  "swath.tour": { args: SwathTourArgs; value: SwathTourValue };
+  "swath.tray_test": { args: SwathTrayTestArgs; value: SwathTrayTestValue };
+  "swath.walk_plan": { args: SwathWalkPlanArgs; value: SwathWalkPlanValue };
+}
