@@ -44,13 +44,12 @@ def finish(
         p2o5_percent?: phosphate, P2O5, on the label [%; 0 to 100]
     Returns:
         used_kg: product put down in all [kg]
-        share_of_target: put down over the target; null where the target is nothing [share]
+        share_of_target: put down over the target; null where the target is nothing [share or null]
         left_kg: left over, hopper and bag together [kg]
         loaded_kg: loaded in all, pours included [kg]
         rate_kg_m2: product over the ground of all zones [kg/m2]
-        zones: for each zone zone_id, area_m2, used_kg, covered_m2, rate_kg_m2, n_kg_m2, n_most_kg_m2 and p2o5_kg_m2,
-            as `spreading.split` gives them [list]
-        reached: ids of the zones that got something; where nothing came out at all, of all of them [list]
+        zones: what each zone got [list as spreading.split]
+        reached: ids of the zones that got something; where nothing came out at all, of all of them [list of texts]
     Raises:
         out_of_range: an argument is outside its range, or a pass covered or left out more than there is
         impossible: ground left out lies in none of the zones

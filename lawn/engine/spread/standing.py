@@ -69,14 +69,18 @@ def standing(
         left_kg: in hopper and bag by the last reading, before the first pass the load [kg]
         loaded_kg: loaded for the job so far, all pours included [kg]
         may_add_kg: of the target not loaded yet [kg]
-        share_of_target: put down over the target; null where the target is nothing [share]
+        share_of_target: put down over the target; null where the target is nothing [share or null]
         passes_to_go: passes still to walk as planned, none once one ran out [passes]
-        passes: for each pass used_kg, covered_m2, rate_kg_m2 and, where its last stretch began, there_kg and
-            from_m2 [list]
-        to_go_m2: ground the pass on foot has still to cover; null where it is not known [m2]
-        hopper_kg: what should be in the hopper now, without the bag; null where it is not known [kg]
+        passes: for each pass how it stands [list]
+        passes.used_kg: put down by the pass [kg]
+        passes.covered_m2: ground it covered [m2]
+        passes.rate_kg_m2: put down over that [kg/m2]
+        passes.there_kg: what there was where its last stretch began [kg]
+        passes.from_m2: ground of the pass covered before that [m2]
+        to_go_m2: ground the pass on foot has still to cover; null where it is not known [m2 or null]
+        hopper_kg: what should be in the hopper now, without the bag; null where it is not known [kg or null]
         level_share: the level at which that should stand; null where measures or density are not known, or it holds
-            less [share]
+            less [share or null]
     Raises:
         out_of_range: a number is outside its range
     Source: definition

@@ -994,6 +994,320 @@ export interface RecordTotalsValue {
   ahead: string[];
 }
 
+/** Close a pass, or with `goes_on` the stretch of it walked at the present setting. At the end of a pass the balance runs from its start, on the way from where the present setting began. A stretch of less than half a square metre is none: what its reading differs belongs to the stretch before. */
+export interface SpreadClosePassArgs {
+  /** the stretch at the present setting */
+  stretch: {
+    /** its setting [dial] */
+    dial: number;
+    /** what there was when it began, pours since included [kg] */
+    there_kg: number;
+    /** likely error of that, where it was a reading [kg] */
+    there_sd_kg?: number;
+    /** ground of the pass covered before it [m2] */
+    from_m2?: number;
+  };
+  /** how the rest was measured: scale, level or handfuls */
+  measured: "scale" | "level" | "handfuls";
+  /** ground the pass has covered [m2] */
+  covered_m2: number;
+  /** product there was when the pass began; needed at its end [kg] */
+  start_kg?: number;
+  /** likely error of that, where it was a reading [kg] */
+  start_sd_kg?: number;
+  /** extra product poured in on the way of the pass [kg] */
+  added_kg?: number;
+  /** the stretches before, in order, as the log takes them */
+  parts?: {
+    /** setting of the stretch [dial] */
+    dial: number;
+    /** its ground [m2] */
+    area_m2: number;
+    /** product put down on it [kg] */
+    used_kg: number;
+    /** how what it left was measured */
+    measured: "scale" | "level" | "handfuls";
+    /** what it left [kg] */
+    left_kg: number;
+  }[];
+  /** what is left, where it was weighed or is known as a mass [kg] */
+  left_kg?: number;
+  /** handfuls left in the hopper [handfuls] */
+  handfuls?: number;
+  /** what one of them weighs [kg] */
+  handful_kg?: number;
+  /** where a level was read: the hopper's inner measures, the level and the density */
+  level?: {
+    /** inside length at the rim [m] */
+    top_length_m: number;
+    /** inside width at the rim [m] */
+    top_width_m: number;
+    /** inside length at the floor [m] */
+    bottom_length_m: number;
+    /** inside width at the floor [m] */
+    bottom_width_m: number;
+    /** inside height [m] */
+    height_m: number;
+    /** height of the level as a share of the hopper's [share] */
+    level_share: number;
+    /** mass of the loose product per volume [kg/m3] */
+    bulk_density_kg_m3: number;
+  };
+  /** what is left besides, in the bag [kg] */
+  in_bag_kg?: number;
+  /** ground the pass has to cover [m2] */
+  ground_m2?: number;
+  /** it ran out; counts only where ground was left */
+  ran_out?: boolean;
+  /** the pass goes on: a check on the way */
+  goes_on?: boolean;
+}
+
+export interface SpreadClosePassValue {
+  /** put down by the pass; null while it goes on [kg] */
+  used_kg: number | null;
+  /** what is left of everything [kg] */
+  left_kg: number;
+  /** its likely error [kg] */
+  left_sd_kg: number;
+  /** put down over ground covered; null while it goes on or where none is covered [kg/m2] */
+  rate_kg_m2: number | null;
+  /** put down at the present setting [kg] */
+  stretch_kg: number;
+  /** ground covered at it [m2] */
+  stretch_m2: number;
+  /** the stretches with this one; empty at the end of a pass of one setting */
+  parts: {
+    /** its setting [dial] */
+    dial: number;
+    /** its ground [m2] */
+    area_m2: number;
+    /** product put down on it [kg] */
+    used_kg: number;
+    /** how what it left was measured */
+    measured: "scale" | "level" | "handfuls";
+    /** what it left [kg] */
+    left_kg: number;
+  }[];
+  /** whether this stretch stands among them by itself */
+  closed: boolean;
+  /** whether it ran out before the ground was covered */
+  ran_out: boolean;
+}
+
+/** Every figure of a finished job: the whole of it against the target, and each zone's share. */
+export interface SpreadFinishArgs {
+  /** what the job set out with */
+  plan: {
+    /** product loaded at the start [kg] */
+    load_kg: number;
+    /** product the target takes [kg] */
+    target_kg: number;
+    /** passes planned [passes] */
+    passes: number;
+  };
+  /** the zones in the order walked, 1 to 60 */
+  zones: {
+    /** the zone */
+    id: string;
+    /** its area [m2] */
+    area_m2: number;
+  }[];
+  /** its passes in the log, in the order walked, up to 20; other fields may stand in them */
+  passes: {
+    /** product the pass put down [kg] */
+    used_kg: number;
+    /** product it left, hopper and bag together [kg] */
+    left_kg: number;
+    /** ground it covered, from the start of the first zone [m2] */
+    area_m2: number;
+    /** product poured in on the way [kg] */
+    added_kg?: number;
+    /** ground it left out, such as scorched strips; not counted in its area_m2 */
+    out?: {
+      /** the zone */
+      zone_id: string;
+      /** ground of it left out [m2] */
+      area_m2: number;
+    }[];
+    /** its stretches in order, where the setting was changed on the way */
+    parts?: {
+      /** ground of the stretch [m2] */
+      area_m2: number;
+      /** product put down on it [kg] */
+      used_kg: number;
+    }[];
+  }[];
+  /** nitrogen on the label [%] */
+  n_percent?: number;
+  /** phosphate, P2O5, on the label [%] */
+  p2o5_percent?: number;
+}
+
+export interface SpreadFinishValue {
+  /** product put down in all [kg] */
+  used_kg: number;
+  /** put down over the target; null where the target is nothing [share] */
+  share_of_target: number | null;
+  /** left over, hopper and bag together [kg] */
+  left_kg: number;
+  /** loaded in all, pours included [kg] */
+  loaded_kg: number;
+  /** product over the ground of all zones [kg/m2] */
+  rate_kg_m2: number;
+  /** what each zone got */
+  zones: SpreadingSplitValue["zones"];
+  /** ids of the zones that got something; where nothing came out at all, of all of them */
+  reached: string[];
+}
+
+/** What there is once product was poured in, from the bag beside or as extra product. Extra product counts towards the target: more than that is refused, but for what a scale cannot be set finer than. What comes from the bag changes what is in the hopper, not what there is. */
+export interface SpreadPourArgs {
+  /** what the job set out with */
+  plan: {
+    /** product loaded at the start [kg] */
+    load_kg: number;
+    /** product the target takes [kg] */
+    target_kg: number;
+    /** passes planned [passes] */
+    passes: number;
+  };
+  /** its passes in the log, in the order walked, up to 100; other fields may stand in them */
+  passes: {
+    /** product the pass put down [kg] */
+    used_kg: number;
+    /** product it left, hopper and bag together [kg] */
+    left_kg: number;
+    /** ground it covered [m2] */
+    area_m2: number;
+    /** product poured in on the way [kg] */
+    added_kg?: number;
+  }[];
+  /** the pass being walked */
+  on_foot: {
+    /** what there was when this setting began, pours since included [kg] */
+    there_kg: number;
+    /** what the expected level counts from, pours since included [kg] */
+    base_kg: number;
+    /** product poured in on its way so far [kg] */
+    added_kg?: number;
+  };
+  /** extra product poured in now [kg] */
+  added_kg?: number;
+  /** what is still in the bag; as before when not said [kg] */
+  in_bag_kg?: number;
+}
+
+export interface SpreadPourValue {
+  /** extra product poured in on the way of this pass, this pour included [kg] */
+  added_kg: number;
+  /** what there was when this setting began, with it [kg] */
+  there_kg: number;
+  /** what the expected level counts from, with it [kg] */
+  base_kg: number;
+  /** loaded for the job so far, with it [kg] */
+  loaded_kg: number;
+  /** of the target not loaded yet, after it [kg] */
+  may_add_kg: number;
+}
+
+/** Every sum of a job that is under way, from its draft and its passes in the log. */
+export interface SpreadStandingArgs {
+  /** what the job set out with */
+  plan: {
+    /** product loaded at the start [kg] */
+    load_kg: number;
+    /** product the target takes [kg] */
+    target_kg: number;
+    /** passes planned [passes] */
+    passes: number;
+  };
+  /** its passes in the log, in the order walked, up to 100; other fields may stand in them */
+  passes: {
+    /** product the pass put down [kg] */
+    used_kg: number;
+    /** product it left, hopper and bag together [kg] */
+    left_kg: number;
+    /** ground it covered [m2] */
+    area_m2: number;
+    /** product poured in on the way [kg] */
+    added_kg?: number;
+    /** it ran out before its end */
+    ran_out?: boolean;
+    /** nothing came out, so that it is walked again */
+    nothing_came?: boolean;
+    /** its stretches in order, where the setting was changed on the way */
+    parts?: {
+      /** ground of the stretch [m2] */
+      area_m2: number;
+      /** product put down on it [kg] */
+      used_kg: number;
+    }[];
+  }[];
+  /** the pass being walked */
+  on_foot?: {
+    /** product poured in on its way [kg] */
+    added_kg?: number;
+    /** what should be there now, hopper and bag together [kg] */
+    expected_kg?: number;
+    /** of that not yet in the hopper [kg] */
+    in_bag_kg?: number;
+    /** ground it has covered [m2] */
+    covered_m2?: number;
+    /** ground it has to cover [m2] */
+    ground_m2?: number;
+  };
+  /** the hopper's inner measures, all or none */
+  hopper?: {
+    /** inside length at the rim [m] */
+    top_length_m: number;
+    /** inside width at the rim [m] */
+    top_width_m: number;
+    /** inside length at the floor [m] */
+    bottom_length_m: number;
+    /** inside width at the floor [m] */
+    bottom_width_m: number;
+    /** inside height [m] */
+    height_m: number;
+  };
+  /** mass of the loose product per volume [kg/m3] */
+  bulk_density_kg_m3?: number;
+}
+
+export interface SpreadStandingValue {
+  /** put down by all passes so far [kg] */
+  used_kg: number;
+  /** in hopper and bag by the last reading, before the first pass the load [kg] */
+  left_kg: number;
+  /** loaded for the job so far, all pours included [kg] */
+  loaded_kg: number;
+  /** of the target not loaded yet [kg] */
+  may_add_kg: number;
+  /** put down over the target; null where the target is nothing [share] */
+  share_of_target: number | null;
+  /** passes still to walk as planned, none once one ran out [passes] */
+  passes_to_go: number;
+  /** for each pass how it stands */
+  passes: {
+    /** put down by the pass [kg] */
+    used_kg: number;
+    /** ground it covered [m2] */
+    covered_m2: number;
+    /** put down over that [kg/m2] */
+    rate_kg_m2: number;
+    /** what there was where its last stretch began [kg] */
+    there_kg: number;
+    /** ground of the pass covered before that [m2] */
+    from_m2: number;
+  }[];
+  /** ground the pass on foot has still to cover; null where it is not known [m2] */
+  to_go_m2: number | null;
+  /** what should be in the hopper now, without the bag; null where it is not known [kg] */
+  hopper_kg: number | null;
+  /** the level at which that should stand; null where measures or density are not known, or it holds less [share] */
+  level_share: number | null;
+}
+
 /** Look at the hopper part way through a pass: go on as set, or change the setting for the rest. */
 export interface SpreadingCheckArgs {
   /** the spreader's dial, as for spreading.start */
@@ -1689,6 +2003,10 @@ export interface Calls {
   "record.due": { args: RecordDueArgs; value: RecordDueValue };
   "record.keep_off": { args: RecordKeepOffArgs; value: RecordKeepOffValue };
   "record.totals": { args: RecordTotalsArgs; value: RecordTotalsValue };
+  "spread.close_pass": { args: SpreadClosePassArgs; value: SpreadClosePassValue };
+  "spread.finish": { args: SpreadFinishArgs; value: SpreadFinishValue };
+  "spread.pour": { args: SpreadPourArgs; value: SpreadPourValue };
+  "spread.standing": { args: SpreadStandingArgs; value: SpreadStandingValue };
   "spreading.check": { args: SpreadingCheckArgs; value: SpreadingCheckValue };
   "spreading.curve": { args: SpreadingCurveArgs; value: SpreadingCurveValue };
   "spreading.next": { args: SpreadingNextArgs; value: SpreadingNextValue };
