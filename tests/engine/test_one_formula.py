@@ -70,3 +70,22 @@ def test_errors_of_reading_stand_in_one_table() -> None:
 
 def _is_text(node: ast.expr) -> bool:
     return isinstance(node, ast.Constant) and isinstance(node.value, str)
+
+
+ADDS = re.compile(r"reduce\([^\n]*=>[^\n]*\+")
+# A name of a mass or a rate with + - * / beside it; areas and lengths are drawn to scale and left out.
+SUMS = re.compile(r"\w*(?:_kg|_kg_m2)\b\)? [-+*/] |\w[ )] ?[-+*/] [\w.]*(?:_kg|_kg_m2)\b")
+
+FILLS = {"load.tsx": ["mass_kg / "]}  # still to move: how many hopper fills the load takes, counted for a text
+
+
+def test_the_phone_adds_no_mass_of_a_job_up() -> None:
+    """What was used, left, poured in and still to load is the engine's (`spread.*`)."""
+    folder = ROOT / "frontend" / "src" / "features" / "spreading"
+    files = [path for path in folder.rglob("*.ts*") if ".test." not in path.name and not path.name.startswith("fake-")]
+    assert len(files) > 20
+    code = {
+        path.name: re.sub(r"/\*.*?\*/|//[^\n]*", "", path.read_text(encoding="utf-8"), flags=re.S) for path in files
+    }
+    assert {name: found for name, text in code.items() if (found := SUMS.findall(text))} == FILLS
+    assert [name for name, text in code.items() if ADDS.search(text)] == ["watch.ts", "plan-shape.ts"]

@@ -1,6 +1,7 @@
 /** A field of one group must not stand for another's, nor one of another kind of entry (A5, A6). */
 import { describe, expect, it } from "vitest";
-import { analysisOf, splitArgs } from "../features/spreading/model/asks";
+import { analysisOf } from "../features/spreading/model/asks";
+import { finishArgs } from "../features/spreading/model/sums";
 import type { Plan } from "../features/spreading/model/types";
 import { createToday } from "../features/today/model/today";
 import { sayRefusal } from "../forms/refusal";
@@ -86,7 +87,7 @@ describe("a field of another group", () => {
 
   it("does not hold up a walk that began before it was refused", () => {
     const plan = { zones: [{ id: "a", area_m2: 9 }], n_percent: 60, p2o5_percent: 60, slow_n_share: 0.5 };
-    expect(splitArgs(plan as unknown as Plan, [])).toEqual({ passes: [], zones: plan.zones });
+    expect(finishArgs(plan as unknown as Plan, [])).toEqual({ plan: {}, passes: [], zones: plan.zones });
     expect(analysisOf(plan as unknown as Plan)).toEqual({ slow_n_share: 0.5 });
   });
 

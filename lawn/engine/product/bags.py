@@ -1,15 +1,20 @@
 """What a walk aims for, and which ground a bag just covers. Never above the rate of the label entered."""
 
 from lawn.engine.core.errors import EngineError, missing
+from lawn.engine.core.measuring import LOAD_SHARE
 from lawn.engine.core.numeric import at_least, choice, group, listing, number, optional_number, text, total
-from lawn.engine.core.working import DEFINITION, nitrogen_step, phosphate_step, step
+from lawn.engine.core.working import COMMON, DEFINITION, nitrogen_step, phosphate_step, step
 from lawn.engine.product.beyond import refuse_beyond_any_label
 from lawn.engine.product.label import (
     nutrient_rate_kg_m2,
     product_rate_kg_m2,
-    rate_for_nitrogen_kg_m2,
+    rate_for_nitrogen,
     refuse_over_whole,
 )
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 MOST_ZONES = 30  # every set of up to four out of 30 is about 32,000 sets
 SET_SIZE = 4
@@ -44,6 +49,7 @@ def aim(
     Returns:
         target_kg_m2: product per area [kg/m2]
         mass_kg: product for the ground [kg]
+        load_most_kg: what a scale may show of it, since none can be set finer than 2 % [kg]
         bags: the same in bags, not rounded [bags]
         n_kg_m2: nitrogen per area, null if the label's nitrogen is unknown [kg/m2 or null]
         p2o5_kg_m2: phosphate per area, null if the label's is unknown [kg/m2 or null]
@@ -81,6 +87,7 @@ def aim(
     )
     mass_kg = target_kg_m2 * area_m2
     working.append(_mass_step(target_kg_m2, area_m2, mass_kg))
+    working.append(_load_step(mass_kg))
     if label_kg_m2 is not None:
         working.append(_share_step(target_kg_m2, label_kg_m2))
     n_kg_m2 = None
@@ -96,6 +103,7 @@ def aim(
     value: dict[str, object] = {
         "target_kg_m2": target_kg_m2,
         "mass_kg": mass_kg,
+        "load_most_kg": (1.0 + LOAD_SHARE) * mass_kg,
         "bags": mass_kg / net_kg,
         "n_kg_m2": n_kg_m2,
         "p2o5_kg_m2": p2o5_kg_m2,
@@ -202,10 +210,10 @@ def _target(
     if kind == "nitrogen":
         wanted = number("aim.n_kg_m2", chosen.get("n_kg_m2"), 0.000001)
         percent = number("n_percent", n_percent, 0.01)
-        result = rate_for_nitrogen_kg_m2(n_kg_m2=wanted, n_percent=percent)
-        formula = "nitrogen wanted over the nitrogen share of the product"
-        numbers: dict[str, object] = {"n_kg_m2": wanted, "n_percent": percent}
-        return result, [_target_step(formula, numbers, result, "RUTGERS-FERT")]
+        found, steps = rate_for_nitrogen(n_kg_m2=wanted, n_percent=percent)
+        shown: Any = steps[0]
+        rate: Any = found["rate_kg_m2"]
+        return rate, [_target_step(shown["formula"], shown["numbers"], rate, shown["source"])]
     bags = number("aim.bags", chosen.get("bags"))
     result = bags * net_kg / area_m2
     formula = "bags times net weight over the ground"
@@ -292,6 +300,17 @@ def _match_step(coverage_m2: float, tolerance_share: float, count: int) -> dict[
         result=count,
         unit="sets",
         source=TOLERANCE_SOURCE,
+    )
+
+
+def _load_step(mass_kg: float) -> dict[str, object]:
+    return step(
+        what="Taken as exactly that on a scale",
+        formula="the product for the ground and what a scale cannot be set finer than",
+        numbers={"mass_kg": mass_kg, "share": LOAD_SHARE},
+        result=(1.0 + LOAD_SHARE) * mass_kg,
+        unit="kg",
+        source=COMMON,
     )
 
 

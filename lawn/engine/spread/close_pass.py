@@ -14,7 +14,6 @@ if TYPE_CHECKING:
 
 LEAST_PART_M2 = 0.5  # less ground than this is no stretch of its own (common practice)
 STRETCH = ("dial", "there_kg", "there_sd_kg", "from_m2")
-PART = ("dial", "area_m2", "used_kg", "measured", "left_kg")
 
 
 def close_pass(
@@ -139,7 +138,7 @@ def _parts(value: object) -> "list[dict[str, Any]]":
     found = []
     for at, item in enumerate(listing("parts", value, 0, MOST_PARTS) if value is not None else []):
         path = "parts[" + str(at) + "]"
-        one = group(path, item, PART)
+        one = item if isinstance(item, dict) else group(path, item, ())
         found.append(
             {
                 "dial": number(path + ".dial", one.get("dial")),

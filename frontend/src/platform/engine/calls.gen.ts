@@ -382,6 +382,8 @@ export interface LabelAimValue {
   target_kg_m2: number;
   /** product for the ground [kg] */
   mass_kg: number;
+  /** what a scale may show of it, since none can be set finer than 2 % [kg] */
+  load_most_kg: number;
   /** the same in bags, not rounded [bags] */
   bags: number;
   /** nitrogen per area, null if the label's nitrogen is unknown [kg/m2] */

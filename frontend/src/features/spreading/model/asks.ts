@@ -4,13 +4,15 @@ import { given } from "../../../records/entries";
 import { ownFields } from "../../../records/kinds";
 import type { PastPass } from "../../../records/pass-history";
 import type { Hopper, Product, Spreader } from "../../../records/products";
-import { usedSoFar } from "./steps";
+import type { StandingValue } from "./sums";
 import type { Between, Likely, PassDone, PassOnFoot, Plan, SpreadDraft, SpreadZone } from "./types";
 import { outOf, scorchedOf } from "./yard/scorched";
 
 export interface AimValue {
   target_kg_m2: number;
   mass_kg: number;
+  /** What a scale may show of it: none can be set finer. */
+  load_most_kg: number;
   bags: number;
   n_kg_m2: number | null;
   p2o5_kg_m2?: number | null;
@@ -74,12 +76,6 @@ export interface ZoneShare {
   n_kg_m2: number | null;
   n_most_kg_m2: number | null;
   p2o5_kg_m2: number | null;
-}
-
-export interface SplitValue {
-  rate_kg_m2: number;
-  used_kg: number;
-  zones: ZoneShare[];
 }
 
 /** What has been chosen, with the facts of the choice; parts are missing until chosen. */
@@ -151,12 +147,12 @@ export function startArgs(
 export function nextArgs(
   draft: SpreadDraft | null | undefined,
   passes: readonly PassDone[],
-  passes_to_go: number,
+  stands: StandingValue | undefined,
   history: readonly PastPass[],
 ): object | null {
   const { plan, left_sd_kg } = draft ?? {};
   const last = passes.at(-1);
-  if (!plan || !last || last.left_kg <= 0) return null;
+  if (!plan || !stands || !last || last.left_kg <= 0) return null;
   return {
     dial: plan.dial,
     product: productArgs(plan.product),
@@ -164,12 +160,15 @@ export function nextArgs(
     area_m2: plan.area_m2,
     history,
     left_kg: last.left_kg,
-    used_kg: usedSoFar(passes),
+    used_kg: stands.used_kg,
     ...outOf(scorchedOf(passes)),
-    passes_to_go,
+    passes_to_go: atLeastOne(stands),
     ...given({ left_sd_kg, swath_m: plan.swath_m, speed_m_s: plan.speed_m_s }),
   };
 }
+
+/** Once all planned passes are walked, a further one is what is asked about. */
+export const atLeastOne = ({ passes_to_go }: StandingValue): number => Math.max(1, passes_to_go);
 
 /** `hopper.level` for a mass that should be left. */
 export function expectedArgs(
@@ -199,20 +198,3 @@ export function analysisOf({ n_percent, p2o5_percent, slow_n_share }: Plan): Ana
 }
 
 type Analysis = Pick<Plan, "n_percent" | "p2o5_percent" | "slow_n_share">;
-
-/** `spreading.split`: each pass over the ground it covered, the zones in walking order. */
-export function splitArgs(plan: Plan, passes: readonly PassDone[]): object {
-  const zones = plan.zones.map(({ id, area_m2 }) => ({ id, area_m2 }));
-  const { n_percent, p2o5_percent } = analysisOf(plan);
-  return { passes: passes.map(walkedOn), zones, ...given({ n_percent, p2o5_percent }) };
-}
-
-function walkedOn({ used_kg, area_m2, parts, out = [] }: PassDone): object {
-  const stretches = parts.map((part) => ({ area_m2: part.area_m2, used_kg: part.used_kg }));
-  return {
-    used_kg,
-    area_m2,
-    ...(stretches.length ? { parts: stretches } : {}),
-    ...(out.length ? { out } : {}),
-  };
-}

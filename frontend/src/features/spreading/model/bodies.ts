@@ -1,10 +1,10 @@
 /** The log entries a job writes, exactly as fixtures/kinds/ asks. */
 import { given } from "../../../records/entries";
 import type { PassPart } from "../../../records/pass-history";
-import { analysisOf, type SplitValue } from "./asks";
+import { analysisOf } from "./asks";
 import { lastDial } from "./steps";
+import type { FinishValue } from "./sums";
 import type { PassDone, PassOnFoot, Plan, Reading, SpreadDraft } from "./types";
-import { LEAST_PART_M2 } from "./yard/check";
 
 interface Signed {
   occurred_at: string;
@@ -51,51 +51,30 @@ export function passBody(
   };
 }
 
-/**
- * The stretches of a pass, the last one closed by its end; none where one setting served throughout. Where nothing was
- * walked after the last change, what little the reading differs belongs to the stretch before.
- */
-export function partsOf(pass: PassOnFoot, reading: Reading, used_kg: number): PassPart[] {
-  const { parts, part, dial } = pass;
-  const before = parts.at(-1);
-  if (!before) return [];
-  const { measured, left_kg } = reading;
-  const area_m2 = Math.max(0, reading.area_m2 - part.area_m2);
-  if (area_m2 >= LEAST_PART_M2) return [...parts, { dial, area_m2, used_kg, measured, left_kg }];
-  const whole = { area_m2: before.area_m2 + area_m2, used_kg: before.used_kg + used_kg, left_kg };
-  return [...parts.slice(0, -1), { ...before, ...whole }];
-}
-
-/** The zones that got something; where nothing came at all, those that were walked for it. */
-function reached(plan: Plan, { zones }: SplitValue): string[] {
-  const got = zones.filter(({ used_kg }) => used_kg > 0).map(({ zone_id }) => zone_id);
-  return got.length ? got : plan.zones.map(({ id }) => id);
-}
-
 /** The job: what the ledger and the stock count. */
 export function spreadBody(
   draft: SpreadDraft,
   plan: Plan,
   passes: readonly PassDone[],
-  split: SplitValue,
+  whole: FinishValue,
   signed: Signed,
 ): object {
   return {
     kind: "spread",
     ...given({ ...signed }),
-    zone_ids: reached(plan, split),
+    zone_ids: whole.reached,
     product_id: plan.product.id,
     spreader_id: draft.spreader_id,
     aim: draft.aim,
     area_m2: plan.area_m2,
     target_kg_m2: plan.target_kg_m2,
-    used_kg: split.used_kg,
+    used_kg: whole.used_kg,
     ...given({
       sort: plan.product.sort,
       ...analysisOf(plan),
       last_dial: lastDial(passes),
     }),
-    zones: split.zones,
+    zones: whole.zones,
     pattern: draft.crossing,
     passes: passes.length,
     ...filled({ answered: plan.answered ?? [] }),

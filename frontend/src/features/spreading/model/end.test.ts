@@ -37,9 +37,9 @@ describe("finishing", () => {
     expect(store.kept.has(SPREAD_KEY)).toBe(false);
   });
 
-  it("writes nothing while the engine cannot split the walk", async () => {
+  it("writes nothing while the engine cannot add the walk up", async () => {
     const store = shelf();
-    const spreading = await inTheYard(store, engine({ "spreading.split": () => refuses("later") }));
+    const spreading = await inTheYard(store, engine({ "spread.finish": () => refuses("later") }));
     await weighed(spreading, "6");
     expect(await spreading.finish()).toBe(false);
     expect(spreading.refused.value).toBe("later");

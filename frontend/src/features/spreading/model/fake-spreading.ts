@@ -24,7 +24,7 @@ export function tour({ zones, load_kg, rate_kg_m2, covered_m2 = 0 }: any) {
   return says({ rows, strips_total: rows.length });
 }
 
-/** The balance, as `spreading.used` keeps it: what there was less what is left. */
+/** The balance, as the engine keeps it: what there was less what is left. */
 export function used(args: any) {
   const { start_kg, added_kg = 0, left_kg, handfuls, handful_kg, hopper_kg, in_bag_kg = 0, measured } = args;
   const there = start_kg + added_kg;
@@ -36,6 +36,88 @@ export function used(args: any) {
   ];
   const rest = Math.min(left, there);
   return says({ used_kg: there - rest, left_kg: rest, left_sd_kg, share_of_aim: null });
+}
+
+/** The sums of a job as `spread.*` keeps them, for plain passes; sums.test.ts holds them to the engine's own. */
+const added = (passes: any[], name: string) => passes.reduce((sum, pass) => sum + (pass[name] ?? 0), 0);
+
+export function stands({ plan, passes, on_foot = {}, hopper, bulk_density_kg_m3 }: any) {
+  const { load_kg, target_kg } = plan;
+  const loaded_kg = load_kg + added(passes, "added_kg") + (on_foot.added_kg ?? 0);
+  const used_kg = added(passes, "used_kg");
+  const walked = passes.filter((pass: any) => !pass.nothing_came).length;
+  const { expected_kg, in_bag_kg = 0 } = on_foot;
+  const hopper_kg = expected_kg === undefined || in_bag_kg > expected_kg ? null : expected_kg - in_bag_kg;
+  const fits = hopper && bulk_density_kg_m3 && hopper_kg !== null && hopper_kg <= 8;
+  return says({
+    used_kg,
+    left_kg: passes.at(-1)?.left_kg ?? load_kg,
+    loaded_kg,
+    may_add_kg: Math.max(0, target_kg - loaded_kg),
+    share_of_target: used_kg / target_kg,
+    passes_to_go: passes.some((pass: any) => pass.ran_out) ? 0 : Math.max(0, plan.passes - walked),
+    passes: passes.map(({ parts = [], used_kg: all_kg, left_kg, area_m2 }: any) => ({
+      used_kg: all_kg,
+      covered_m2: area_m2,
+      rate_kg_m2: all_kg / area_m2,
+      there_kg: (parts.at(-1)?.used_kg ?? all_kg) + left_kg,
+      from_m2: added(parts.slice(0, -1), "area_m2"),
+    })),
+    to_go_m2: null,
+    hopper_kg,
+    level_share: fits ? hopper_kg / 8 : null,
+  });
+}
+
+function tooMuch(name: string, value: number, high: number) {
+  return { error: { code: "out_of_range", name, value, low: 0, high, message: "too much" } };
+}
+
+export function pours({ on_foot, added_kg = 0, in_bag_kg = 0, ...job }: any) {
+  const { there_kg, base_kg, added_kg: before_kg } = on_foot;
+  const slack = job.plan.target_kg * 0.02;
+  const most = stands({ ...job, on_foot: { added_kg: before_kg } }).value.may_add_kg;
+  if (in_bag_kg > there_kg) return tooMuch("in_bag_kg", in_bag_kg, there_kg);
+  if (added_kg > most + slack) return tooMuch("added_kg", added_kg, most < slack ? 0 : most);
+  const all = { added_kg: before_kg + added_kg };
+  const { loaded_kg, may_add_kg } = stands({ ...job, on_foot: all }).value;
+  return says({ ...all, there_kg: there_kg + added_kg, base_kg: base_kg + added_kg, loaded_kg, may_add_kg });
+}
+
+export function closes(args: any) {
+  const {
+    stretch,
+    parts = [],
+    measured,
+    covered_m2,
+    ground_m2,
+    ran_out = false,
+    goes_on = false,
+    level,
+  } = args;
+  const { left_kg, handfuls, handful_kg, in_bag_kg = 0, start_kg, added_kg } = args;
+  const seen = { left_kg, handfuls, handful_kg, in_bag_kg, measured };
+  const read = level ? { ...seen, hopper_kg: level.level_share * 8, hopper_sd_kg: 0.5 } : seen;
+  const since = used({ start_kg: stretch.there_kg, ...read });
+  const whole = goes_on ? since : used({ start_kg, added_kg, ...read });
+  if (!("value" in whole)) return whole;
+  const own = parts.length || goes_on ? since : whole;
+  const stretch_kg = "value" in own ? own.value.used_kg : 0;
+  const stretch_m2 = Math.max(0, covered_m2 - (stretch.from_m2 ?? 0));
+  const { left_kg: rest_kg, left_sd_kg, used_kg } = whole.value;
+  const row = { dial: stretch.dial, area_m2: stretch_m2, used_kg: stretch_kg, measured, left_kg: rest_kg };
+  const closed = stretch_m2 >= 0.5 && (goes_on || parts.length > 0);
+  return says({
+    used_kg: goes_on ? null : used_kg,
+    left_kg: rest_kg,
+    left_sd_kg,
+    rate_kg_m2: goes_on || !covered_m2 ? null : used_kg / covered_m2,
+    stretch_kg,
+    stretch_m2,
+    parts: closed ? [...parts, row] : parts,
+    closed,
+    ran_out: ran_out && covered_m2 < ground_m2,
+  });
 }
 
 /** What a look says; the advice is one click lower, and only carried through. */
@@ -57,7 +139,15 @@ export const CHECKED = {
 export function engine(over: Record<string, (args: any) => any> = {}) {
   return fakeEngine({
     "label.aim": () =>
-      says({ target_kg_m2: 0.05, mass_kg: 10, bags: 0.5, n_kg_m2: 0.012, label_share: 1, over_label: false }),
+      says({
+        target_kg_m2: 0.05,
+        mass_kg: 10,
+        load_most_kg: 10.2,
+        bags: 0.5,
+        n_kg_m2: 0.012,
+        label_share: 1,
+        over_label: false,
+      }),
     "label.rate": ({ net_kg, coverage_m2 }) => says({ rate_kg_m2: net_kg / coverage_m2 }),
     "spreading.start": () =>
       says({
@@ -96,13 +186,20 @@ export function engine(over: Record<string, (args: any) => any> = {}) {
       }),
     "limits.ceilings": () => says({ zones: [], lime_once_kg_m2: null }),
     "record.before": () => says({ warnings: [] }),
-    "spreading.used": used,
+    "spread.standing": stands,
+    "spread.pour": pours,
+    "spread.close_pass": closes,
     "spreading.curve": () => refuses("not asked here"),
     "swath.tour": tour,
-    "spreading.split": ({ passes }) => {
-      const used_kg = passes.reduce((sum: number, pass: any) => sum + pass.used_kg, 0);
+    "spread.finish": ({ plan, passes }) => {
+      const { used_kg, left_kg, loaded_kg, share_of_target } = stands({ plan, passes }).value;
       return says({
         used_kg,
+        left_kg,
+        loaded_kg,
+        share_of_target,
+        rate_kg_m2: used_kg / 200,
+        reached: ["verge", "long"],
         zones: [
           { zone_id: "verge", area_m2: 120, used_kg: used_kg * 0.6, rate_kg_m2: 0.05, n_kg_m2: 0.01 },
           { zone_id: "long", area_m2: 80, used_kg: used_kg * 0.4, rate_kg_m2: 0.05, n_kg_m2: 0.01 },

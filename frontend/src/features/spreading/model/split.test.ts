@@ -4,7 +4,7 @@ import { groups } from "../../../records/fake-book";
 import { realEngine } from "../../../records/real-engine";
 import { engine, inTheYard, left, type Spreading, shelf, weighed } from "./fake-spreading";
 
-const splitting = () => engine({ "spreading.split": (args) => realEngine("spreading.split", args) });
+const splitting = () => engine({ "spread.finish": (args) => realEngine("spread.finish", args) });
 
 /** Two zones of 100 m2. */
 function twoZones() {

@@ -15,6 +15,14 @@ import {
 import { SPREAD_KEY } from "./spreading";
 import type { SpreadDraft } from "./types";
 
+/** Passes to go, as a screen follows them. */
+async function toGo(spreading: Awaited<ReturnType<typeof inTheYard>>) {
+  const shown = spreading.toGo.subscribe(() => undefined);
+  await settled();
+  shown();
+  return spreading.toGo.value;
+}
+
 describe("setting off", () => {
   it("takes several zones as one ground and freezes the plan with the whole load", async () => {
     const spreading = await inTheYard();
@@ -149,7 +157,7 @@ describe("a pass in the book", () => {
     await spreading.change(left(spreading.draft.value, { way: "ran_out", covered: "9 of 12" }));
     await spreading.record();
     expect(passBodies(store)[0]).toMatchObject({ ran_out: true, area_m2: 150, used_kg: 10, left_kg: 0 });
-    expect(spreading.toGo.value).toBe(0);
+    expect(await toGo(spreading)).toBe(0);
     expect(await spreading.walkOn()).toBe(false);
   });
 
@@ -160,7 +168,7 @@ describe("a pass in the book", () => {
     await spreading.change(left(spreading.draft.value, { way: "nothing" }));
     await spreading.record();
     expect(passBodies(store)[0]).toMatchObject({ nothing_came: true, used_kg: 0, left_kg: 10 });
-    expect(spreading.toGo.value).toBe(2);
+    expect(await toGo(spreading)).toBe(2);
     await spreading.walkOn();
     expect(spreading.draft.value?.pass).toMatchObject({ number: 2, dial: 7.5, start_kg: 10 });
   });

@@ -21,14 +21,12 @@ import {
   type Basis,
   type NextValue,
   nextArgs,
-  type SplitValue,
   type StartValue,
-  splitArgs,
   startArgs,
 } from "./asks";
 import { answeredOf, type BeforeValue, beforeArgs, choiceCeilings, unanswered } from "./before/before";
 import { checkLoad, planOf } from "./before/plan";
-import { partsOf, passBody, spreadBody } from "./bodies";
+import { passBody, spreadBody } from "./bodies";
 import { createKeeper } from "./draft-store";
 import { learningOf } from "./learning";
 import { upgraded } from "./migrate";
@@ -42,11 +40,12 @@ import {
   steppedBack,
   stepsBeneath,
 } from "./steps";
-import type { Crossing, PassDone, Plan, Reading, SpreadDraft, SpreadStep, Suggestion } from "./types";
+import { type FinishValue, finishArgs } from "./sums";
+import type { Crossing, PassDone, Plan, SpreadDraft, SpreadStep, Suggestion } from "./types";
 import { askRoute, type SpreadParts, watchJob } from "./watch";
 import { createYard } from "./yard";
 import { layOut } from "./yard/lay";
-import { askLeft, balance, beforePart, type LeftContext, readLeft } from "./yard/left";
+import { readLeft } from "./yard/left";
 import { patternOf } from "./yard/rows";
 import { outBefore } from "./yard/scorched";
 
@@ -185,7 +184,7 @@ export function createSpreading(parts: SpreadParts) {
       const { plan } = draft.value ?? {};
       const last = passes.value.at(-1);
       if (!draft.value || !plan || !last || last.left_kg <= 0) return false;
-      const ask = nextArgs(draft.value, passes.value, Math.max(1, asked.toGo.value), history.value);
+      const ask = nextArgs(draft.value, passes.value, await asked.standsNow(), history.value);
       const said = await fresh<NextValue>("spreading.next", ask);
       const dial = said ? suggested(said) : sameAgain(last, refused.value);
       return goOut(plan, last.number + 1, leftNow(plan, passes.value), dial);
@@ -199,8 +198,7 @@ export function createSpreading(parts: SpreadParts) {
       const context = { plan, pass, hopper: choice.value.spreader?.hopper, system: system() };
       const read = await readLeft(engine.call, left, context);
       if (!read.ok) return false;
-      const walked = { reading: read.reading, parts: await partsNow(context, read.reading) };
-      const body = passBody(draft.value, plan, pass, walked, signed());
+      const body = passBody(draft.value, plan, pass, read, signed());
       if (!mayStand("pass", body)) return false;
       const { op } = await store.save([{ t: "entry", id: pass.id, body }]);
       const { left_sd_kg } = read.reading;
@@ -212,15 +210,6 @@ export function createSpreading(parts: SpreadParts) {
         ops: { ...then.ops, [pass.id]: op },
       }));
     });
-
-  /** The stretches of the pass that ends with this reading. */
-  async function partsNow(context: LeftContext, reading: Reading) {
-    const { pass } = context;
-    const ask = draft.value ? askLeft(draft.value.left, context) : null;
-    if (!pass.parts.length || !ask || "ok" in ask) return [];
-    const used = await balance(engine.call, ask, beforePart(pass), context.system);
-    return partsOf(pass, reading, "ok" in used ? 0 : used.used_kg);
-  }
 
   /** Nothing is saved that the book's contract refuses: it would be set aside later, or block its spreader. */
   function mayStand(kind: "pass" | "spread", body: object): boolean {
@@ -236,10 +225,11 @@ export function createSpreading(parts: SpreadParts) {
     once(async () => {
       const last = passes.value.at(-1);
       if (!draft.value || !last) return false;
+      const began = (await asked.standsNow())?.passes.at(-1);
       const op = draft.value.ops[last.id];
       if (!op || !(await store.withdraw(op))) await strike(last.id);
       const id = store.newId();
-      return keeper.settle((then) => reopened(then, last, id));
+      return keeper.settle((then) => reopened(then, last, id, began));
     });
 
   async function strike(id: string): Promise<void> {
@@ -258,9 +248,9 @@ export function createSpreading(parts: SpreadParts) {
     once(async () => {
       const { plan, ops = {} } = draft.value ?? {};
       if (!draft.value || !plan || ops[draft.value.id]) return false;
-      const split = await fresh<SplitValue>("spreading.split", splitArgs(plan, passes.value));
-      if (!split) return false;
-      const body = spreadBody(draft.value, plan, passes.value, split, signed());
+      const whole = await fresh<FinishValue>("spread.finish", finishArgs(plan, passes.value));
+      if (!whole) return false;
+      const body = spreadBody(draft.value, plan, passes.value, whole, signed());
       if (!mayStand("spread", body)) return false;
       const { op } = await store.save([{ t: "entry", id: draft.value.id, body }]);
       return keeper.settle((then) => ({ ...then, step: "finish", ops: { ...then.ops, [then.id]: op } }));

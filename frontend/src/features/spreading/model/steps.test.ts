@@ -3,7 +3,7 @@ import { entryOf } from "../../../records/entries";
 import { fakeRow } from "../../../records/fake-book";
 import { DIAL, passEntry } from "../../../records/fake-passes";
 import { warningsFor } from "./before/warnings";
-import { blankJob, lastDial, onFoot, passesOf, passesToGo, standsAt, stepBack } from "./steps";
+import { blankJob, lastDial, onFoot, passesOf, standsAt, stepBack } from "./steps";
 import type { PassDone, Plan } from "./types";
 import { askLeft } from "./yard/left";
 
@@ -80,13 +80,6 @@ describe("passes of a walk", () => {
       passEntry("c", "2026-05-14T09:30:00Z", { spread_id: "other" }),
     ];
     expect(passesOf("w", entries).map(({ id }) => id)).toEqual(["a", "b"]);
-  });
-
-  it("count down the plan, but not where nothing came out", () => {
-    expect(passesToGo(PLAN, [])).toBe(2);
-    expect(passesToGo(PLAN, [done({ nothing_came: true })])).toBe(2);
-    expect(passesToGo(PLAN, [done(), done({ id: "q" }), done({ id: "r" })])).toBe(0);
-    expect(passesToGo(PLAN, [done({ ran_out: true })])).toBe(0);
   });
 
   it("remember the last dial at which something came out", () => {

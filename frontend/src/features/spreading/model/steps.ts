@@ -6,6 +6,7 @@
 
 import type { Entry } from "../../../records/entries";
 import { drawable } from "../../../ui/drawing/dial-shape";
+import type { StandingValue } from "./sums";
 import type {
   PassDone,
   PassOnFoot,
@@ -116,17 +117,6 @@ export function leftNow(plan: Plan, passes: readonly PassDone[]): number {
   return passes.at(-1)?.left_kg ?? plan.load_kg;
 }
 
-/** Passes still to walk as planned. A pass on which nothing came out is walked again. */
-export function passesToGo(plan: Plan, passes: readonly PassDone[]): number {
-  if (passes.some((pass) => pass.ran_out)) return 0;
-  return Math.max(0, plan.passes - passes.filter((pass) => !pass.nothing_came).length);
-}
-
-/** Product put down so far, kg. */
-export function usedSoFar(passes: readonly PassDone[]): number {
-  return passes.reduce((sum, pass) => sum + pass.used_kg, 0);
-}
-
 /** The dial of the last pass on which something came out. */
 export function lastDial(passes: readonly PassDone[]): number | undefined {
   return passes.filter((pass) => !pass.nothing_came).at(-1)?.dial;
@@ -226,19 +216,25 @@ export function redialled(draft: SpreadDraft, dial: number): SpreadDraft {
 }
 
 /** The draft with a pass open again, under a new id: an entry struck out stays struck out. */
-export function reopened(from: SpreadDraft, last: PassDone, id: string): SpreadDraft {
+export function reopened(
+  from: SpreadDraft,
+  last: PassDone,
+  id: string,
+  began: StretchBegan | undefined,
+): SpreadDraft {
   const { number, dial, start_kg } = last;
-  const said = from.pass?.id === last.id ? from.pass : rebuilt(last);
+  const said = from.pass?.id === last.id ? from.pass : rebuilt(last, began);
   return { ...from, step: "left", pass: { ...said, id, number, dial, start_kg } };
 }
 
+/** Where the last stretch of a pass began, as `spread.standing` tells it. */
+type StretchBegan = Pick<StandingValue["passes"][number], "there_kg" | "from_m2">;
+
 /** A pass as the book tells it, where the phone's own draft of it is gone. */
-function rebuilt(last: PassDone): PassOnFoot {
+function rebuilt(last: PassDone, began: StretchBegan | undefined): PassOnFoot {
   const { id, number, dial, start_kg, added_kg, damp, pattern = "plain", checks } = last;
   const parts = last.parts.slice(0, -1);
-  const end = last.parts.at(-1) ?? last;
-  const there_kg = end.used_kg + end.left_kg;
-  const area_m2 = parts.reduce((sum, part) => sum + part.area_m2, 0);
+  const { there_kg, from_m2: area_m2 } = began ?? { there_kg: start_kg, from_m2: 0 };
   return {
     ...unwalked(there_kg),
     ...{ id, number, dial, start_kg, added_kg, damp, pattern, checks, parts },

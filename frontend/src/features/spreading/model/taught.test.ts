@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { HistoryRow } from "../../../records/pass-history";
-import { taughtAsk, usedArgs } from "./taught";
-import type { PassDone, Plan } from "./types";
+import { taughtAsk } from "./taught";
+import type { Plan } from "./types";
 
 const PLAN = {
   zones: [],
@@ -53,23 +53,5 @@ describe("what a walk taught", () => {
 
   it("asks nothing while the walk has no pass in the book", () => {
     expect(taughtAsk("w", PLAN, [OLD], undefined)).toBeNull();
-  });
-});
-
-describe("what went down on the walk", () => {
-  const pass = (part: object) => ({ left_kg: 3, used_kg: 6, ...part }) as PassDone & { added_kg?: number };
-
-  it("counts from the load to what is left, with all poured in on the way", () => {
-    expect(usedArgs(PLAN, [pass({ left_kg: 4, added_kg: 1.5 }), pass({ left_kg: 0.5 })], "level")).toEqual({
-      start_kg: 9,
-      left_kg: 0.5,
-      aim_kg: 10,
-      measured: "level",
-      added_kg: 1.5,
-    });
-  });
-
-  it("asks nothing before the first pass", () => {
-    expect(usedArgs(PLAN, [], undefined)).toBeNull();
   });
 });

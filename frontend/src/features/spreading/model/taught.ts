@@ -3,8 +3,7 @@ import { given } from "../../../records/entries";
 import type { HistoryRow } from "../../../records/pass-history";
 import type { Spreader } from "../../../records/products";
 import { productArgs } from "./asks";
-import { leftNow } from "./steps";
-import type { Likely, PassDone, Plan } from "./types";
+import type { Likely, Plan } from "./types";
 
 export interface TaughtValue {
   /** The job's usual setting, at which before and after are compared. */
@@ -16,13 +15,6 @@ export interface TaughtValue {
   band_after: number | null;
   says: "first" | "freer" | "tighter" | "as_before";
   reason: string;
-}
-
-export interface UsedValue {
-  used_kg: number;
-  left_kg: number;
-  left_sd_kg: number;
-  share_of_aim: number | null;
 }
 
 export interface TaughtAsk {
@@ -54,21 +46,4 @@ export function taughtAsk(
     ...given({ swath_m: spreader?.swath_m, speed_m_s: spreader?.speed_m_s }),
   };
   return { args, before: first && last ? { from: first.at, to: last.at } : undefined };
-}
-
-/** `spreading.used` for the job as a whole: what was there, what was poured in on the way, what is left. */
-export function usedArgs(
-  plan: Plan,
-  passes: readonly (PassDone & { added_kg?: number })[],
-  measured: string | undefined,
-): object | null {
-  if (!passes.length) return null;
-  const added_kg = passes.reduce((sum, pass) => sum + (pass.added_kg ?? 0), 0);
-  return {
-    start_kg: plan.load_kg,
-    left_kg: leftNow(plan, passes),
-    aim_kg: plan.mass_kg,
-    measured: measured ?? "scale",
-    ...(added_kg > 0 ? { added_kg } : {}),
-  };
 }

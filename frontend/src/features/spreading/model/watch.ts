@@ -16,9 +16,7 @@ import {
   hopperArgs,
   type NextValue,
   nextArgs,
-  type SplitValue,
   type StartValue,
-  splitArgs,
   startArgs,
 } from "./asks";
 import { type BeforeValue, beforeArgs, choiceCeilings } from "./before/before";
@@ -27,11 +25,19 @@ import { checkLoad } from "./before/plan";
 import { leavesOut, type SetbackValue, setbackArgs, treated } from "./before/setback";
 import { warningsFor } from "./before/warnings";
 import type { Keeper } from "./draft-store";
-import { passesOf, passesToGo, standsAt } from "./steps";
+import { passesOf, standsAt } from "./steps";
+import {
+  type FinishValue,
+  finishArgs,
+  levelArgs as levelNowArgs,
+  type StandingValue,
+  standingArgs,
+} from "./sums";
 import type { LeftForm, SpreadDraft, SpreadStep, SpreadZone } from "./types";
+import { answered } from "./yard/answered";
 import { type CheckValue, checkArgs, type ReadLook, readLook } from "./yard/check";
-import { answered, hopperLevelNow, type LevelAsk, type LevelNow, levelAsk } from "./yard/hopper-level";
 import { densityOf, type HopperMass, type LeftContext, type ReadLeft, readLeft } from "./yard/left";
+import { standing } from "./yard/rows";
 
 export interface SpreadParts {
   store: Store;
@@ -176,19 +182,31 @@ export function askRoute(
   const level = ask<HopperMass>(engine, "hopper.mass", () =>
     draft.value ? levelArgs(draft.value, choice.value, draft.value.left) : null,
   );
-  const toGo = computed(() => (draft.value?.plan ? passesToGo(draft.value.plan, passes.value) : 0));
+  const standsAsk = () => {
+    const plan = draft.value?.plan;
+    return plan ? standingArgs(plan, passes.value) : null;
+  };
+  /** The sums of the job so far. */
+  const stands = ask<StandingValue>(engine, "spread.standing", standsAsk, { forget: true });
+  /** The same for what is written down or asked at once. */
+  async function standsNow(): Promise<StandingValue | undefined> {
+    const args = standsAsk();
+    return args ? (await engine.call<StandingValue>("spread.standing", args)).value : undefined;
+  }
+  /** Passes still to walk; undefined while the engine has not said. */
+  const toGo = computed(() => stands.value?.value?.passes_to_go);
   const next = ask<NextValue>(
     engine,
     "spreading.next",
-    () => nextArgs(draft.value, passes.value, Math.max(1, toGo.value), history.value),
+    () => nextArgs(draft.value, passes.value, stands.value?.value, history.value),
     { forget: true },
   );
   // The cards between two passes and at the end: what stood there of the pass or the job before is not shown again.
-  const splitAsk = () => {
+  const wholeAsk = () => {
     const plan = draft.value?.plan;
-    return plan ? splitArgs(plan, passes.value) : null;
+    return plan ? finishArgs(plan, passes.value) : null;
   };
-  const split = ask<SplitValue>(engine, "spreading.split", splitAsk, { forget: true });
+  const whole = ask<FinishValue>(engine, "spread.finish", wholeAsk, { forget: true });
   const againAsk = () => {
     const plan = draft.value?.plan;
     return plan ? startArgs(choice.value, plan.target_kg_m2, plan.passes, history.value) : null;
@@ -239,20 +257,25 @@ export function askRoute(
     const { plan, pass } = draft.value ?? {};
     const seen = look.value;
     // What was read of an older entry must not lead to a setting while the newer one is being read.
-    if (!plan || !pass || !seen?.ok || look.busy.value) return null;
-    return checkArgs(plan, pass, seen.look, Math.max(1, toGo.value), history.value, passes.value);
+    const sums = stands.value?.value;
+    if (!plan || !pass || !sums || !seen?.ok || look.busy.value) return null;
+    return checkArgs(plan, pass, seen.look, sums, history.value, passes.value);
   };
   const checked = ask<CheckValue>(engine, "spreading.check", checkAsk, { forget: true });
   const checkLevel = ask<HopperMass>(engine, "hopper.mass", () =>
     draft.value ? levelArgs(draft.value, choice.value, draft.value.check) : null,
   );
-  const levelNow = answered<LevelNow, LevelAsk>(
-    () => {
-      const context = contextNow();
-      return context && levelAsk(context);
-    },
-    (said) => hopperLevelNow(engine.call, said),
-  );
+  const inHopper = ask<StandingValue>(engine, "spread.standing", () => {
+    const context = contextNow();
+    if (!context) return null;
+    const { plan, pass, hopper } = context;
+    return levelNowArgs(plan, pass, { hopper, expected_kg: standing(plan, pass).expected_kg });
+  });
+  /** Where the product should stand in the hopper by now; nothing where it cannot, so that some is in the bag. */
+  const levelNow = computed(() => {
+    const { hopper_kg = null, level_share = null } = inHopper.value?.value ?? {};
+    return hopper_kg === null || level_share === null ? undefined : { hopper_kg, level_share };
+  });
   const day = () => now().slice(0, 10);
   const totals = shared ?? createTotals({ store, engine, day });
   /** What the shed holds of the product by the last count, kg; null where it was never counted. */
@@ -275,14 +298,14 @@ export function askRoute(
     level,
     toGo,
     next,
-    split,
+    whole,
     again,
     before,
     expected,
     inShed,
     loadSeen,
   };
-  return { ...figures, reading, look, checked, checkLevel, levelNow };
+  return { ...figures, standsNow, reading, look, checked, checkLevel, levelNow };
 }
 
 export type Asked = ReturnType<typeof askRoute>;

@@ -84,13 +84,6 @@ async function onePass(over: Parameters<typeof engine>[0] = {}, store = shelf())
   made.spreading = spreading;
   made.answers = {
     "spreading.taught": () => says(TAUGHT),
-    "spreading.used": ({ start_kg, left_kg, aim_kg }) =>
-      says({
-        used_kg: start_kg - left_kg,
-        left_kg,
-        left_sd_kg: 0.1,
-        share_of_aim: (start_kg - left_kg) / aim_kg,
-      }),
   };
   return { spreading: spreading as SpreadModel, store };
 }

@@ -1,13 +1,11 @@
 import { mass, nitrogen, percent, rate } from "../../../format";
-import { useEngine } from "../../../platform/engine";
 import { units } from "../../../platform/session/session";
 import { writeDial } from "../../../records/products";
 import { DialDrawing } from "../../../ui/drawing";
 import { Button, CheckField, Figure, Notice, orSay, Page } from "../../../ui/parts";
 import { KeepOffNotices } from "../../today/keep-off";
 import { spreading } from "../model";
-import { leftNow, usedSoFar } from "../model/steps";
-import { type UsedValue, usedArgs } from "../model/taught";
+import { leftNow } from "../model/steps";
 import type { Plan } from "../model/types";
 import { Waiting, WhySetting } from "./bits";
 import { PassList } from "./next";
@@ -48,17 +46,12 @@ export function FinishStep() {
 
 function Delivered({ plan }: { plan: Plan }) {
   const system = units.value;
-  const used_kg = usedSoFar(spreading.passes.value);
-  const answer = spreading.split.value;
+  const answer = spreading.whole.value;
   const ranOut = spreading.passes.value.some((pass) => pass.ran_out);
   const [only, ...more] = answer?.value?.zones ?? [];
   const n = more.length ? undefined : only?.n_kg_m2;
-  const measured = spreading.history.value.at(-1)?.measured;
-  const used = useEngine<UsedValue>(
-    "spreading.used",
-    usedArgs(plan, spreading.passes.value, measured),
-  ).answer;
-  const share = used?.value?.share_of_aim;
+  const used_kg = answer?.value?.used_kg;
+  const share = answer?.value?.share_of_target;
   return (
     <section class="section" aria-labelledby="delivered">
       <h2 id="delivered">{plan.product.name}</h2>
@@ -66,16 +59,16 @@ function Delivered({ plan }: { plan: Plan }) {
         <Figure
           size="big"
           label="Put down"
-          working={used?.working}
-          value={mass(used_kg, system).text}
+          working={answer?.working}
+          value={used_kg === undefined ? unsaid(answer) : mass(used_kg, system).text}
           note={`of ${mass(plan.mass_kg, system).text} target`}
         />
         <Figure
           size="big"
           label="Of target"
-          value={typeof share === "number" ? percent(share).text : used?.error ? "not known" : "…"}
+          value={typeof share === "number" ? percent(share).text : unsaid(answer)}
           note={ranOut ? "on part of the area only" : undefined}
-          working={used?.working}
+          working={answer?.working}
         />
         {n === undefined || n === null ? null : (
           <Figure
@@ -90,12 +83,16 @@ function Delivered({ plan }: { plan: Plan }) {
   );
 }
 
+/** Instead of a figure: the engine refused it, or has not said yet. */
+const unsaid = (answer: { value?: unknown } | undefined): string =>
+  answer && !answer.value ? "not known" : "…";
+
 /** What each zone got, by the ground each pass covered there. */
 function ZoneShares({ plan }: { plan: Plan }) {
   const system = units.value;
-  const split = spreading.split.value?.value;
-  if (!split) return <Waiting />;
-  const { zones } = split;
+  const whole = spreading.whole.value?.value;
+  if (!whole) return <Waiting />;
+  const { zones } = whole;
   const fed = zones.some(({ n_kg_m2 }) => typeof n_kg_m2 === "number");
   const nameOf = (id: string | undefined) => plan.zones.find((zone) => zone.id === id)?.name ?? "A zone";
   return (

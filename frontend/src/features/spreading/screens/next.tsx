@@ -21,7 +21,7 @@ export function NextStep() {
     );
   const some = last.left_kg > 0;
   const advice = spreading.next.value?.value?.advice ?? "walk";
-  const more = spreading.toGo.value > 0 && some && advice === "walk";
+  const more = (spreading.toGo.value ?? 1) > 0 && some && advice === "walk";
   return (
     <Page title={`Pass ${last.number} saved`} back="/" backLabel="Pause and go to Today">
       <PassList plan={plan} />

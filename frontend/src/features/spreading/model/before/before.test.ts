@@ -32,6 +32,7 @@ function fedLately() {
 const GENTLE = {
   ...{ target_kg_m2: 0.01, mass_kg: 2, bags: 0.1, n_kg_m2: 0.001 },
   label_share: 0.2,
+  load_most_kg: 10.2,
   over_label: false,
 };
 

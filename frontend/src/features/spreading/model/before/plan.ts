@@ -4,9 +4,6 @@ import { given } from "../../../../records/entries";
 import type { AimValue, Choice } from "../asks";
 import type { Plan, SpreadDraft } from "../types";
 
-/** A kitchen or bathroom scale cannot be set finer than this share. */
-const SCALE_SLACK = 0.02;
-
 export interface Load {
   /** What goes in, kg; undefined while unknown or not allowed. */
   kg?: number;
@@ -26,7 +23,7 @@ export function checkLoad(
   if (!read.ok) return { error: read.message };
   const most = mass(aim.mass_kg, system).text;
   if (read.si <= 0) return { error: `Enter what you loaded: more than 0 and at most ${most}.` };
-  if (read.si > aim.mass_kg * (1 + SCALE_SLACK))
+  if (read.si > aim.load_most_kg)
     return { error: `That is over the target. Load at most ${most}. Keep the rest in the bag.` };
   return { kg: Math.min(read.si, aim.mass_kg) };
 }

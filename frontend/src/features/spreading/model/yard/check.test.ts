@@ -37,7 +37,7 @@ describe("a look on the way", () => {
     const answers = engine();
     let held: Promise<void> | undefined;
     const call: typeof answers.call = async (name, args) => {
-      if (name === "spreading.used") await held;
+      if (name === "spread.close_pass") await held;
       return answers.call(name, args);
     };
     const spreading = await striped(shelf(), { ...answers, call });

@@ -1,9 +1,10 @@
 /** A look into the hopper on the way: what `spreading.check` is asked, and what a person's answer does to the draft. */
 import type { EngineCall } from "../../../../platform/engine/types";
 import { given } from "../../../../records/entries";
-import { type PassPart, type PastPass, readBefore } from "../../../../records/pass-history";
-import { productArgs } from "../asks";
-import { unread, usedSoFar } from "../steps";
+import { type PastPass, readBefore } from "../../../../records/pass-history";
+import { atLeastOne, productArgs } from "../asks";
+import { unread } from "../steps";
+import type { ClosedValue, StandingValue } from "../sums";
 import type {
   CheckDone,
   LeftForm,
@@ -15,15 +16,7 @@ import type {
   SpreadDraft,
   TourRow,
 } from "../types";
-import {
-  askLeft,
-  balance,
-  beforePart,
-  type LeftContext,
-  type LeftTrouble,
-  readingOf,
-  readPart,
-} from "./left";
+import { askLeft, closed, type LeftContext, type LeftTrouble, readingOf, readPart } from "./left";
 import { groundOf, type Laying, tourArgs, withoutOutlines } from "./rows";
 import { outBefore, outOf, outRows, scorchedOf, scorchedStretch } from "./scorched";
 
@@ -55,6 +48,8 @@ export interface Look {
   area_to_go_m2: number;
   reading: Reading;
   in_bag_kg: number | null;
+  /** The stretch walked at the present setting, closed here: by itself only where it has some ground. */
+  stretch: Pick<ClosedValue, "stretch_m2" | "parts" | "closed">;
 }
 
 export type ReadLook = { ok: true; look: Look } | LeftTrouble;
@@ -71,10 +66,14 @@ export async function readLook(
   const gone = outBefore({ out }, context.pass.number);
   const place = await whereNow(call, form, context, { strips, out: gone });
   if ("ok" in place) return place;
-  const used = await balance(call, ask, beforePart(context.pass), context.system);
-  if ("ok" in used) return used;
-  const reading = readingOf(ask, used, place.area_done_m2, groundOf(context.plan, context.pass));
-  return { ok: true, look: { ...place, reading, in_bag_kg: ask.in_bag_kg } };
+  const ground_m2 = groundOf(context.plan, context.pass);
+  const closing = { covered_m2: place.area_done_m2, ground_m2, goes_on: true };
+  const said = await closed(call, ask, context, closing);
+  if ("ok" in said) return said;
+  const reading = readingOf(ask, said, place.area_done_m2);
+  const { stretch_m2, parts, closed: by_itself } = said;
+  const stretch = { stretch_m2, parts, closed: by_itself };
+  return { ok: true, look: { ...place, reading, in_bag_kg: ask.in_bag_kg, stretch } };
 }
 
 type Place = Pick<Look, "rows" | "area_done_m2" | "area_to_go_m2">;
@@ -136,11 +135,11 @@ export function checkArgs(
   plan: Plan,
   pass: PassOnFoot,
   look: Look,
-  passes_to_go: number,
+  stands: StandingValue,
   history: readonly PastPass[],
   before: readonly PassDone[] = [],
 ): object {
-  const used_kg = usedSoFar(before);
+  const { used_kg } = stands;
   const { swath_m, speed_m_s, label_share } = plan;
   const { left_kg: now_kg, left_sd_kg: now_sd_kg } = look.reading;
   return {
@@ -154,10 +153,10 @@ export function checkArgs(
     left_kg: pass.part.there_kg,
     now_kg,
     ...given({ now_sd_kg, left_sd_kg: pass.part.there_sd_kg, swath_m, speed_m_s }),
-    area_done_m2: look.area_done_m2 - pass.part.area_m2,
+    area_done_m2: look.stretch.stretch_m2,
     area_to_go_m2: look.area_to_go_m2,
     dial_now: pass.dial,
-    passes_to_go,
+    passes_to_go: atLeastOne(stands),
   };
 }
 
@@ -172,22 +171,20 @@ export interface Decision {
 
 function checkDone(pass: PassOnFoot, { look, value, dial: dial_after, at }: Decision): CheckDone {
   const { dial } = pass;
-  const { rows: row, area_done_m2, reading } = look;
+  const { rows: row, area_done_m2, reading, stretch } = look;
   const { left_kg: now_kg, measured, left_typed: typed } = reading;
   const noted = { at, row, area_done_m2, now_kg, measured, typed, dial_before: dial, dial_after };
   if (!value.scorched) return noted;
-  const area_m2 = area_done_m2 - pass.part.area_m2;
-  return { ...noted, scorched: scorchedStretch(pass, { rows: row, area_m2, used_kg: reading.used_kg }) };
+  const walked = { rows: row, area_m2: stretch.stretch_m2, used_kg: reading.used_kg };
+  return { ...noted, scorched: scorchedStretch(pass, walked) };
 }
 
 /** The stretch that ends here, and where the next one begins; nothing new where hardly any ground was walked. */
 function closedPart(pass: PassOnFoot, { look }: Decision): Pick<PassOnFoot, "parts" | "part"> {
-  const area_m2 = look.area_done_m2 - pass.part.area_m2;
-  if (area_m2 < LEAST_PART_M2) return { parts: pass.parts, part: pass.part };
-  const { used_kg, measured, left_kg, left_sd_kg: there_sd_kg } = look.reading;
-  const closed: PassPart = { dial: pass.dial, area_m2, used_kg, measured, left_kg };
-  const part = { there_kg: left_kg, there_sd_kg, rows: look.rows, area_m2: look.area_done_m2 };
-  return { parts: [...pass.parts, closed], part };
+  const { parts, closed: by_itself } = look.stretch;
+  if (!by_itself) return { parts: pass.parts, part: pass.part };
+  const { left_kg, left_sd_kg: there_sd_kg } = look.reading;
+  return { parts, part: { there_kg: left_kg, there_sd_kg, rows: look.rows, area_m2: look.area_done_m2 } };
 }
 
 /** The draft after a look: noted either way; a new setting, or scorched ground, begins a new stretch of the pass. */

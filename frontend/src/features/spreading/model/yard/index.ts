@@ -9,7 +9,7 @@ import type { Asked, SpreadParts, Watched } from "../watch";
 import { type CheckValue, checkArgs, decided, MOST_PARTS, partsWalked, readLook } from "./check";
 import { layOut, rateAt } from "./lay";
 import type { LeftContext } from "./left";
-import { loadedSoFar, type PourTrouble, poured, pourSums, readPour } from "./pour";
+import { type PourTrouble, poured, readPour } from "./pour";
 import { coveredBy, standing } from "./rows";
 import { outBefore } from "./scorched";
 
@@ -115,8 +115,9 @@ export function createYard({ keeper, seen, asked, once, refuse, parts }: Tools) 
       const read = await readLook(call, draft.value.check, contextNow(on), draft.value);
       if (!read.ok) return false;
       const past = history.value;
-      const to_go = Math.max(1, asked.toGo.value);
-      const ask = checkArgs(on.plan, on.pass, read.look, to_go, past, passes.value);
+      const stands = await asked.standsNow();
+      if (!stands) return false;
+      const ask = checkArgs(on.plan, on.pass, read.look, stands, past, passes.value);
       const { value, error } = await call<CheckValue>("spreading.check", ask);
       if (!value) refuse(sayRefusal(error, system()));
       if (!value || !mayChange(on.pass, dial)) return false;
@@ -140,17 +141,15 @@ export function createYard({ keeper, seen, asked, once, refuse, parts }: Tools) 
     once(async () => {
       const on = walking();
       if (!on || !draft.value) return false;
-      const loaded_kg = loadedSoFar(on.plan, passes.value, on.pass);
-      const read = await readPour(call, draft.value.pour, { ...on, loaded_kg }, system());
+      const context = { ...on, passes: passes.value, system: system() };
+      const read = await readPour(call, draft.value.pour, context);
       pourTrouble.value = read.ok ? undefined : read;
       if (!read.ok) return false;
-      const sums = read.added_kg > 0 ? await pourSums(call, on.pass, read.added_kg) : null;
-      if (read.added_kg > 0 && !sums) return false;
       const { added_kg } = on.pass;
       const kept = await keeper.settle((then) =>
-        then.pass?.id === on.pass.id && then.pass.added_kg === added_kg ? poured(then, read, sums) : then,
+        then.pass?.id === on.pass.id && then.pass.added_kg === added_kg ? poured(then, read) : then,
       );
-      if (kept && sums) await relay();
+      if (kept && read.sums) await relay();
       return kept;
     });
 

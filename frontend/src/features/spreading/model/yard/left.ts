@@ -1,6 +1,6 @@
 /**
  * What a person says is left, at the end of a pass or on the way. Here it is only read; kilograms are the engine's
- * (`hopper.mass` for a level, `spreading.used` for the balance, `swath.tour` for a part of the ground).
+ * (`spread.close_pass` for level and balance, `swath.tour` for a part of the ground).
  */
 
 import { area, mass, parse, readNumber, type System, type Typed } from "../../../../format";
@@ -8,8 +8,10 @@ import { sayRefusal } from "../../../../forms/refusal";
 import type { Answer, EngineCall } from "../../../../platform/engine/types";
 import { given } from "../../../../records/entries";
 import { checkGroup, limits } from "../../../../records/kinds";
+import type { PassPart } from "../../../../records/pass-history";
 import type { Hopper } from "../../../../records/products";
 import { hopperArgs } from "../asks";
+import type { ClosedValue } from "../sums";
 import type { LeftForm, PassOnFoot, Plan, Reading } from "../types";
 import { coveredBy, groundOf, type Part, partArgs } from "./rows";
 
@@ -27,21 +29,13 @@ export interface LeftTrouble {
   field: LeftField;
   message: string;
 }
-export type ReadLeft = { ok: true; reading: Reading } | LeftTrouble;
+export type ReadLeft = { ok: true; reading: Reading; parts: PassPart[] } | LeftTrouble;
 
 /** A reading of the hopper's level, as `hopper.mass` answers it. */
 export interface HopperMass {
   mass_kg: number;
   sd_kg: number;
   capacity_kg: number;
-}
-
-/** The balance, as `spreading.used` answers it. */
-export interface UsedValue {
-  used_kg: number;
-  left_kg: number;
-  left_sd_kg: number | null;
-  share_of_aim: number | null;
 }
 
 export interface LeftContext {
@@ -56,9 +50,9 @@ export interface LeftAsk {
   /** The field an engine's refusal belongs to. */
   field: LeftField;
   measured: Reading["measured"];
-  /** What is left, as `spreading.used` takes it; a level's kilograms are added by `readLevel`. */
+  /** What is left, as `spread.close_pass` takes it. */
   left: Record<string, number>;
-  /** `hopper.mass`, where a level was read. */
+  /** Hopper, level and density, where a level was read. */
   level: object | null;
   /** Not in the hopper, where said, kg. */
   in_bag_kg: number | null;
@@ -170,44 +164,40 @@ export function askLeft(form: LeftForm, context: LeftContext): LeftAsk | LeftTro
   };
 }
 
-/** The drawn level in kg, put with what is in the bag. */
-async function readLevel(
-  call: EngineCall,
-  ask: LeftAsk,
-  system: System,
-): Promise<Record<string, number> | LeftTrouble> {
-  if (!ask.level) return ask.left;
-  const answer = await call<HopperMass>("hopper.mass", ask.level);
-  if (!answer.value) return no("level", sayRefusal(answer.error, system));
-  const { mass_kg, sd_kg } = answer.value;
-  return { ...ask.left, hopper_kg: mass_kg, hopper_sd_kg: sd_kg };
+/** What of a reading is not in the form: the ground, and whether the pass ends here. */
+export interface Closing {
+  covered_m2: number;
+  /** Ground the pass has to cover. */
+  ground_m2: number;
+  /** A check on the way: the pass goes on. */
+  goes_on?: boolean;
 }
 
-/** What there was before, against which the rest is held. */
-export interface Before {
-  start_kg: number;
-  /** Where what there was is itself a reading: how far off it may be. */
-  start_sd_kg?: number | null;
-  added_kg?: number;
-}
-
-/** What the present stretch of a pass began with. */
-export function beforePart({ part }: PassOnFoot): Before {
-  return { start_kg: part.there_kg, start_sd_kg: part.there_sd_kg ?? null };
+function closeArgs({ pass }: LeftContext, ask: LeftAsk, closing: Closing): object {
+  const { dial, part, parts, start_kg, start_sd_kg, added_kg } = pass;
+  const { there_kg, there_sd_kg, area_m2: from_m2 } = part;
+  const { measured, left, level, ran_out } = ask;
+  return {
+    stretch: { dial, there_kg, from_m2, ...given({ there_sd_kg }) },
+    ...(parts.length ? { parts } : {}),
+    ...(closing.goes_on ? {} : { start_kg, added_kg, ...given({ start_sd_kg }) }),
+    measured,
+    ...left,
+    ...given({ level }),
+    ...(ran_out ? { ran_out } : {}),
+    ...closing,
+  };
 }
 
 /** What is left and what was used since, by the engine; or what is wrong with what was said, beside its field. */
-export async function balance(
+export async function closed(
   call: EngineCall,
   ask: LeftAsk,
-  before: Before,
-  system: System,
-): Promise<UsedValue | LeftTrouble> {
-  const left = await readLevel(call, ask, system);
-  if ("ok" in left) return left as LeftTrouble;
-  const { measured } = ask;
-  const answer = await call<UsedValue>("spreading.used", { ...given({ ...before }), ...left, measured });
-  return answer.value ?? refused(answer, ask, system);
+  context: LeftContext,
+  closing: Closing,
+): Promise<ClosedValue | LeftTrouble> {
+  const answer = await call<ClosedValue>("spread.close_pass", closeArgs(context, ask, closing));
+  return answer.value ?? refused(answer, ask, context.system);
 }
 
 function refused({ error }: Answer, { field }: LeftAsk, system: System): LeftTrouble {
@@ -280,22 +270,22 @@ export async function readLeft(call: EngineCall, form: LeftForm, context: LeftCo
   if ("ok" in ask) return ask;
   const ground = await coveredArea(call, form, context);
   if ("ok" in ground) return ground;
-  const { start_kg, start_sd_kg = null, added_kg } = context.pass;
-  const used = await balance(call, ask, { start_kg, start_sd_kg, added_kg }, context.system);
-  if ("ok" in used) return used;
-  return { ok: true, reading: readingOf(ask, used, ground.area_m2, groundOf(context.plan, context.pass)) };
+  const ground_m2 = groundOf(context.plan, context.pass);
+  const said = await closed(call, ask, context, { covered_m2: ground.area_m2, ground_m2 });
+  if ("ok" in said) return said;
+  return { ok: true, reading: readingOf(ask, said, ground.area_m2), parts: said.parts };
 }
 
-/** A reading in the shape the book keeps. */
-export function readingOf(ask: LeftAsk, used: UsedValue, area_m2: number, all_m2: number): Reading {
+/** A reading in the shape the book keeps; on the way what was used at the present setting. */
+export function readingOf(ask: LeftAsk, said: ClosedValue, area_m2: number): Reading {
   const { measured, nothing_came, typed, density } = ask;
-  const { left_kg, used_kg, left_sd_kg } = used;
+  const { left_kg, left_sd_kg, ran_out } = said;
   return {
     left_kg,
-    used_kg,
+    used_kg: said.used_kg ?? said.stretch_kg,
     area_m2,
     measured,
-    ran_out: ask.ran_out && area_m2 < all_m2,
+    ran_out,
     nothing_came,
     left_sd_kg,
     left_typed: typed,

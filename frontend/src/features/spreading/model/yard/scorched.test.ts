@@ -73,7 +73,7 @@ describe("the pass after a scorched strip", () => {
     const answers = engine({
       "spreading.check": () => says({ ...CHECKED, dial: 4, advice: "stop", scorched: true }),
       "swath.tour": real("swath.tour"),
-      "spreading.split": real("spreading.split"),
+      "spread.finish": real("spread.finish"),
     });
     const spreading = await striped(store, answers);
     await count(spreading, 2);
