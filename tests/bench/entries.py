@@ -32,6 +32,15 @@ def passes(count: int) -> list[Entry]:
     return [_of(number, _varied(body)) for number, body in zip(range(count), itertools.cycle(known), strict=False)]
 
 
+def years(count: int, zone_ids: list[str], now_ms: int) -> list[Entry]:
+    """Ten years of a household up to now: eight mows of a zone to two spreading jobs and passes, evenly spread."""
+    step = 10 * 365 * 86_400_000 // count
+    jobs = iter(passes(count // 5 + 1))
+    bodies = [dict(next(jobs)["body"]) if number % 5 == 4 else _mow(number) for number in range(count)]
+    named = [{**body, "zone_ids": [zone_ids[number % len(zone_ids)]]} for number, body in enumerate(bodies)]
+    return [_at(now_ms - (count - number) * step, body) for number, body in enumerate(named)]
+
+
 def _varied(value: Any) -> Any:
     """The same with each measured amount a little different, so that packing cannot point to the one before."""
     if isinstance(value, float):
@@ -49,7 +58,10 @@ def _demo_bodies() -> list[dict[str, Any]]:
 
 
 def _of(number: int, body: dict[str, Any]) -> Entry:
-    at_ms = START_MS + number * _BETWEEN_MS
+    return _at(START_MS + number * _BETWEEN_MS, body)
+
+
+def _at(at_ms: int, body: dict[str, Any]) -> Entry:
     done = datetime.fromtimestamp(at_ms // 1000, UTC).isoformat().replace("+00:00", "+02:00")
     return {"id": new_id(at_ms), "body": {**body, "occurred_at": done}}
 

@@ -37,7 +37,7 @@ function readEntry(row: Row): Entry {
   const body = (sound.body ?? {}) as Record<string, any>;
   const overlay = (group: string): Record<string, any> => sound.groups[group]?.value ?? {};
   const firstAt = String(body["occurred_at"] ?? row.received_at ?? "");
-  return {
+  const entry = {
     id: row.id,
     kind: String(body["kind"] ?? "unknown"),
     at: String(overlay("when")["occurred_at"] ?? firstAt),
@@ -51,6 +51,9 @@ function readEntry(row: Row): Entry {
     sick: unusable(row).map(({ name }) => name),
     row: sound,
   };
+  // Read while the row is looked over, part by part.
+  instantOf(entry);
+  return entry;
 }
 
 const KNOWN = new Set<string>(Object.keys(KINDS.entry.bodies ?? {}));
@@ -60,15 +63,26 @@ const ADD_UP = new Set(["spread", "stock_count"]);
 const DAY_MS = 86_400_000;
 
 /** More than a day ahead it has not been done; the engine counts it nowhere (`record.totals`). */
-export const isAhead = ({ at }: Pick<Entry, "at">, today: string): boolean => daysBetween(today, at) > 1;
+export const isAhead = ({ at }: Pick<Entry, "at">, today: string): boolean =>
+  // By the signs alone for nearly all of a long log; where clocks stand apart a day is not yet ahead.
+  at.slice(0, 10) > today.slice(0, 10) && daysBetween(today, at) > 1;
+
+const readAt = new WeakMap<Entry, number>();
+
+/** The moment of an entry in ms since 1970, read once; NaN where it cannot be read. */
+export function instantOf(entry: Entry): number {
+  const ms = readAt.get(entry) ?? Date.parse(entry.at);
+  readAt.set(entry, ms);
+  return ms;
+}
 
 /** The moment of the latest mow of each zone, in ms. */
 function latestMows(entries: readonly Entry[]): Map<string, number> {
   const latest = new Map<string, number>();
-  for (const { kind, at, zoneIds } of entries) {
-    if (kind !== "mow") continue;
-    for (const id of zoneIds)
-      latest.set(id, Math.max(latest.get(id) ?? Number.NEGATIVE_INFINITY, Date.parse(at)));
+  for (const entry of entries) {
+    if (entry.kind !== "mow") continue;
+    for (const id of entry.zoneIds)
+      latest.set(id, Math.max(latest.get(id) ?? Number.NEGATIVE_INFINITY, instantOf(entry)));
   }
   return latest;
 }
@@ -83,9 +97,9 @@ export function totalsOf(entries: readonly Entry[], today: string): { entries: o
     (entry) => KNOWN.has(entry.kind) && !entry.struck && !entry.sick.length && !isAhead(entry, today),
   );
   const latest = latestMows(known);
-  const mayBeLast = ({ at, zoneIds }: Entry) =>
+  const mayBeLast = (entry: Entry) =>
     // A moment that cannot be read is passed on, for the engine to say so.
-    zoneIds.some((id) => !(Date.parse(at) < (latest.get(id) ?? 0) - DAY_MS));
+    entry.zoneIds.some((id) => !(instantOf(entry) < (latest.get(id) ?? 0) - DAY_MS));
   const counts = (entry: Entry) => (entry.kind === "mow" ? mayBeLast(entry) : ADD_UP.has(entry.kind));
   return { entries: known.filter(counts).map(totalsEntry), today };
 }

@@ -3,9 +3,11 @@ import { call } from "../platform/engine";
 import { today as day, followDays, nowHere as now } from "../platform/session/clock";
 import { followUnits, session, units, whenUnitsKnown } from "../platform/session/session";
 import { store as bare, bookName } from "../platform/store";
+import { lookOver } from "../platform/store/look-over";
+import { entryOf } from "./entries";
 import { createKeepOff } from "./keep-off";
 import { createLook } from "./look";
-import { reading } from "./reading";
+import { reading, soundRow } from "./reading";
 import { restful } from "./rest";
 import { createLeftOut } from "./sick";
 import { createTotals } from "./totals";
@@ -13,6 +15,8 @@ import { createTotals } from "./totals";
 export const engine = { call };
 /** Every record is checked as it is read; whatever the models record, the thumb rests after it. */
 export const store = restful(reading(bare));
+/** Years of a log are checked part by part while they are read; what is found is kept with each row. */
+lookOver.row = (row) => void (row.t === "entry" ? entryOf(row) : soundRow(row));
 export const memberId = () => session.value?.member_id;
 export const system = () => units.value;
 /** No form opens in another person's units. */

@@ -7,7 +7,7 @@ from typing import Any
 
 from django.core.management.base import BaseCommand, CommandError
 
-PARTS = ("engine", "open", "size", "sync", "refit", "dial")
+PARTS = ("engine", "open", "years", "size", "sync", "refit", "dial")
 FEWER_HOUSEHOLDS = 100  # of the dial's bench, where it is one part among the others
 
 
@@ -62,9 +62,9 @@ def _say(line: str) -> None:
 def _measures() -> dict[str, Any]:
     """The parts; they stand with the tests, whose browsers and phones they use."""
     try:
-        from tests.bench import calls, opening, refit, sizes, syncing
+        from tests.bench import calls, opening, refit, sizes, syncing, years
         from tests.bench.dial import report
     except ImportError as error:
         raise CommandError(f"The bench needs the packages of the tests ({error.name}): uv sync") from error
-    timed = {"engine": calls.measure, "open": opening.measure, "size": sizes.measure, "sync": syncing.measure}
-    return {**timed, "refit": refit.measure, "dial": report.measure}
+    timed = {"engine": calls.measure, "open": opening.measure, "years": years.measure, "size": sizes.measure}
+    return {**timed, "sync": syncing.measure, "refit": refit.measure, "dial": report.measure}

@@ -8,7 +8,7 @@ import { follow, KindView } from "./live";
 import { forgetLook } from "./looks";
 import { albumOf, unsentPictures } from "./pictures";
 import { keepRoom, type Room } from "./room";
-import { readSync } from "./state";
+import { readState, readSync } from "./state";
 import type { Album, Drafts, Kind, Mutation, ParkedRow, Picture, Row, Standing } from "./types";
 import { browserLedger, type Ledger, noticeLoss } from "./unsent";
 import { mendOp, saveOp, saveOpAgain, withdrawOp } from "./writing";
@@ -225,7 +225,12 @@ async function askToPersist(db: BookDb, { persist }: Surroundings): Promise<void
 /** Ghosts of withdrawn entries are of use to open readers only. */
 async function sweep(db: BookDb): Promise<void> {
   try {
-    await db.live.filter((row) => row.ghost === true).delete();
+    // Looking for them reads every row, so it is noted where there are some.
+    if ((await readState(db)).ghosts === false) return;
+    await db.transaction("rw", db.live, db.meta, async () => {
+      await db.live.filter((row) => row.ghost === true).delete();
+      await db.meta.put({ ...(await readState(db)), ghosts: false });
+    });
   } catch {
     // Closed again at once, or no room: harmless, the next opening sweeps.
   }

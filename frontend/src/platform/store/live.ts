@@ -1,15 +1,24 @@
 /** Signals that follow the tables, from this tab's writes and other tabs' alike. */
-import { batch, computed, type ReadonlySignal, type Signal, signal } from "@preact/signals";
+import { batch, type ReadonlySignal, type Signal, signal } from "@preact/signals";
 import Dexie, { liveQuery, type Subscription } from "dexie";
 import { isDeleted } from "./core/overlay";
 import type { BookDb, LiveRow } from "./db";
+import { lookOver } from "./look-over";
+import { inParts } from "./parts";
 import type { Kind, Row } from "./types";
 
-/** Everything of one kind in memory, brought up to date by what was written since. */
+interface Placed {
+  row: LiveRow;
+  at: number;
+}
+
+/** Everything of one kind in memory, in its order, brought up to date by what was written since. */
 export class KindView {
   readonly byId: Signal<ReadonlyMap<string, LiveRow>> = signal(new Map());
   readonly loaded: Signal<boolean> = signal(false);
-  readonly rows: ReadonlySignal<Row[]> = computed(() => sorted([...this.byId.value.values()]));
+  readonly rows: Signal<Row[]> = signal([]);
+  private readonly known = new Map<string, LiveRow>();
+  private order: Placed[] = [];
   private seen = 0;
   private closed = false;
   private subscription: Subscription | undefined;
@@ -20,35 +29,55 @@ export class KindView {
 
   /** All of it once, plainly; then what is written after that. A followed query notes each of its rows, which is slow for a long log. */
   private async open(db: BookDb, t: Kind): Promise<void> {
-    const all = await db.live
-      .where("t")
-      .equals(t)
-      .toArray()
-      .catch(() => undefined);
+    // One transaction, so that nothing is written between two parts.
+    const read = await db
+      .transaction("r", db.live, () => inParts(db.live, [`${t}:`, `${t};`], (rows) => this.lookOver(rows)))
+      .then(
+        () => true,
+        () => false,
+      );
     if (this.closed) return;
-    if (all) this.take(all, true);
+    if (read) this.publish(true);
     this.subscription = liveQuery(() =>
-      db.live.where("[t+rev]").between([t, this.seen], [t, Dexie.maxKey], false, true).toArray(),
+      db.live
+        .where("[t+rev]")
+        .between([t, read ? this.seen : 0], [t, Dexie.maxKey], false, true)
+        .toArray(),
     ).subscribe((fresh) => this.take(fresh, true));
+  }
+
+  private lookOver(rows: readonly LiveRow[]): void {
+    for (const row of rows) lookOver.row(row);
+    this.absorb(rows);
+    this.noteSeen(rows);
   }
 
   /** Rows just written; older news of a row never replaces newer. */
   take(fresh: readonly LiveRow[], fromTable = false): void {
-    batch(() => {
-      if (fresh.length > 0) this.byId.value = this.merged(fresh);
-      if (!fromTable) return;
-      for (const row of fresh) this.seen = Math.max(this.seen, row.rev);
-      this.loaded.value = true;
-    });
+    this.absorb(fresh);
+    if (fromTable) this.noteSeen(fresh);
+    if (fresh.length > 0 || !this.loaded.peek()) this.publish(fromTable);
   }
 
-  private merged(fresh: readonly LiveRow[]): Map<string, LiveRow> {
-    const next = new Map(this.byId.peek());
-    for (const row of fresh) {
-      const before = next.get(row.id);
-      if (!before || before.rev <= row.rev) next.set(row.id, row);
-    }
-    return next;
+  private noteSeen(rows: readonly LiveRow[]): void {
+    for (const row of rows) this.seen = Math.max(this.seen, row.rev);
+  }
+
+  private absorb(fresh: readonly LiveRow[]): void {
+    const newer = fresh.filter((row) => !((this.known.get(row.id)?.rev ?? -1) > row.rev));
+    if (newer.length === 0) return;
+    const gone = new Set(newer.filter(({ id }) => this.known.has(id)).map(({ id }) => id));
+    for (const row of newer) this.known.set(row.id, row);
+    const stay = gone.size > 0 ? this.order.filter(({ row }) => !gone.has(row.id)) : this.order;
+    this.order = merged(stay, placed(newer));
+  }
+
+  private publish(loaded: boolean): void {
+    batch(() => {
+      this.byId.value = new Map(this.known);
+      this.rows.value = this.order.map(({ row }) => row);
+      if (loaded) this.loaded.value = true;
+    });
   }
 
   close(): void {
@@ -58,12 +87,27 @@ export class KindView {
 }
 
 /** Not deleted; entries newest first by when they were done, settings in the order they were made. */
-function sorted(all: LiveRow[]): Row[] {
-  return all
+function placed(rows: readonly LiveRow[]): Placed[] {
+  const last = new Map(rows.map((row) => [row.id, row]));
+  return [...last.values()]
     .filter((row) => !row.ghost && !isDeleted(row))
     .map((row) => ({ row, at: doneAt(row) }))
-    .sort((a, b) => b.at - a.at || (a.row.t === "entry" ? -1 : 1) * (a.row.id < b.row.id ? -1 : 1))
-    .map(({ row }) => row);
+    .sort(byPlace);
+}
+
+function byPlace(a: Placed, b: Placed): number {
+  return b.at - a.at || (a.row.t === "entry" ? -1 : 1) * (a.row.id < b.row.id ? -1 : 1);
+}
+
+/** Two lists in their order as one. */
+function merged(some: readonly Placed[], others: readonly Placed[]): Placed[] {
+  const all: Placed[] = [];
+  let at = 0;
+  for (const one of some) {
+    for (let other = others[at]; other && byPlace(other, one) < 0; other = others[++at]) all.push(other);
+    all.push(one);
+  }
+  return all.concat(others.slice(at));
 }
 
 /** When the entry was done, as amended; 0 for records that have no such moment. */

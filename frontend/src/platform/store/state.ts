@@ -18,6 +18,7 @@ export function freshState(): State {
     digest: NO_SUMS,
     era: 0,
     count: 0,
+    ghosts: false,
     rev: 0,
   };
 }
@@ -49,7 +50,8 @@ export async function putLive(
     return { key, ...splitKey(key), groups: {}, seq: 0, pending: false, rev, ghost: true };
   });
   await db.live.bulkPut(written);
-  return { state: { ...state, rev }, written };
+  const ghosts = written.some((row) => row.ghost) ? { ghosts: true } : {};
+  return { state: { ...state, ...ghosts, rev }, written };
 }
 
 /** How far a fetching of the whole book has come, when one is under way. */

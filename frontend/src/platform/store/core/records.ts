@@ -67,6 +67,8 @@ export interface State {
   sweep?: boolean;
   /** How many records of this era are stored; undefined in a book of an earlier build until it was counted. */
   count?: number;
+  /** Whether rows of withdrawn creations are to be swept at the next opening; undefined in a book of an earlier build. */
+  ghosts?: boolean;
   /** Counts writes to the live rows, so that readers fetch only what is new. */
   rev: number;
 }

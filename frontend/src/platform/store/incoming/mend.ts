@@ -1,7 +1,17 @@
 /** Finding and replacing what does not agree with the server's book (P4, F52). */
-import { bucketOf, digestText, recordSums, type Sums, subtractSums, sumAll } from "../core/digest";
+import {
+  addSums,
+  bucketOf,
+  digestText,
+  NO_SUMS,
+  recordSums,
+  type Sums,
+  subtractSums,
+  sumAll,
+} from "../core/digest";
 import { type ChangeRecord, keyOf, type State } from "../core/records";
 import type { BookDb, LiveRow } from "../db";
+import { inParts } from "../parts";
 import { eraOf, putLive, readState } from "../state";
 import { rebuilt } from "../writing";
 import { storeRecords } from "./pages";
@@ -10,9 +20,14 @@ import { storeRecords } from "./pages";
 export async function trueDigest(db: BookDb): Promise<string> {
   return db.transaction("rw", db.base, db.meta, async () => {
     const state = await readState(db);
-    const rows = (await db.base.toArray()).filter((row) => eraOf(row) === eraOf(state));
-    const digest = sumAll(rows.map((row) => row.record));
-    await db.meta.put({ ...state, digest, count: rows.length });
+    let digest = NO_SUMS;
+    let count = 0;
+    await inParts(db.base, ["", "\uffff"], (rows) => {
+      const own = rows.filter((row) => eraOf(row) === eraOf(state));
+      digest = addSums(digest, sumAll(own.map((row) => row.record)));
+      count += own.length;
+    });
+    await db.meta.put({ ...state, digest, count });
     return digestText(digest);
   });
 }
