@@ -118,12 +118,14 @@ def _books(say: Callable[[str], None]) -> Iterator[tuple[Chromium, str, Chromium
         long, short = make(server.url, folder), make(server.url, folder)
         for phone in (long, short):
             stack.callback(phone.quit)
+        say("fetching it to a phone ...")
         acts.sign_in(long, demo.DEMO_EMAIL, demo.DEMO_PASSWORD)
         acts.sign_up(short, "empty@years.example")
         for phone in (long, short):
             acts.wait_installed(phone)
             acts.all_saved(phone)
         long.wait(lambda: len(rows(long)) > ENTRIES + PHOTOS, "the book is not on the phone")
+        say("it is on the phone")
         zone = next(key for key in rows(long) if key.startswith("zone:")).partition(":")[2]
         for phone in (long, short):
             phone.restart()

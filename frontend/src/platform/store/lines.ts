@@ -16,7 +16,10 @@ export interface Push {
 }
 
 /** Of the outbox: what the server has yet to judge, lowest number first. */
-export const unjudgedIn = (db: BookDb) => db.outbox.where("[judged+dseq]").below([1]);
+export const unjudgedIn = (db: BookDb, after?: number) =>
+  after === undefined
+    ? db.outbox.where("[judged+dseq]").below([1])
+    : db.outbox.where("[judged+dseq]").between([0, after], [1], false, false);
 
 /** Whether anything is yet to be judged. Not a count: an engine counts by walking them all. */
 export const anyUnjudged = async (db: BookDb): Promise<boolean> =>
@@ -24,11 +27,12 @@ export const anyUnjudged = async (db: BookDb): Promise<boolean> =>
 
 /**
  * The next push. How far its numbers go is noted, durably, before they leave: from then on its ops cannot be withdrawn.
+ * With `after`, of what lies beyond that number: the rest is on the server, its verdicts are being stored.
  */
-export async function takePush(db: BookDb, limits: Limits): Promise<Push> {
+export async function takePush(db: BookDb, limits: Limits, after?: number): Promise<Push> {
   return db.transaction("rw", db.outbox, db.meta, async () => {
     const known = await readState(db);
-    const due = limits.ops > 0 ? await unjudgedIn(db).limit(limits.ops).toArray() : [];
+    const due = limits.ops > 0 ? await unjudgedIn(db, after).limit(limits.ops).toArray() : [];
     const ops = nextBatch(due, limits).map(hashed);
     const sent = Math.max(known.sent ?? 0, ops.at(-1)?.dseq ?? 0);
     const state = { ...known, sent };

@@ -3,12 +3,12 @@ import contract from "@fixtures/contract.json";
 import type { components } from "../api";
 import type { Book } from "../store/book";
 import { halved, PUSH_LIMITS } from "../store/core/outbox";
-import type { State } from "../store/core/records";
+import type { Op, State } from "../store/core/records";
 import { type SyncAnswer, takeAnswer } from "../store/incoming/answers";
-import { quarantine, reincarnate, rewind, standing, takePush } from "../store/lines";
+import { type Push, quarantine, reincarnate, rewind, standing, takePush } from "../store/lines";
 import { eraOf } from "../store/state";
 import { PROTO, readAnswer } from "./answer";
-import { type Failure, ODD, type request } from "./http";
+import { type Failure, ODD, type Outcome, type request } from "./http";
 
 export type Request = typeof request;
 type Schemas = components["schemas"];
@@ -19,6 +19,13 @@ export type Ended =
   /** The same push must be tried differently, at once. */
   | { kind: "differently" }
   | { kind: "later"; failure: Failure };
+
+/** A question on its way: the state it was made from, what it carries, and what comes of it. */
+interface Asked {
+  state: State;
+  ops: readonly Op[];
+  coming: Promise<Outcome<unknown>>;
+}
 
 export const PAGE = 1000;
 const BUILD = import.meta.env?.MODE ?? "test";
@@ -40,12 +47,36 @@ export function createRounds(book: Book, household: string, send: Request, now: 
   let most = PUSH_LIMITS.ops;
   let old: Failure | undefined;
   let suspect: { op: string; failure: Failure } | undefined;
+  /** The next push, sent while the answer before it is stored. */
+  let ahead: Asked | undefined;
 
   async function next(): Promise<Ended> {
-    const { state, ops, booting } = await takePush(book.db, {
-      ...PUSH_LIMITS,
-      ops: suspect || old ? 0 : most,
-    });
+    const { state, ops, coming } = ahead ?? (await asked());
+    ahead = undefined;
+    const outcome = await coming;
+    if (!outcome.ok) return refused(outcome, ops);
+    const answer = readAnswer(outcome.value);
+    return answer ? answered(answer, state, ops) : { kind: "later", failure: ODD };
+  }
+
+  async function asked(): Promise<Asked> {
+    return sent(await takePush(book.db, { ...PUSH_LIMITS, ops: suspect || old ? 0 : most }));
+  }
+
+  /**
+   * Where the answer is on all that was sent and wants nothing else, and a whole push more waits: that is sent as from
+   * the cursor the answer brings. Answers are stored one after another, so where this one cannot be, the next never is.
+   */
+  async function sendAhead(answer: SyncAnswer, state: State, ops: readonly Op[]): Promise<void> {
+    const last = ops.at(-1)?.dseq;
+    if (suspect || last === undefined || !isPlain(answer, state, ops)) return;
+    const push = await takePush(book.db, PUSH_LIMITS, last);
+    const same = push.state.incarnation === state.incarnation && eraOf(push.state) === eraOf(state);
+    if (push.booting || !same || push.state.cursor !== state.cursor || push.ops.length === 0) return;
+    ahead = sent({ ...push, state: { ...push.state, cursor: answer.cursor } });
+  }
+
+  function sent({ state, ops, booting }: Push): Asked {
     const body: Schemas["SyncRequestRequest"] = {
       proto: PROTO,
       schema: contract.schema,
@@ -58,13 +89,10 @@ export function createRounds(book: Book, household: string, send: Request, now: 
       // While the whole book is being fetched, a round is for pushing; the server gives one record at least.
       limit: booting ? 1 : PAGE,
     };
-    const outcome = await send<unknown>("POST", `households/${household}/sync`, body);
-    if (!outcome.ok) return refused(outcome, ops);
-    const answer = readAnswer(outcome.value);
-    return answer ? answered(answer, state) : { kind: "later", failure: ODD };
+    return { state, ops, coming: send<unknown>("POST", `households/${household}/sync`, body) };
   }
 
-  function refused(failure: Failure, ops: { op: string }[]): Ended {
+  function refused(failure: Failure, ops: readonly { op: string }[]): Ended {
     const only = ops.length === 1 ? ops[0] : undefined;
     const content = failure.status === 400 || failure.status === 413;
     suspect = undefined;
@@ -79,7 +107,8 @@ export function createRounds(book: Book, household: string, send: Request, now: 
     return { kind: "differently" };
   }
 
-  async function answered(answer: SyncAnswer, asked: State): Promise<Ended> {
+  async function answered(answer: SyncAnswer, asked: State, ops: readonly Op[]): Promise<Ended> {
+    await sendAhead(answer, asked, ops);
     book.show(await takeAnswer(book.db, answer, asked, now()));
     if (suspect) {
       const { code, message, fields } = suspect.failure;
@@ -100,7 +129,16 @@ export function createRounds(book: Book, household: string, send: Request, now: 
     next,
     begin() {
       old = undefined;
+      ahead = undefined;
     },
     tooOld: () => old,
   };
+}
+
+/** Nothing of the answer changes what goes out next, or as what. */
+function isPlain(answer: SyncAnswer, asked: State, ops: readonly Op[]): boolean {
+  const judged = new Set(answer.results.map(({ op }) => op));
+  const odd = answer.reset || answer.fork_detected || typeof answer.need_from === "number";
+  const sameServer = Boolean(answer.epoch) && (asked.epoch === undefined || answer.epoch === asked.epoch);
+  return !odd && sameServer && answer.acked_dseq >= asked.confirmed && ops.every(({ op }) => judged.has(op));
 }
