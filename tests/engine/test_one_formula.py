@@ -89,3 +89,17 @@ def test_the_phone_adds_no_mass_of_a_job_up() -> None:
     }
     assert {name: found for name, text in code.items() if (found := SUMS.findall(text))} == FILLS
     assert [name for name, text in code.items() if ADDS.search(text)] == ["watch.ts", "plan-shape.ts"]
+
+
+def test_which_kinds_of_entry_put_something_down_is_told_in_one_place() -> None:
+    """Totals, clashes, stock and keeping off each asked for the kind once; a sprayed job would have been forgotten."""
+    asked = re.compile(r'\["kind"\] (?:==|!=|in|not in) .*"(?:spread|pass)"|"kind": "spread"|= \("spread", "pass"\)')
+    found = {path.name: asked.findall(path.read_text(encoding="utf-8")) for path in (ENGINE / "log").glob("*.py")}
+    assert {name: rows for name, rows in found.items() if rows} == {}
+    assert len(found) > 10
+
+
+def test_holes_are_read_in_one_place() -> None:
+    """An outline with its holes was read once for its area and once more for its strips."""
+    found = [path.relative_to(ENGINE).as_posix() for path in ENGINE.rglob("*.py") if "holes_m[" in path.read_text()]
+    assert found == ["ground/outline.py"]

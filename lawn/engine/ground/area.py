@@ -7,13 +7,9 @@ from lawn.engine.core.numeric import choice, flag, group, listing, number, optio
 from lawn.engine.core.working import COMMON, DEFINITION, step
 from lawn.engine.ground.corners import offsets_ring, radii_ring, round_ring
 from lawn.engine.ground.outline import (
-    check_holes,
-    check_simple,
     corner_spread,
-    enclosed_by,
     perimeter_of,
-    ring_of,
-    signed_area_m2,
+    read_ground,
 )
 from lawn.engine.ground.shapes import SHAPES, SIDES, fields_of, measured
 
@@ -184,19 +180,10 @@ def outline(
     Source: definition
     Checked: corners (0, 0), (50, 0), (50, 25), (0, 25) ft is 1,250 ft2 (CLEMSON-1220)
     """
-    outer = ring_of("points_m", points_m)
-    check_simple("points_m", outer)
-    holes = [] if holes_m is None else listing("holes_m", holes_m, 0, MOST_PARTS)
-    paths = ["holes_m[" + str(at) + "]" for at in range(len(holes))]
-    rings = [ring_of(paths[at], hole) for at, hole in enumerate(holes)]
-    for at, ring in enumerate(rings):
-        check_simple(paths[at], ring)
-    circles = _circles(circles_m)
-    rings.extend([round_ring(x, y, radius, radius) for x, y, radius in circles])
-    paths.extend(["circles_m[" + str(at) + "]" for at in range(len(circles))])
-    check_holes(outer, rings, paths)
-    areas = [abs(signed_area_m2(outer))] + [-abs(signed_area_m2(ring)) for ring in rings]
-    area_m2 = enclosed_by("points_m", total(areas))
+    circles = [round_ring(x, y, radius, radius) for x, y, radius in _circles(circles_m)]
+    rounds = [("circles_m[" + str(at) + "]", ring) for at, ring in enumerate(circles)]
+    read, areas, area_m2 = read_ground("", points_m, holes_m, rounds, "points_m")
+    outer, rings = read[0], read[1:]
     outer_m = perimeter_of(outer)
     perimeter_m = total([outer_m] + [perimeter_of(ring) for ring in rings])
     corner_m = optional_number("corner_error_m", corner_error_m)

@@ -10,6 +10,7 @@ from lawn.engine.core.numeric import listing, number, total
 
 LEAST_GROUND_M2 = 1e-6
 MOST_LINE = 2000  # a round of the edge has more corners than the edge
+MOST_HOLES = 40
 MOST_CORNERS = 400  # every pair of edges is tried, about 0.1 s at this size on a phone
 
 
@@ -108,6 +109,32 @@ def crossings(ring: list[tuple[float, float]], most: int) -> list[tuple[int, int
             if _meet(a, b, ring[second], ring[(second + 1) % count]):
                 found.append((first, second))
     return found[:most]
+
+
+def read_ground(
+    path: str,
+    outline_m: object,
+    holes_m: object,
+    rounds: "list[tuple[str, list[tuple[float, float]]]] | None" = None,
+    named: str = "outline_m",
+) -> "tuple[list[list[tuple[float, float]]], list[float], float]":
+    """Read an outline with its holes: the rings, outer edge first, their areas (holes below 0), and the area in all.
+
+    path is put before the names of errors; named is the outline's own. rounds are round obstacles as rings, each with
+    its name, cut out like the holes.
+    """
+    outer = ring_of(path + named, outline_m)
+    check_simple(path + named, outer)
+    items = [] if holes_m is None else listing(path + "holes_m", holes_m, 0, MOST_HOLES)
+    paths = [path + "holes_m[" + str(at) + "]" for at in range(len(items))]
+    holes = [ring_of(paths[at], item) for at, item in enumerate(items)]
+    for at, hole in enumerate(holes):
+        check_simple(paths[at], hole)
+    paths.extend([name for name, _ in rounds or []])
+    holes.extend([ring for _, ring in rounds or []])
+    check_holes(outer, holes, paths)
+    areas = [abs(signed_area_m2(outer))] + [-abs(signed_area_m2(hole)) for hole in holes]
+    return [outer] + holes, areas, enclosed_by(path + named, total(areas))
 
 
 def check_holes(

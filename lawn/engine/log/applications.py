@@ -1,10 +1,58 @@
-"""What was put down, zone by zone and in order: the view of the log that every rule about it reads."""
+"""What was put down, entry by entry and zone by zone: the view of the log that every rule about it reads.
+
+An application is anything spread or sprayed. Which kinds of entry that is, and where and when each of them put
+something down, is told here alone.
+"""
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
     from typing import Any
 
 SPRAYED = ("pre_emergent", "post_emergent")
+SPREAD = "spread"
+APPLICATIONS = (SPREAD,)  # kinds of entry that tell of a whole application
+ON_THE_WAY = ("pass",)  # kinds that tell of a part of one before it is finished: never counted again with it
+
+
+def is_application(*, row: "dict[str, Any]") -> bool:
+    """Tell whether an entry is an application: it counts in every sum.
+
+    Args:
+        row: a checked entry [group of values]
+    Returns:
+        application: whether it is one [true or false]
+    Source: definition
+    """
+    return row["kind"] in APPLICATIONS
+
+
+def applications_of(*, rows: "list[dict[str, Any]]") -> "list[dict[str, Any]]":
+    """Every application among the entries, in their order.
+
+    Args:
+        rows: checked entries in the order done, as `in_order` gives them [list]
+    Returns:
+        applications: those that put something down: each with its moment, date and year, zones (zone and nitrogen),
+            product_id, sort and used_kg [list]
+    Source: definition
+    """
+    return [row for row in rows if is_application(row=row)]
+
+
+def put_down_on(*, row: "dict[str, Any]") -> list[str]:
+    """Zones on which an entry put something down, the parts of an application under way among them.
+
+    Args:
+        row: a checked entry [group of values]
+    Returns:
+        zone_ids: the zones it reached; none where nothing came out, or where it put nothing down [list]
+    Source: definition
+    """
+    if row["used_kg"] == 0.0:
+        return []
+    if is_application(row=row):
+        return [zone_id for zone_id, _ in row["zones"]]
+    return list(row["zone_ids"]) if row["kind"] in ON_THE_WAY else []
 
 
 def by_zone(*, spreads: "list[dict[str, Any]]") -> "dict[str, list[dict[str, Any]]]":

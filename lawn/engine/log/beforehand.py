@@ -3,7 +3,7 @@
 from lawn.engine.core.dates import day_number, day_text, moment_s, year_of
 from lawn.engine.core.errors import EngineError
 from lawn.engine.core.numeric import at_least, flag, group, listing, optional_number, text, total
-from lawn.engine.log.applications import by_zone
+from lawn.engine.log.applications import SPREAD, applications_of, by_zone
 from lawn.engine.log.clash_steps import count_step, steps_of
 from lawn.engine.log.clashes import book_of, ceilings_of, found_in, intervals_of
 from lawn.engine.log.entries import with_doses
@@ -81,7 +81,7 @@ def before(
     today = planned["day"]
     found = [one for one in found_in(book=book, known=known, today=today, fewest=1) if THIS_JOB in one["entry_ids"]]
     found.extend(_at_once(planned, known["ceilings"], optional_number("lime_once_kg_m2", lime_once_kg_m2, 0.0, 50.0)))
-    zones = by_zone(spreads=[row for row in book if row["kind"] == "spread" and row["id"] != THIS_JOB])
+    zones = by_zone(spreads=[row for row in applications_of(rows=book) if row["id"] != THIS_JOB])
     dates = {row["id"]: row["date"] for row in book}
     groups: dict[str, Any] = {}
     for one in found:
@@ -109,7 +109,7 @@ def _planned(job: object) -> "dict[str, Any]":
     by = given.get("by")
     spread = {
         "id": THIS_JOB,
-        "kind": "spread",
+        "kind": SPREAD,
         "moment_s": moment_s("job.at", occurred_at),
         "occurred_at": occurred_at,
         "date": occurred_at[:10],

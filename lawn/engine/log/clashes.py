@@ -3,7 +3,7 @@
 from lawn.engine.core.dates import day_number
 from lawn.engine.core.errors import repeated
 from lawn.engine.core.numeric import group, listing, number, optional_number, text
-from lawn.engine.log.applications import by_zone
+from lawn.engine.log.applications import applications_of, by_zone, is_application
 from lawn.engine.log.clash_steps import count_step, steps_of
 from lawn.engine.log.entries import in_order, split_ahead, with_doses
 from lawn.engine.log.too_much import windows, years
@@ -111,7 +111,7 @@ def book_of(*, entries: list[object], now: int) -> "list[dict[str, Any]]":
     """
     rows, _ = split_ahead(rows=in_order(entries=entries), now=now)
     given = {item["id"]: item for item in entries if isinstance(item, dict)}
-    return [with_doses(spread=row, given=given[row["id"]]) if row["kind"] == "spread" else row for row in rows]
+    return [with_doses(spread=row, given=given[row["id"]]) if is_application(row=row) else row for row in rows]
 
 
 def found_in(
@@ -128,7 +128,7 @@ def found_in(
         clashes: each clash with what its working needs [list]
     Source: definition
     """
-    zones = by_zone(spreads=[row for row in book if row["kind"] == "spread"])
+    zones = by_zone(spreads=applications_of(rows=book))
     mows: dict[str, list[float]] = {}
     for row in book:
         for zone_id in row["zone_ids"] if row["kind"] == "mow" else []:

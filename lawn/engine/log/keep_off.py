@@ -4,6 +4,7 @@ from lawn.engine.core.dates import day_text, moment_s
 from lawn.engine.core.errors import repeated
 from lawn.engine.core.numeric import choice, group, listing, optional_number, text, whole_down
 from lawn.engine.core.working import COMMON, DEFINITION, step
+from lawn.engine.log.applications import put_down_on
 from lawn.engine.log.entries import in_order
 
 TYPE_CHECKING = False
@@ -16,7 +17,6 @@ WATER_IN = ("unsaid", "water_in", "keep_dry")
 UNSAID_HOURS = 24.0
 HOUR_S = 3600.0
 DAY_S = 86400.0
-PUT_DOWN = ("spread", "pass")
 
 
 def keep_off(
@@ -67,9 +67,10 @@ def keep_off(
     labels = _labels(products)
     zones: dict[str, Any] = {}
     for entry in in_order(entries=entries):
-        found = _kept_off(entry, labels)
+        zone_ids = put_down_on(row=entry)
+        found = _kept_off(entry, labels) if zone_ids else None
         if found is not None and found["until_s"] > now_s:
-            for zone_id in _zones_of(entry):
+            for zone_id in zone_ids:
                 if zone_id not in zones or found["until_s"] >= zones[zone_id]["until_s"]:
                     zones[zone_id] = found
     ids = sorted(zones)
@@ -94,14 +95,8 @@ def _labels(products: object) -> "dict[str, Any]":
     return found
 
 
-def _zones_of(entry: "dict[str, Any]") -> list[str]:
-    return [row[0] for row in entry["zones"]] if entry["kind"] == "spread" else list(entry["zone_ids"])
-
-
 def _kept_off(entry: "dict[str, Any]", labels: "dict[str, Any]") -> "dict[str, Any] | None":
-    """Until when an entry keeps people off; None where it put nothing down, or its label says none."""
-    if entry["kind"] not in PUT_DOWN or entry["used_kg"] == 0.0:
-        return None
+    """Until when an entry that put something down keeps people off; None where its label says none."""
     said, water_in = labels.get(entry["product_id"] or "", (None, "unsaid"))
     if said == 0.0 or (said is None and entry["sort"] == "seed"):
         return None

@@ -1,6 +1,7 @@
 """What is left in the shed: the last count of a product less what spreading jobs used after it."""
 
 from lawn.engine.core.numeric import total
+from lawn.engine.log.applications import is_application
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -20,12 +21,12 @@ def stock_of(rows: "list[dict[str, Any]]") -> "dict[str, Any]":
     uses: dict[str, list[float]] = {}
     for row in rows:
         product_id = row["product_id"]
-        if product_id is None or row["kind"] not in ("spread", "stock_count"):
+        if product_id is None:
             continue
         if row["kind"] == "stock_count" and row["left_kg"] is not None:
             counts[product_id] = row
             uses[product_id] = []  # what went before is inside the count
-        elif row["used_kg"] is not None:
+        elif is_application(row=row) and row["used_kg"] is not None:
             uses.setdefault(product_id, []).append(row["used_kg"])
     products = sorted(set(list(uses) + list(counts)))
     return {product_id: _row(counts.get(product_id), uses.get(product_id, [])) for product_id in products}

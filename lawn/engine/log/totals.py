@@ -7,6 +7,7 @@ from lawn.engine.core.dates import AHEAD_DAYS, day_number, day_text, year_of
 from lawn.engine.core.errors import repeated
 from lawn.engine.core.numeric import group, listing, optional_number, text, total, whole_down, whole_up
 from lawn.engine.core.working import COMMON, DEFINITION, N_UNIT, step
+from lawn.engine.log.applications import ON_THE_WAY, applications_of, is_application
 from lawn.engine.log.entries import in_order, split_ahead
 from lawn.engine.log.stock import stock_of
 
@@ -138,9 +139,9 @@ def _count_zone_facts(entry: "dict[str, Any]", year: int, zones: "dict[str, Any]
         zone = _zone(zones, zone_id)
         if entry["kind"] == "mow":
             zone["last_mow"] = entry["date"]
-        if entry["kind"] == "pass":
+        if entry["kind"] in ON_THE_WAY:
             zone["passes"] += 1
-    if entry["kind"] != "spread":
+    if not is_application(row=entry):
         return
     for zone_id, n_kg_m2 in entry["zones"]:
         zone = _zone(zones, zone_id)
@@ -153,8 +154,8 @@ def _count_zone_facts(entry: "dict[str, Any]", year: int, zones: "dict[str, Any]
 def _nitrogen(rows: "list[dict[str, Any]]", year: int) -> dict[str, list[tuple[str, float]]]:
     """Day and nitrogen of this year's spreading jobs, by zone."""
     fed: dict[str, list[tuple[str, float]]] = {}
-    for entry in rows:
-        if entry["kind"] != "spread" or entry["year"] != year:
+    for entry in applications_of(rows=rows):
+        if entry["year"] != year:
             continue
         for zone_id, n_kg_m2 in entry["zones"]:
             fed.setdefault(zone_id, []).append((entry["date"], n_kg_m2 or 0.0))

@@ -7,8 +7,8 @@ In the frame of a heading a place is (u, v): u across to the right of the walker
 
 import math
 
-from lawn.engine.core.numeric import listing, total
-from lawn.engine.ground.outline import check_holes, check_simple, enclosed_by, ring_of, signed_area_m2
+from lawn.engine.core.numeric import total
+from lawn.engine.ground.outline import read_ground, signed_area_m2
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:  # never true at run time
@@ -17,7 +17,6 @@ if TYPE_CHECKING:  # never true at run time
     Edge = tuple[float, float, float, float, float, float, float]
     Span = tuple[float, float]
 
-MOST_HOLES = 40
 TOUCH = 1e-9  # metres: nearer than this is the same place
 
 
@@ -26,18 +25,8 @@ def ground_of(path: str, outline_m: object, holes_m: object) -> "tuple[list[Ring
 
     path is put before the names of errors. Raises what area.outline raises.
     """
-    outer = ring_of(path + "outline_m", outline_m)
-    check_simple(path + "outline_m", outer)
-    items = [] if holes_m is None else listing(path + "holes_m", holes_m, 0, MOST_HOLES)
-    paths = [path + "holes_m[" + str(at) + "]" for at in range(len(items))]
-    holes = [ring_of(paths[at], items[at]) for at in range(len(items))]
-    for at in range(len(holes)):
-        check_simple(paths[at], holes[at])
-    check_holes(outer, holes, paths)
-    areas = [abs(signed_area_m2(outer))] + [-abs(signed_area_m2(hole)) for hole in holes]
-    area_m2 = enclosed_by(path + "outline_m", total(areas))
-    rings = [_turned(outer, True)] + [_turned(hole, False) for hole in holes]
-    return rings, area_m2
+    read, _, area_m2 = read_ground(path, outline_m, holes_m)
+    return [_turned(read[0], True)] + [_turned(hole, False) for hole in read[1:]], area_m2
 
 
 def edges_of(rings: "list[Ring]") -> "list[Edge]":
