@@ -5,6 +5,11 @@ import { firstLook } from "./tools/first-look.ts";
 
 const root = fileURLToPath(new URL("..", import.meta.url));
 
+/** A feature's own file is named by the feature, syncing by its room: sizes are told by these names (tests/bench/sizes.py). */
+const FEATURE = /features\/(\w+)\/screens\/index/;
+const nameOf = (file: string | null | undefined, name: string) =>
+  FEATURE.exec(file ?? "")?.[1] ?? (name === "running" ? "sync" : name);
+
 export default defineConfig({
   base: "/",
   plugins: [engineBundle(root), firstLook()],
@@ -25,6 +30,9 @@ export default defineConfig({
     modulePreload: { polyfill: false },
     rolldownOptions: {
       output: {
+        chunkFileNames: ({ facadeModuleId, name }) => `assets/${nameOf(facadeModuleId, name)}-[hash].js`,
+        assetFileNames: ({ originalFileNames }) =>
+          `assets/${nameOf(originalFileNames[0], "[name]")}-[hash][extname]`,
         // Everything the first look needs in one file: each file more is another way through the service worker.
         // Books (the tables, Dexie) are fetched after the first paint, in one file as well.
         codeSplitting: {

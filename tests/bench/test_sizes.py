@@ -7,7 +7,7 @@ from urllib.parse import urlsplit
 
 import pytest
 
-from tests.bench.sizes import ENGINE, SHELL_LIMIT_KB, Built, total_kb
+from tests.bench.sizes import AT_THE_START, ENGINE, SHELL_LIMIT_KB, Built, total_kb
 from tests.journeys import acts
 from tests.journeys.browsers import chromium
 from tests.journeys.server import Server
@@ -70,6 +70,11 @@ def first_load(built_frontend: Path, tmp_path_factory: pytest.TempPathFactory) -
                 phone.quit()
     finally:
         server.close()
+
+
+def test_each_part_fetched_at_the_start_has_a_file_of_its_name(built_frontend: Path) -> None:
+    names = [path.name for path in Built(built_frontend).shell]
+    assert [part for part in AT_THE_START if not any(name.startswith(part) for name in names)] == []
 
 
 def test_the_shell_of_the_first_load_is_within_150_kb(first_load: FirstLoad) -> None:
