@@ -1,6 +1,8 @@
 import { area, count, mass, money, nitrogen, rate, unit as unitNamed } from "../../../format";
 import { type EngineError, useEngine } from "../../../platform/engine";
+import type { LabelMatchValue } from "../../../platform/engine/calls.gen";
 import { units } from "../../../platform/session/session";
+import { MOST_SHOWN, matchArgs, sayRest, sayZones } from "../../../records/bag-fits";
 import { Button, Figure } from "../../../ui/parts";
 import { shed } from "../model";
 import { labelCalls, neededCall, nutrientCall, type ZoneArea } from "../model/shed";
@@ -27,6 +29,7 @@ export function LabelFigures({ editor }: PartProps) {
       {calls.rate && !rated?.error ? (
         <>
           <Rates groups={groups} rate_kg_m2={rate_kg_m2} working={rated?.working} price={calls.price} />
+          <OneBag groups={groups} />
           <Zones groups={groups} rate_kg_m2={rate_kg_m2} />
         </>
       ) : calls.rate ? null : (
@@ -104,6 +107,29 @@ function Zones({ groups, rate_kg_m2 }: { groups: Groups; rate_kg_m2: number | un
         <ZoneLine key={zone.id} zone={zone} args={neededCall(groups, rate_kg_m2, zone.area_m2)} />
       ))}
     </ul>
+  );
+}
+
+/** Ground that one bag just covers; nothing where no set of zones comes near it. */
+function OneBag({ groups }: { groups: Groups }) {
+  const zones = shed.zones.value;
+  const { answer } = useEngine<LabelMatchValue>("label.match", matchArgs(groups["label"] ?? {}, zones));
+  const fits = answer?.value?.choices.slice(0, MOST_SHOWN) ?? [];
+  if (!fits.length) return null;
+  return (
+    <>
+      <h3>One bag just covers</h3>
+      <ul class="lines" aria-label="One bag just covers">
+        {fits.map((fit) => (
+          <li key={fit.ids.join(" ")} class="line">
+            <span class="line__main">
+              <span class="line__title">{sayZones(fit, zones)}</span>
+              <span class="line__facts">{sayRest(fit, units.value)}</span>
+            </span>
+          </li>
+        ))}
+      </ul>
+    </>
   );
 }
 

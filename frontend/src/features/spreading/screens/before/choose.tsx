@@ -1,7 +1,10 @@
 import { ArrowUp } from "lucide-preact";
 import { useState } from "preact/hooks";
 import { area, mass } from "../../../../format";
+import { useEngine } from "../../../../platform/engine";
+import type { LabelMatchValue } from "../../../../platform/engine/calls.gen";
 import { units } from "../../../../platform/session/session";
+import { MOST_SHOWN, matchArgs, sayRest, sayZones } from "../../../../records/bag-fits";
 import { saySort } from "../../../../records/products";
 import { Button, CheckField, ChoiceField, Empty, Figure, Page } from "../../../../ui/parts";
 import { spreading } from "../../model";
@@ -36,6 +39,7 @@ export function ChooseStep() {
       ) : null}
       <WalkingOrder />
       <Products error={shown.product} />
+      <OneBag />
       <Spreaders error={shown.spreader} />
       <Warnings />
       <WayOn onGo={on} back={false}>
@@ -137,6 +141,38 @@ function Products({ error }: { error: string | undefined }) {
       hint={left === null ? undefined : `About ${mass(left, units.value).text} left, by your last count.`}
       error={error}
     />
+  );
+}
+
+/** Nothing chosen yet: the zones that one bag of the product just covers, to take at a tap. */
+function OneBag() {
+  const zones = spreading.zones.value;
+  const { product } = spreading.choice.value;
+  const none = spreading.draft.value?.zone_ids.length === 0;
+  const asked = product && none ? matchArgs(product, zones) : null;
+  const { answer } = useEngine<LabelMatchValue>("label.match", asked);
+  const fits = asked ? (answer?.value?.choices.slice(0, MOST_SHOWN) ?? []) : [];
+  if (!fits.length) return null;
+  return (
+    <section class="section" aria-labelledby="one-bag">
+      <h2 id="one-bag">One bag just covers</h2>
+      <ul class="lines">
+        {fits.map((fit) => (
+          <li key={fit.ids.join(" ")} class="line">
+            <span class="line__main">
+              <span class="line__title">{sayZones(fit, zones)}</span>
+              <span class="line__facts">{sayRest(fit, units.value)}</span>
+            </span>
+            <Button
+              label={`Choose ${sayZones(fit, zones)}`}
+              onClick={() => void spreading.change({ zone_ids: [...fit.ids] })}
+            >
+              Choose
+            </Button>
+          </li>
+        ))}
+      </ul>
+    </section>
   );
 }
 

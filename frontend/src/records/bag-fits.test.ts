@@ -1,0 +1,29 @@
+import { describe, expect, it } from "vitest";
+import { matchArgs, sayRest, sayZones } from "./bag-fits";
+import { realEngine } from "./real-engine";
+
+const ZONES = [
+  { id: "v", name: "Street verge", area_m2: 250 },
+  { id: "s", name: "Swing patch", area_m2: 140 },
+  { id: "b", name: "Big back", area_m2: 900 },
+  { id: "n", name: "Not yet", area_m2: 0 },
+];
+
+describe("what one bag just covers", () => {
+  it("names the zones, those a little under the coverage with what stays in the bag", () => {
+    const args = matchArgs({ net_kg: 18, coverage_m2: 400 }, ZONES);
+    const { choices } = realEngine("label.match", args ?? {}).value;
+    expect(choices.map((one: any) => sayZones(one, ZONES))).toEqual(["Street verge + Swing patch"]);
+    expect(sayRest(choices[0], "metric").replaceAll("\u00a0", " ")).toBe("Keep 450 g in the bag.");
+  });
+
+  it("says that a set a little larger gets a little less", () => {
+    const [one] = realEngine("label.match", matchArgs({ coverage_m2: 380 }, ZONES) ?? {}).value.choices;
+    expect(sayRest(one, "us")).toBe("Uses it all, at 97% of the label rate.");
+  });
+
+  it("asks nothing without a coverage or ground", () => {
+    expect(matchArgs({ net_kg: 18 }, ZONES)).toBeNull();
+    expect(matchArgs({ coverage_m2: 400 }, [])).toBeNull();
+  });
+});
