@@ -6,6 +6,7 @@ import pytest
 from hypothesis import HealthCheck, settings
 
 from lawn.tooling import build
+from tests.timings import Timings
 
 # The same examples at every run, so that a change is refused for its own faults only. Values are judged, never time: a
 # loaded machine is slow without being wrong. `--hypothesis-profile=search` draws other examples each time.
@@ -24,6 +25,23 @@ def pytest_xdist_auto_num_workers(config: pytest.Config) -> int:
     """
     named = [argument for argument in config.args if not argument.startswith("-")]
     return 0 if len(named) == 1 and ".py" in named[0] else WORKERS
+
+
+def pytest_addoption(parser: pytest.Parser) -> None:
+    """`--timings` prints where the time went of a part of the tests too."""
+    parser.addoption("--timings", action="store_true", help="print minutes a folder and the slowest tests")
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    """Time a whole run, and any other where that is asked for; the workers' times come to the one that started them."""
+    whole = config.args_source is not pytest.Config.ArgsSource.ARGS and not _narrowed(config)
+    if not hasattr(config, "workerinput") and (whole or config.getoption("timings")):
+        config.pluginmanager.register(Timings(whole), "timings")
+
+
+def _narrowed(config: pytest.Config) -> bool:
+    """Was only a part of the tests asked for, or not even to run them?"""
+    return any(config.getoption(name) for name in ("keyword", "markexpr", "collectonly", "lf", "deselect"))
 
 
 @pytest.fixture(scope="session")

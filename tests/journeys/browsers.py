@@ -19,7 +19,6 @@ from tests.journeys.webkit import Display, WebKit
 CHROMIUM_NAMES = ("chromium", "chromium-browser", "google-chrome-stable", "google-chrome")
 WEBKIT_PACKAGES = ("webkit2gtk-driver", "xvfb")
 MINI_BROWSER = "/usr/lib/*/webkit2gtk-4.1/MiniBrowser"
-BROWSERS = ("chromium", "webkit")
 MakePhone = Callable[[str, Path], Phone]  # base address, folder for pictures
 
 

@@ -7,14 +7,21 @@ from pathlib import Path
 import pytest
 
 from tests.journeys.book import Book, start_book
-from tests.journeys.browsers import BROWSERS, SETUPS, MakePhone
+from tests.journeys.browsers import SETUPS, MakePhone
+from tests.journeys.engines import browsers_of
 from tests.journeys.phone import Phone
 from tests.journeys.server import Server
 
 
-@pytest.fixture(scope="session", params=BROWSERS)
+def pytest_generate_tests(metafunc: pytest.Metafunc) -> None:
+    """Each journey runs once for each browser that its row in engines.py names."""
+    if "make_phone" in metafunc.fixturenames:
+        metafunc.parametrize("make_phone", browsers_of(metafunc.module.__name__), indirect=True, scope="session")
+
+
+@pytest.fixture(scope="session")
 def make_phone(request: pytest.FixtureRequest) -> Iterator[MakePhone]:
-    """Each journey runs once for each browser."""
+    """What one browser needs, set up once for all the phones a worker makes."""
     with SETUPS[request.param]() as make:
         yield make
 

@@ -1,0 +1,99 @@
+"""Where a run's time goes: minutes a folder, the slowest tests, and whether a folder outgrew its share of the whole run.
+
+Shares, not seconds: a crowded machine is slow in every folder alike. The seconds of all workers are added up, so the
+minutes of two workers come to about twice what the clock says.
+"""
+
+import time
+from collections import defaultdict
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+import pytest
+
+SLOWEST = 30
+# The most that each folder may take of a whole run's time, in percent: about half as much again as it takes now, and a
+# little more for the small ones. The bounds add up to more than 100 on purpose: only one that really grew is named.
+MOST_PERCENT = {
+    "api": 100,
+    "bench": 100,
+    "domain": 100,
+    "engine": 100,
+    "handbook": 100,
+    "journeys": 100,
+    "live": 100,
+    "model": 100,
+    "operations": 100,
+    "parity": 100,
+    "properties": 100,
+    "quality": 100,
+    "simulation": 100,
+    "sync": 100,
+    "units": 100,
+}
+
+
+def folder_of(test: str) -> str:
+    """The folder of tests/ that a test stands in."""
+    return test.split("/")[1]
+
+
+@dataclass
+class Timings:
+    """Seconds that each test took, with what was set up and put away around it."""
+
+    whole: bool  # was the whole tree asked for?
+    began: float = field(default_factory=time.monotonic)
+    seconds: dict[str, float] = field(default_factory=lambda: defaultdict(float))
+
+    def pytest_runtest_logreport(self, report: pytest.TestReport) -> None:
+        """Add what one phase of a test took; the workers' reports come here too."""
+        self.seconds[report.nodeid] += report.duration
+
+    def folders(self) -> dict[str, float]:
+        """Seconds by folder, the longest first."""
+        total: dict[str, float] = defaultdict(float)
+        for test, took in self.seconds.items():
+            total[folder_of(test)] += took
+        return dict(sorted(total.items(), key=lambda row: -row[1]))
+
+    def outgrown(self) -> list[str]:
+        """Folders of a whole run that took more than their share, each with its slowest tests."""
+        total = sum(self.seconds.values()) or 1.0
+        shares = {folder: 100 * took / total for folder, took in self.folders().items()}
+        return [self._said(folder, share) for folder, share in shares.items() if share > MOST_PERCENT[folder]]
+
+    def _said(self, folder: str, share: float) -> str:
+        mine = [test for test in self.slowest() if folder_of(test) == folder][:5]
+        rows = "".join(f"\n    {self.seconds[test]:7.1f} s  {test}" for test in mine)
+        return (
+            f"tests/{folder} took {share:.0f}% of the run; its budget is {MOST_PERCENT[folder]}% "
+            f"(tests/timings.py). Its slowest:{rows}"
+        )
+
+    def slowest(self) -> list[str]:
+        """Tests, the longest first."""
+        return sorted(self.seconds, key=lambda test: -self.seconds[test])
+
+    def pytest_sessionfinish(self, session: pytest.Session) -> None:
+        """Fail a whole run in which a folder outgrew its share."""
+        if self.whole and session.exitstatus == pytest.ExitCode.OK and self.outgrown():
+            session.exitstatus = pytest.ExitCode.TESTS_FAILED
+
+    def pytest_terminal_summary(self, terminalreporter: pytest.TerminalReporter) -> None:
+        """Print the tables."""
+        terminalreporter.section("where the time went")
+        for line in self.lines():
+            terminalreporter.write_line(line)
+
+    def lines(self) -> Iterator[str]:
+        """The tables, line by line."""
+        total = sum(self.seconds.values()) or 1.0
+        for folder, took in self.folders().items():
+            yield f"{took / 60:7.1f} min {100 * took / total:5.1f}% (at most {MOST_PERCENT[folder]}%)  tests/{folder}"
+        yield f"{total / 60:7.1f} min of all workers, {(time.monotonic() - self.began) / 60:.1f} min by the clock"
+        yield f"The {SLOWEST} slowest:"
+        for test in self.slowest()[:SLOWEST]:
+            yield f"{self.seconds[test]:7.1f} s  {test}"
+        if self.whole:
+            yield from self.outgrown()
