@@ -1,4 +1,4 @@
-"""Where a run's time goes: minutes a folder, the slowest tests, and whether a folder outgrew its share of the whole run.
+"""Where a run's time goes: minutes a folder, the slowest tests, and whether a folder outgrew its share.
 
 Shares, not seconds: a crowded machine is slow in every folder alike. The seconds of all workers are added up, so the
 minutes of two workers come to about twice what the clock says.

@@ -1,4 +1,4 @@
-"""One code for both databases: the tests that reach the database, run once more with DATABASE_URL=postgresql://…"""
+"""One code for both databases: the tests a database can change, run once more with DATABASE_URL=postgresql://…"""
 
 import os
 import subprocess
@@ -8,16 +8,13 @@ from pathlib import Path
 
 from tests.journeys.server import ROOT
 from tests.live.cluster import Cluster
+from tests.live.databases import AGAIN
 
-FOLDERS = ["tests/api", "tests/domain", "tests/sync", "tests/operations", "tests/units/test_demo.py"]
-# These start servers of their own, on a database file; on PostgreSQL tests/live does what they do.
-ELSEWHERE = ["tests/sync/test_s07_live.py", "tests/api/test_up.py"]
 NAME = "suite"
 
 
-def pytest_of(folders: list[str], *options: str, database: str) -> "subprocess.CompletedProcess[str]":
-    command = [sys.executable, "-m", "pytest", "-q", "-p", "no:cacheprovider", *folders, *options]
-    command += [f"--ignore={file}" for file in ELSEWHERE]
+def pytest_of(*options: str, database: str) -> "subprocess.CompletedProcess[str]":
+    command = [sys.executable, "-m", "pytest", "-q", "-p", "no:cacheprovider", *AGAIN, *options]
     env = {name: value for name, value in os.environ.items() if not name.startswith(("EVENFALL_", "PYTEST_"))}
     env["DATABASE_URL"] = database
     return subprocess.run(command, cwd=ROOT, env=env, capture_output=True, text=True, check=False)
@@ -26,13 +23,11 @@ def pytest_of(folders: list[str], *options: str, database: str) -> "subprocess.C
 def test_s12_the_same_tests_pass_on_postgresql_as_many_as_there_are_on_sqlite(cluster: Cluster, tmp_path: Path) -> None:
     cluster.create(NAME)
     report = tmp_path / "report.xml"
-    done = pytest_of(
-        FOLDERS, "-n", "2", "--create-db", "--reuse-db", f"--junitxml={report}", database=cluster.url(NAME)
-    )
+    done = pytest_of("-n", "2", "--create-db", "--reuse-db", f"--junitxml={report}", database=cluster.url(NAME))
     assert done.returncode == 0, done.stdout[-6000:]
     suite = ElementTree.parse(report).getroot()[0]
     counts = {name: int(suite.attrib[name]) for name in ("tests", "failures", "errors", "skipped")}
-    listed = pytest_of(FOLDERS, "--collect-only", database=f"sqlite:///{tmp_path / 'book.sqlite3'}")
+    listed = pytest_of("--collect-only", database=f"sqlite:///{tmp_path / 'book.sqlite3'}")
     there = sum("::" in line for line in listed.stdout.splitlines())
     assert counts == {"tests": there, "failures": 0, "errors": 0, "skipped": 0}
     # and it was PostgreSQL that they ran on: each of the two workers left a database in which much was done

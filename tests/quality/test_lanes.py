@@ -1,9 +1,10 @@
-"""The run one can wait for: every test is in it somewhere, and what was left out of a part stands there with its reason."""
+"""The run one can wait for: each test is in it somewhere, and what a part leaves out has its reason."""
 
 import pytest
 
 from lawn.tooling.build import ROOT
 from tests.journeys import engines
+from tests.live.databases import AGAIN, NOT_AGAIN
 
 
 def modules(folder: str) -> set[str]:
@@ -23,3 +24,12 @@ def test_every_journey_is_walked_in_chromium_and_its_row_says_why_in_webkit_or_n
 def test_a_journey_that_no_row_names_is_not_walked_in_silence() -> None:
     with pytest.raises(LookupError, match=r"test_new: .*engines\.py"):
         engines.browsers_of("tests.journeys.test_new")
+
+
+def test_every_file_that_may_reach_the_database_runs_on_postgresql_or_says_why_not() -> None:
+    again = {test.partition("::")[0] for test in AGAIN}
+    assert not again & NOT_AGAIN.keys()
+    folders = ("api", "domain", "operations", "sync")
+    files = {f"tests/{folder}/{name}.py" for folder in folders for name in modules(folder)}
+    assert again | NOT_AGAIN.keys() == files | {"tests/units/test_demo.py"}
+    assert all(reason for reason in (*AGAIN.values(), *NOT_AGAIN.values()))
