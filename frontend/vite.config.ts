@@ -3,6 +3,8 @@ import { defineConfig } from "vitest/config";
 import { engineBundle } from "./tools/engine-bundle.ts";
 import { firstLook } from "./tools/first-look.ts";
 
+// The server that answers what is the API's, while developing: `manage.py dev` says which.
+const behind = process.env["EVENFALL_BEHIND"] ?? "http://127.0.0.1:8000";
 const root = fileURLToPath(new URL("..", import.meta.url));
 
 /** A feature's own file is named by the feature, syncing by its room: sizes are told by these names (tests/bench/sizes.py). */
@@ -46,7 +48,7 @@ export default defineConfig({
   },
   server: {
     fs: { allow: [root] },
-    proxy: { "/api": "http://127.0.0.1:8000", "/manifest.json": "http://127.0.0.1:8000" },
+    proxy: { "/api": behind, "/manifest.json": behind },
   },
   test: {
     environment: "happy-dom",

@@ -38,7 +38,7 @@ def folder_of(test: str) -> str:
     return test.split("/")[1]
 
 
-@dataclass
+@dataclass(eq=False)  # pytest keeps its plugins in sets
 class Timings:
     """Seconds that each test took, with what was set up and put away around it."""
 

@@ -1,7 +1,9 @@
 /**
  * Vite plugin: the Python engine as one asset, which the worker unpacks into MicroPython's file system. Compiled in a
- * build, as written on the development server. Imported as `virtual:engine-files`, which gives the asset's address.
+ * build; as written on the development server, where pages load anew when it changes. Imported as
+ * `virtual:engine-files`, which gives the asset's address.
  */
+import { join } from "node:path";
 import type { Plugin } from "vite";
 import { compiled, packed, sources } from "./engine-files.mjs";
 
@@ -28,6 +30,11 @@ export function engineBundle(root: string): Plugin {
     configureServer(server) {
       server.middlewares.use(SERVED, (_request, response) => {
         response.end(packed(sources(root)));
+      });
+      const engine = join(root, "lawn", "engine");
+      server.watcher.add(engine);
+      server.watcher.on("all", (_event, path) => {
+        if (path.startsWith(engine) && path.endsWith(".py")) server.ws.send({ type: "full-reload" });
       });
     },
   };

@@ -198,6 +198,7 @@ def main(arguments: list[str]) -> None:
     parser.add_argument("--log-level", default="warning")
     parser.add_argument("--ending", type=int, default=ENDING_S, help="seconds that open streams have when it stops")
     parser.add_argument("--application", default=APPLICATION)
+    parser.add_argument("--reload", action="store_true", help="begin anew when a file of lawn/ or api/ changes")
     said = parser.parse_args(arguments)
     os.environ.setdefault("DJANGO_SETTINGS_MODULE", "lawn.settings")
     take_files()
@@ -210,6 +211,7 @@ def main(arguments: list[str]) -> None:
             "workers": said.workers,
             "log_level": said.log_level,
             "timeout_graceful_shutdown": said.ending,
+            **({"reload": True, "reload_dirs": ["lawn", "api"]} if said.reload else {}),
         },
     )
 

@@ -42,6 +42,7 @@ AGAIN = {
 
 NOT_AGAIN = {
     "tests/api/test_crowd.py": "passwords tried at once are counted in memory",
+    "tests/api/test_dev.py": "starts servers for developing, on a database file",
     "tests/api/test_discretion.py": "what stands in addresses and in the log's lines",
     "tests/api/test_headers.py": "headers of answers",
     "tests/api/test_isolation.py": "the same queries as in the other files, asked by strangers at every address",

@@ -1,10 +1,17 @@
 """The run one can wait for: each test is in it somewhere, and what a part leaves out has its reason."""
 
-import pytest
+import sys
+from types import SimpleNamespace
+from typing import cast
 
+import pytest
+from django.core.management import CommandError, call_command
+
+from lawn.tooling import lanes
 from lawn.tooling.build import ROOT
 from tests.journeys import engines
 from tests.live.databases import AGAIN, NOT_AGAIN
+from tests.timings import MOST_PERCENT, Timings
 
 
 def modules(folder: str) -> set[str]:
@@ -33,3 +40,81 @@ def test_every_file_that_may_reach_the_database_runs_on_postgresql_or_says_why_n
     files = {f"tests/{folder}/{name}.py" for folder in folders for name in modules(folder)}
     assert again | NOT_AGAIN.keys() == files | {"tests/units/test_demo.py"}
     assert all(reason for reason in (*AGAIN.values(), *NOT_AGAIN.values()))
+
+
+def timed(seconds: dict[str, float]) -> Timings:
+    """The timings of a whole run in which one test of each of these folders took so long."""
+    timings = Timings(whole=True)
+    for folder, took in seconds.items():
+        timings.seconds[f"tests/{folder}/test_one.py::test_it"] = took
+    return timings
+
+
+def test_every_folder_of_tests_has_a_share_of_the_run() -> None:
+    folders = {path.parent.name for path in (ROOT / "tests").glob("*/test_*.py")}
+    assert folders == MOST_PERCENT.keys()
+
+
+def test_a_folder_that_outgrew_its_share_is_named_with_what_takes_its_time() -> None:
+    shares = {folder: float(most) for folder, most in MOST_PERCENT.items()}
+    assert timed(shares).outgrown() == []
+    (said,) = timed({"parity": 9 * shares["parity"], "journeys": shares["journeys"]}).outgrown()
+    assert "tests/parity took" in said
+    assert "tests/parity/test_one.py::test_it" in said
+
+
+def test_what_a_run_of_a_part_takes_is_judged_by_no_share() -> None:
+    session = SimpleNamespace(exitstatus=pytest.ExitCode.OK)
+    ended = []
+    for whole in (True, False):
+        timings = timed({"units": 60.0})
+        timings.whole = whole
+        session.exitstatus = pytest.ExitCode.OK
+        timings.pytest_sessionfinish(cast(pytest.Session, session))
+        ended.append(session.exitstatus)
+    assert ended == [pytest.ExitCode.TESTS_FAILED, pytest.ExitCode.OK]
+
+
+def test_the_table_of_a_run_holds_its_folders_and_its_slowest_tests() -> None:
+    lines = list(timed({"journeys": 120.0, "units": 60.0}).lines())
+    assert any("2.0 min" in line and "tests/journeys" in line for line in lines)
+    assert any("60.0 s  tests/units/test_one.py::test_it" in line for line in lines)
+
+
+def parts(**programs: str) -> list[lanes.Part]:
+    return [lanes.Part(name, (sys.executable, "-c", program)) for name, program in programs.items()]
+
+
+def test_the_quick_lane_goes_on_after_a_part_that_fails_and_shows_what_it_said() -> None:
+    said: list[str] = []
+    failed = lanes.tell(parts(bad="raise SystemExit('a wrong word')", good="print('not to be seen')"), said.append, 1)
+    assert failed == ["bad"]
+    assert [line.split()[0] for line in said] == ["FAILED", "a", "passed"]
+    assert "not to be seen" not in "".join(said)
+
+
+def test_the_parts_of_the_lane_choose_their_settings_and_ask_nobody(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("DJANGO_SETTINGS_MODULE", "lawn.settings")
+    look = "import os, sys; assert 'DJANGO_SETTINGS_MODULE' not in os.environ; assert not sys.stdin.read()"
+    assert lanes.run(parts(look=look)[0]).passed
+
+
+def test_check_ends_with_an_error_that_names_what_failed(monkeypatch: pytest.MonkeyPatch, node_modules: object) -> None:
+    monkeypatch.setattr(lanes, "quick", lambda: parts(bad="raise SystemExit(3)", good=""))
+    with pytest.raises(CommandError, match=r"Failed after \d+ s: bad\."):
+        call_command("check")
+    monkeypatch.setattr(lanes, "quick", lambda: parts(good=""))
+    call_command("check")
+
+
+@pytest.mark.parametrize("asked", [["--deploy"], ["--tag", "models"], ["--list-tags"], ["lawn"], ["--settings-only"]])
+def test_check_with_django_s_own_options_is_django_s_alone(monkeypatch: pytest.MonkeyPatch, asked: list[str]) -> None:
+    monkeypatch.setattr(lanes, "quick", lambda: pytest.fail("the lane ran"))
+    call_command("check", *asked)
+
+
+def test_the_quick_lane_holds_every_linter_and_every_folder_it_names() -> None:
+    names = [part.name for part in lanes.quick()]
+    assert [*names[:3], names[3]] == ["vitest 1/2", "vitest 2/2", "pytest", "mypy"]
+    assert {"tsc", "biome", "ruff", "ruff format"} <= set(names)
+    assert all((ROOT / "tests" / name).exists() for name in (*lanes.FOLDERS, *lanes.FILES))

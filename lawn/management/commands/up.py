@@ -27,7 +27,7 @@ class Command(BaseCommand):
 
     def handle(self, *args: Any, **options: Any) -> None:
         """Run the steps in order; each says what it does before it does it."""
-        listener = _listen(options["host"], options["port"])
+        listener = listen(options["host"], options["port"])
         try:
             ensure_built(self._say)
         except BuildError as error:
@@ -73,7 +73,7 @@ class _Announcing(uvicorn.Server):
         self._announce()
 
 
-def _listen(host: str, port: int) -> socket.socket:
+def listen(host: str, port: int) -> socket.socket:
     """Take the port before the long steps, so that a taken port is known at once."""
     family = socket.AF_INET6 if ":" in host else socket.AF_INET
     listener = socket.socket(family, socket.SOCK_STREAM)
