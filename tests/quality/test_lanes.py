@@ -1,6 +1,7 @@
 """The run one can wait for: each test is in it somewhere, and what a part leaves out has its reason."""
 
 import sys
+from pathlib import PurePath
 from types import SimpleNamespace
 from typing import cast
 
@@ -14,14 +15,15 @@ from tests.live.databases import AGAIN, NOT_AGAIN
 from tests.timings import MOST_PERCENT, Timings
 
 
-def modules(folder: str) -> set[str]:
-    return {path.stem for path in (ROOT / "tests" / folder).glob("test_*.py")}
+def files(folder: str) -> set[str]:
+    """The files of tests in a folder, at whatever depth."""
+    return {path.relative_to(ROOT).as_posix() for path in (ROOT / "tests" / folder).rglob("test_*.py")}
 
 
 def test_every_journey_is_walked_in_chromium_and_its_row_says_why_in_webkit_or_not() -> None:
     assert not engines.BOTH.keys() & engines.CHROMIUM_ALONE.keys()
     rows = engines.BOTH | engines.CHROMIUM_ALONE
-    assert rows.keys() == modules("journeys")
+    assert rows.keys() == {PurePath(file).stem for file in files("journeys")}
     assert all(len(reason) > 20 for reason in rows.values())
     walked = {name: engines.browsers_of(f"tests.journeys.{name}") for name in rows}
     assert all(browsers[0] == "chromium" for browsers in walked.values())
@@ -36,9 +38,8 @@ def test_a_journey_that_no_row_names_is_not_walked_in_silence() -> None:
 def test_every_file_that_may_reach_the_database_runs_on_postgresql_or_says_why_not() -> None:
     again = {test.partition("::")[0] for test in AGAIN}
     assert not again & NOT_AGAIN.keys()
-    folders = ("api", "domain", "operations", "sync")
-    files = {f"tests/{folder}/{name}.py" for folder in folders for name in modules(folder)}
-    assert again | NOT_AGAIN.keys() == files | {"tests/units/test_demo.py"}
+    there = set().union(*(files(folder) for folder in ("api", "domain", "operations", "sync")))
+    assert again | NOT_AGAIN.keys() == there | {"tests/units/test_demo.py"}
     assert all(reason for reason in (*AGAIN.values(), *NOT_AGAIN.values()))
 
 
@@ -51,7 +52,7 @@ def timed(seconds: dict[str, float]) -> Timings:
 
 
 def test_every_folder_of_tests_has_a_share_of_the_run() -> None:
-    folders = {path.parent.name for path in (ROOT / "tests").glob("*/test_*.py")}
+    folders = {file.split("/")[1] for file in files(".")}
     assert folders == MOST_PERCENT.keys()
 
 

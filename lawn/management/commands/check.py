@@ -1,10 +1,10 @@
 """`manage.py check`: Django's own checks, then the quick lane, of linters, types and tests without browsers."""
 
 import time
-from argparse import ArgumentParser
 from typing import Any
 
 from django.core.management import CommandError
+from django.core.management.base import CommandParser
 from django.core.management.commands import check
 
 from lawn.tooling import lanes
@@ -19,13 +19,13 @@ class Command(check.Command):
 
     help = "Run Django's checks; without options of theirs, the linters, type checkers and quick tests as well."
 
-    def add_arguments(self, parser: ArgumentParser) -> None:
+    def add_arguments(self, parser: CommandParser) -> None:
         """Declare Django's own options, --settings-only and --jobs."""
         super().add_arguments(parser)
         parser.add_argument("--settings-only", action="store_true", help="Django's own checks and nothing else")
         parser.add_argument("--jobs", type=int, help="how many parts run at once; as many as there are cores")
 
-    def handle(self, *app_labels: str, **options: Any) -> None:
+    def handle(self, *app_labels: Any, **options: Any) -> None:
         """Look at the settings, then run the lane."""
         super().handle(*app_labels, **options)
         if app_labels or options.get("settings_only") or any(options.get(name) for name in DJANGOS):
