@@ -6,7 +6,7 @@ import pytest
 from hypothesis import HealthCheck, settings
 
 from lawn.tooling import build
-from tests.timings import Timings
+from tests.lanes.timings import Timings
 
 # The same examples at every run, so that a change is refused for its own faults only. Values are judged, never time: a
 # loaded machine is slow without being wrong. `--hypothesis-profile=search` draws other examples each time.

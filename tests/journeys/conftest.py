@@ -8,9 +8,9 @@ import pytest
 
 from tests.journeys.book import Book, start_book
 from tests.journeys.browsers import SETUPS, MakePhone
-from tests.journeys.engines import browsers_of
 from tests.journeys.phone import Phone
 from tests.journeys.server import Server
+from tests.lanes.engines import browsers_of
 
 
 def pytest_generate_tests(metafunc: pytest.Metafunc) -> None:

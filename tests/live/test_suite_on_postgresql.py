@@ -7,8 +7,8 @@ import xml.etree.ElementTree as ElementTree
 from pathlib import Path
 
 from tests.journeys.server import ROOT
+from tests.lanes.databases import AGAIN
 from tests.live.cluster import Cluster
-from tests.live.databases import AGAIN
 
 NAME = "suite"
 

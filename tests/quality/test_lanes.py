@@ -10,9 +10,9 @@ from django.core.management import CommandError, call_command
 
 from lawn.tooling import lanes
 from lawn.tooling.build import ROOT
-from tests.journeys import engines
-from tests.live.databases import AGAIN, NOT_AGAIN
-from tests.timings import MOST_PERCENT, Timings
+from tests.lanes import engines
+from tests.lanes.databases import AGAIN, NOT_AGAIN
+from tests.lanes.timings import MOST_PERCENT, Timings
 
 
 def files(folder: str) -> set[str]:

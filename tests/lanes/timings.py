@@ -68,7 +68,7 @@ class Timings:
         rows = "".join(f"\n    {self.seconds[test]:7.1f} s  {test}" for test in mine)
         return (
             f"tests/{folder} took {share:.0f}% of the run; its budget is {MOST_PERCENT[folder]}% "
-            f"(tests/timings.py). Its slowest:{rows}"
+            f"(tests/lanes/timings.py). Its slowest:{rows}"
         )
 
     def slowest(self) -> list[str]:

@@ -43,4 +43,4 @@ def browsers_of(module: str) -> tuple[str, ...]:
         return BROWSERS
     if name in CHROMIUM_ALONE:
         return ("chromium",)
-    raise LookupError(f"{name}: say in tests/journeys/engines.py which browsers walk it, and why")
+    raise LookupError(f"{name}: say in tests/lanes/engines.py which browsers walk it, and why")
