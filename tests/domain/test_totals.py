@@ -10,6 +10,7 @@ from lawn.book.sync.author import Pen
 from lawn.models import Entry, Member
 from lawn.models.ids import new_id
 from tests.factories import NOW, DeviceFactory, KeeperFactory
+from tests.folding import totals_of
 
 VERGE = "0190aaaa-0000-7000-8000-000000000001"
 PRODUCT = "0190bbbb-0000-7000-8000-000000000001"
@@ -38,7 +39,7 @@ def pen() -> Pen:
 
 def totals(pen: Pen, *entries: list[dict[str, Any]]) -> dict[str, Any]:
     assert {result["s"] for result in pen.write(entries, NOW)} == {"applied"}
-    return fold.totals_of(pen.member.household_id, TODAY)
+    return totals_of(pen.member.household_id, TODAY)
 
 
 def test_totals_add_up_what_stands_in_the_book(pen: Pen) -> None:
@@ -75,7 +76,7 @@ def test_a_tray_test_stands_in_the_book_and_adds_nothing(pen: Pen) -> None:
     # an entry of before the contract refused such: what its kind does not carry is not read
     test = Entry.objects.get(kind="tray_test")
     Entry.objects.filter(kind="tray_test").update(body={**test.body, "used_kg": 5, "left_kg": 7, "zones": 5})
-    found = fold.totals_of(pen.member.household_id, TODAY)
+    found = totals_of(pen.member.household_id, TODAY)
     assert found["products"][PRODUCT] == {
         "used_since_count_kg": pytest.approx(3, abs=1e-12), "counted_kg": None, "counted_at": None, "left_kg": None,
     }  # fmt: skip

@@ -4,14 +4,11 @@ The sums are the engine's (`record.totals`), the same on the server and on every
 into the form it takes.
 """
 
-import uuid
 from collections.abc import Iterable, Mapping
 from datetime import date
 from typing import Any
 
-from lawn.book.people import access
 from lawn.engine import door
-from lawn.models import Entry
 
 # What each kind of entry has to say to the sums; anything else in a body is not read.
 _SAYS: Mapping[str, tuple[str, ...]] = {
@@ -51,9 +48,3 @@ def totals(entries: Iterable[dict[str, Any]], today: date) -> dict[str, Any]:
     if "error" in answer:
         raise Unfoldable(answer["error"])
     return {**answer["value"], "working": answer["working"]}
-
-
-def totals_of(household_id: uuid.UUID, today: date) -> dict[str, Any]:
-    """Return the totals of a household's book."""
-    rows = access.rows(Entry, household_id).only("body", "overlays")
-    return totals((as_engine_entry(str(row.id), row.body, row.overlays) for row in rows), today)

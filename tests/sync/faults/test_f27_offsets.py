@@ -6,8 +6,8 @@ from typing import Any
 
 import pytest
 
-from lawn.book.merging import fold
 from lawn.models import Conflict, Entry
+from tests.folding import totals_of
 from tests.sync.conftest import House, signed_in
 
 ZONE = "0190aaaa-0000-7000-8000-000000000001"
@@ -66,7 +66,7 @@ def test_f27_stock_is_summed_by_the_moment_and_not_by_what_the_clock_read(house:
     house.mine.log("spread", occurred_at=AFTER_BACK, **walk, **rest)
     house.theirs.log("stock_count", occurred_at=BEFORE_BACK, product_id=PRODUCT, left_kg=10)
     settle(house)
-    totals = fold.totals_of(house.keeper.household_id, date(2026, 11, 1))
+    totals = totals_of(house.keeper.household_id, date(2026, 11, 1))
     assert totals["products"][PRODUCT]["left_kg"] == 7
 
 
@@ -74,7 +74,7 @@ def test_f27_a_job_counts_for_the_day_its_person_wrote_down(house: House) -> Non
     """Late on New Year's Eve where it was done; in UTC the next year has begun."""
     house.mine.log("mow", zone_ids=[ZONE], occurred_at="2025-12-31T22:30:00-05:00")
     settle(house)
-    assert fold.totals_of(house.keeper.household_id, date(2026, 1, 2))["zones"][ZONE]["last_mow"] == "2025-12-31"
+    assert totals_of(house.keeper.household_id, date(2026, 1, 2))["zones"][ZONE]["last_mow"] == "2025-12-31"
 
 
 @pytest.mark.parametrize("later_write_says", ["1951-07-01T06:00:00-07:00", "2026-06-01T00:00:00+14:00"])
