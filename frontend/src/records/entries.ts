@@ -106,6 +106,15 @@ export function totalsOf(entries: readonly Entry[], today: string): { entries: o
 
 /** An entry as `record.totals` takes it. */
 export function totalsEntry(entry: Entry): Record<string, unknown> {
+  const found = told.get(entry) ?? tell(entry);
+  told.set(entry, found);
+  return found;
+}
+
+/** An entry is read anew when its row changes, so what was made of it holds as long as it does. */
+const told = new WeakMap<Entry, Record<string, unknown>>();
+
+function tell(entry: Entry): Record<string, unknown> {
   const { cut_height_mm, product_id, sort, used_kg, left_kg, spread_id, zones } = entry.body;
   return {
     id: entry.id,

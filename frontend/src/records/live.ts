@@ -4,7 +4,7 @@ import { today as day, followDays, nowHere as now } from "../platform/session/cl
 import { followUnits, session, units, whenUnitsKnown } from "../platform/session/session";
 import { store as bare, bookName } from "../platform/store";
 import { lookOver } from "../platform/store/look-over";
-import { entryOf } from "./entries";
+import { entryOf, totalsEntry } from "./entries";
 import { createKeepOff } from "./keep-off";
 import { createLook } from "./look";
 import { reading, soundRow } from "./reading";
@@ -16,7 +16,7 @@ export const engine = { call };
 /** Every record is checked as it is read; whatever the models record, the thumb rests after it. */
 export const store = restful(reading(bare));
 /** Years of a log are checked part by part while they are read; what is found is kept with each row. */
-lookOver.row = (row) => void (row.t === "entry" ? entryOf(row) : soundRow(row));
+lookOver.row = (row) => void (row.t === "entry" ? totalsEntry(entryOf(row)) : soundRow(row));
 export const memberId = () => session.value?.member_id;
 export const system = () => units.value;
 /** No form opens in another person's units. */

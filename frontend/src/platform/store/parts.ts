@@ -2,7 +2,7 @@
 import type { Table } from "dexie";
 
 /** On a slow phone this many are read and looked at in a few hundredths of a second. */
-export const AT_ONCE = 250;
+export const AT_ONCE = 100;
 
 /** Inside a transaction with the table, or in one of its own: hands on every row whose key lies between, in its order. */
 export async function inParts<R extends { key: string }>(
