@@ -6,9 +6,9 @@ import { anyUnjudged, setDevice } from "../store/lines";
 import { readState } from "../store/state";
 import { createAgreement } from "./agreement";
 import { createBootstrap } from "./bootstrap";
-import type { Failure } from "./http";
+import type { Failure, Outcome } from "./http";
 import type { SyncParts } from "./index";
-import { createRounds, PAGE } from "./round";
+import { createRounds, PAGE, type Request } from "./round";
 
 /** Halving 200 ops down to one takes eight; more rounds than this without news mean that both sides misunderstand. */
 const IDLE_ROUNDS = 12;
@@ -34,6 +34,9 @@ const CLOSED =
   "The server does not open this household to this phone. What you entered stays here, and can be taken along " +
   "with “Export everything”.";
 
+/** No verdict and nobody's fault: the book was closed, or another tab leads, while the phone read what to send. */
+const STOPPED = failure(0, "stopped", "Syncing was stopped.");
+
 const moved = (answer: SyncAnswer): boolean => answer.results.length > 0 || answer.changes.length > 0;
 
 /** More of a book than one page of changes is ahead, and nothing of it is here: whole pages are quicker. */
@@ -46,16 +49,22 @@ export interface Exchange {
 }
 
 export function createExchange(parts: Required<SyncParts>): Exchange {
-  const { book, household, confirm, send, world } = parts;
+  const { book, household, confirm, world } = parts;
   const { db } = book;
+  let stopping: AbortSignal | undefined;
+  /** Asked at the last moment: whose cookie it would go out under may have changed while the disk was read (F18). */
+  async function send<T>(...question: Parameters<Request>): Promise<Outcome<T>> {
+    return stopping?.aborted ? STOPPED : parts.send<T>(...question);
+  }
   const rounds = createRounds(book, household, send, () => world.now());
   const bootstrap = createBootstrap(book, household, send);
-  const agreement = createAgreement(parts);
+  const agreement = createAgreement({ ...parts, send });
   let confirmed = false;
   let device: "known" | "doubted" | "renewed" = "known";
   let renewedAt = 0;
 
   async function attempt(stopped: AbortSignal): Promise<Failure | undefined> {
+    stopping = stopped;
     if (!confirmed) {
       const who = await confirm();
       if (who === "other") return SIGNED_OUT;
@@ -63,7 +72,8 @@ export function createExchange(parts: Required<SyncParts>): Exchange {
     }
     rounds.begin();
     agreement.begin();
-    return (await registered()) ?? (await untilQuiet(stopped));
+    const failed = (await registered()) ?? (await untilQuiet(stopped));
+    return failed === STOPPED ? undefined : failed;
   }
 
   async function untilQuiet(stopped: AbortSignal): Promise<Failure | undefined> {

@@ -67,6 +67,20 @@ describe("S17 trying again", () => {
     expect(await outboxOf(household.book)).toEqual([]);
   });
 
+  it("asks nothing more once it was stopped, though it was just reading what waits (F18, P10)", async () => {
+    await household.sync.start();
+    await household.book.save([zone(newId(), "Verge")]);
+    const pushed = household.server.pushes.length;
+    const { db } = household.book;
+    const begin = db.transaction.bind(db) as (...given: unknown[]) => unknown;
+    vi.spyOn(db, "transaction").mockImplementation(((...given: unknown[]) => {
+      if (given[0] === "rw") household.sync.stop();
+      return begin(...given);
+    }) as typeof db.transaction);
+    await household.sync.kick();
+    expect(household.server.pushes.slice(pushed)).toEqual([]);
+  });
+
   it("is not held back by a clock that was set a year back (F26)", async () => {
     household.server.faults.push(() => json(503, {}, { "Retry-After": "90" }));
     await household.sync.start();
