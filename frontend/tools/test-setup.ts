@@ -6,6 +6,7 @@
 import "fake-indexeddb/auto";
 import fc from "fast-check";
 import { expect, vi } from "vitest";
+import "../src/app/kinds";
 import { waitBy } from "../src/records/rest";
 import { takeEntries } from "../src/ui/parts/way-back";
 

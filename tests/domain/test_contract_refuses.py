@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from lawn.book.merging import fold
 from lawn.contract import kinds
+from lawn.contract.table import contract
 from lawn.engine import door
 from lawn.engine.core.glossary import GLOSSARY
 from tests.domain.test_kinds import AT, GROUND, ID, OUTLINE, PART, PASS, TRAYS
@@ -111,7 +112,7 @@ def test_a_dial_the_contract_takes_the_engine_reads(lowest: float, highest: floa
 def test_every_range_of_the_contract_is_inside_the_engines_for_its_name() -> None:
     """The engine's own name of a field means the same there; a job that put nothing down had no target to speak of."""
     spared = {("spread", "target_kg_m2"), ("spread", "passes")}
-    table = kinds.contract()["kinds"]
+    table = contract()["kinds"]
     groups = [(kind, rules) for kind in table for rules in table[kind]["groups"].values()]
     wider = [
         (kind, name, rule["low"], rule["high"])

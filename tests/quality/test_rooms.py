@@ -1,6 +1,8 @@
 """The rooms of the house: who may import whom, and how many modules stand side by side."""
 
+import os
 import re
+import subprocess
 import sys
 from collections.abc import Iterator
 from pathlib import Path
@@ -9,7 +11,7 @@ import grimp
 import pytest
 
 from lawn.tooling import build
-from tests.quality.test_tools import run
+from tests.quality.test_tools import node_tool, run
 from tests.quality.test_tree import named, tracked
 
 # "About fifteen": what one can still look over.
@@ -25,6 +27,48 @@ BESIDE = re.compile(
 
 def test_imports_keep_to_the_servers_rooms() -> None:
     run([sys.executable, "-c", "from importlinter.cli import lint_imports_command as run; run()"], build.ROOT)
+
+
+def cruise(frontend: Path, *places: str) -> list[str]:
+    return [*node_tool("dependency-cruiser/bin/dependency-cruiser.mjs"), "--config", ".dependency-cruiser.mjs", *places]
+
+
+def test_imports_keep_to_the_phones_rooms(node_modules: Path) -> None:
+    run(cruise(node_modules, "src"), node_modules)
+
+
+# A file that imports what its room may not, and the rule that says so.
+BREAKING = [
+    ("src/features/shed/model/probe.ts", "../../log/model", "a-feature-is-known-by-its-index"),
+    ("src/features/shed/model/probe.ts", "../../../app/lazy", "features-do-not-know-the-app"),
+    ("src/app/probe.ts", "../features/log/model", "app-knows-what-features-show"),
+    ("src/ui/parts/probe.ts", "../../features/log", "only-the-app-knows-features"),
+    ("src/platform/probe.ts", "../records/look", "platform-stands-on-format"),
+    ("src/format/probe.ts", "../platform/online", "format-stands-alone"),
+    ("src/records/probe.ts", "../ui/parts/late", "records-and-forms-stand-on-platform-and-format"),
+    ("src/forms/probe.ts", "./probe", "no-circle-of-files"),
+]
+
+
+@pytest.mark.parametrize(("at", "path", "rule"), BREAKING)
+def test_an_import_that_breaks_a_rule_of_the_phone_is_found(
+    node_modules: Path, tmp_path: Path, at: str, path: str, rule: str
+) -> None:
+    """In a copy that holds no more than the two files."""
+    asked = (Path(at).parent / path).as_posix()
+    for name, text in ((at, f'import "{path}";\n'), (f"{asked}/index.ts", "export {};\n")):
+        place = Path(os.path.normpath(tmp_path / name))
+        place.parent.mkdir(parents=True, exist_ok=True)
+        if path != "./probe" or name == at:
+            place.write_text(text)
+    for name in (".dependency-cruiser.mjs", "tsconfig.json"):
+        (tmp_path / name).write_bytes((node_modules / name).read_bytes())
+    (tmp_path / "node_modules").symlink_to(node_modules / "node_modules")
+    command = cruise(node_modules, "src")
+    command[1] = str(node_modules / command[1])
+    done = subprocess.run(command, cwd=tmp_path, capture_output=True, text=True, check=False)
+    assert done.returncode != 0
+    assert rule in done.stdout
 
 
 def circles(imports: dict[str, set[str]]) -> Iterator[str]:

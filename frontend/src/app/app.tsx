@@ -2,13 +2,15 @@
  * The routes. Inside a place, the place reads the rest of the path. Today, which a cold start opens, is part of the
  * first script, so that the first paint shows it; every other place is one lazy chunk.
  */
+import "./features";
 import { untracked, useSignalEffect } from "@preact/signals";
 import { Redirect, Route, Switch, useLocation } from "wouter-preact";
-import { LateClashLine } from "../features/clash/late";
-import Today from "../features/today/screens/index";
+import { LateClashLine } from "../features/clash";
+import { Today } from "../features/today";
 import { looking, session } from "../platform/session/session";
 import { newBuild, switchedOff, takeNewBuild } from "../platform/sw/register";
 import { leftOut } from "../records/live";
+import { registered } from "../records/log/registry";
 import { PageNotices } from "../ui/frame/page";
 import { PlaceBar } from "../ui/frame/place-bar";
 import { RoomNotice } from "../ui/frame/room-notice";
@@ -17,13 +19,9 @@ import { Looking } from "../ui/parts/looking";
 import { showToast, Toasts } from "../ui/parts/toast";
 import { lazy } from "./lazy";
 
-const Ground = lazy(() => import("../features/ground/screens/index"));
-const Shed = lazy(() => import("../features/shed/screens/index"));
-const Season = lazy(() => import("../features/season/screens/index"));
-const Spreading = lazy(() => import("../features/spreading/screens/index"));
-const Log = lazy(() => import("../features/log/screens/index"));
-const Household = lazy(() => import("../features/household/screens/index"));
-const Entrance = lazy(() => import("../features/entrance/screens/index"));
+const ROUTES = registered().flatMap(({ routes = [] }) =>
+  routes.map(({ path, load }) => ({ path, Place: lazy(load) })),
+);
 
 const LeftOut = late(() => import("./left-out").then((found) => found.LeftOutHere));
 
@@ -69,14 +67,9 @@ export function App() {
       <RoomNotice />
       <Switch>
         <Route path="/" component={Today} />
-        <Route path="/ground/*?" component={Ground} />
-        <Route path="/shed/*?" component={Shed} />
-        <Route path="/season/*?" component={Season} />
-        <Route path="/spread/*?" component={Spreading} />
-        <Route path="/log/*?" component={Log} />
-        <Route path="/household/*?" component={Household} />
-        <Route path="/enter" component={Entrance} />
-        <Route path="/join/:token?" component={Entrance} />
+        {ROUTES.map(({ path, Place }) => (
+          <Route key={path} path={path} component={Place} />
+        ))}
         <Route>
           <Redirect to="/" replace />
         </Route>

@@ -1,7 +1,7 @@
 /** Records that cannot be used as they are, named on every page that reads them, with the way to put each right. */
 import { useLocation } from "wouter-preact";
-import { spreading } from "../features/spreading/model";
 import { leftOut } from "../records/live";
+import { labelOf, registered } from "../records/log/registry";
 import { REMOVABLE, type Sick } from "../records/sick";
 import { Button, Notice, orSay, showToast } from "../ui/parts";
 
@@ -11,7 +11,6 @@ const WHAT: Record<string, string> = {
   zone: "Zone",
   product: "Product",
   spreader: "Spreader",
-  entry: "Entry",
   claim: "A job somebody took",
   settlement: "An answer to a warning",
   photo: "A photo",
@@ -27,27 +26,15 @@ const WHERE: Record<string, (id: string) => string> = {
   entry: (id) => `/log/${id}`,
 };
 
-/** What the pages of a place read. */
-const READS: Record<string, readonly string[]> = {
-  "": ["zone", "product", "spreader", "entry", "claim", "settlement"],
-  ground: ["zone", "entry", "photo"],
-  shed: ["product", "spreader", "entry"],
-  season: ["zone", "product", "entry"],
-  spread: ["zone", "product", "spreader", "entry"],
-  log: ["entry", "photo"],
-  household: ["household", "member", "entry", "claim", "settlement", "photo"],
-};
-
-/** From the yard on, the dial and the strip have the screen to themselves. */
-const INDOORS: readonly unknown[] = [null, "choose", "aim", "cautions", "load"];
 const UUID = /[0-9a-f]{8}-[0-9a-f-]{27}/;
 
 /** Those of this page; on a record's own page that record, if it is one of them. */
 function onPage(path: string, records: readonly Sick[]): Sick[] {
   const place = path.split("/")[1] ?? "";
-  if (place === "spread" && !INDOORS.includes(spreading.step.value)) return [];
+  const feature = registered().find(({ reads }) => reads?.place === place);
+  if (feature?.alone?.()) return [];
   const own = UUID.exec(path)?.[0];
-  return records.filter(({ t, id }) => (own ? id === own : READS[place]?.includes(t)));
+  return records.filter(({ t, id }) => (own ? id === own : feature?.reads?.records.includes(t)));
 }
 
 export function LeftOutHere() {
@@ -76,18 +63,24 @@ function LeftOut({ records, path }: { records: readonly Sick[]; path: string }) 
   );
 }
 
+/** "Zone Street verge"; of an entry, its kind. */
+function sayWhich({ t, name }: Sick): string {
+  if (t === "entry") return labelOf(name);
+  return [WHAT[t] ?? t, name].filter(Boolean).join(" ");
+}
+
 function Line({ sick, path }: { sick: Sick; path: string }) {
-  const { t, id, name, fields } = sick;
+  const { t, id, fields } = sick;
   return (
     <li>
-      {[WHAT[t] ?? t, name.replaceAll("_", " ")].filter(Boolean).join(" ")}: {fields.join(", ")} can’t be
-      used. <Way sick={sick} href={WHERE[t]?.(id)} here={path} />
+      {sayWhich(sick)}: {fields.join(", ")} can’t be used.{" "}
+      <Way sick={sick} href={WHERE[t]?.(id)} here={path} />
     </li>
   );
 }
 
 function Way({ sick, href, here }: { sick: Sick; href: string | undefined; here: string }) {
-  const label = `${WHAT[sick.t] ?? sick.t} ${sick.name}`;
+  const label = sayWhich(sick);
   if (REMOVABLE.includes(sick.t))
     return (
       <Button label={`Remove: ${label}`} onClick={() => remove(sick)}>

@@ -1,7 +1,7 @@
 /** Start: theme, session, first paint; then the book, the engine, the sync and the service worker. */
 import "../ui/styles/index.css";
 import { render } from "preact";
-import { startClashes } from "../features/clash/late";
+import { startClashes } from "../features/clash";
 import { startEngine } from "../platform/engine";
 import { heedSignOut, startSession } from "../platform/session/session";
 import { recoverTheme } from "../platform/session/theme";

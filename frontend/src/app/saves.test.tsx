@@ -5,6 +5,7 @@ import type { ComponentChild } from "preact";
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import { createLog } from "../features/log/model/log";
 import { createShed } from "../features/shed/model/shed";
+import { createStock } from "../features/shed/model/stock";
 import { createTrays } from "../features/shed/model/trays";
 import { createToday } from "../features/today/model/today";
 import { NotStored } from "../platform/store/room";
@@ -21,6 +22,9 @@ vi.mock("../features/shed/model", () => ({
   get shed() {
     return made.models["shed"];
   },
+  get stock() {
+    return made.models["stock"];
+  },
 }));
 vi.mock("../features/log/model", () => ({
   get log() {
@@ -32,6 +36,7 @@ vi.mock("../features/today/model", () => ({
     return made.models["today"];
   },
 }));
+vi.mock("../records/log/named", async () => (await import("../records/log/names")).sayingNames((id) => id));
 vi.mock("../records/live", () => ({
   keepOff: { said: { value: undefined }, zones: { value: {} }, look: () => {} },
 }));
@@ -52,7 +57,8 @@ vi.mock("../platform/store", () => ({
 const { StockCount } = await import("../features/shed/screens/stock");
 const { ProductPage } = await import("../features/shed/screens/product");
 const { MoveSheet, NoteSheet, StrikeSheet } = await import("../features/log/screens/amend");
-const { CountSheet, ObserveSheet } = await import("../features/log/screens/add");
+const { ObserveSheet } = await import("../features/log/screens/add");
+const { CountSheet } = await import("../features/shed/screens/count-sheet");
 const { MowSheet } = await import("../features/today/screens/mow-sheet");
 const { Toasts, clearToasts } = await import("../ui/parts");
 
@@ -90,6 +96,7 @@ beforeEach(() => {
   };
   made.models["shed"] = createShed(parts);
   made.models["log"] = createLog(parts);
+  made.models["stock"] = createStock(parts);
   made.models["today"] = createToday(parts);
   made.models["trays"] = createTrays(parts);
   store.put({

@@ -40,6 +40,7 @@ vi.mock("../platform/session/session", async (original) => {
 
 const { groups } = await import("../records/fake-book");
 const { PageNotices } = await import("../ui/frame/page");
+await import("./features");
 const { LeftOutHere } = await import("./left-out");
 const places: Record<string, ComponentType> = {
   "": (await import("../features/today/screens/index")).default,
@@ -151,7 +152,7 @@ describe("one sick record is named, with the way to put it right,", () => {
       cleanup();
       book.put({ t: "entry", id: SICK, body });
       show(path);
-      const link = within(await notice()).getByRole("link", { name: "Open: Entry spread" });
+      const link = within(await notice()).getByRole("link", { name: "Open: Spreading" });
       expect(link.getAttribute("href")).toBe(`/log/${SICK}`);
     }
     cleanup();

@@ -1,6 +1,7 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
+import { whenTrouble } from "../forms/when";
 import { isoMoment } from "./index";
-import { localOfMoment, momentMoved, NO_WHEN, whenTrouble, zoneElsewhere } from "./moment";
+import { localOfMoment, momentMoved, NO_WHEN, zoneElsewhere } from "./moment";
 
 /** An offset this phone does not have on that day, whatever zone the test runs in. */
 const AT = new Date("2026-05-14T16:05:00Z");

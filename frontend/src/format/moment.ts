@@ -1,8 +1,6 @@
 /** Moments between the book (ISO 8601 with the zone offset of the place) and the inputs of a form. */
 
-import { parseHlc } from "../platform/store/core/hlc";
-import { checkGroup } from "../records/kinds";
-import { isoMoment, type System } from "./index";
+import { isoMoment } from "./index";
 
 /** A datetime-local text as a moment of this place; undefined when it is not a date. */
 export function momentFromLocal(text: string): string | undefined {
@@ -16,12 +14,6 @@ export function localOfMoment(moment: string): string {
 }
 
 export const NO_WHEN = "Choose a day and a time.";
-
-/** What is wrong with a datetime-local text as the moment of something done; undefined when all is well. */
-export function whenTrouble(text: string, system: System): string | undefined {
-  const occurred_at = momentFromLocal(text);
-  return occurred_at ? checkGroup("entry", "when", { occurred_at }, system)["occurred_at"] : NO_WHEN;
-}
 
 /**
  * A stored moment with its input's text changed: the same moment where the text says what it said, else the clock of the
@@ -51,10 +43,4 @@ export function zoneElsewhere(moment: string): string {
 /** The day a moment was, as it was called at the place. */
 export function dayOfMoment(moment: string): string {
   return localOfMoment(moment).slice(0, 10);
-}
-
-/** The wall time of a write, from the millisecond part of its hybrid logical clock. */
-export function timeOfHlc(hlc: string | undefined): string | undefined {
-  const ms = parseHlc(hlc ?? "")?.ms;
-  return ms ? isoMoment(new Date(ms)) : undefined;
 }

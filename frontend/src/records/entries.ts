@@ -2,6 +2,7 @@
 import { daysBetween } from "../format";
 import type { Row } from "../platform/store/types";
 import { KINDS } from "./kinds.gen";
+import { kindOf } from "./log/registry";
 import { soundRow, unusable } from "./reading";
 
 export interface Entry {
@@ -57,7 +58,6 @@ function readEntry(row: Row): Entry {
 }
 
 const KNOWN = new Set<string>(Object.keys(KINDS.entry.bodies ?? {}));
-const ADD_UP = new Set(["spread", "stock_count"]);
 
 /** Clocks may disagree by their offsets, never by more than a day: mows this close to a zone's latest are all kept. */
 const DAY_MS = 86_400_000;
@@ -80,7 +80,7 @@ export function instantOf(entry: Entry): number {
 function latestMows(entries: readonly Entry[]): Map<string, number> {
   const latest = new Map<string, number>();
   for (const entry of entries) {
-    if (entry.kind !== "mow") continue;
+    if (kindOf(entry.kind)?.totals !== "latest") continue;
     for (const id of entry.zoneIds)
       latest.set(id, Math.max(latest.get(id) ?? Number.NEGATIVE_INFINITY, instantOf(entry)));
   }
@@ -100,7 +100,10 @@ export function totalsOf(entries: readonly Entry[], today: string): { entries: o
   const mayBeLast = (entry: Entry) =>
     // A moment that cannot be read is passed on, for the engine to say so.
     entry.zoneIds.some((id) => !(instantOf(entry) < (latest.get(id) ?? 0) - DAY_MS));
-  const counts = (entry: Entry) => (entry.kind === "mow" ? mayBeLast(entry) : ADD_UP.has(entry.kind));
+  const counts = (entry: Entry) => {
+    const asked = kindOf(entry.kind)?.totals;
+    return asked === "latest" ? mayBeLast(entry) : asked === "all";
+  };
   return { entries: known.filter(counts).map(totalsEntry), today };
 }
 

@@ -3,6 +3,7 @@ import { computed, signal } from "@preact/signals";
 import { ask, type Engine } from "../platform/engine/ask";
 import type { Store } from "../platform/store/types";
 import { entryOf, totalsEntry } from "./entries";
+import { kindOf } from "./log/registry";
 import { productOf } from "./products";
 
 /** A zone to keep off, as `record.keep_off` has it. */
@@ -41,7 +42,7 @@ export function createKeepOff({ store, engine, now, kept = () => ({}) }: KeepOff
     store
       .rows("entry")
       .value.map(entryOf)
-      .filter(({ kind, struck }) => (kind === "spread" || kind === "pass") && !struck),
+      .filter(({ kind, struck }) => kindOf(kind)?.keepsOff && !struck),
   );
   const products = computed(() =>
     store

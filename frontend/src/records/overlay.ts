@@ -1,6 +1,7 @@
 /** What is laid over an entry after the fact: written anew each time, with all that stood before kept inside it. */
 
-import { timeOfHlc } from "../format/moment";
+import { isoMoment } from "../format";
+import { parseHlc } from "../platform/store/core/hlc";
 import type { Mutation, Row } from "../platform/store/types";
 import { given } from "./entries";
 
@@ -22,6 +23,12 @@ export interface Laid {
 export interface Signed {
   by: string | undefined;
   at: string;
+}
+
+/** The wall time of a write, from the millisecond part of its hybrid logical clock. */
+export function timeOfHlc(hlc: string | undefined): string | undefined {
+  const ms = parseHlc(hlc ?? "")?.ms;
+  return ms ? isoMoment(new Date(ms)) : undefined;
 }
 
 /** When a group was last written, by its own word or by the phone's clock of that time. */

@@ -3,6 +3,7 @@
 import { dial, type Typed } from "../format";
 import type { Row } from "../platform/store/types";
 import type { DialScale } from "../ui/drawing/dial-shape";
+import { given } from "./entries";
 import { fieldsOf } from "./kinds";
 
 export type SignalWord = "none" | "caution" | "warning" | "danger";
@@ -108,6 +109,16 @@ export function spreaderOf(row: Row): Spreader {
     pending: row.pending,
     row,
   };
+}
+
+/** A product as the dial's calls take it. */
+export function productArgs({
+  id,
+  sort,
+  bulk_density_kg_m3,
+  granules,
+}: Pick<Product, "id"> & { sort?: string; bulk_density_kg_m3?: number; granules?: string }): object {
+  return { id, ...given({ sort, bulk_density_kg_m3, granules }) };
 }
 
 const SORTS: Record<string, string> = {

@@ -4,10 +4,10 @@ import { useEffect } from "preact/hooks";
 import { clock, count, isoMoment, weekday } from "../../format";
 import { units } from "../../platform/session/session";
 import type { KeptOff } from "../../records/keep-off";
-import { keepOff, look } from "../../records/live";
+import { keepOff, look, store } from "../../records/live";
+import { nameOf } from "../../records/log/named";
 import { rest } from "../../records/rest";
 import { Button, Notice, Sheet } from "../../ui/parts";
-import { log } from "../log/model";
 
 /** A little late rather than early; and no longer than a timer can wait. */
 const LATE_MS = 1000;
@@ -28,7 +28,7 @@ export function useKeptOff(): Record<string, KeptOff> {
 
 /** By the book; until it is read, as it was kept. */
 function named(id: string | null): string | undefined {
-  return id ? (log.nameOf(id) ?? look.kept.value?.names[id]) : undefined;
+  return id ? (nameOf(id) ?? look.kept.value?.names[id]) : undefined;
 }
 
 /** "Sat 2 May, 18:30" or "6:30 pm", by this phone's clock. */
@@ -82,7 +82,7 @@ export function KeepOffNotices({ zoneIds }: { zoneIds: readonly string[] }) {
 /** Every zone to keep off, as Today has it. */
 export function KeepOffToday() {
   const zones = keepOff.zones.value;
-  const known = keepOff.said.value ? log.zones.value.map(({ id }) => id) : Object.keys(zones);
+  const known = keepOff.said.value ? store.rows("zone").value.map(({ id }) => id) : Object.keys(zones);
   const ids = known.filter((id) => zones[id]);
   return (
     <section aria-label="Keep off" class="stack" hidden={!ids.length}>

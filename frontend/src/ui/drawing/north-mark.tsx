@@ -1,4 +1,4 @@
-import "../../features/ground/drawing/ground.css";
+import "./ground.css";
 
 interface NorthMarkProps {
   /** Degrees clockwise from up on the drawing. */

@@ -23,7 +23,7 @@ vi.mock("../../platform/sw/register", () => ({
 }));
 vi.mock("../../features/today/screens/index", () => ({ default: () => <h1>Today</h1> }));
 vi.mock("../../features/entrance/screens/index", () => ({ default: () => <h1>The door</h1> }));
-vi.mock("../../features/clash/late", () => ({ LateClashLine: () => null }));
+vi.mock("../../features/clash/late", () => ({ LateClashLine: () => null, LateClashCards: () => null }));
 vi.mock("../frame/place-bar", () => ({ PlaceBar: () => null }));
 vi.mock("../frame/room-notice", () => ({ RoomNotice: () => null }));
 

@@ -8,8 +8,8 @@ import type { Step } from "../../../platform/engine/types";
 import type { Store } from "../../../platform/store/types";
 import { type CeilingsValue, ceilingsArgs, ceilingZone } from "../../../records/ceilings";
 import { type Entry, entryOf, given } from "../../../records/entries";
+import { clashEntry, mayClash } from "../../../records/log/clash-entries";
 import { productOf } from "../../../records/products";
-import { clashEntry, mayClash } from "./clash-entries";
 
 export type ClashKind =
   | "interval"

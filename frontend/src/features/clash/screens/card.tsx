@@ -4,10 +4,11 @@ import { Link } from "wouter-preact";
 import { dateTime, nitrogen, rate } from "../../../format";
 import { units } from "../../../platform/session/session";
 import type { Entry } from "../../../records/entries";
+import { nameOf } from "../../../records/log/named";
+import { labelOf } from "../../../records/log/registry";
+import { sayBriefly } from "../../../records/log/words";
 import { Button, Figure } from "../../../ui/parts";
-import { log } from "../../log/model";
-import { StrikeSheet } from "../../log/screens/amend";
-import { sayBriefly, sayKind } from "../../log/screens/text";
+import { StrikeSheet } from "../../log";
 import type { Clash } from "../model/clashes";
 import { clashes } from "../model/clashing";
 import { SettleSheet } from "./settle";
@@ -83,8 +84,8 @@ function Sum({ clash }: { clash: Clash }) {
 
 function OneEntry({ entry }: { entry: Entry }) {
   const [striking, setStriking] = useState(false);
-  const who = log.nameOf(entry.by) ?? (entry.by ? "someone" : "you");
-  const what = `${sayKind(entry.kind)} by ${who}, ${dateTime(entry.at, units.value)}`;
+  const who = nameOf(entry.by) ?? (entry.by ? "someone" : "you");
+  const what = `${labelOf(entry.kind)} by ${who}, ${dateTime(entry.at, units.value)}`;
   return (
     <li class="line clash__entry">
       <Link href={`/log/${entry.id}`} className="line__main">

@@ -1,8 +1,7 @@
 /** Clashes in plain words: what happened, and what to do now. */
 
 import { date, nitrogen, rate, type System } from "../../../format";
-import { log } from "../../log/model";
-import { sayZones } from "../../log/screens/text";
+import { nameOf, sayZones } from "../../../records/log/named";
 import type { Clash, ClashKind } from "../model/clashes";
 
 const days = (n: number) => (n === 1 ? "1 day" : `${n} days`);
@@ -44,7 +43,7 @@ function sayInterval({ zone_ids, product_id, days_between, interval_days, assume
   const least = days(interval_days ?? 0);
   if (assumed)
     return `${where}: put down twice, ${gap}. Neither label says how long to wait, so the app asks below ${least} (common practice).`;
-  const what = log.nameOf(product_id ?? undefined) ?? "The product";
+  const what = nameOf(product_id ?? undefined) ?? "The product";
   return `${where}: ${what} was put down twice, ${gap}. The label says wait at least ${least}.`;
 }
 

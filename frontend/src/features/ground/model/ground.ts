@@ -1,13 +1,13 @@
 /** Ground: the zones with what the log says of each, and the zone a person is measuring. */
 import { computed, type ReadonlySignal, signal } from "@preact/signals";
 import type { System } from "../../../format";
+import type { Check } from "../../../forms/record-editor";
 import { ask } from "../../../platform/engine/ask";
 import type { EngineCall } from "../../../platform/engine/types";
 import type { Row, Store } from "../../../platform/store/types";
 import { given, NOTHING_YET, type Totals, type ZoneTotals } from "../../../records/entries";
 import { needsMending } from "../../../records/reading";
 import { createTotals, type TotalsSignal } from "../../../records/totals";
-import type { Check } from "../../shed/model/shed-editor";
 import { type PlanPicture, pictureKey } from "./plan-picture";
 import type { TraceForm } from "./trace";
 import {

@@ -7,9 +7,9 @@ import { units } from "../../../platform/session/session";
 import { sayGrass } from "../../../records/grasses";
 import { ZoneDrawing } from "../../../ui/drawing";
 import { Button, Empty, Figure, Notice, orSay, Page, Sheet, Standing, showToast } from "../../../ui/parts";
-import { Photos } from "../../photos/screens/strip";
-import { spreading } from "../../spreading/model";
-import { KeepOffNotices } from "../../today/keep-off";
+import { Photos } from "../../photos";
+import { beginOn } from "../../spreading";
+import { KeepOffNotices } from "../../today";
 import { ground, outlines } from "../model";
 import type { AreaResult, Zone } from "../model/ground";
 import { callOnRecord, recordReadsHigh } from "../model/zone-widths";
@@ -64,14 +64,7 @@ function ZoneDetail({ zone }: { zone: Zone }) {
 function SpreadButton({ id }: { id: string }) {
   const [, go] = useLocation();
   async function start(): Promise<void> {
-    const ready = await orSay(async () => {
-      await spreading.open();
-      if (spreading.finished.value) await spreading.putAway();
-      if (spreading.draft.value) return;
-      spreading.begin();
-      await spreading.change({ zone_ids: [id] });
-    });
-    if (ready) go("/spread");
+    if (await orSay(() => beginOn(id))) go("/spread");
   }
   return (
     <Button tone="signal" onClick={start}>

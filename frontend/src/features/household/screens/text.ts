@@ -18,7 +18,7 @@ import {
 import { units } from "../../../platform/session/session";
 import type { Mutation, Row } from "../../../platform/store/types";
 import { fieldsOf, isShare, type Limits, quantityOf } from "../../../records/kinds";
-import { sayKind } from "../../log/screens/text";
+import { labelOf } from "../../../records/log/registry";
 
 const KINDS: Record<string, string> = {
   household: "Household",
@@ -44,7 +44,7 @@ export function sayRecord(
 ): string {
   const body = (row?.body ?? sent?.body) as Record<string, any> | undefined;
   if (t === "entry" && body?.["kind"]) {
-    return [sayKind(body["kind"]), body["occurred_at"] && dateTime(body["occurred_at"], units.value)]
+    return [labelOf(body["kind"]), body["occurred_at"] && dateTime(body["occurred_at"], units.value)]
       .filter(Boolean)
       .join(", ");
   }

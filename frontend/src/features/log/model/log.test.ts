@@ -75,7 +75,7 @@ describe("the log", () => {
     pass("loose", "unfinished", 1);
     const shown = () => model.days.value.flatMap((day) => day.entries.map((one) => one.id));
     expect(shown()).toEqual(["3", "2", "loose", "1"]);
-    expect(model.passesOf("2").value.map((one) => one.id)).toEqual(["first", "second"]);
+    expect(model.partsOf("2").value.map((one) => one.id)).toEqual(["first", "second"]);
     model.filters.value = { ...model.filters.value, kind: "pass" };
     expect(shown().sort()).toEqual(["first", "loose", "second"]);
   });
@@ -118,27 +118,25 @@ describe("the log", () => {
     expect(historyOf(entry("1")).map((line) => line.value)).toContain("wrong zone");
   });
 
-  it("adds an observation and a stock count as entries of their own", async () => {
+  it("adds an observation as an entry of its own", async () => {
     const { store, model } = log();
     await model.observe("dollar-sized brown spots", ["z"]);
-    await model.countStock("p", 11.3, { amount: "25", unit: "lb" });
     expect(store.saved.map(([one]) => one?.body)).toEqual([
       { kind: "observation", occurred_at: NOW, by: "me", text: "dollar-sized brown spots", zone_ids: ["z"] },
-      {
-        kind: "stock_count",
-        occurred_at: NOW,
-        by: "me",
-        product_id: "p",
-        left_kg: 11.3,
-        left_typed: { amount: "25", unit: "lb" },
-        zone_ids: [],
-      },
     ]);
   });
 
-  it("counts an empty shelf as zero, not as nothing said", async () => {
+  it("lists what waits to be sent, but not what was struck out", async () => {
     const { store, model } = log();
-    await model.countStock("p", 0, { amount: "0", unit: "lb" });
-    expect(store.saved[0]?.[0]?.body).toMatchObject({ left_kg: 0 });
+    await model.observe("rust", ["a"]);
+    await model.observe("moss", ["b"]);
+    const struck = () => model.waiting.value.find(({ zoneIds }) => zoneIds[0] === "b");
+    await model.strike(struck() as never, "");
+    expect(
+      model.waiting.value
+        .filter(({ id }) => store.row("entry", id).value?.pending)
+        .map(({ zoneIds }) => zoneIds),
+    ).toContainEqual(["a"]);
+    expect(struck()).toBeUndefined();
   });
 });

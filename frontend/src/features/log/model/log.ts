@@ -2,10 +2,10 @@
 import { computed, signal } from "@preact/signals";
 import { dayOfMoment } from "../../../format/moment";
 import type { Taken } from "../../../platform/photos/take";
-import type { Row, Store } from "../../../platform/store/types";
-import { type Entry, entryOf, given, instantOf } from "../../../records/entries";
-import { amended, type Laid, timeOf, type Was } from "../../../records/overlay";
-import { photoItems } from "../../photos/model/photos";
+import { type Entry, entryOf, instantOf } from "../../../records/entries";
+import { kindOf } from "../../../records/log/registry";
+import { createWriting, type WritingParts } from "../../../records/log/writing";
+import { timeOf, type Was } from "../../../records/overlay";
 
 export interface Filters {
   kind: string;
@@ -31,12 +31,6 @@ export interface Said {
   at: string | undefined;
 }
 
-export interface LogParts {
-  store: Store;
-  now: () => string;
-  memberId: () => string | undefined;
-}
-
 function fits(entry: Entry, wanted: Filters): boolean {
   return (
     (!wanted.kind || entry.kind === wanted.kind) &&
@@ -47,9 +41,10 @@ function fits(entry: Entry, wanted: Filters): boolean {
   );
 }
 
-/** A pass stands on the page of its job; in the list only when passes are asked for or its job is not finished. */
-function within(entry: Entry, wanted: Filters, jobs: ReadonlySet<string>): boolean {
-  return entry.kind === "pass" && wanted.kind !== "pass" && jobs.has(entry.body["spread_id"]);
+/** A part stands on the page of its whole; in the list only when its kind is asked for or its whole is not there. */
+function within(entry: Entry, wanted: Filters, ids: ReadonlySet<string>): boolean {
+  const whole = kindOf(entry.kind)?.partOf?.(entry.body);
+  return whole !== undefined && wanted.kind !== entry.kind && ids.has(whole);
 }
 
 /** Newest day first, newest entry first; equal moments in the order of their ids, so two phones show one order. */
@@ -73,11 +68,6 @@ const inOrder = (a: string, b: string) => (a < b ? -1 : a > b ? 1 : 0);
 function instant(entry: Entry): number {
   const ms = instantOf(entry);
   return Number.isNaN(ms) ? 0 : ms;
-}
-
-function nameOf(row: Row | undefined): string | undefined {
-  const name = row?.groups["name"]?.value?.name;
-  return name ? String(name) : undefined;
 }
 
 const OVERLAYS = [
@@ -140,58 +130,38 @@ export function historyOf(entry: Entry): Said[] {
   ];
 }
 
-export function createLog({ store, now, memberId }: LogParts) {
+/** The parts of an entry, in the order they were made. */
+const asWalked = (a: Entry, b: Entry): number =>
+  Number(a.body["number"] ?? 0) - Number(b.body["number"] ?? 0) || a.id.localeCompare(b.id);
+
+const LATEST = 3;
+
+export function createLog(parts: WritingParts) {
+  const { store } = parts;
+  const { add, amend } = createWriting(parts);
   const entries = computed(() => store.rows("entry").value.map(entryOf));
   const filters = signal<Filters>(NO_FILTERS);
-  const spreadIds = computed(
-    () => new Set(entries.value.filter(({ kind }) => kind === "spread").map(({ id }) => id)),
+  const wholes = computed(
+    () => new Set(entries.value.filter(({ kind }) => kindOf(kind)?.parts).map(({ id }) => id)),
   );
-  const names = computed(() => {
-    const kinds = ["zone", "product", "spreader", "member"];
-    return new Map(kinds.flatMap((t) => store.rows(t).value.map((row) => [row.id, nameOf(row)] as const)));
-  });
-
-  /** Writes an overlay anew and keeps inside it what stood there before. */
-  async function amend({ row }: Entry, group: Laid["group"], field: string, value: object): Promise<void> {
-    await store.save([amended(row, { group, field, value }, { by: memberId(), at: now() })]);
-  }
-
-  function add(
-    kind: string,
-    facts: Record<string, unknown>,
-    zoneIds: readonly string[],
-    at?: string,
-    taken: readonly Taken[] = [],
-  ) {
-    const id = store.newId();
-    const body = {
-      ...given({ kind, occurred_at: at ?? now(), by: memberId(), ...facts }),
-      zone_ids: [...zoneIds],
-    };
-    const photos = photoItems(store.newId, "entry", id, taken);
-    return store.save([{ t: "entry", id, body }, ...photos], taken).then(({ op }) => ({ op, id }));
-  }
 
   return {
     entries,
     loaded: store.loaded("entry"),
     filters,
     days: computed(() => {
-      const jobs = spreadIds.value;
+      const ids = wholes.value;
       return byDay(
-        entries.value.filter((entry) => fits(entry, filters.value) && !within(entry, filters.value, jobs)),
+        entries.value.filter((entry) => fits(entry, filters.value) && !within(entry, filters.value, ids)),
       );
     }),
-    /** The passes of a job, in the order they were walked. */
-    passesOf: (spreading: string) =>
+    partsOf: (id: string) =>
       computed(() =>
-        entries.value
-          .filter((entry) => entry.kind === "pass" && entry.body["spread_id"] === spreading)
-          .sort(
-            (a, b) =>
-              Number(a.body["number"] ?? 0) - Number(b.body["number"] ?? 0) || a.id.localeCompare(b.id),
-          ),
+        entries.value.filter(({ kind, body }) => kindOf(kind)?.partOf?.(body) === id).sort(asWalked),
       ),
+    /** Saved on this phone, on their way to the others. */
+    waiting: computed(() => entries.value.filter((entry) => entry.pending && !entry.struck)),
+    latest: computed(() => entries.value.filter((entry) => !entry.struck).slice(0, LATEST)),
     filtered: computed(() =>
       Object.entries(filters.value).some(([key, value]) => value !== NO_FILTERS[key as keyof Filters]),
     ),
@@ -199,21 +169,15 @@ export function createLog({ store, now, memberId }: LogParts) {
     products: store.rows("product"),
     members: store.rows("member"),
     kindsSeen: computed(() => [...new Set(entries.value.map((entry) => entry.kind))].sort()),
-    /** The name a record goes by; undefined for one this phone does not hold (references are soft). */
-    nameOf: (id: string | undefined) => (id ? names.value.get(id) : undefined),
     /** The entry as it stands, read where it is drawn; undefined when this phone does not hold it. */
     entryNow: (id: string | undefined) => entries.value.find((entry) => entry.id === id),
     entry: (id: string) => computed(() => entries.value.find((entry) => entry.id === id)),
     setNote: (entry: Entry, note: string) => amend(entry, "note", "note", { note }),
     setWhen: (entry: Entry, occurred_at: string) => amend(entry, "when", "occurred_at", { occurred_at }),
     strike: (entry: Entry, why: string) => amend(entry, "void", "void", { void: true, why }),
-    /** Leaves a pass out of learning, or takes it in again; its own mark stays in the body. */
-    setLearning: (entry: Entry, bad: boolean, why: string) => amend(entry, "learning", "bad", { bad, why }),
     putBack: (entry: Entry) => amend(entry, "void", "void", { void: false, why: "" }),
     observe: (text: string, zoneIds: readonly string[], at?: string, taken?: readonly Taken[]) =>
-      add("observation", { text }, zoneIds, at, taken),
-    countStock: (product_id: string, left_kg: number, left_typed: object, at?: string) =>
-      add("stock_count", { product_id, left_kg, left_typed }, [], at),
+      add({ kind: "observation", facts: { text }, zoneIds, at, taken }),
   };
 }
 

@@ -1,28 +1,15 @@
 import { useEffect, useState } from "preact/hooks";
-import { isoMoment, parse, type Typed, unitOf, unitsFor } from "../../../format";
-import { momentFromLocal, whenTrouble } from "../../../format/moment";
+import { isoMoment } from "../../../format";
+import { momentFromLocal } from "../../../format/moment";
+import { whenTrouble } from "../../../forms/when";
 import { units } from "../../../platform/session/session";
 import { store } from "../../../platform/store";
 import { checkGroup } from "../../../records/kinds";
-import {
-  Button,
-  CheckField,
-  ChoiceField,
-  Notice,
-  NotSaved,
-  Sheet,
-  showToast,
-  TextField,
-  UnitField,
-  useSaving,
-} from "../../../ui/parts";
-import { PhotoDraftField, usePhotoDraft } from "../../photos/screens/draft";
+import { nameOf } from "../../../records/log/named";
+import type { SheetState } from "../../../records/log/registry";
+import { Button, CheckField, NotSaved, Sheet, showToast, TextField, useSaving } from "../../../ui/parts";
+import { PhotoDraftField, usePhotoDraft } from "../../photos";
 import { log } from "../model";
-
-interface SheetState {
-  open: boolean;
-  onClose: () => void;
-}
 
 interface Seen {
   text: string;
@@ -82,7 +69,7 @@ export function ObserveSheet({ open, onClose }: SheetState) {
             {log.zones.value.map((row) => (
               <CheckField
                 key={row.id}
-                label={log.nameOf(row.id) ?? "Unnamed zone"}
+                label={nameOf(row.id) ?? "Unnamed zone"}
                 checked={form.zones.includes(row.id)}
                 onInput={(on) =>
                   set({ zones: on ? [...form.zones, row.id] : form.zones.filter((id) => id !== row.id) })
@@ -104,73 +91,6 @@ export function ObserveSheet({ open, onClose }: SheetState) {
           Save
         </Button>
       </form>
-    </Sheet>
-  );
-}
-
-/** The unit is the person's own until they choose one: their record may not be read yet. */
-const NOTHING: Typed = { amount: "", unit: "" };
-
-export function CountSheet({ open, onClose }: SheetState) {
-  const system = units.value;
-  const [product, setProduct] = useState("");
-  const [written, setLeft] = useState<Typed>(NOTHING);
-  const left = { ...written, unit: written.unit || unitOf("mass", system).key };
-  const [tried, setTried] = useState(false);
-  const saving = useSaving();
-  useEffect(() => {
-    if (!open) return;
-    setTried(false);
-    setLeft(NOTHING);
-    setProduct(log.products.peek()[0]?.id ?? "");
-  }, [open]);
-  const read = parse(left.amount, left.unit);
-  const problem = read.ok
-    ? checkGroup("entry", "stock_count", { product_id: product, left_kg: read.si }, system, {
-        left_kg: left.unit,
-      })["left_kg"]
-    : read.message;
-  async function save(event: Event): Promise<void> {
-    event.preventDefault();
-    setTried(true);
-    if (!read.ok || problem || !product) return;
-    if (!(await saving.run(() => log.countStock(product, read.si, read.typed)))) return;
-    onClose();
-    showToast({ text: "Stock saved." });
-  }
-  return (
-    <Sheet open={open} onClose={onClose} title="Count stock">
-      {log.products.value.length ? (
-        <form class="stack" onSubmit={save} noValidate>
-          <ChoiceField
-            label="Product"
-            look="list"
-            value={product}
-            onInput={setProduct}
-            choices={log.products.value.map((row) => ({
-              value: row.id,
-              label: log.nameOf(row.id) ?? "Unnamed product",
-            }))}
-          />
-          <UnitField
-            label="In the shed now"
-            hint="All bags together. Estimate open bags. 0 if none is left."
-            units={unitsFor("mass", system)}
-            value={left}
-            onInput={setLeft}
-            error={tried ? problem : undefined}
-          />
-          <NotSaved of={saving} />
-          <Button type="submit" tone="signal" wide busy={saving.busy.value}>
-            Save the count
-          </Button>
-        </form>
-      ) : (
-        <Notice title="No product in the shed yet">
-          <p>Add a product first. Then you can count it.</p>
-          <Button href="/shed/product/new">Add a product</Button>
-        </Notice>
-      )}
     </Sheet>
   );
 }

@@ -4,6 +4,7 @@ import { localOfMoment, momentMoved, NO_WHEN, zoneElsewhere } from "../../../for
 import { units } from "../../../platform/session/session";
 import type { Entry } from "../../../records/entries";
 import { checkGroup } from "../../../records/kinds";
+import { kindOf } from "../../../records/log/registry";
 import { Button, NotSaved, Sheet, showToast, TextField, useSaving } from "../../../ui/parts";
 import { log } from "../model";
 
@@ -102,6 +103,7 @@ export function MoveSheet({ entry, open, onClose }: AmendProps) {
 
 export function StrikeSheet({ entry, open, onClose }: AmendProps) {
   const { text, setText, problem, saving, save } = useAmend(open, "", onClose);
+  const ofParts = kindOf(entry.kind)?.parts?.whenCrossedOut;
   const wrong = checkGroup("entry", "void", { void: true, why: text }, units.value)["why"];
   return (
     <Sheet open={open} onClose={onClose} title="Cross out this entry?">
@@ -113,9 +115,7 @@ export function StrikeSheet({ entry, open, onClose }: AmendProps) {
         }
       >
         <p>It will not count for due dates, stock or nitrogen. You can still read it and restore it.</p>
-        {entry.kind === "spread" ? (
-          <p>Its passes stay and still set later dials. You can cross out each one.</p>
-        ) : null}
+        {ofParts ? <p>{ofParts}</p> : null}
         <TextField label="Reason (optional)" maxLength={400} value={text} onInput={setText} error={problem} />
         <NotSaved of={saving} />
         <Button type="submit" tone="danger" wide busy={saving.busy.value}>

@@ -3,15 +3,15 @@ import { clock, dateTime } from "../../../format";
 import { today } from "../../../platform/session/clock";
 import { units } from "../../../platform/session/session";
 import { type Entry, isAhead } from "../../../records/entries";
+import { nameOf } from "../../../records/log/named";
+import { kindOf, labelOf, wordsOf } from "../../../records/log/registry";
+import { factsOf } from "../../../records/log/words";
 import { Button, Empty, Notice, orSay, Page, Standing, showToast } from "../../../ui/parts";
-import { Photos } from "../../photos/screens/strip";
+import { Photos } from "../../photos";
 import { log } from "../model";
 import { historyOf, type Said } from "../model/log";
 import { MoveSheet, NoteSheet, StrikeSheet } from "./amend";
 import { EntryLine } from "./line";
-import { OnTheWay } from "./on-the-way";
-import { factsOf, sayKind } from "./text";
-import { TrayTestDrawn } from "./tray-test";
 
 export function EntryPage({ id }: { id: string }) {
   const found = useMemo(() => log.entry(id), [id]);
@@ -29,8 +29,9 @@ export function EntryPage({ id }: { id: string }) {
 }
 
 function EntryDetail({ entry }: { entry: Entry }) {
+  const Detail = wordsOf(entry.kind)?.Detail;
   return (
-    <Page title={sayKind(entry.kind)} back="/log" backLabel="Back to the log" actions={<Standing />}>
+    <Page title={labelOf(entry.kind)} back="/log" backLabel="Back to the log" actions={<Standing />}>
       {entry.struck ? (
         <Notice kind="warn" title="Crossed out">
           <p>Not counted. You can restore it.</p>
@@ -42,14 +43,9 @@ function EntryDetail({ entry }: { entry: Entry }) {
         </Notice>
       ) : null}
       <Facts entry={entry} />
-      {entry.kind === "spread" ? <Passes spreading={entry.id} /> : null}
-      {entry.kind === "pass" && log.entryNow(entry.body["spread_id"]) ? (
-        <div>
-          <Button href={`/log/${entry.body["spread_id"]}`}>Open its spreading job</Button>
-        </div>
-      ) : null}
-      {entry.kind === "pass" ? <OnTheWay body={entry.body} /> : null}
-      {entry.kind === "tray_test" ? <TrayTestDrawn body={entry.body} /> : null}
+      <Parts entry={entry} />
+      <Whole entry={entry} />
+      {Detail ? <Detail entry={entry} /> : null}
       <Photos of="entry" id={entry.id} />
       <Amending entry={entry} />
       <History entry={entry} />
@@ -57,18 +53,32 @@ function EntryDetail({ entry }: { entry: Entry }) {
   );
 }
 
-function Passes({ spreading }: { spreading: string }) {
-  const found = useMemo(() => log.passesOf(spreading), [spreading]);
-  if (!found.value.length) return null;
+/** What it is made of: the passes of a job. */
+function Parts({ entry: { id, kind } }: { entry: Entry }) {
+  const found = useMemo(() => log.partsOf(id), [id]);
+  const title = kindOf(kind)?.parts?.title;
+  if (!title || !found.value.length) return null;
   return (
-    <section class="section" aria-labelledby="passes">
-      <h2 id="passes">Passes</h2>
+    <section class="section" aria-labelledby="parts">
+      <h2 id="parts">{title}</h2>
       <ul class="lines">
-        {found.value.map((pass) => (
-          <EntryLine key={pass.id} entry={pass} when={clock(pass.at, units.value)} />
+        {found.value.map((part) => (
+          <EntryLine key={part.id} entry={part} when={clock(part.at, units.value)} />
         ))}
       </ul>
     </section>
+  );
+}
+
+/** The way from a part to the entry it belongs to. */
+function Whole({ entry: { kind, body } }: { entry: Entry }) {
+  const whole = log.entryNow(kindOf(kind)?.partOf?.(body));
+  const way = whole && kindOf(whole.kind)?.parts?.way;
+  if (!way) return null;
+  return (
+    <div>
+      <Button href={`/log/${whole.id}`}>{way}</Button>
+    </div>
   );
 }
 
@@ -79,7 +89,7 @@ function Facts({ entry }: { entry: Entry }) {
       <dt>When</dt>
       <dd>{dateTime(entry.at, units.value)}</dd>
       <dt>By</dt>
-      <dd>{log.nameOf(entry.by) ?? "not known on this phone"}</dd>
+      <dd>{nameOf(entry.by) ?? "not known on this phone"}</dd>
       {facts.map(([name, value]) => [<dt key={`${name}-t`}>{name}</dt>, <dd key={`${name}-d`}>{value}</dd>])}
       {entry.note ? [<dt key="note-t">Note</dt>, <dd key="note-d">{entry.note}</dd>] : null}
       <dt>Status</dt>
@@ -132,7 +142,7 @@ function History({ entry }: { entry: Entry }) {
 
 function HistoryLine({ line }: { line: Said }) {
   const value = /^\d{4}-\d{2}-\d{2}T/.test(line.value) ? dateTime(line.value, units.value) : line.value;
-  const who = [log.nameOf(line.by), line.at && dateTime(line.at, units.value)].filter(Boolean).join(", ");
+  const who = [nameOf(line.by), line.at && dateTime(line.at, units.value)].filter(Boolean).join(", ");
   return (
     <li class="line">
       <span class="line__main">

@@ -1,9 +1,9 @@
 import type { Row } from "../../../platform/store/types";
+import { labelOf } from "../../../records/log/registry";
 import { Button, CheckField, ChoiceField } from "../../../ui/parts";
 import { log } from "../model";
 import type { Filters as Wanted } from "../model/log";
 import { NO_FILTERS } from "../model/log";
-import { sayKind } from "./text";
 
 function named(rows: readonly Row[], all: string) {
   const choices = rows.map((row) => ({
@@ -18,7 +18,7 @@ export function Filters() {
   const set = (part: Partial<Wanted>) => {
     log.filters.value = { ...now, ...part };
   };
-  const kinds = log.kindsSeen.value.map((kind) => ({ value: kind, label: sayKind(kind) }));
+  const kinds = log.kindsSeen.value.map((kind) => ({ value: kind, label: labelOf(kind) }));
   return (
     <details open={log.filtered.peek()}>
       <summary>{log.filtered.value ? "Filter: on" : "Filter"}</summary>

@@ -2,18 +2,19 @@ import { CloudUpload } from "lucide-preact";
 import { Link } from "wouter-preact";
 import { units } from "../../../platform/session/session";
 import type { Entry } from "../../../records/entries";
-import { log } from "../model";
-import { sayBriefly, sayKind } from "./text";
+import { nameOf } from "../../../records/log/named";
+import { labelOf } from "../../../records/log/registry";
+import { sayBriefly } from "../../../records/log/words";
 
 /** One entry on its rule: kind and time, what it says, who did it, and whether it is still on its way. */
 export function EntryLine({ entry, when }: { entry: Entry; when: string }) {
-  const by = log.nameOf(entry.by);
+  const by = nameOf(entry.by);
   return (
     <li>
       <Link href={`/log/${entry.id}`} className="line">
         <span class="line__main">
           <span class={entry.struck ? "line__title struck" : "line__title"}>
-            {sayKind(entry.kind)} <span class="quiet small">{when}</span>
+            {labelOf(entry.kind)} <span class="quiet small">{when}</span>
           </span>
           <span class={entry.struck ? "line__facts struck" : "line__facts"}>
             {sayBriefly(entry, units.value)}

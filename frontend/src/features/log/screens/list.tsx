@@ -1,11 +1,13 @@
+import type { FunctionComponent } from "preact";
 import { useState } from "preact/hooks";
 import { clock, daysAgo, weekday } from "../../../format";
 import { today as day } from "../../../platform/session/clock";
 import { units } from "../../../platform/session/session";
+import { entryKinds, type SheetState } from "../../../records/log/registry";
 import { Button, Empty, Page, PlaceActions } from "../../../ui/parts";
+import { lateSheet } from "../../../ui/parts/late";
 import { log } from "../model";
 import type { Day } from "../model/log";
-import { CountSheet, ObserveSheet } from "./add";
 import { Filters } from "./filters";
 import { EntryLine } from "./line";
 
@@ -21,16 +23,29 @@ function firstDays(days: readonly Day[], most: number): readonly Day[] {
   return last < 0 ? days : days.slice(0, last + 1);
 }
 
+/** One for each kind of entry that is added here; the sheets are fetched when first opened. */
+let waysKept: readonly { kind: string; button: string; Sheet: FunctionComponent<SheetState> }[] | undefined;
+
+function ways() {
+  waysKept ??= entryKinds().flatMap(({ kind, add }) =>
+    add ? [{ kind, button: add.button, Sheet: lateSheet(add.sheet) }] : [],
+  );
+  return waysKept;
+}
+
 export function LogPage() {
   const [leaves, setLeaves] = useState(1);
-  const [adding, setAdding] = useState<"" | "seen" | "count">("");
+  const [adding, setAdding] = useState("");
   const days = log.days.value;
   const shown = firstDays(days, leaves * ENTRIES_A_LEAF);
   return (
     <Page title="Log" actions={<PlaceActions />}>
       <div class="halves">
-        <Button onClick={() => setAdding("seen")}>Add observation</Button>
-        <Button onClick={() => setAdding("count")}>Count stock</Button>
+        {ways().map(({ kind, button }) => (
+          <Button key={kind} onClick={() => setAdding(kind)}>
+            {button}
+          </Button>
+        ))}
       </div>
       {log.entries.value.length ? <Filters /> : null}
       {log.loaded.value && !days.length ? <Nothing /> : null}
@@ -38,8 +53,9 @@ export function LogPage() {
         <DayOfLog key={one.day} {...one} />
       ))}
       {days.length > shown.length ? <Button onClick={() => setLeaves(leaves + 1)}>Show older</Button> : null}
-      <ObserveSheet open={adding === "seen"} onClose={() => setAdding("")} />
-      <CountSheet open={adding === "count"} onClose={() => setAdding("")} />
+      {ways().map(({ kind, Sheet }) => (
+        <Sheet key={kind} open={adding === kind} onClose={() => setAdding("")} />
+      ))}
     </Page>
   );
 }

@@ -1,7 +1,7 @@
 import { X } from "lucide-preact";
 import { useEffect, useId, useRef, useState } from "preact/hooks";
+import { nameOf } from "../../../records/log/named";
 import { Button, NotSaved, showToast, TextField, useSaving } from "../../../ui/parts";
-import { log } from "../../log/model";
 import { photos } from "../model";
 import type { Photo } from "../model/photos";
 import { NEVER_SENT, sayOrigin, sayWhere } from "./text";
@@ -103,7 +103,7 @@ function Where({ photo, full }: { photo: Photo; full: Full }) {
 function Caption({ photo, onGone }: { photo: Photo; onGone: () => void }) {
   const [text, setText] = useState<string | undefined>(undefined);
   const saving = useSaving();
-  const origin = sayOrigin(photo, log.nameOf(photo.by));
+  const origin = sayOrigin(photo, nameOf(photo.by));
   async function save(event: Event): Promise<void> {
     event.preventDefault();
     if (await saving.run(() => photos.setCaption(photo, (text ?? "").trim()))) setText(undefined);

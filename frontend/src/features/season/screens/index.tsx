@@ -6,7 +6,7 @@ import { sayRefusal } from "../../../forms/refusal";
 import { today as day } from "../../../platform/session/clock";
 import { units } from "../../../platform/session/session";
 import { Button, Empty, Notice, Page, PlaceActions, Sheet, Working } from "../../../ui/parts";
-import { ground } from "../../ground/model";
+import { totals as told, zonesOfYear } from "../model/nitrogen";
 
 export default function Season() {
   return (
@@ -23,8 +23,8 @@ export default function Season() {
 function Nitrogen() {
   const [why, setWhy] = useState(false);
   const system = units.value;
-  const zones = ground.zones.value;
-  const totals = ground.totals.value;
+  const zones = zonesOfYear.value;
+  const totals = told.value;
   if (!zones.length) return null;
   return (
     <section class="section" aria-labelledby="nitrogen">

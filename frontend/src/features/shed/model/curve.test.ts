@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { fakeBook, groups } from "../../../records/fake-book";
 import { productOf, type Spreader, spreaderOf } from "../../../records/products";
-import { createLog, historyOf } from "../../log/model/log";
+import { historyOf } from "../../log/model/log";
 import { type CurveAnswer, createCurve, curveArgs, learnedPasses, productsMet } from "./curve";
 
 const PASS = { kind: "pass", spreader_id: "rotary", area_m2: 100, measured: "scale", zone_ids: [] };
@@ -47,10 +47,12 @@ const past = (index: number, facts: Partial<CurveAnswer["past"][number]> = {}) =
   ...facts,
 });
 
+const WHO = { now: () => "2026-05-14T18:00:00+02:00", memberId: () => "me" };
+
 describe("what the curve is asked", () => {
   it("is all a spreader walked, oldest first, at today's swath and speed", () => {
     const { store, spreader } = book();
-    const rows = createCurve({ store }).rows(spreader);
+    const rows = createCurve({ ...WHO, store }).rows(spreader);
     store.put({ t: "product", id: "slow", groups: groups({ granules: { granules: "medium" } }) });
     const product = productOf(store.row("product", "slow").value as never);
     const args = curveArgs(spreader, product, "slow", rows);
@@ -71,14 +73,14 @@ describe("what the curve is asked", () => {
 
   it("offers the products met, the last walked first", () => {
     const { store, spreader } = book();
-    expect(productsMet(createCurve({ store }).rows(spreader))).toEqual(["slow", "lime"]);
+    expect(productsMet(createCurve({ ...WHO, store }).rows(spreader))).toEqual(["slow", "lime"]);
   });
 });
 
 describe("the passes it rests on", () => {
   it("are told apart: this product, another, unlike the others, left out", () => {
     const { store, spreader } = book();
-    const rows = createCurve({ store }).rows(spreader);
+    const rows = createCurve({ ...WHO, store }).rows(spreader);
     const answer = {
       points: [],
       passes_used: 3,
@@ -102,13 +104,12 @@ describe("the passes it rests on", () => {
 
   it("are left out and taken in again without anything being wiped", async () => {
     const { store, spreader } = book();
-    const model = createCurve({ store });
-    const log = createLog({ store, now: () => "2026-05-14T18:00:00+02:00", memberId: () => "me" });
-    const entry = () => log.entryNow("late") as NonNullable<ReturnType<typeof log.entryNow>>;
+    const model = createCurve({ ...WHO, store });
+    const entry = () => model.entryNow("late") as NonNullable<ReturnType<typeof model.entryNow>>;
     const told = () => model.rows(spreader).at(-1)?.past.bad;
-    await log.setLearning(entry(), true, "The gate stuck");
+    await model.setLearning(entry(), true, "The gate stuck");
     expect(told()).toBe(true);
-    await log.setLearning(entry(), false, "");
+    await model.setLearning(entry(), false, "");
     expect(told()).toBeUndefined();
     expect(historyOf(entry()).map(({ what, value }) => [what, value])).toEqual([
       ["Logged for", "2026-05-03T18:00:00+02:00"],

@@ -1,11 +1,10 @@
 /** The learned curve of a spreader: what the engine is asked, and the passes it answers about, each with its entry. */
 import { computed } from "@preact/signals";
-import type { Store } from "../../../platform/store/types";
 import { type Entry, entryOf, given } from "../../../records/entries";
+import { createWriting, type WritingParts } from "../../../records/log/writing";
 import { type HistoryRow, historyRows } from "../../../records/pass-history";
-import type { Product, Spreader } from "../../../records/products";
+import { type Product, productArgs, type Spreader } from "../../../records/products";
 import type { CurvePoint, CurveRow, PassMark } from "../../../ui/charts/curve-drawing";
-import { productArgs } from "../../spreading/model/asks";
 
 /** `spreading.curve` as answered. */
 export interface CurveAnswer {
@@ -95,9 +94,15 @@ export function drawnPasses(passes: readonly LearnedPass[]): CurvePoint[] {
   );
 }
 
-export function createCurve({ store }: { store: Store }) {
+export function createCurve(parts: WritingParts) {
+  const { store } = parts;
+  const { amend } = createWriting(parts);
   const entries = computed<readonly Entry[]>(() => store.rows("entry").value.map(entryOf));
   return {
     rows: (spreader: Spreader): HistoryRow[] => historyRows(spreader.id, spreader.dial, entries.value),
+    /** The entry as it stands, read where it is drawn; undefined when this phone does not hold it. */
+    entryNow: (id: string) => entries.value.find((entry) => entry.id === id),
+    /** Leaves a pass out of learning, or takes it in again; its own mark stays in the body. */
+    setLearning: (entry: Entry, bad: boolean, why: string) => amend(entry, "learning", "bad", { bad, why }),
   };
 }

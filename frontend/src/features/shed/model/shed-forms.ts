@@ -1,12 +1,11 @@
 /** The forms of the shed as typed: nothing is converted before it can be read, and what was typed is kept. */
+
 import { amountIn, parse, type Quantity, readNumber, type System, type Typed, unitOf } from "../../../format";
+import type { Errors, Groups } from "../../../forms/record-editor";
 import type { Row } from "../../../platform/store/types";
 import { given } from "../../../records/entries";
 import { overWhole } from "../../../records/kinds";
 import { groupToMend as groupOf } from "../../../records/reading";
-
-export type Errors = Record<string, string>;
-export type Groups = Record<string, Record<string, unknown>>;
 
 export interface ProductForm {
   name: string;

@@ -1,16 +1,15 @@
 /** The shed: products with what is left of them, spreaders, and what a label comes to on this ground. */
 import { computed } from "@preact/signals";
 import { parse, type Typed } from "../../../format";
+import { createRecordEditor, type EditorParts, type Groups, type Shape } from "../../../forms/record-editor";
 import type { Engine } from "../../../platform/engine/ask";
 import type { Row } from "../../../platform/store/types";
 import { given } from "../../../records/entries";
 import { productOf, spreaderOf } from "../../../records/products";
 import { createTotals, type TotalsSignal } from "../../../records/totals";
-import { createShedEditor, type EditorParts, type Shape } from "./shed-editor";
 import {
   blankProduct,
   blankSpreader,
-  type Groups,
   type ProductForm,
   productFormOf,
   productGroups,
@@ -96,8 +95,8 @@ export function createShed({
       return known && (known.products[id]?.left_kg ?? null);
     },
     row: (t: "product" | "spreader", id: string) => store.row(t, id),
-    productEditor: (id: string | null) => createShedEditor(parts, PRODUCT, id),
-    spreaderEditor: (id: string | null) => createShedEditor(parts, SPREADER, id),
+    productEditor: (id: string | null) => createRecordEditor(parts, PRODUCT, id),
+    spreaderEditor: (id: string | null) => createRecordEditor(parts, SPREADER, id),
     takeOut,
     putBack,
   };

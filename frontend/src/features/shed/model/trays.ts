@@ -3,10 +3,10 @@
 import { computed, signal } from "@preact/signals";
 import { amountIn, parse, readNumber, type System, type Typed, unit } from "../../../format";
 import { allowedIs, scaleOf } from "../../../format/limit";
+import type { Check } from "../../../forms/record-editor";
 import type { Row, Store } from "../../../platform/store/types";
 import { type Entry, entryOf, given } from "../../../records/entries";
 import { checkGroup } from "../../../records/kinds";
-import type { Check } from "./shed-editor";
 
 export type TrayPattern = "back_and_forth" | "circuit";
 

@@ -1,6 +1,6 @@
 import table from "../../../../../fixtures/published/signal_words.json";
 import { ChoiceField, NumberField, TextField } from "../../../ui/parts";
-import { formIn, type PartProps } from "./product";
+import { formIn, type ProductProps } from "./form-in";
 
 const WORDS = [
   { value: "", label: "Not checked" },
@@ -17,7 +17,7 @@ const WATERING = [
 ];
 
 /** What the label asks of the person; it governs everything the app says. */
-export function CautionFields({ editor }: PartProps) {
+export function CautionFields({ editor }: ProductProps) {
   const form = formIn(editor);
   const errors = editor.errors.value;
   const meaning = table.words.find(({ key }) => key === form.signal)?.says;

@@ -3,11 +3,11 @@ import { count, percent, rate, unitOf } from "../../../format";
 import { sayRefusal } from "../../../forms/refusal";
 import { type Answer, useEngine } from "../../../platform/engine";
 import { units } from "../../../platform/session/session";
+import { nameOf } from "../../../records/log/named";
 import type { HistoryRow } from "../../../records/pass-history";
 import { type Spreader, writeDial } from "../../../records/products";
 import { CurveDrawing, drawable, MarkSwatch, type PassMark } from "../../../ui/drawing";
 import { Button, ChoiceField, Empty, Figure } from "../../../ui/parts";
-import { log } from "../../log/model";
 import { curve, shed } from "../model";
 import {
   type CurveAnswer,
@@ -62,7 +62,7 @@ function Learned({ spreader, rows }: { spreader: Spreader; rows: readonly Histor
         label="Curve for"
         look="list"
         value={productId}
-        choices={met.map((one) => ({ value: one, label: log.nameOf(one) ?? "Product not on this phone" }))}
+        choices={met.map((one) => ({ value: one, label: nameOf(one) ?? "Product not on this phone" }))}
         onInput={setWanted}
       />
       {answer?.error ? <p role="status">{sayRefusal(answer.error, units.value)}</p> : null}

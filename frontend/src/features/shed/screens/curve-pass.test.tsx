@@ -4,8 +4,11 @@ import { afterEach, describe, expect, it, vi } from "vitest";
 import type { LearnedPass } from "../model/curve";
 import { PassLine, PassSheet } from "./curve-pass";
 
-vi.mock("../../log/model", () => ({
-  log: { nameOf: () => "Plain 23-0-9", entryNow: () => undefined },
+vi.mock("../../../records/log/named", async () =>
+  (await import("../../../records/log/names")).sayingNames(() => "Plain 23-0-9"),
+);
+vi.mock("../model", () => ({
+  curve: { entryNow: () => undefined },
 }));
 vi.mock("../../../platform/session/session", async () => {
   const { signal } = await import("@preact/signals");

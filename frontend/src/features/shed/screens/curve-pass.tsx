@@ -1,10 +1,11 @@
 import { area, date, mass, percent, rate } from "../../../format";
 import { NOT_SAVED } from "../../../forms/saving";
 import { units } from "../../../platform/session/session";
+import { nameOf } from "../../../records/log/named";
 import { leftOut } from "../../../records/pass-history";
 import { MarkSwatch } from "../../../ui/drawing";
 import { Button, Notice, Sheet, showToast, useSaving } from "../../../ui/parts";
-import { log } from "../../log/model";
+import { curve } from "../model";
 import type { LearnedPass } from "../model/curve";
 
 const WHY: Record<string, string> = {
@@ -39,7 +40,7 @@ interface LineProps {
 /** One pass of the list: a tap opens what it says, the button beside it leaves it out or takes it in. */
 export function PassLine({ pass, write, open }: LineProps) {
   const { at, dial, product, mark } = pass;
-  const facts = [log.nameOf(product), sayMark(pass)].filter(Boolean).join(" · ");
+  const facts = [nameOf(product), sayMark(pass)].filter(Boolean).join(" · ");
   return (
     <li class="curve-line">
       <button type="button" class="line" aria-haspopup="dialog" onClick={open}>
@@ -64,17 +65,17 @@ export function PassLine({ pass, write, open }: LineProps) {
 /** Leaves a pass out of learning or takes it in again; nothing is asked where the mark would change nothing. */
 function Toggle({ pass, short, what }: { pass: LearnedPass; short?: boolean; what: string }) {
   const saving = useSaving();
-  const entry = log.entryNow(pass.entryId);
+  const entry = curve.entryNow(pass.entryId);
   if (!entry || (pass.left_out && pass.left_out !== "bad")) return null;
   const out = leftOut(entry);
   const label = out ? "Use this pass" : short ? "Ignore" : "Ignore this pass";
   async function turn(): Promise<void> {
     if (!entry) return;
-    const made = await saving.run(() => log.setLearning(entry, !out, ""));
+    const made = await saving.run(() => curve.setLearning(entry, !out, ""));
     if (!made) return void showToast({ text: saving.problem.value ?? NOT_SAVED, seconds: 10 });
     showToast({
       text: out ? "Used again." : "Ignored.",
-      undo: { act: () => log.setLearning(log.entryNow(pass.entryId) ?? entry, out, "") },
+      undo: { act: () => curve.setLearning(curve.entryNow(pass.entryId) ?? entry, out, "") },
     });
   }
   return (
@@ -101,7 +102,7 @@ export function PassSheet({ pass, write, onClose }: SheetProps) {
   const facts: [string, string | undefined][] =
     pass && past && pass.left_out !== "unreadable"
       ? [
-          ["Product", log.nameOf(pass.product) ?? "not on this phone"],
+          ["Product", nameOf(pass.product) ?? "not on this phone"],
           ["Dial", write(past.dial)],
           ["Put down", mass(past.used_kg, system).text],
           ["Area covered", area(past.area_m2, system).text],
@@ -146,7 +147,7 @@ function convertedRate({ rate_kg_m2, measured_kg_m2 }: LearnedPass): string | un
 
 function Standing({ pass }: { pass: LearnedPass }) {
   // The book's own word: the curve's answer comes a moment after a tap.
-  const entry = log.entryNow(pass.entryId);
+  const entry = curve.entryNow(pass.entryId);
   const why = entry && leftOut(entry) ? "bad" : pass.left_out === "bad" ? null : pass.left_out;
   if (why) return <Notice>{WHY[why] ?? "Not used."}</Notice>;
   if (pass.mark === "doubtful")

@@ -5,11 +5,11 @@ import { useEngine } from "../../../platform/engine";
 import { units } from "../../../platform/session/session";
 import { Button, Figure, UnitField } from "../../../ui/parts";
 import { densityCall } from "../model/shed";
-import { formIn, type PartProps } from "./product";
+import { formIn, type ProductProps } from "./form-in";
 import { saySeedDensity } from "./seed-density";
 
 /** The bulk density, typed or worked out from a weighed measure of the product. */
-export function DensityFields({ editor }: PartProps) {
+export function DensityFields({ editor }: ProductProps) {
   const form = formIn(editor);
   // Open from the start where no density stands; using one does not shut it under the thumb.
   const [open] = useState(form.density.amount.trim() === "");
@@ -33,7 +33,7 @@ export function DensityFields({ editor }: PartProps) {
 }
 
 /** A litre jug or a quart, filled level and weighed. */
-function Sample({ editor }: PartProps) {
+function Sample({ editor }: ProductProps) {
   const { sampleVolume, sampleWeight } = formIn(editor);
   const { args, errors } = densityCall(sampleVolume, sampleWeight);
   const { answer, busy } = useEngine<{ bulk_density_kg_m3: number }>("hopper.density", args);

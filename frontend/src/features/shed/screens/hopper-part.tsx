@@ -4,7 +4,7 @@ import { units } from "../../../platform/session/session";
 import { type HopperMeasure, HopperMeasures } from "../../../ui/drawing";
 import { UnitField } from "../../../ui/parts";
 import { HOPPER_FIELDS } from "../model/shed-forms";
-import { formIn, type PartProps } from "./spreader";
+import { formIn, type SpreaderProps } from "./form-in";
 
 /** How each measure is taken, said while its field has the focus. */
 const HOW: Record<HopperMeasure, string> = {
@@ -16,7 +16,7 @@ const HOW: Record<HopperMeasure, string> = {
 };
 
 /** The hopper's inside measures: they turn a level into a weight. */
-export function HopperPart({ editor }: PartProps) {
+export function HopperPart({ editor }: SpreaderProps) {
   const [focus, setFocus] = useState<HopperMeasure | undefined>(undefined);
   const form = formIn(editor);
   return (

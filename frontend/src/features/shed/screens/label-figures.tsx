@@ -1,4 +1,5 @@
 import { area, count, mass, money, nitrogen, rate, unit as unitNamed } from "../../../format";
+import type { Groups } from "../../../forms/record-editor";
 import { type EngineError, useEngine } from "../../../platform/engine";
 import type { LabelMatchValue } from "../../../platform/engine/calls.gen";
 import { units } from "../../../platform/session/session";
@@ -6,8 +7,7 @@ import { MOST_SHOWN, matchArgs, sayRest, sayZones } from "../../../records/bag-f
 import { Button, Figure } from "../../../ui/parts";
 import { shed } from "../model";
 import { labelCalls, neededCall, nutrientCall, type ZoneArea } from "../model/shed";
-import type { Groups } from "../model/shed-forms";
-import type { PartProps } from "./product";
+import type { ProductProps } from "./form-in";
 
 interface Needed {
   mass_kg: number;
@@ -17,7 +17,7 @@ interface Needed {
 }
 
 /** What the label comes to, as it is typed: in the shop aisle as at home. */
-export function LabelFigures({ editor }: PartProps) {
+export function LabelFigures({ editor }: ProductProps) {
   const groups = editor.groups.value;
   const calls = labelCalls(groups);
   const rated = useEngine<{ rate_kg_m2: number }>("label.rate", calls.rate).answer;

@@ -6,11 +6,11 @@ import { PRODUCT_SORTS } from "../../../records/products";
 import { BagLabel, type BagPlace } from "../../../ui/drawing";
 import { ChoiceField, NumberField, TextField, UnitField } from "../../../ui/parts";
 import { shed } from "../model";
-import type { ProductEditor } from "../model/shed";
 import type { ProductForm } from "../model/shed-forms";
 import { CautionFields } from "./caution-fields";
 import { DensityFields } from "./density";
 import { FormPage, useEditor } from "./editing";
+import { formIn, type ProductProps } from "./form-in";
 import { LabelFigures } from "./label-figures";
 import { StockCount } from "./stock";
 
@@ -28,17 +28,6 @@ export function ProductPage({ id }: { id: string | null }) {
   );
 }
 
-export interface PartProps {
-  editor: ProductEditor;
-}
-
-/** The form as it stands; the page only draws its parts once it is open. */
-export function formIn(editor: ProductEditor): ProductForm {
-  const form = editor.form.value;
-  if (!form) throw new Error("the form is drawn before it is open");
-  return form;
-}
-
 /** Where to look on a bag; common practice, and the order of the three numbers is the trade's own. */
 const WHERE: Partial<Record<BagPlace, string>> = {
   name: "Name: across the front.",
@@ -50,7 +39,7 @@ const WHERE: Partial<Record<BagPlace, string>> = {
 };
 
 /** The label entry beside the drawn bag, which shows where the field in focus stands. */
-function LabelPart({ editor }: PartProps) {
+function LabelPart({ editor }: ProductProps) {
   const focus = useMemo(() => signal<BagPlace | undefined>(undefined), []);
   const form = formIn(editor);
   const typed = (field: ProductForm["net"]) => (field.amount.trim() ? showTyped(field) : "");
@@ -83,7 +72,7 @@ function LabelPart({ editor }: PartProps) {
   );
 }
 
-function LabelFields({ editor, point }: PartProps & { point: (place: BagPlace) => () => void }) {
+function LabelFields({ editor, point }: ProductProps & { point: (place: BagPlace) => () => void }) {
   const form = formIn(editor);
   const errors = editor.errors.value;
   const { change } = editor;
@@ -133,7 +122,7 @@ const NUTRIENTS = [
   ["k2o", "Potash, K₂O", "k2o_percent"],
 ] as const;
 
-function AnalysisFields({ editor, point }: PartProps & { point: (place: BagPlace) => () => void }) {
+function AnalysisFields({ editor, point }: ProductProps & { point: (place: BagPlace) => () => void }) {
   const form = formIn(editor);
   return (
     <fieldset class="shed__three">
@@ -171,7 +160,7 @@ const GRANULES = [
 ];
 
 /** What the dial learns from, and the price. */
-function MorePart({ editor }: PartProps) {
+function MorePart({ editor }: ProductProps) {
   const form = formIn(editor);
   const errors = editor.errors.value;
   return (

@@ -2,7 +2,7 @@ import { signal } from "@preact/signals";
 import { cleanup, fireEvent, render, screen, waitFor, within } from "@testing-library/preact";
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import { fakeBook, fakeEngine, groups, says } from "../../../records/fake-book";
-import { createLog } from "../../log/model/log";
+import { createNames } from "../../../records/log/names";
 import { createCurve } from "../model/curve";
 import { createShed } from "../model/shed";
 import { createTrays } from "../model/trays";
@@ -24,10 +24,8 @@ vi.mock("../model", () => ({
     return made.models["curve"];
   },
 }));
-vi.mock("../../log/model", () => ({
-  get log() {
-    return made.models["log"];
-  },
+vi.mock("../../../records/log/named", () => ({
+  nameOf: (id: string | undefined) => made.models["names"].nameOf(id),
 }));
 vi.mock("../../../platform/session/session", () => ({ units: signal("metric"), former: signal(false) }));
 vi.mock("../../../platform/engine", () => ({
@@ -87,8 +85,8 @@ function book() {
   made.models = {
     shed: createShed({ ...parts, engine, day: () => "2026-05-14" }),
     trays: createTrays(parts),
-    curve: createCurve({ store }),
-    log: createLog(parts),
+    curve: createCurve(parts),
+    names: createNames(store),
   };
   return store;
 }

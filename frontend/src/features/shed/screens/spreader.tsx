@@ -4,10 +4,9 @@ import { writeDial } from "../../../records/products";
 import { DialDrawing, drawable } from "../../../ui/drawing";
 import { CheckField, ChoiceField, NumberField, TextField, UnitField } from "../../../ui/parts";
 import { shed } from "../model";
-import type { SpreaderEditor } from "../model/shed";
-import type { SpreaderForm } from "../model/shed-forms";
 import { CurvePart } from "./curve-part";
 import { FormPage, useEditor } from "./editing";
+import { formIn, type SpreaderProps } from "./form-in";
 import { HopperPart } from "./hopper-part";
 import { TraysPart } from "./trays/part";
 
@@ -31,17 +30,7 @@ export function SpreaderPage({ id }: { id: string | null }) {
   );
 }
 
-export interface PartProps {
-  editor: SpreaderEditor;
-}
-
-export function formIn(editor: SpreaderEditor): SpreaderForm {
-  const form = editor.form.value;
-  if (!form) throw new Error("the form is drawn before it is open");
-  return form;
-}
-
-function NamePart({ editor }: PartProps) {
+function NamePart({ editor }: SpreaderProps) {
   const form = formIn(editor);
   return (
     <>
@@ -70,7 +59,7 @@ const DIAL = [
 ] as const;
 
 /** The dial's three numbers, and the dial they make, drawn as they are typed. */
-function DialPart({ editor }: PartProps) {
+function DialPart({ editor }: SpreaderProps) {
   const form = formIn(editor);
   const [lowest, highest, step] = [form.lowest, form.highest, form.step].map((text) => {
     const read = readNumber(text);
@@ -102,7 +91,7 @@ function DialPart({ editor }: PartProps) {
   );
 }
 
-function WalkingPart({ editor }: PartProps) {
+function WalkingPart({ editor }: SpreaderProps) {
   const form = formIn(editor);
   const errors = editor.errors.value;
   return (

@@ -3,8 +3,7 @@ import { date, mass, parse, type Typed, unitOf, unitsFor } from "../../../format
 import { units } from "../../../platform/session/session";
 import { checkGroup } from "../../../records/kinds";
 import { Button, Figure, NotSaved, Sheet, showToast, UnitField, useSaving } from "../../../ui/parts";
-import { log } from "../../log/model";
-import { shed } from "../model";
+import { shed, stock } from "../model";
 
 /** What is left in the shed, and the count that says so. */
 export function StockCount({ id }: { id: string }) {
@@ -42,7 +41,7 @@ function CountSheet({ id, open, onClose }: { id: string; open: boolean; onClose:
     const wrong = checkGroup("entry", "stock_count", asked, units.value, { left_kg: typed.unit })["left_kg"];
     if (wrong) return setError(`${wrong} Enter 0 if none is left.`);
     setError(undefined);
-    if (!(await saving.run(() => log.countStock(id, read.si, read.typed)))) return;
+    if (!(await saving.run(() => stock.count(id, read.si, read.typed)))) return;
     setTyped({ ...typed, amount: "" });
     onClose();
     showToast({ text: "Stock saved." });

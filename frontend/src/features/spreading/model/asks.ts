@@ -3,7 +3,7 @@ import { parse, readNumber } from "../../../format";
 import { given } from "../../../records/entries";
 import { ownFields } from "../../../records/kinds";
 import type { PastPass } from "../../../records/pass-history";
-import type { Hopper, Product, Spreader } from "../../../records/products";
+import { type Hopper, type Product, productArgs, type Spreader } from "../../../records/products";
 import type { StandingValue } from "./sums";
 import type { Between, Likely, PassDone, PassOnFoot, Plan, SpreadDraft, SpreadZone } from "./types";
 import { outOf, scorchedOf } from "./yard/scorched";
@@ -122,11 +122,6 @@ export function aimArgs(draft: SpreadDraft, { product, area_m2 }: Choice): objec
   const { net_kg, coverage_m2, n_percent, p2o5_percent, sort } = product;
   const aim = aimOf(draft);
   return aim && { aim, area_m2, net_kg, ...given({ coverage_m2, n_percent, p2o5_percent, sort }) };
-}
-
-export function productArgs(product: Plan["product"] | Product): object {
-  const { id, sort, bulk_density_kg_m3, granules } = product;
-  return { id, ...given({ sort, bulk_density_kg_m3, granules }) };
 }
 
 export function startArgs(

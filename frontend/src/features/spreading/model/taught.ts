@@ -1,8 +1,7 @@
 /** After the job: what the engine is asked about what went down and what it taught. */
 import { given } from "../../../records/entries";
 import type { HistoryRow } from "../../../records/pass-history";
-import type { Spreader } from "../../../records/products";
-import { productArgs } from "./asks";
+import { productArgs, type Spreader } from "../../../records/products";
 import type { Likely, Plan } from "./types";
 
 export interface TaughtValue {

@@ -17,9 +17,11 @@ vi.mock("../model", () => ({
 vi.mock("../../../records/live", () => ({
   keepOff: made.keepOff,
 }));
-vi.mock("../../log/model", () => ({
-  log: { nameOf: (id: string) => ({ verge: "Verge", long: "Long", slow: "Plain 23-0-9" })[id] },
-}));
+vi.mock("../../../records/log/named", async () =>
+  (await import("../../../records/log/names")).sayingNames(
+    (id) => ({ verge: "Verge", long: "Long", slow: "Plain 23-0-9" })[String(id)],
+  ),
+);
 vi.mock("../../../platform/engine", () => ({
   useEngine: (name: string, args: object | null) => ({
     answer: args === null ? undefined : made.answers[name]?.(args),

@@ -3,7 +3,7 @@ import { units } from "../../../platform/session/session";
 import { writeDial } from "../../../records/products";
 import { DialDrawing } from "../../../ui/drawing";
 import { Button, CheckField, Figure, Notice, orSay, Page } from "../../../ui/parts";
-import { KeepOffNotices } from "../../today/keep-off";
+import { KeepOffNotices } from "../../today";
 import { spreading } from "../model";
 import { leftNow } from "../model/steps";
 import type { Plan } from "../model/types";

@@ -4,9 +4,8 @@ import { daysBetween } from "../../../format";
 import { createStill } from "../../../forms/still";
 import type { Row, Store } from "../../../platform/store/types";
 import { type Entry, entryOf, given } from "../../../records/entries";
+import { type Job, kindOf } from "../../../records/log/registry";
 import { unusable } from "../../../records/reading";
-
-export type Job = "mow" | "feed" | "spray" | "water" | "other";
 
 export interface Claim {
   id: string;
@@ -50,20 +49,8 @@ export interface ClaimParts {
 const BACK_DAYS = 1;
 const AHEAD_DAYS = 7;
 
-const SPRAYED = ["pre_emergent", "post_emergent"];
-
 /** Whether an entry of the log is of that job. Watering has no entry of its own: its doing names the claim. */
-function isJob({ kind, body }: Entry, job: Job): boolean {
-  if (job === "mow") return kind === "mow";
-  if (kind !== "spread") return false;
-  if (job === "spray") return SPRAYED.includes(body["sort"]);
-  return job === "feed" && isFeed(body);
-}
-
-/** Lime and seed feed nothing. Entries of before the sort was noted, and other products, are feeds by their nitrogen. */
-function isFeed({ sort = "other", n_percent = 0 }: Entry["body"]): boolean {
-  return sort === "fertilizer" || (sort === "other" && n_percent > 0);
-}
+const isJob = ({ kind, body }: Entry, job: Job): boolean => kindOf(kind)?.does?.(body) === job;
 
 /** The zones an entry was really done on: of those a job set out for, the ones that got something. */
 function doneOn({ zoneIds, body }: Entry): readonly string[] {

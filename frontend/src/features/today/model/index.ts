@@ -1,7 +1,7 @@
 /** The models of this feature as this phone uses them. */
 
 import { day, engine, keepOff, look, memberId, now, store, totals } from "../../../records/live";
-import { log } from "../../log/model";
+import { nameOf } from "../../../records/log/named";
 import { createClaims } from "./claims";
 import { createLookKeeper } from "./look-keeper";
 import { createToday } from "./today";
@@ -18,5 +18,5 @@ export const followLook = createLookKeeper({
   engine,
   day,
   now,
-  nameOf: log.nameOf,
+  nameOf: nameOf,
 });

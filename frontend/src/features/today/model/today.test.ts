@@ -84,13 +84,4 @@ describe("Today", () => {
     await today.undo(noted);
     expect(store.row("entry", noted.id).value?.groups["void"]?.value).toMatchObject({ void: true, by: "me" });
   });
-
-  it("lists what waits to be sent, but not what was struck out", async () => {
-    const { store, today } = book();
-    await today.mow(["a"]);
-    const other = await today.mow(["b"]);
-    store.sent.add(other.op);
-    await today.undo(other);
-    expect(today.waiting.value.map((entry) => entry.zoneIds)).toEqual([["a"]]);
-  });
 });

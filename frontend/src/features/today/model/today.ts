@@ -4,7 +4,7 @@ import { createStill } from "../../../forms/still";
 import { ask } from "../../../platform/engine/ask";
 import type { EngineCall } from "../../../platform/engine/types";
 import type { Row, Store } from "../../../platform/store/types";
-import { entryOf, given } from "../../../records/entries";
+import { given } from "../../../records/entries";
 import type { Due, DueZone, Has, Look } from "../../../records/look";
 import { createTotals, type TotalsSignal } from "../../../records/totals";
 
@@ -73,7 +73,6 @@ export function createToday({
   const spreaders = store.rows("spreader");
   const loaded = store.loaded("zone");
   const allLoaded = [loaded, store.loaded("product"), store.loaded("spreader")];
-  const entries = computed(() => store.rows("entry").value.map(entryOf));
 
   function dueArgs(on: string): object | null {
     const known = totals.value?.value;
@@ -172,8 +171,6 @@ export function createToday({
     products,
     spreaders,
     wanting: computed(() => dueZones.value.filter((zone) => zone.state !== "ok")),
-    waiting: computed(() => entries.value.filter((entry) => entry.pending && !entry.struck)),
-    latest: computed(() => entries.value.filter((entry) => !entry.struck).slice(0, 3)),
     mow,
     undo,
   };

@@ -2,11 +2,12 @@
 
 import { daysBetween, weekday } from "../../../format";
 import { today as day } from "../../../platform/session/clock";
+import { nameOf } from "../../../records/log/named";
+import type { Job } from "../../../records/log/registry";
 import { orSay, showToast } from "../../../ui/parts";
-import { log } from "../../log/model";
 import { mayMow } from "../keep-off";
 import { claims, today } from "../model";
-import type { Claim, Job, Made, Saying } from "../model/claims";
+import type { Claim, Made, Saying } from "../model/claims";
 
 const WILL: Record<Job, string> = {
   mow: "mow",
@@ -39,7 +40,7 @@ function sayWhen(when: string): string {
 }
 
 export function sayWho({ mine, by }: Claim): string {
-  return mine ? "You" : (log.nameOf(by) ?? "Someone");
+  return mine ? "You" : (nameOf(by) ?? "Someone");
 }
 
 /** "Rowan will mow tonight"; a day that is over says only what was planned. */
@@ -77,7 +78,7 @@ export function giveUp(claim: Claim): Promise<boolean> {
 }
 
 export async function noteDone(claim: Claim): Promise<boolean> {
-  const zones = claim.zoneIds.length ? claim.zoneIds : log.zones.value.map(({ id }) => id);
+  const zones = claim.zoneIds.length ? claim.zoneIds : today.zones.value.map(({ id }) => id);
   if (claim.job === "mow" && !(await mayMow(zones))) return false;
   return kept(() => claims.done(claim), DID[claim.job], today.undo, "Undone.");
 }

@@ -1,6 +1,6 @@
 import { useState } from "preact/hooks";
+import { nameOf } from "../../../records/log/named";
 import { Button, lateSheet } from "../../../ui/parts";
-import { log } from "../../log/model";
 import { claims } from "../model";
 import type { Claim } from "../model/claims";
 import { giveUp, noteDone, sayClaimOn } from "./claim-it";
@@ -34,7 +34,7 @@ export function Claims() {
 /** A line that has left the list keeps its place for a moment, and takes no tap. */
 function ClaimLine({ claim, gone }: { claim: Claim; gone: boolean }) {
   const says = sayClaimOn(claim);
-  const zones = claim.zoneIds.map((id) => log.nameOf(id) ?? "a zone not on this phone").join(", ");
+  const zones = claim.zoneIds.map((id) => nameOf(id) ?? "a zone not on this phone").join(", ");
   return (
     <li class="line claim">
       <span class="line__main">

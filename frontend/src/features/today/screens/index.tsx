@@ -4,16 +4,14 @@ import { useSignalEffect } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
 import { weekday } from "../../../format";
 import { today as day } from "../../../platform/session/clock";
+import { registered } from "../../../records/log/registry";
 import { rest } from "../../../records/rest";
 import { Page, PlaceActions } from "../../../ui/parts";
-import { LateClashCards } from "../../clash/late";
 import { KeepOffToday, MayMow } from "../keep-off";
 import { followLook, today } from "../model";
 import { Claims } from "./claims";
-import { Latest, Waiting } from "./entries";
 import { FirstSteps } from "./first-steps";
 import { Mowing } from "./mowing";
-import { SpreadCard } from "./spreading-card";
 
 /** What was kept is held in its order until two seconds after the engine has spoken, and no tap meets what has just changed. */
 function useStillLook(): void {
@@ -26,6 +24,13 @@ function useStillLook(): void {
   });
 }
 
+/** What other features show here. */
+function Cards({ at }: { at: string }) {
+  const cards = registered().flatMap((feature) => feature.cards ?? []);
+  const has = today.has.value;
+  return <>{cards.map((one, k) => (one.at === at ? <one.Card key={k} has={has} /> : null))}</>;
+}
+
 export default function Today() {
   useStillLook();
   useEffect(followLook, []);
@@ -34,18 +39,17 @@ export default function Today() {
   return (
     <Page title="Today" actions={<PlaceActions />} wide>
       <p class="lead">{weekday(day())}</p>
-      <LateClashCards />
+      <Cards at="top" />
       <KeepOffToday />
       {today.has.value ? <FirstSteps has={today.has.value} /> : null}
       <div class="columns">
         <div class="stack stack--wide">
-          <SpreadCard />
+          <Cards at="jobs" />
           {due ? <Mowing /> : null}
           {zones.length ? <Claims /> : null}
         </div>
         <div class="stack stack--wide">
-          <Waiting />
-          <Latest />
+          <Cards at="beside" />
         </div>
       </div>
       <MayMow />

@@ -9,8 +9,9 @@ import {
   unitOf,
   unitsFor,
 } from "../../../format";
-import { momentFromLocal, whenTrouble } from "../../../format/moment";
+import { momentFromLocal } from "../../../format/moment";
 import { sayRefusal } from "../../../forms/refusal";
+import { whenTrouble } from "../../../forms/when";
 import { useEngine } from "../../../platform/engine";
 import { units } from "../../../platform/session/session";
 import { given } from "../../../records/entries";

@@ -7,12 +7,12 @@ import { today as day } from "../../../platform/session/clock";
 import { units } from "../../../platform/session/session";
 import { keepOff } from "../../../records/live";
 import { Button, lateSheet, Notice, Sheet, Working } from "../../../ui/parts";
+import { onFoot } from "../../spreading";
 import { sayUntil } from "../keep-off";
 import { claims, today } from "../model";
 import type { DueZone } from "../model/today";
 import { sayClaimOn, takeOn } from "./claim-it";
 import { noteMow } from "./note-mow";
-import { onFoot } from "./on-foot";
 
 const MowSheet = lateSheet(() => import("./mow-sheet").then((found) => found.MowSheet));
 

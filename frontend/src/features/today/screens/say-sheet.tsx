@@ -3,9 +3,9 @@ import { useState } from "preact/hooks";
 import { today as day } from "../../../platform/session/clock";
 import { units } from "../../../platform/session/session";
 import { checkGroup } from "../../../records/kinds";
+import type { Job } from "../../../records/log/registry";
 import { Button, CheckField, ChoiceField, Sheet, TextField } from "../../../ui/parts";
-import { log } from "../../log/model";
-import type { Job } from "../model/claims";
+import { today } from "../model";
 import { JOBS, takeOn } from "./claim-it";
 
 interface Form {
@@ -63,7 +63,7 @@ function SayForm({ onClose }: { onClose: () => void }) {
       />
       <fieldset class="field">
         <legend class="field__label">Zones (leave blank for the whole yard)</legend>
-        {log.zones.value.map(({ id, groups }) => (
+        {today.zones.value.map(({ id, groups }) => (
           <CheckField
             key={id}
             label={String(groups["name"]?.value?.name ?? "Unnamed zone")}

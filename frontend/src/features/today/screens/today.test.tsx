@@ -5,11 +5,13 @@ import { createKeepOff } from "../../../records/keep-off";
 import type { Look } from "../../../records/look";
 import { rest, restful, type Wait, waitBy } from "../../../records/rest";
 import { clearToasts, Toasts } from "../../../ui/parts";
+import "../../../app/features";
+import { createNames } from "../../../records/log/names";
 import { createLog } from "../../log/model/log";
 import { createClaims } from "../model/claims";
 import { createToday } from "../model/today";
 
-const made = vi.hoisted(() => ({ models: {} as Record<string, unknown> }));
+const made = vi.hoisted(() => ({ models: {} as Record<string, any> }));
 vi.mock("../model", () => ({
   get claims() {
     return made.models["claims"];
@@ -19,6 +21,10 @@ vi.mock("../model", () => ({
   },
   followLook: () => made.models["followLook"] && (made.models["followLook"] as () => () => void)(),
 }));
+vi.mock("../../../records/log/named", async () => {
+  const { sayingNames } = await import("../../../records/log/names");
+  return sayingNames((id) => made.models["names"].nameOf(id));
+});
 vi.mock("../../log/model", () => ({
   get log() {
     return made.models["log"];
@@ -27,6 +33,9 @@ vi.mock("../../log/model", () => ({
 vi.mock("../../../records/live", () => ({
   get keepOff() {
     return made.models["keepOff"];
+  },
+  get store() {
+    return made.models["store"];
   },
   look: { kept: { value: undefined } },
 }));
@@ -95,6 +104,8 @@ function open(
   });
   const mine = { day: () => DAY, now: () => NOW, memberId: () => "me" };
   made.models["claims"] = createClaims({ store, ...mine });
+  made.models["store"] = store;
+  made.models["names"] = createNames(store);
   made.models["log"] = createLog({ store, now: () => NOW, memberId: () => "me" });
   render(
     <>

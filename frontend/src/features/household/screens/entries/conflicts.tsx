@@ -1,8 +1,8 @@
 import { dateTime } from "../../../../format";
-import { timeOfHlc } from "../../../../format/moment";
 import { units } from "../../../../platform/session/session";
+import { nameOf } from "../../../../records/log/named";
+import { timeOfHlc } from "../../../../records/overlay";
 import { Button, Notice, orSay, showToast } from "../../../../ui/parts";
-import { log } from "../../../log/model";
 import type { Matter, Other } from "../../model/conflicts";
 import { conflicts } from "../../model/together";
 import { Facts } from "../facts";
@@ -25,7 +25,7 @@ export function Conflicts() {
 
 function sayWho(by: string | undefined, hlc: string | undefined): string {
   const at = timeOfHlc(hlc);
-  return [log.nameOf(by), at && dateTime(at, units.value)].filter(Boolean).join(", ");
+  return [nameOf(by), at && dateTime(at, units.value)].filter(Boolean).join(", ");
 }
 
 async function choose(write: () => Promise<unknown>, says: string): Promise<void> {
@@ -37,7 +37,7 @@ const sayOut = (value: Record<string, unknown> | undefined) =>
 
 function factsOf({ t, group }: Matter, value: Record<string, unknown> | undefined): [string, string][] {
   if (group === "deleted") return [["State", sayOut(value)]];
-  return sayGroup(t, group, value, { system: units.value, nameOf: log.nameOf });
+  return sayGroup(t, group, value, { system: units.value, nameOf: nameOf });
 }
 
 /** Where an edit met a deletion: still in the book, with what the edit wrote. */
@@ -45,14 +45,14 @@ function standingFacts(matter: Matter): [string, string][] {
   const written = matter.edited.flatMap((group) =>
     sayGroup(matter.t, group, matter.record.groups[group]?.value, {
       system: units.value,
-      nameOf: log.nameOf,
+      nameOf: nameOf,
     }),
   );
   return [...factsOf(matter, matter.standing), ...written];
 }
 
 function OneMatter({ matter }: { matter: Matter }) {
-  const what = sayRecord(matter.t, matter.recordId, matter.record, log.nameOf);
+  const what = sayRecord(matter.t, matter.recordId, matter.record, nameOf);
   return (
     <Notice kind="warn" title={what}>
       <Side title="Used now" who={sayWho(matter.by, matter.hlc)} facts={standingFacts(matter)} />

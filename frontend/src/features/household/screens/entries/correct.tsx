@@ -4,8 +4,8 @@ import { useLocation } from "wouter-preact";
 import { units } from "../../../../platform/session/session";
 import { mendParked, newId, type ParkedRow } from "../../../../platform/store";
 import { syncNow } from "../../../../platform/sync/running";
+import { nameOf } from "../../../../records/log/named";
 import { Button, Empty, Notice, NotSaved, Page, showToast, useSaving } from "../../../../ui/parts";
-import { log } from "../../../log/model";
 import { household } from "../../model";
 import { type Filled, isPending, mend, mendFields, needsNewId } from "../../model/rejected";
 import { Facts } from "../facts";
@@ -62,7 +62,7 @@ function MendForm({ row }: { row: ParkedRow }) {
 
   return (
     <form class="stack" ref={form} onSubmit={send} noValidate aria-label="Fix an entry">
-      <h2>{sayItems(row.m, log.nameOf)}</h2>
+      <h2>{sayItems(row.m, nameOf)}</h2>
       <Notice kind="warn" title="Why it needs fixing">
         <p>{row.why.message}</p>
         {needsNewId(row) ? <p>It is added as a new entry. The other one stays.</p> : null}
@@ -82,7 +82,7 @@ function MendForm({ row }: { row: ParkedRow }) {
       )}
       <details>
         <summary>All details</summary>
-        <Facts facts={sayFacts(row.m, { system: units.value, nameOf: log.nameOf })} />
+        <Facts facts={sayFacts(row.m, { system: units.value, nameOf: nameOf })} />
       </details>
       <div aria-live="assertive">{problem ? <Notice kind="bad">{problem}</Notice> : null}</div>
       <NotSaved of={saving} />

@@ -13,9 +13,7 @@ vi.mock("../../model", () => ({
     return made.models["household"];
   },
 }));
-vi.mock("../../../log/model", () => ({
-  log: { nameOf: () => undefined },
-}));
+vi.mock("../../../../records/log/named", () => ({ nameOf: () => undefined }));
 vi.mock("../../../../platform/session/session", async () => {
   const { signal } = await import("@preact/signals");
   return { former: signal(false), session: signal(null), units: signal("us") };

@@ -5,8 +5,8 @@ import { former, units } from "../../../../platform/session/session";
 import { heedGone } from "../../../../platform/store";
 import type { Standing } from "../../../../platform/store/types";
 import { syncNow } from "../../../../platform/sync/running";
+import { nameOf } from "../../../../records/log/named";
 import { Button, Notice, Page } from "../../../../ui/parts";
-import { log } from "../../../log/model";
 import { household } from "../../model";
 import { countOf, sayCount } from "../counts";
 import { Former } from "../people/former";
@@ -94,7 +94,7 @@ function Waiting({ rows }: { rows: typeof household.pending.value }) {
         <ul class="lines">
           {rows.map((row) => (
             <li key={row.key} class="line">
-              {sayRecord(row.t, row.id, row, log.nameOf)}
+              {sayRecord(row.t, row.id, row, nameOf)}
             </li>
           ))}
         </ul>

@@ -1,10 +1,10 @@
 /** What former members' phones handed in: the keeper reads it in words and says yes or no (S22). */
 import { useState } from "preact/hooks";
 import { dateTime } from "../../../../format";
-import { timeOfHlc } from "../../../../format/moment";
 import { units } from "../../../../platform/session/session";
+import { nameOf } from "../../../../records/log/named";
+import { timeOfHlc } from "../../../../records/overlay";
 import { Button, Empty, Notice, Page, Standing, showToast } from "../../../../ui/parts";
-import { log } from "../../../log/model";
 import type { PendingEntry } from "../../model/pending-review";
 import { pendingReview } from "../../model/together";
 import { Ask } from "../ask";
@@ -101,7 +101,7 @@ function PendingList({ list, onDecline }: HeldListProps) {
 
 function OneHeld({ entry, onDecline }: { entry: PendingEntry; onDecline: () => void }) {
   const [refused, setRefused] = useState("");
-  const what = sayItems(entry.m, log.nameOf);
+  const what = sayItems(entry.m, nameOf);
   const problem = pendingReview.problem.value;
   async function accept(): Promise<void> {
     const ended = await pendingReview.accept(entry.id);
@@ -116,7 +116,7 @@ function OneHeld({ entry, onDecline }: { entry: PendingEntry; onDecline: () => v
         {dateTime(timeOfHlc(entry.hlc) ?? entry.received_at, units.value)}, handed in{" "}
         {dateTime(entry.received_at, units.value)}
       </span>
-      <Facts facts={sayFacts(entry.m, { system: units.value, nameOf: log.nameOf })} />
+      <Facts facts={sayFacts(entry.m, { system: units.value, nameOf: nameOf })} />
       <div aria-live="polite">{refused ? <Notice kind="warn">{refused}</Notice> : null}</div>
       <Wrong says={problem?.of === entry.id ? problem.says : undefined} />
       <div class="row">

@@ -2,8 +2,8 @@ import { useState } from "preact/hooks";
 import { dateTime } from "../../../../format";
 import { former, units } from "../../../../platform/session/session";
 import { discardParked, type ParkedRow, sendParkedAgain } from "../../../../platform/store";
+import { nameOf } from "../../../../records/log/named";
 import { Button, Notice, orSay, showToast } from "../../../../ui/parts";
-import { log } from "../../../log/model";
 import { isPending } from "../../model/rejected";
 import { Ask } from "../ask";
 import { sayItems } from "../text";
@@ -34,7 +34,7 @@ export function SetAside({ rows }: { rows: readonly ParkedRow[] }) {
         onNo={() => setDropping(undefined)}
       >
         <p>
-          {dropping ? `${sayItems(dropping.m, log.nameOf)}. ` : ""}
+          {dropping ? `${sayItems(dropping.m, nameOf)}. ` : ""}
           {dropping && isPending(dropping)
             ? "It is removed from this phone. The keeper can still accept or decline it."
             : "It was never added. Once discarded it cannot be brought back. To keep a copy, use “Export everything” first."}
@@ -45,7 +45,7 @@ export function SetAside({ rows }: { rows: readonly ParkedRow[] }) {
 }
 
 function OneAside({ row, onDrop }: { row: ParkedRow; onDrop: () => void }) {
-  const what = sayItems(row.m, log.nameOf);
+  const what = sayItems(row.m, nameOf);
   const held = isPending(row);
   async function again(): Promise<void> {
     if (await orSay(() => sendParkedAgain(row))) showToast({ text: "Sent again." });

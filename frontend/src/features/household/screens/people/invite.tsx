@@ -1,7 +1,7 @@
 import { useState } from "preact/hooks";
 import { date } from "../../../../format";
+import { nameOf } from "../../../../records/log/named";
 import { Button, Notice, TextField } from "../../../../ui/parts";
-import { log } from "../../../log/model";
 import { household } from "../../model";
 import type { Invitation, KeptInvitation } from "../../model/invitations";
 import { invitations } from "../../model/together";
@@ -49,7 +49,7 @@ function OpenOnes({ list }: { list: KeptInvitation[] }) {
           <span class="line__main">
             <span class="line__title">For one person, until {date(one.expires_at)}</span>
             <span class="line__facts">
-              Made by {log.nameOf(one.made_by) ?? "a keeper"}, {date(one.created_at)}
+              Made by {nameOf(one.made_by) ?? "a keeper"}, {date(one.created_at)}
             </span>
             <Wrong
               says={invitations.problem.value?.of === one.id ? invitations.problem.value.says : undefined}

@@ -2,8 +2,8 @@ import { Link } from "wouter-preact";
 import { dateTime, length, percent } from "../../../../format";
 import { units } from "../../../../platform/session/session";
 import type { Entry } from "../../../../records/entries";
+import { nameOf } from "../../../../records/log/named";
 import { Button } from "../../../../ui/parts";
-import { log } from "../../../log/model";
 import { trays } from "../../model";
 
 /** The tests of a spreader that are in the book, and the way to a new one. */
@@ -43,7 +43,7 @@ function TestLine({ entry }: { entry: Entry }) {
               : `No distance within ${limit}`}
           </span>
           <span class="line__facts">
-            {[dateTime(entry.at, units.value), log.nameOf(product_id)].filter(Boolean).join(" · ")}
+            {[dateTime(entry.at, units.value), nameOf(product_id)].filter(Boolean).join(" · ")}
           </span>
         </span>
       </Link>

@@ -1,8 +1,8 @@
 /** What speaks against a job before it is begun, and what the person answered; the finding is the engine's. */
 import { type Ceilings, type CeilingsValue, ceilingsArgs } from "../../../../records/ceilings";
 import { type Entry, given } from "../../../../records/entries";
+import { clashEntry, mayClash } from "../../../../records/log/clash-entries";
 import type { Product } from "../../../../records/products";
-import { clashEntry, mayClash } from "../../../clash/model/clash-entries";
 import type { AimValue, Choice } from "../asks";
 import type { Answered } from "../types";
 

@@ -2,7 +2,8 @@
 import type { EngineCall } from "../../../../platform/engine/types";
 import { given } from "../../../../records/entries";
 import { type PastPass, readBefore } from "../../../../records/pass-history";
-import { atLeastOne, productArgs } from "../asks";
+import { productArgs } from "../../../../records/products";
+import { atLeastOne } from "../asks";
 import { unread } from "../steps";
 import type { ClosedValue, StandingValue } from "../sums";
 import type {

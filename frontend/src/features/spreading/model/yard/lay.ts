@@ -2,7 +2,7 @@
 import type { EngineCall } from "../../../../platform/engine/types";
 import { given } from "../../../../records/entries";
 import type { PastPass } from "../../../../records/pass-history";
-import { productArgs } from "../asks";
+import { productArgs } from "../../../../records/products";
 import type { Likely, Outline, OutRow, PassOnFoot, Plan, TourRow, ZoneOut } from "../types";
 import { type Laying, tourArgs, withoutOutlines } from "./rows";
 

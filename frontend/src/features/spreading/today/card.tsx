@@ -1,17 +1,16 @@
 import { Footprints } from "lucide-preact";
 import { store } from "../../../platform/store";
+import { nameOf } from "../../../records/log/named";
+import type { CardProps } from "../../../records/log/registry";
 import { Button, Notice } from "../../../ui/parts";
-import { today } from "../model";
 import { onFoot } from "./on-foot";
 import { sayWhere } from "./where";
 
 /** The job under way first; otherwise the way into one, once there is something to walk with. */
-export function SpreadCard() {
+export function SpreadCard({ has }: CardProps) {
   const spreading = onFoot.value;
   if (spreading) {
-    const names = today.zones.value
-      .filter((row) => spreading.zone_ids.includes(row.id))
-      .map((row) => row.groups["name"]?.value?.name);
+    const names = spreading.zone_ids.flatMap((id) => nameOf(id) ?? []);
     const finished = store.row("entry", spreading.id).value !== undefined;
     const says = finished
       ? "Clean-up is not finished."
@@ -29,7 +28,6 @@ export function SpreadCard() {
       </Notice>
     );
   }
-  const has = today.has.value;
   if (!has?.zones || !has.products || !has.spreaders) return null;
   return (
     <Button wide href="/spread">

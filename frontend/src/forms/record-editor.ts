@@ -1,10 +1,12 @@
-/** A product or a spreader being entered or changed. Every keystroke is kept as a draft until saved or thrown away. */
+/** A record being entered or changed. Every keystroke is kept as a draft until saved or thrown away. */
 import { computed, signal } from "@preact/signals";
-import type { System } from "../../../format";
-import type { Row, Store } from "../../../platform/store/types";
-import type { UnitsSet } from "../../../records/kinds";
-import { needsMending } from "../../../records/reading";
-import type { Errors, Groups } from "./shed-forms";
+import type { System } from "../format";
+import type { Row, Store } from "../platform/store/types";
+import type { UnitsSet } from "../records/kinds";
+import { needsMending } from "../records/reading";
+
+export type Errors = Record<string, string>;
+export type Groups = Record<string, Record<string, unknown>>;
 
 export type Check = (t: string, group: string, value: object, system: System, set?: UnitsSet) => Errors;
 
@@ -39,7 +41,7 @@ function over(standing: object | undefined, before: object, after: object): obje
   return { ...Object.fromEntries(rest), ...after };
 }
 
-export function createShedEditor<F extends object>(
+export function createRecordEditor<F extends object>(
   { store, system, ready, check }: EditorParts,
   { t, blank, formOf, groupsOf, needed }: Shape<F>,
   id: string | null,

@@ -2,14 +2,14 @@ import { clock, weekday } from "../../../format";
 import { units } from "../../../platform/session/session";
 import type { Entry } from "../../../records/entries";
 import { Button } from "../../../ui/parts";
-import { EntryLine } from "../../log/screens/line";
-import { today } from "../model";
+import { log } from "../model";
+import { EntryLine } from "../screens/line";
 
 const SHOWN = 5;
 
 /** What this phone has not yet got rid of: saved here, on its way to the others. */
 export function Waiting() {
-  const waiting = today.waiting.value;
+  const waiting = log.waiting.value;
   if (!waiting.length) return null;
   return (
     <section class="section" aria-labelledby="waiting">
@@ -22,7 +22,7 @@ export function Waiting() {
 }
 
 export function Latest() {
-  const latest = today.latest.value;
+  const latest = log.latest.value;
   if (!latest.length) return null;
   return (
     <section class="section" aria-labelledby="latest">

@@ -1,9 +1,8 @@
 /** Entries as the engine looks for what does not go together: those that can matter, in the shape it takes. */
-import { daysBetween } from "../../../format";
-import { type Entry, given, isAhead } from "../../../records/entries";
+import { daysBetween } from "../../format";
+import { type Entry, given, isAhead } from "../entries";
+import { kindOf } from "./registry";
 
-/** A mow noted twice is asked about for two weeks; a day more for clocks that stand apart. */
-const MOW_DAYS = 15;
 /** Grass counts as new for 90 days or three mows: mows after a seeding of the last half year are handed on. */
 const NEW_DAYS = 185;
 
@@ -11,22 +10,21 @@ const NEW_DAYS = 185;
 function seeded(entries: readonly Entry[], day: string): Map<string, string> {
   const found = new Map<string, string>();
   for (const { kind, body, struck, at, zoneIds } of entries) {
-    if (kind !== "spread" || struck || body["sort"] !== "seed" || daysBetween(at, day) > NEW_DAYS) continue;
+    if (!kindOf(kind)?.sows?.(body) || struck || daysBetween(at, day) > NEW_DAYS) continue;
     for (const id of zoneIds) if (!(at.slice(0, 10) > (found.get(id) ?? "9"))) found.set(id, at.slice(0, 10));
   }
   return found;
 }
 
-/** Walks of this year and the last, mows of two weeks, and mows of new grass; nothing struck out. */
+/** Those whose kind says that they may clash still; nothing struck out. */
 export function mayClash(entries: readonly Entry[], day: string): Entry[] {
   const since = seeded(entries, day);
   const ofNewGrass = ({ at, zoneIds }: Entry) =>
     zoneIds.some((id) => at.slice(0, 10) >= (since.get(id) ?? "9"));
   return entries.filter((entry) => {
-    const { kind, at, struck, sick, zoneIds } = entry;
+    const { kind, struck, sick, zoneIds } = entry;
     if (struck || sick.length || !zoneIds.length || isAhead(entry, day)) return false;
-    if (kind === "mow") return !(daysBetween(at, day) > MOW_DAYS) || ofNewGrass(entry);
-    return kind === "spread" && !(Number(at.slice(0, 4)) < Number(day.slice(0, 4)) - 1);
+    return kindOf(kind)?.mayClash?.(entry, { day, onNewGrass: ofNewGrass(entry) }) ?? false;
   });
 }
 

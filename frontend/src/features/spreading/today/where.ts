@@ -1,7 +1,7 @@
 import { dateTime } from "../../../format";
 import { units } from "../../../platform/session/session";
 import { writeDial } from "../../../records/products";
-import type { PassOnFoot, SpreadDraft } from "../../spreading/model/types";
+import type { PassOnFoot, SpreadDraft } from "../model/types";
 
 /** What the card needs of a draft; drafts of earlier builds counted no strips and were never stopped. */
 export type Where = Pick<SpreadDraft, "step" | "plan"> & {

@@ -1,0 +1,14 @@
+/** The kinds of log entry that this feature brings. */
+import type { EntryKind } from "../../records/log/registry";
+
+export const KINDS: readonly EntryKind[] = [
+  {
+    kind: "observation",
+    label: "Observation",
+    words: () => import("./entries/observation").then(({ observation }) => observation),
+    add: {
+      button: "Add observation",
+      sheet: () => import("./screens/add").then(({ ObserveSheet }) => ObserveSheet),
+    },
+  },
+];

@@ -1,0 +1,17 @@
+/** The kinds of log entry that this feature brings. */
+import { daysBetween } from "../../format";
+import type { EntryKind } from "../../records/log/registry";
+
+/** A mow noted twice is asked about for two weeks; a day more for clocks that stand apart. */
+const TWICE_DAYS = 15;
+
+export const KINDS: readonly EntryKind[] = [
+  {
+    kind: "mow",
+    label: "Mow",
+    words: () => import("./entries/mow").then(({ mow }) => mow),
+    does: () => "mow",
+    totals: "latest",
+    mayClash: ({ at }, { day, onNewGrass }) => onNewGrass || !(daysBetween(at, day) > TWICE_DAYS),
+  },
+];
