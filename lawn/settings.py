@@ -20,7 +20,7 @@ os.umask(0o077)  # before anything is written: the book, its backups and its pho
 DATA_DIR.mkdir(mode=0o700, parents=True, exist_ok=True)
 FRONTEND_DIR = BASE_DIR / "frontend"
 FRONTEND_DIST = FRONTEND_DIR / "dist"
-FORMER_BUILDS = BASE_DIR / "var" / "build" / "former"  # written by lawn.build
+FORMER_BUILDS = BASE_DIR / "var" / "build" / "former"  # written by lawn.tooling.build
 # Off: the kill-switch. Phones throw the app's caches away, never their books, and load pages from here.
 WORKER = read.flag("EVENFALL_WORKER", default=True)
 
@@ -115,7 +115,7 @@ AUTH_PASSWORD_VALIDATORS = [
     {"NAME": _VALIDATION + "CommonPasswordValidator"},
     {"NAME": _VALIDATION + "NumericPasswordValidator"},
 ]
-# Sliding (lawn.sessions): renewed once a day, so that a pull writes nothing on most requests.
+# Sliding (lawn.web.sessions): renewed once a day, so that a pull writes nothing on most requests.
 SESSION_ENGINE = "lawn.web.sessions"  # kept under the hash of the cookie, and owned by a person
 SESSION_COOKIE_AGE = 180 * 24 * 3600
 SESSION_COOKIE_HTTPONLY = True

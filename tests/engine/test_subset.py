@@ -172,7 +172,7 @@ def test_each_rule_bites(source: str) -> None:
         "a: list[float] = []",
         "if (b := 1) > 0: pass",
         "f(*a, **b)",
-        "from lawn.engine.label import rate",
+        "from lawn.engine.product.label import rate",
     ],
 )
 def test_what_micropython_has_is_allowed(source: str) -> None:

@@ -25,7 +25,7 @@ def round_ring(x: float, y: float, across: float, along: float) -> "list[tuple[f
 
 
 def shape_ring(kind: str, of: "dict[str, float]", area_m2: float) -> "list[tuple[float, float]]":
-    """Corners of a shape [m], from its lengths as lawn.engine.shapes names them; a triangle of sides is `sides`.
+    """Corners of a shape [m], from its lengths as lawn.engine.ground.shapes names them; a triangle of sides is `sides`.
 
     What its lengths leave open is drawn even on both sides: a triangle's tip and a trapezoid's upper side stand over
     the middle of the base.
