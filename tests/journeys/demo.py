@@ -232,7 +232,7 @@ SCREENS: dict[str, Callable[[Phone], None]] = {
     "zone": open_zone,
     "measure": open_measure,
     "measure-edge": measure_by("Walk the edge with the phone", "On a small lawn a tape beats the phone"),
-    "measure-plan": measure_by("Trace over a plan", "it is never sent"),
+    "measure-plan": measure_by("Trace over a plan", "is never sent"),
     "measure-outline": draw_outline,
     "outline": open_outline,
     "product": open_product,

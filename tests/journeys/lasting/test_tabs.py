@@ -104,6 +104,7 @@ def test_s16_the_other_tab_sends_once_the_leading_one_is_closed(two_tabs: Phone,
     two_tabs.show_tab(0)
     two_tabs.close_tab()
     two_tabs.tap("button", "Mowed: Side")
+    two_tabs.see("Side: mow logged.")
     acts.all_saved(two_tabs)
     assert len(book.entries()) == 1
 
@@ -111,10 +112,12 @@ def test_s16_the_other_tab_sends_once_the_leading_one_is_closed(two_tabs: Phone,
 def test_f40_a_frozen_leader_is_taken_over_and_follows_when_it_goes_on(two_tabs: Phone, book: Book) -> None:
     go_on = two_tabs.freeze_tab(0)
     two_tabs.tap("button", "Mowed: Side")
+    two_tabs.see("Side: mow logged.")
     two_tabs.wait(lambda: acts.waiting(two_tabs) == 0, "nobody took over from the frozen tab", TAKEOVER_S)
     go_on()
     two_tabs.show_tab(0)
     two_tabs.tap("button", "Mowed: Verge")
+    two_tabs.see("Verge: mow logged.")
     acts.all_saved(two_tabs)
     assert len({entry["id"] for entry in book.entries()}) == len(book.entries()) == 2
 
@@ -133,6 +136,7 @@ def test_f41_the_older_page_lets_the_newer_one_go_on_and_keeps_what_is_typed(two
     two_tabs.wait(lambda: two_tabs.value("Name") == "Typed to the end", "what was typed is gone")
     acts.place(two_tabs, "Today")
     two_tabs.tap("button", "Mowed: Side")
+    two_tabs.see("Side: mow logged.")
     acts.all_saved(two_tabs)
     assert len(book.entries()) == 1
     assert (
@@ -148,11 +152,11 @@ def test_f41_the_newer_page_waits_for_a_tab_that_does_not_let_go_and_says_so(two
     two_tabs.evaluate(HOLD, name)
     two_tabs.add_tab()
     two_tabs.open("/")
-    two_tabs.see("Another tab still holds the older book.")
+    two_tabs.see("Another tab has an older version open.")
     two_tabs.show_tab(0)
     two_tabs.evaluate("window.held.close()")
     two_tabs.show_tab(1)
-    two_tabs.gone("Another tab still holds the older book.")
+    two_tabs.gone("Another tab has an older version open.")
     two_tabs.tap("button", "Mowed: Side")
     acts.all_saved(two_tabs)
     assert len(book.entries()) == 1

@@ -87,7 +87,7 @@ def walk_the_edge(phone: Phone) -> None:
     phone.tap("button", "Close the loop")
     # 20 m × 15 m on the ellipsoid.
     area = "Area, likely between"
-    phone.wait(lambda: "most likely 300" in heart.figure(phone, area)[1], "most likely it is not 300")
+    phone.wait(lambda: "best guess 300" in heart.figure(phone, area)[1], "the best guess is not 300")
     low, high = heart.numbers(heart.figure(phone, area)[0])
     assert low < 300 < high
     phone.screenshot("edge-closed")

@@ -49,7 +49,7 @@ def test_a_pass_is_listed_with_the_rate_it_was_measured_at_whatever_the_swath_is
     walked(book, product, spreader, 5, swath_m=3.0, speed_m_s=0.7)
     acts.sign_in(phone, book.email)
     phone.open(f"/shed/spreader/{spreader}")
-    phone.see("Its passes")
+    phone.see("Past passes")
     lines = re.compile(r"^Dial 8: 2\.05 lb")
     phone.wait(lambda: phone.count("button", lines) == 2, "not every pass shows the rate it was measured at")
     phone.tap("button", lines)

@@ -84,7 +84,7 @@ def shows_it_all(phone: Phone) -> None:
     acts.place(phone, "Log")
     phone.see_role("link", re.compile(f"^Mow .*{ZONE}.*by First Keeper"))
     phone.tap("link", re.compile(f"^Spreading .*{PRODUCT} · 13 lb · {ZONE}.*by First Keeper"))
-    phone.see("Its passes")
+    phone.see_role("heading", "Passes")
     for number, used in (1, "6 lb"), (2, "7 lb"):  # 18 to 12, 12 to 5
         phone.see_role("link", re.compile(f"^Pass .*pass {number} · dial .* · {used}"))
     acts.place(phone, "Ground")

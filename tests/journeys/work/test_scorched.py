@@ -9,7 +9,7 @@ from tests.journeys import heart_acts as heart
 from tests.journeys.book import Book
 from tests.journeys.demo import set_light
 from tests.journeys.phone import Phone
-from tests.journeys.test_yard import PRODUCT, SPREADER, to_the_yard
+from tests.journeys.work.test_yard import PRODUCT, SPREADER, to_the_yard
 
 ZONE = "Kitchen lawn"
 OUTLINE = {"points_m": [[0, 0], [20, 0], [20, 10], [0, 10]], "north_deg": 0}
@@ -35,7 +35,7 @@ def scorch(phone: Phone) -> None:
     heart.count_to(phone, 2)
     phone.tap("button", "Check")
     phone.see_role("heading", re.compile("^Check"))
-    phone.choose("How do you know?", "Weighed")
+    phone.choose("How did you measure?", "Weighed")
     phone.fill(WEIGHT, "4")
     phone.see("Too much is down here")
     phone.tap("button", re.compile("^(Set dial to|Keep)"))
@@ -63,7 +63,7 @@ def test_scorched_ground_is_drawn_and_left_out(yard: Phone) -> None:
     yard.tap("button", "Pass 1 done")
     yard.fill(WEIGHT, "3")
     yard.tap("button", "Save pass 1")
-    yard.see_role("heading", "Pass 1 is in the book")
+    yard.see_role("heading", "Pass 1 saved")
     yard.see("Nothing more goes here")
     yard.see("Left out of the next pass")
     seen_in_every_light(yard, "scorched-next")
