@@ -17,6 +17,8 @@ vi.mock("../model", () => ({
 vi.mock("../../../records/live", () => ({
   keepOff: made.keepOff,
 }));
+// Only what Today exports for other pages is drawn here.
+vi.mock("../../today/screens/index", () => ({ default: () => null }));
 vi.mock("../../../records/log/named", async () =>
   (await import("../../../records/log/names")).sayingNames(
     (id) => ({ verge: "Verge", long: "Long", slow: "Plain 23-0-9" })[String(id)],
