@@ -26,7 +26,9 @@ _REST_S = 20.0  # a screen that does not come to rest is judged as it is
 _JUDGED = 6  # a fault is one that is still there when a screen at rest is looked at again
 
 # After something is recorded the app takes no tap for a moment; a person's next one comes later.
-RESTING = "return document.documentElement.hasAttribute('data-resting')"
+# It rests after a record, and when what was kept of Today gives way to what is so now: no tap meets what just changed.
+RESTING = """return document.documentElement.hasAttribute('data-resting')
+  || document.querySelector('[data-as-of]') !== null"""
 AXE_RUN = """
 return axe.run(document, {resultTypes: ["violations"]}).then((found) => found.violations.map((v) => ({
   id: v.id, help: v.help,

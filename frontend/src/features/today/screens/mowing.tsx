@@ -123,7 +123,7 @@ function AsOf() {
   if (!kept) return null;
   const of = kept.at.slice(0, 10) === day() ? "" : `${weekday(kept.at)}, `;
   return (
-    <span class="small quiet">
+    <span class="small quiet" data-as-of>
       as of {of}
       {clock(kept.at, units.value)}
     </span>
