@@ -23,6 +23,14 @@ _TYPES = {
     "list of corners": "[number, number][]",
     "list of lists of corners": "[number, number][][]",
 }
+# What a call takes it leaves as it is.
+_TAKEN = {
+    "corner": "readonly [number, number]",
+    "list of numbers": "readonly number[]",
+    "list of texts": "readonly string[]",
+    "list of corners": "readonly (readonly [number, number])[]",
+    "list of lists of corners": "readonly (readonly (readonly [number, number])[])[]",
+}
 _NESTED = {"list": "{}[]", "group of values": "{}", "groups by id": "Record<string, {}>"}
 _SECTIONS = {"args": "Args", "returns": "Value"}
 
@@ -73,8 +81,9 @@ def _type(call: Row, part: str, row: Row, depth: int) -> str:
     if row["unit"] in _NESTED:
         inner = _fields(call, part, row["name"] + ".", depth + 1)
         block = "\n".join(["{", *inner, "  " * depth + "}"])
-        return _NESTED[row["unit"]].replace("{}", block)
-    return _TYPES.get(row["unit"], "number")
+        taken = "readonly " if part == "args" and row["unit"] == "list" else ""
+        return taken + _NESTED[row["unit"]].replace("{}", block)
+    return (_TYPES | (_TAKEN if part == "args" else {})).get(row["unit"], "number")
 
 
 def _comment(words: str) -> str:

@@ -1,8 +1,8 @@
 /** Sets of zones that one bag just covers (`label.match`): what is asked, and how a set is said. */
 import { mass, percent, type System } from "../format";
-import type { LabelMatchArgs, LabelMatchValue } from "../platform/engine/calls.gen";
+import type { Args, Value } from "../platform/engine/types";
 
-export type BagFit = LabelMatchValue["choices"][number];
+export type BagFit = Value<"label.match">["choices"][number];
 
 interface Ground {
   id: string;
@@ -18,7 +18,7 @@ export const MOST_SHOWN = 3;
 export function matchArgs(
   { net_kg, coverage_m2 }: { net_kg?: number | undefined; coverage_m2?: number | undefined },
   zones: readonly Ground[],
-): LabelMatchArgs | null {
+): Args<"label.match"> | null {
   const measured = zones.filter(({ area_m2 }) => area_m2 > 0).map(({ id, area_m2 }) => ({ id, area_m2 }));
   if (!coverage_m2 || !measured.length || measured.length > MOST_ZONES) return null;
   return { coverage_m2, zones: measured, ...(net_kg ? { net_kg } : {}) };

@@ -1,23 +1,13 @@
 /** What may go on a zone at most: the published rows handed to the engine, which picks the figure that holds. */
 import grasses from "../../../fixtures/published/grasses.json";
 import limits from "../../../fixtures/published/limits.json";
+import type { Args, Value } from "../platform/engine/types";
 import type { Row } from "../platform/store/types";
 import { given } from "./entries";
 
-/** As `limits.ceilings` answers for one zone; null where nothing is published. */
-export interface Ceilings {
-  zone_id: string;
-  n_year_kg_m2: number | null;
-  n_once_kg_m2: number | null;
-  n_quick_once_kg_m2: number | null;
-  p2o5_once_kg_m2: number | null;
-  p2o5_year_kg_m2: number | null;
-}
-
-export interface CeilingsValue {
-  zones: Ceilings[];
-  lime_once_kg_m2: number | null;
-}
+export type CeilingsValue = Value<"limits.ceilings">;
+/** As it answers for one zone; null where nothing is published. */
+export type Ceilings = CeilingsValue["zones"][number];
 
 export interface CeilingZone {
   id: string;
@@ -25,15 +15,18 @@ export interface CeilingZone {
   sun?: string;
 }
 
+type YearRows = NonNullable<Args<"limits.ceilings">["zones"][number]["year_rows"]>;
+
 /** The published ranges of a year's nitrogen for a grass; none for one that no table knows. */
-function yearRows(grass: string | undefined): object[] {
+function yearRows(grass: string | undefined): YearRows {
   const found = grasses.grasses.find(({ key }) => key === grass);
-  return (found?.nitrogen_year_rows ?? []) as object[];
+  return (found?.nitrogen_year_rows ?? []) as YearRows;
 }
 
 /** `limits.ceilings`. The place is not asked for yet, so the lowest published figures hold. */
-export function ceilingsArgs(zones: readonly CeilingZone[]): object {
-  const { nitrogen_per_application: once, phosphate, lime } = limits;
+export function ceilingsArgs(zones: readonly CeilingZone[]): Args<"limits.ceilings"> {
+  const { nitrogen_per_application: once, lime } = limits;
+  const phosphate = limits.phosphate as Args<"limits.ceilings">["phosphate"];
   const asked = zones.map(({ id, grass, sun }) => ({
     id,
     ...given({ grass, sun }),

@@ -1,5 +1,6 @@
 /** Log entries as screens read them: the immutable body with its overlay groups laid on top. */
 import { daysBetween } from "../format";
+import type { Args, Value } from "../platform/engine/types";
 import type { Row } from "../platform/store/types";
 import { KINDS } from "./kinds.gen";
 import { kindOf } from "./log/registry";
@@ -92,7 +93,7 @@ function latestMows(entries: readonly Entry[]): Map<string, number> {
  * All walks and counts; of the mows those that may be a zone's last. Nothing struck out, sick or dated ahead, no observations, no passes
  * (their number is not shown), and no kind that only a later build knows.
  */
-export function totalsOf(entries: readonly Entry[], today: string): { entries: object[]; today: string } {
+export function totalsOf(entries: readonly Entry[], today: string): Args<"record.totals"> {
   const known = entries.filter(
     (entry) => KNOWN.has(entry.kind) && !entry.struck && !entry.sick.length && !isAhead(entry, today),
   );
@@ -107,17 +108,19 @@ export function totalsOf(entries: readonly Entry[], today: string): { entries: o
   return { entries: known.filter(counts).map(totalsEntry), today };
 }
 
+export type TotalsEntry = Args<"record.totals">["entries"][number];
+
 /** An entry as `record.totals` takes it. */
-export function totalsEntry(entry: Entry): Record<string, unknown> {
+export function totalsEntry(entry: Entry): TotalsEntry {
   const found = told.get(entry) ?? tell(entry);
   told.set(entry, found);
   return found;
 }
 
 /** An entry is read anew when its row changes, so what was made of it holds as long as it does. */
-const told = new WeakMap<Entry, Record<string, unknown>>();
+const told = new WeakMap<Entry, TotalsEntry>();
 
-function tell(entry: Entry): Record<string, unknown> {
+function tell(entry: Entry): TotalsEntry {
   const { cut_height_mm, product_id, sort, used_kg, left_kg, spread_id, zones } = entry.body;
   return {
     id: entry.id,
@@ -129,32 +132,24 @@ function tell(entry: Entry): Record<string, unknown> {
   };
 }
 
+export type Given<T> = { [K in keyof T]?: Exclude<T[K], undefined | null | ""> };
+
 /** Leaves out what was not given, so that "not given" never turns into a null the engine must guess about. */
-export function given<T extends Record<string, unknown>>(fields: T): Partial<T> {
+export function given<T extends Record<string, unknown>>(fields: T): Given<T> {
   return Object.fromEntries(
     Object.entries(fields).filter(([, value]) => value !== undefined && value !== null && value !== ""),
-  ) as Partial<T>;
+  ) as Given<T>;
 }
 
-export interface ZoneTotals {
-  last_mow: string | null;
-  last_feed: string | null;
-  n_year_kg_m2: number;
-  /** Feedings of this year whose nitrogen nobody entered. */
-  n_unknown_feeds?: number;
-}
+export type Totals = Value<"record.totals">;
+export type ZoneTotals = Totals["zones"][string];
+export type ProductTotals = Totals["products"][string];
 
 /** A zone the log does not name yet. */
-export const NOTHING_YET: ZoneTotals = { last_mow: null, last_feed: null, n_year_kg_m2: 0 };
-
-export interface ProductTotals {
-  used_since_count_kg: number | null;
-  counted_kg: number | null;
-  counted_at: string | null;
-  left_kg: number | null;
-}
-
-export interface Totals {
-  zones: Record<string, ZoneTotals>;
-  products: Record<string, ProductTotals>;
-}
+export const NOTHING_YET: ZoneTotals = {
+  last_mow: null,
+  last_feed: null,
+  n_year_kg_m2: 0,
+  passes: 0,
+  n_unknown_feeds: 0,
+};

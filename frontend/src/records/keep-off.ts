@@ -1,28 +1,14 @@
 /** Which zones to keep off now, and until when: worked out by the engine from the book, so every phone says the same. */
 import { computed, signal } from "@preact/signals";
 import { ask, type Engine } from "../platform/engine/ask";
+import type { Value } from "../platform/engine/types";
 import type { Store } from "../platform/store/types";
 import { entryOf, totalsEntry } from "./entries";
 import { kindOf } from "./log/registry";
 import { productOf } from "./products";
 
-/** A zone to keep off, as `record.keep_off` has it. */
-export interface KeptOff {
-  /** In universal time; shown by this phone's clock. */
-  until: string;
-  put_down_at: string;
-  hours: number;
-  /** No label says the hours. */
-  assumed: boolean;
-  until_watered: boolean;
-  product_id: string | null;
-  entry_id: string;
-}
-
-interface Said {
-  zones: Record<string, KeptOff>;
-  over_in_s: number | null;
-}
+/** A zone to keep off, as `record.keep_off` has it; until when in universal time, shown by this phone's clock. */
+export type KeptOff = Value<"record.keep_off">["zones"][string];
 
 interface KeepOffParts {
   store: Store;
@@ -54,7 +40,7 @@ export function createKeepOff({ store, engine, now, kept = () => ({}) }: KeepOff
         ...(water_in ? { water_in } : {}),
       })),
   );
-  const said = ask<Said>(engine, "record.keep_off", () => {
+  const said = ask(engine, "record.keep_off", () => {
     void looks.value;
     // A book that is not read yet would keep nobody off.
     if (!loaded.every((kind) => kind.value)) return null;

@@ -1,13 +1,11 @@
 /** Today as this phone last showed it: drawn at once at the next opening, before a table is read or the engine is there. */
 import { computed } from "@preact/signals";
+import type { Value } from "../platform/engine/types";
 import { forgotten, keepLook, lookOf } from "../platform/store/looks";
 import type { KeptOff } from "./keep-off";
 
-export interface Due {
-  due_on: string | null;
-  overdue_days: number;
-  state: "never" | "ok" | "due" | "overdue";
-}
+/** As `record.due` has it. */
+export type Due = Pick<Value<"record.due">["zones"][string], "due_on" | "overdue_days" | "state">;
 
 export interface DueZone extends Due {
   id: string;

@@ -3,31 +3,14 @@
  * was changed on the way is one row for each setting. Every row knows its entry, so that an answer that names a place in
  * the history leads back to the log.
  */
+import type { Args } from "../platform/engine/types";
 import type { DialScale } from "../ui/drawing/dial-shape";
 import { type Entry, given } from "./entries";
 
 /** A pass of history as `spreading.*` takes it. */
-export interface PastPass {
-  product: string;
-  /** Seed and lime teach little of fertilizer, and fertilizer of them. */
-  sort?: string;
-  dial: number;
-  area_m2: number;
-  used_kg: number;
-  measured: string;
-  ran_out?: boolean;
-  nothing_came?: boolean;
-  bad?: boolean;
-  damp?: boolean;
-  bulk_density_kg_m3?: number;
-  granules?: string;
-  left_kg?: number;
-  /** What the reading at its start said, where that was a reading: the engine takes its error for this pass's too. */
-  before_left_kg?: number;
-  before_measured?: string;
-  swath_m?: number;
-  speed_m_s?: number;
-}
+export type PastPass = Args<"spreading.start">["history"][number];
+/** How a rest was measured. */
+export type MeasuredBy = PastPass["measured"];
 
 export interface HistoryRow {
   entryId: string;
@@ -43,14 +26,14 @@ export interface PassPart {
   dial: number;
   area_m2: number;
   used_kg: number;
-  measured: string;
+  measured: MeasuredBy;
   left_kg: number;
 }
 
 /** A reading as the next stretch begins with it. */
 export interface ReadBefore {
   left_kg?: number;
-  measured?: string;
+  measured?: MeasuredBy;
 }
 
 /** The engine takes no more rows than this; the newest are kept. */

@@ -1,6 +1,7 @@
 /** Products and spreaders as screens and models read them from their records. */
 
 import { dial, type Typed } from "../format";
+import type { Args } from "../platform/engine/types";
 import type { Row } from "../platform/store/types";
 import type { DialScale } from "../ui/drawing/dial-shape";
 import { given } from "./entries";
@@ -117,7 +118,11 @@ export function productArgs({
   sort,
   bulk_density_kg_m3,
   granules,
-}: Pick<Product, "id"> & { sort?: string; bulk_density_kg_m3?: number; granules?: string }): object {
+}: Pick<Product, "id"> & {
+  sort?: string;
+  bulk_density_kg_m3?: number;
+  granules?: string;
+}): Args<"spreading.start">["product"] {
   return { id, ...given({ sort, bulk_density_kg_m3, granules }) };
 }
 

@@ -19,5 +19,5 @@ export function createTotals({ store, engine, day }: TotalsParts): TotalsSignal 
   // A log that is not read yet would add up to nothing at all.
   const loaded = store.loaded("entry");
   const log = () => (loaded.value ? totalsOf(store.rows("entry").value.map(entryOf), day()) : null);
-  return ask<Totals>(engine, "record.totals", log, { keep: true });
+  return ask(engine, "record.totals", log, { keep: true });
 }

@@ -86,7 +86,7 @@ def due(*, zones: list[object], today: str) -> tuple[dict[str, object], list[dic
     Args:
         zones: the zones, up to 1000 [list]
         zones.id: the zone [text]
-        zones.last_mow?: day of its last mow, or nothing if never mown [date]
+        zones.last_mow?: day of its last mow, or nothing if never mown [date or null]
         zones.mow_every_days?: days between cuts; twice a week when not said [day; 1 to 60]
         today: the day asked about [date]
     Returns:

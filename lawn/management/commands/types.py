@@ -8,12 +8,12 @@ from typing import Any
 
 from django.core.management import BaseCommand, CommandError, call_command
 
-from lawn.tooling import calls_ts, kinds_ts, nodejs
+from lawn.tooling import answers_ts, calls_ts, kinds_ts, nodejs
 from lawn.tooling.build import FRONTEND, BuildError, ensure_modules
 
 SOURCES = FRONTEND / "src"
 API = "platform/api.d.ts"
-CONTRACTS = (kinds_ts, calls_ts)
+CONTRACTS = (kinds_ts, calls_ts, answers_ts)
 
 
 class Command(BaseCommand):

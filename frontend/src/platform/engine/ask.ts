@@ -1,6 +1,6 @@
 /** A figure of the engine that follows its arguments: asked anew when they change, while somebody looks. */
 import { batch, effect, type ReadonlySignal, signal } from "@preact/signals";
-import type { Answer, EngineCall } from "./types";
+import type { Answer, AnswerTo, Args, CallName, EngineCall } from "./types";
 
 export type Engine = { call: EngineCall };
 
@@ -17,11 +17,25 @@ export type Followed<V> = ReadonlySignal<V | undefined> & {
  * nothing is shown while an answer to other arguments is on its way: for what a thumb may act on at once. Without it the
  * last answer stays meanwhile, and whoever shows it says by `busy` that it is being worked out anew.
  */
-export function ask<V>(
+export function ask<N extends CallName>(
   engine: Engine,
-  name: string,
-  args: () => object | null,
-  { keep = false, forget = false }: { keep?: boolean; forget?: boolean } = {},
+  name: N,
+  args: () => Args<N> | null,
+  how?: Following,
+): Followed<AnswerTo<N>> {
+  return follow((now) => engine.call(name, now), args, how);
+}
+
+export interface Following {
+  keep?: boolean;
+  forget?: boolean;
+}
+
+/** As `ask`, for an answer that takes more than one call. */
+export function follow<A extends object, V>(
+  answered: (args: A) => Promise<Answer<V>>,
+  args: () => A | null,
+  { keep = false, forget = false }: Following = {},
 ): Followed<Answer<V>> {
   let stop: (() => void) | undefined;
   let turn = 0;
@@ -51,8 +65,8 @@ export function ask<V>(
       if (!keep) asked = "";
     },
   });
-  async function answerTo(now: object, text: string, mine: number): Promise<void> {
-    const got = await engine.call<V>(name, now);
+  async function answerTo(now: A, text: string, mine: number): Promise<void> {
+    const got = await answered(now);
     if (mine !== turn) return;
     told = text;
     batch(() => {

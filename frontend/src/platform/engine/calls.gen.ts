@@ -4,7 +4,7 @@ import type { EngineError } from "./types";
 /** Area of ground walked round with a phone, from its fixes in the order they came. A fix worse than the worst accuracy is left out (inaccurate), and so is one nearer to the fix before than half a metre or a fifth of its accuracy (too_close): what lies between such fixes is the phone's jitter. The last fixes near the first are the first again (too_close). Where the walk's end crosses its beginning, the fewest last fixes within reach of the first are left out (past_start). Any other crossing is refused. The error follows from the corners' parts in the area and each fix's own accuracy, the radius of 95 % (the standard's confidence level). What all fixes share, such as a shift of the whole sky, moves the ground and leaves its area; errors of neighbouring fixes are alike over some 15 m of walking, which makes the area less sure than independent errors would. No less than the published 1.6 % is ever stated. */
 export interface AreaGpsArgs {
   /** the fixes in order round the edge, 3 to 5000 */
-  fixes: {
+  fixes: readonly {
     /** latitude, north positive [deg] */
     lat: number;
     /** longitude, east positive [deg] */
@@ -46,7 +46,7 @@ export interface AreaOffsetsArgs {
   /** distance from one offset to the next [m] */
   spacing_m: number;
   /** the widths in order, 2 to 400; both ends included (0 where the shape comes to a point), except for sum, where each stands in the middle of a strip as wide as the spacing */
-  offsets_m: number[];
+  offsets_m: readonly number[];
   /** trapezoid (ends count half, the default), simpson (odd number of offsets) or sum (the handbooks' sum times spacing, for widths from the middle of equal strips or ends of 0) */
   method?: "trapezoid" | "simpson" | "sum";
 }
@@ -63,11 +63,11 @@ export interface AreaOffsetsValue {
 /** Area inside an outline of straight edges, less its holes. */
 export interface AreaOutlineArgs {
   /** corners [x, y] in order round the edge, in metres; 3 to 400, the first may be repeated last */
-  points_m: [number, number][];
+  points_m: readonly (readonly [number, number])[];
   /** such lists of corners, one for each bed, tree or building cut out; up to 40 */
-  holes_m?: [number, number][][];
+  holes_m?: readonly (readonly (readonly [number, number])[])[];
   /** round obstacles cut out, up to 40 */
-  circles_m?: {
+  circles_m?: readonly {
     /** middle, across [m] */
     x_m: number;
     /** middle, up [m] */
@@ -95,7 +95,7 @@ export interface AreaOutlineValue {
 /** Area of a roundish shape from distances to its edge, taken from one inner point at equal angles. */
 export interface AreaRadiiArgs {
   /** the distances in order, 3 to 360 of them */
-  radii_m: number[];
+  radii_m: readonly number[];
   /** mean (the handbooks' circle of the mean radius, the default) or sectors (a sector for each) */
   method?: "mean" | "sectors";
 }
@@ -112,7 +112,7 @@ export interface AreaRadiiValue {
 /** Area of ground pieced together from shapes, some of them cut out. */
 export interface AreaShapesArgs {
   /** the shapes, 1 to 40 */
-  parts: {
+  parts: readonly {
     /** rectangle, triangle, circle, ellipse or trapezoid */
     shape: "rectangle" | "triangle" | "circle" | "ellipse" | "trapezoid";
     /** true to add the shape, false to cut it out; added when not said */
@@ -156,9 +156,9 @@ export interface AreaShapesValue {
 /** Area traced on a picture of a plan, in metres by one or more distances known on it. The scale is the mean of what each known distance gives, each weighted by how sure it is: its own share of error, and the pointing at its two ends. Where they differ by more than that, the error grows with it. */
 export interface AreaTraceArgs {
   /** corners [x, y] on the picture, y downwards, 3 to 400; the first may be repeated last */
-  points_px: [number, number][];
+  points_px: readonly (readonly [number, number])[];
   /** the known distances, 1 to 20 */
-  known: {
+  known: readonly {
     /** first end, across [px] */
     x1: number;
     /** first end, down [px] */
@@ -171,7 +171,7 @@ export interface AreaTraceArgs {
     distance_m: number;
   }[];
   /** such lists of corners, one for each bed or building cut out; up to 40 */
-  holes_px?: [number, number][][];
+  holes_px?: readonly (readonly (readonly [number, number])[])[];
   /** how far one known distance is likely off; 0.02 is assumed and said so [share] */
   distance_error_share?: number;
   /** how far a corner is likely pointed wrong; 3 when not said [px] */
@@ -202,7 +202,7 @@ export interface AreaTraceValue {
 /** The line walked so far, by the same choice of fixes as the area's; one fix is enough, and it may be a bad one. */
 export interface AreaTrackArgs {
   /** the fixes in order, 1 to 5000 */
-  fixes: {
+  fixes: readonly {
     /** latitude, north positive [deg] */
     lat: number;
     /** longitude, east positive [deg] */
@@ -240,7 +240,7 @@ export interface AreaTrackValue {
 /** Nitrogen a zone has had in the calendar year of today, up to a day ahead. A day, since clocks and time zones stand apart; what is dated later has not been done, as in `record.totals`. Nitrogen of unknown slow-release share counts as quick: the cautious side. */
 export interface FeedingLedgerArgs {
   /** feedings of any zone and year, up to 5000 */
-  entries: {
+  entries: readonly {
     /** day of the feeding */
     date: string;
     /** the zone fed */
@@ -401,7 +401,7 @@ export interface LabelMatchArgs {
   /** ground one bag covers by its label [m2] */
   coverage_m2: number;
   /** the zones to choose from, 1 to 30 */
-  zones: {
+  zones: readonly {
     /** the zone */
     id: string;
     /** its area [m2] */
@@ -525,7 +525,7 @@ export interface LabelRateForNitrogenValue {
 /** What may go on each zone at most, at once and in a year; the lowest published figure where no place is given. */
 export interface LimitsCeilingsArgs {
   /** the zones, up to 1000 */
-  zones: {
+  zones: readonly {
     /** the zone, once only */
     id: string;
     /** key of its grass */
@@ -533,15 +533,15 @@ export interface LimitsCeilingsArgs {
     /** sun, part_shade or shade */
     sun?: string;
     /** published ranges of the year for its grass */
-    year_rows?: {
+    year_rows?: readonly {
       /** the most of the range [kg/m2] */
       high_kg_m2?: number;
       /** keys of what it is printed in */
-      sources?: string[];
+      sources?: readonly string[];
     }[];
   }[];
   /** published figures for one feed */
-  once: {
+  once: readonly {
     /** the place it holds for */
     where?: string;
     /** quick nitrogen at once at most [kg/m2] */
@@ -549,23 +549,23 @@ export interface LimitsCeilingsArgs {
     /** nitrogen at once at most [kg/m2] */
     total_kg_m2?: number;
     /** keys of what it is printed in */
-    sources?: string[];
+    sources?: readonly string[];
   }[];
   /** published figures for phosphate */
-  phosphate?: {
+  phosphate?: readonly {
     /** what it holds for */
     per: "once" | "year";
     /** phosphate at most [kg/m2] */
     kg_m2?: number;
     /** keys of what it is printed in */
-    sources?: string[];
+    sources?: readonly string[];
   }[];
   /** published figures for lime at once */
-  lime?: {
+  lime?: readonly {
     /** lime at most [kg/m2] */
     kg_m2?: number;
     /** keys of what it is printed in */
-    sources?: string[];
+    sources?: readonly string[];
   }[];
   /** the place, as `where` of the rows names it; not known when not said */
   place?: string;
@@ -594,7 +594,7 @@ export interface LimitsCeilingsValue {
 /** What stays clear of water in each zone, and the ground left to treat. The setback somebody entered for a zone (from the label or the local rule) holds. Else that of the place, where it has one: the narrower one that it prints for a drop spreader or a shut edge deflector only if one is used. Where the place is not known the widest published figure holds, guarded or not. */
 export interface LimitsSetbackArgs {
   /** the zones, 1 to 60 */
-  zones: {
+  zones: readonly {
     /** the zone, once only */
     id: string;
     /** its area [m2] */
@@ -607,7 +607,7 @@ export interface LimitsSetbackArgs {
     setback_m?: number;
   }[];
   /** published setbacks */
-  rows: {
+  rows: readonly {
     /** the place it holds for */
     where?: string;
     /** what stays clear [m] */
@@ -615,7 +615,7 @@ export interface LimitsSetbackArgs {
     /** what stays clear of a drop spreader or a shut deflector, where that is printed [m] */
     guarded_m?: number;
     /** keys of what it is printed in */
-    sources?: string[];
+    sources?: readonly string[];
   }[];
   /** whether a drop spreader or an edge deflector is used; no when not said */
   guarded?: boolean;
@@ -687,7 +687,7 @@ export interface RecordBeforeArgs {
     /** product per area [kg/m2] */
     rate_kg_m2?: number;
     /** the zones it is for */
-    zones: {
+    zones: readonly {
       /** the zone */
       zone_id: string;
       /** nitrogen for it, where known [kg/m2] */
@@ -744,7 +744,7 @@ export interface RecordBeforeValue {
 /** Entries that do not go together, each clash under a key that stays the same until another entry joins it. Whoever did them. Too near: interval (a product again before the days of its label, or, where none are entered, two feeds less than 7 days apart), pre_twice, seed_after_pre, pre_after_seed, young (a weed spray on new grass), lime_twice and lime_nitrogen. Too much: quick (quick nitrogen over any 28 days against the ceiling of one feed), all_n (all nitrogen over any 42 days likewise), phosphate (over any 365 days) and nitrogen (in the calendar year, or in the last 365 days). same_job: two people noted a mow of one zone on one day. What lies more than a year back is no longer asked about (a mow: 14 days), nor what is dated more than a day ahead, which has not been done. */
 export interface RecordClashesArgs {
   /** spreading jobs and mows in any order; other entries and fields may stand among them */
-  entries: {
+  entries: readonly {
     /** the entry, once only */
     id: string;
     /** mow, spread, pass, observation, stock_count or tray_test */
@@ -756,7 +756,7 @@ export interface RecordClashesArgs {
     /** struck out */
     void?: boolean;
     /** zones it was done on */
-    zone_ids?: string[];
+    zone_ids?: readonly string[];
     /** product of a spreading job */
     product_id?: string;
     /** sort of the product */
@@ -766,7 +766,7 @@ export interface RecordClashesArgs {
     /** a soil test asked for its phosphate, or it was for seeding */
     phosphate_needed?: boolean;
     /** of a spreading job, for each zone what it got */
-    zones?: {
+    zones?: readonly {
       /** the zone */
       zone_id: string;
       /** nitrogen on it; null if unknown [kg/m2] */
@@ -782,14 +782,14 @@ export interface RecordClashesArgs {
   /** the day asked about */
   today: string;
   /** products with what their labels say */
-  products?: {
+  products?: readonly {
     /** the product, once only */
     id: string;
     /** least days between applications [day] */
     interval_days?: number;
   }[];
   /** zones with their ceilings, as `limits.ceilings` gives them; each may be left out */
-  ceilings?: {
+  ceilings?: readonly {
     /** the zone, once only */
     zone_id: string;
     /** nitrogen of the year at most [kg/m2] */
@@ -842,11 +842,11 @@ export interface RecordClashesValue {
 /** When each zone is due for a cut, counted from its last mow. Twice a week is a cut every 3.5 days: due from the third day on, overdue after the fourth. In general a zone is due once the days between cuts, rounded down, have passed, and overdue once they have passed rounded up. A last mow more than a day ahead of today has not been done and says nothing. */
 export interface RecordDueArgs {
   /** the zones, up to 1000 */
-  zones: {
+  zones: readonly {
     /** the zone */
     id: string;
     /** day of its last mow, or nothing if never mown */
-    last_mow?: string;
+    last_mow?: string | null;
     /** days between cuts; twice a week when not said [day] */
     mow_every_days?: number;
   }[];
@@ -873,7 +873,7 @@ export interface RecordDueValue {
 /** Zones to keep off now, each until the latest of what was put down on it allows it again. Hours count from the moment the entry was written, for a walk its end. Where a label states no hours, a day is taken (`assumed`); 0 hours on a label are none. Seed without hours keeps nobody off. `until_watered` says that it holds, besides, until the product is watered in and dry, which no clock knows. A pass counts as a spreading job does, so that a zone is kept off while the spreading job goes on. */
 export interface RecordKeepOffArgs {
   /** spreading jobs and passes in any order; other entries and fields may stand among them */
-  entries: {
+  entries: readonly {
     /** the entry, once only */
     id: string;
     /** mow, spread, pass, observation, stock_count or tray_test */
@@ -883,7 +883,7 @@ export interface RecordKeepOffArgs {
     /** struck out */
     void?: boolean;
     /** zones a pass was walked on */
-    zone_ids?: string[];
+    zone_ids?: readonly string[];
     /** product of a spreading job or pass */
     product_id?: string;
     /** sort of the product */
@@ -891,7 +891,7 @@ export interface RecordKeepOffArgs {
     /** product put down; 0 is nothing [kg] */
     used_kg?: number;
     /** of a spreading job, for each zone what it got */
-    zones?: {
+    zones?: readonly {
       /** the zone */
       zone_id: string;
       /** nitrogen on it; null if unknown [kg/m2] */
@@ -901,7 +901,7 @@ export interface RecordKeepOffArgs {
   /** the moment asked about */
   now: string;
   /** products with what their labels say */
-  products?: {
+  products?: readonly {
     /** the product, once only */
     id: string;
     /** hours to keep off [h] */
@@ -936,7 +936,7 @@ export interface RecordKeepOffValue {
 /** Totals of the book per zone and per product; struck-out entries do not count. The year is today's calendar year by the date each entry was written down with. A `spread` carries what was put down; its `pass` entries are the learning history and are counted, not added again. What is dated more than a day ahead of today has not been done: it counts nowhere and is named. */
 export interface RecordTotalsArgs {
   /** the entries in any order; other fields than these may stand in them */
-  entries: {
+  entries: readonly {
     /** the entry, once only */
     id: string;
     /** mow, spread, pass, observation, stock_count or tray_test */
@@ -944,7 +944,7 @@ export interface RecordTotalsArgs {
     /** moment it was done */
     occurred_at: string;
     /** zones it was done on */
-    zone_ids?: string[];
+    zone_ids?: readonly string[];
     /** struck out */
     void?: boolean;
     /** product of a spreading job, pass or count */
@@ -956,7 +956,7 @@ export interface RecordTotalsArgs {
     /** product a count found [kg] */
     left_kg?: number;
     /** of a spreading job, for each zone what it got */
-    zones?: {
+    zones?: readonly {
       /** the zone */
       zone_id: string;
       /** nitrogen on it; null if unknown [kg/m2] */
@@ -1020,7 +1020,7 @@ export interface SpreadClosePassArgs {
   /** extra product poured in on the way of the pass [kg] */
   added_kg?: number;
   /** the stretches before, in order, as the log takes them */
-  parts?: {
+  parts?: readonly {
     /** setting of the stretch [dial] */
     dial: number;
     /** its ground [m2] */
@@ -1109,14 +1109,14 @@ export interface SpreadFinishArgs {
     passes: number;
   };
   /** the zones in the order walked, 1 to 60 */
-  zones: {
+  zones: readonly {
     /** the zone */
     id: string;
     /** its area [m2] */
     area_m2: number;
   }[];
   /** its passes in the log, in the order walked, up to 20; other fields may stand in them */
-  passes: {
+  passes: readonly {
     /** product the pass put down [kg] */
     used_kg: number;
     /** product it left, hopper and bag together [kg] */
@@ -1126,14 +1126,14 @@ export interface SpreadFinishArgs {
     /** product poured in on the way [kg] */
     added_kg?: number;
     /** ground it left out, such as scorched strips; not counted in its area_m2 */
-    out?: {
+    out?: readonly {
       /** the zone */
       zone_id: string;
       /** ground of it left out [m2] */
       area_m2: number;
     }[];
     /** its stretches in order, where the setting was changed on the way */
-    parts?: {
+    parts?: readonly {
       /** ground of the stretch [m2] */
       area_m2: number;
       /** product put down on it [kg] */
@@ -1175,7 +1175,7 @@ export interface SpreadPourArgs {
     passes: number;
   };
   /** its passes in the log, in the order walked, up to 100; other fields may stand in them */
-  passes: {
+  passes: readonly {
     /** product the pass put down [kg] */
     used_kg: number;
     /** product it left, hopper and bag together [kg] */
@@ -1225,7 +1225,7 @@ export interface SpreadStandingArgs {
     passes: number;
   };
   /** its passes in the log, in the order walked, up to 100; other fields may stand in them */
-  passes: {
+  passes: readonly {
     /** product the pass put down [kg] */
     used_kg: number;
     /** product it left, hopper and bag together [kg] */
@@ -1239,7 +1239,7 @@ export interface SpreadStandingArgs {
     /** nothing came out, so that it is walked again */
     nothing_came?: boolean;
     /** its stretches in order, where the setting was changed on the way */
-    parts?: {
+    parts?: readonly {
       /** ground of the stretch [m2] */
       area_m2: number;
       /** product put down on it [kg] */
@@ -1451,7 +1451,7 @@ export interface SpreadingNextArgs {
   /** put down so far by this application; what is in hand beyond what the ground lacks stays there [kg] */
   used_kg?: number;
   /** stretches that get no more, such as scorched strips, up to 800; they are taken out of area_m2 */
-  out?: {
+  out?: readonly {
     /** ground of the stretch [m2] */
     area_m2: number;
     /** what of used_kg lies on it [kg] */
@@ -1511,7 +1511,7 @@ export interface SpreadingNextValue {
 /** Share out what a walk put down among its zones, for the log entry. A pass covers the zones in the order walked, so where it ended early or ran out the zones after that got none of it, and a stretch walked at another setting counts with its own rate. Without passes, used_kg is shared by area: as if all of it had gone down evenly. */
 export interface SpreadingSplitArgs {
   /** the zones in the order walked, 1 to 60 */
-  zones: {
+  zones: readonly {
     /** the zone */
     id: string;
     /** its area [m2] */
@@ -1520,20 +1520,20 @@ export interface SpreadingSplitArgs {
   /** product put down on all of them evenly; only where no passes are given [kg] */
   used_kg?: number;
   /** what was walked, up to 20; a pass on which nothing came used 0 kg */
-  passes?: {
+  passes?: readonly {
     /** product the pass put down [kg] */
     used_kg: number;
     /** ground it covered, from the start of the first zone [m2] */
     area_m2: number;
     /** ground it left out, such as scorched strips; not counted in its area_m2 */
-    out?: {
+    out?: readonly {
       /** the zone */
       zone_id: string;
       /** ground of it left out [m2] */
       area_m2: number;
     }[];
     /** its stretches in order, where the setting was changed on the way */
-    parts?: {
+    parts?: readonly {
       /** ground of the stretch [m2] */
       area_m2: number;
       /** product put down on it [kg] */
@@ -1599,7 +1599,7 @@ export interface SpreadingStartArgs {
   /** ground to cover [m2] */
   area_m2: number;
   /** past passes with this spreader, oldest first, up to 400; the last 30 are learned from, but so that each product keeps its latest */
-  history: {
+  history: readonly {
     /** the product of that pass */
     product: string;
     /** its sort, as product.sort */
@@ -1756,15 +1756,15 @@ export interface SpreadingUsedValue {
 /** Rows of a walk over several zones, numbered across all of them, with the ground and product still to go. A zone without an outline is one row, or as many equal strips as the walker counts there. Ground counts as done in proportion to the length walked within its zone, product in proportion to the ground done. Ground that gets no more is walked over with the gate shut: it counts neither as done nor as to go. */
 export interface SwathTourArgs {
   /** the zones in the order walked, 1 to 60 */
-  zones: {
+  zones: readonly {
     /** id of the zone, each once */
     id: string;
     /** its area on record [m2] */
     area_m2: number;
     /** its corners [x, y] in order round the edge */
-    outline_m?: [number, number][];
+    outline_m?: readonly (readonly [number, number])[];
     /** what is cut out of the outline, each a list of corners */
-    holes_m?: [number, number][][];
+    holes_m?: readonly (readonly (readonly [number, number])[])[];
     /** heading of its strips, 0 along +y, clockwise; that of fewest when not said [deg] */
     heading_deg?: number;
     /** strips the walker counts in it, where it has no outline [strips] */
@@ -1785,11 +1785,11 @@ export interface SwathTourArgs {
   /** ground walked before load_kg was there; none when not said [m2] */
   covered_m2?: number;
   /** rows of earlier passes that get no more, such as scorched strips, up to 1000 */
-  out?: {
+  out?: readonly {
     /** zone the row lies in */
     zone_id: string;
     /** its corners; without them the ground is found by from_m2 and to_m2 */
-    points_m?: [number, number][];
+    points_m?: readonly (readonly [number, number])[];
     /** ground walked over before the row, as walked_m2 [m2] */
     from_m2: number;
     /** ground walked over once it is walked [m2] */
@@ -1865,7 +1865,7 @@ export interface SwathTourValue {
 /** Widest distance between tracks that still spreads evenly, from what trays across the swath caught. */
 export interface SwathTrayTestArgs {
   /** what each tray caught, left to right as the walker sees it, 3 to 200 trays */
-  catches_g: number[];
+  catches_g: readonly number[];
   /** distance from the middle of one tray to the next [m] */
   tray_spacing_m: number;
   /** back_and_forth (every second pass comes the other way) or circuit (all passes the same way) */
@@ -1907,11 +1907,11 @@ export interface SwathTrayTestValue {
 /** Strips to walk over one zone: round its edges first, then to and fro, and what should be left after each. With header strips a strip ends where their band begins; where it meets an edge aslant it runs on by up to half a swath so that its whole width reaches the band. Without header strips it ends at the outline. */
 export interface SwathWalkPlanArgs {
   /** corners [x, y] in order round the edge; 3 to 400 */
-  outline_m: [number, number][];
+  outline_m: readonly (readonly [number, number])[];
   /** distance from one track to the next [m] */
   swath_m: number;
   /** such lists of corners, one for each bed, tree or building cut out; up to 40 */
-  holes_m?: [number, number][][];
+  holes_m?: readonly (readonly (readonly [number, number])[])[];
   /** heading of the strips, 0 along +y, clockwise; that of fewest strips when not said [deg] */
   heading_deg?: number;
   /** plain (when not said), offset by half a swath from that, or crossed: square to the heading */

@@ -1,8 +1,16 @@
 // @vitest-environment node
 import { describe, expect, it, vi } from "vitest";
 import { createEngineClient, type Engine, LONGEST_MS, MOST_ASKED } from "./client";
+import type { Answer } from "./types";
 
 const REPLY = JSON.stringify({ value: { rate_kg_m2: 1 }, working: [], engine: "1" });
+
+/** A client that takes any name and arguments: what is asked is not what is tried here. */
+const started = (spawn: () => Engine, longestMs?: number) =>
+  createEngineClient(spawn, longestMs) as {
+    call: (name: string, args: object) => Promise<Answer<unknown>>;
+    start: () => void;
+  };
 
 /** Engines in a row, each with its own way of answering. */
 function engines(...answers: ((name: string, args: string) => Promise<string>)[]) {
@@ -29,7 +37,7 @@ const never = (): Promise<string> => new Promise(() => undefined);
 describe("a call into the engine", () => {
   it("waits for the start, which comes after the first paint", async () => {
     const { spawn, spawned } = engines(async () => REPLY);
-    const client = createEngineClient(spawn);
+    const client = started(spawn);
     const answer = client.call("label.rate", {});
     await Promise.resolve();
     expect(spawned).toHaveLength(0);
@@ -39,7 +47,7 @@ describe("a call into the engine", () => {
 
   it("hands over name and arguments as they are, and errors of the engine as answers", async () => {
     const { spawn } = engines(async (name, args) => JSON.stringify({ error: { code: name, message: args } }));
-    const client = createEngineClient(spawn);
+    const client = started(spawn);
     client.start();
     const answer = await client.call("label.rate", { net_kg: -1 });
     expect(answer).toEqual({ error: { code: "label.rate", message: '{"net_kg":-1}' } });
@@ -47,7 +55,7 @@ describe("a call into the engine", () => {
 
   it("is asked again of a new worker when the first one dies, and so are all others waiting", async () => {
     const { spawn, spawned } = engines(never, async () => REPLY);
-    const client = createEngineClient(spawn);
+    const client = started(spawn);
     client.start();
     const answers = [client.call("a", {}), client.call("b", {})];
     await new Promise((settled) => setImmediate(settled));
@@ -61,7 +69,7 @@ describe("a call into the engine", () => {
       (name) => (name === "bad" ? Promise.reject(new Error("MemoryError")) : never()),
       async () => REPLY,
     );
-    const client = createEngineClient(spawn);
+    const client = started(spawn);
     client.start();
     const [other] = await Promise.all([client.call("good", {}), client.call("bad", {})]);
     expect(other).toEqual(JSON.parse(REPLY));
@@ -69,7 +77,7 @@ describe("a call into the engine", () => {
 
   it("never rejects: when no worker will run, the answer says so, and the next call tries again", async () => {
     const { spawn, spawned } = engines(() => Promise.reject(new Error("not cached")));
-    const client = createEngineClient(spawn);
+    const client = started(spawn);
     client.start();
     const first = await client.call("label.rate", {});
     expect(first.error?.code).toBe("engine_unavailable");
@@ -81,7 +89,7 @@ describe("a call into the engine", () => {
 
   it("that takes too long is answered so, its worker is started again, and the others are asked of the new one", async () => {
     const { spawn, spawned } = engines(never, async () => REPLY);
-    const client = createEngineClient(spawn, 20);
+    const client = started(spawn, 20);
     client.start();
     const [slow, behind] = await Promise.all([client.call("swath.walk_plan", {}), client.call("b", {})]);
     expect(slow.error?.code).toBe("engine_too_long");
@@ -96,7 +104,7 @@ describe("a call into the engine", () => {
       given.push(args.length);
       return REPLY;
     });
-    const client = createEngineClient(spawn);
+    const client = started(spawn);
     client.start();
     const huge = { entries: ["x".repeat(MOST_ASKED)] };
     expect((await client.call("record.totals", huge)).error?.code).toBe("engine_too_much");
@@ -118,7 +126,7 @@ describe("a call into the engine", () => {
     });
     vi.useFakeTimers();
     try {
-      const client = createEngineClient(spawn);
+      const client = started(spawn);
       client.start();
       const answers = [client.call("a", {}), client.call("b", {})];
       await vi.advanceTimersByTimeAsync(10 * LONGEST_MS);

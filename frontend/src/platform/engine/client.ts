@@ -3,7 +3,7 @@
  * crashed: a call is asked once more of the new one, since calls have no effects.
  */
 import { type Remote, wrap } from "comlink";
-import type { Answer, EngineCall } from "./types";
+import type { AnswerTo, Args, CallName, EngineCall } from "./types";
 import type { EngineApi } from "./worker";
 
 /** What the client needs of a worker; tests hand in their own. */
@@ -69,13 +69,13 @@ export function createEngineClient(spawn: () => Engine, longestMs = LONGEST_MS):
     }
   }
 
-  async function call<V>(name: string, args: object): Promise<Answer<V>> {
+  async function call<N extends CallName>(name: N, args: Args<N>): Promise<AnswerTo<N>> {
     await started;
     const argsJson = JSON.stringify(args);
     if (argsJson.length > MOST_ASKED) return { error: TOO_MUCH };
     for (let attempt = 1; ; attempt++) {
       try {
-        return JSON.parse(await once(name, argsJson)) as Answer<V>;
+        return JSON.parse(await once(name, argsJson)) as AnswerTo<N>;
       } catch (failure) {
         if (failure instanceof TooLong) return { error: TOO_LONG };
         if (attempt >= TRIES) return { error: unavailable(failure) };

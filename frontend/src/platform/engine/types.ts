@@ -1,4 +1,9 @@
-/** What the engine's door answers; the shapes of the call catalogue. */
+/** What the engine's door takes and answers: calls by name, as their docstrings type them (calls.gen.ts). */
+import type { Calls } from "./calls.gen";
+
+export type CallName = keyof Calls;
+export type Args<N extends CallName> = Calls[N]["args"];
+export type Value<N extends CallName> = Calls[N]["value"];
 
 export interface Step {
   what: string;
@@ -33,7 +38,9 @@ export interface Refusal {
   working?: undefined;
 }
 
-export type Answer<V = any> = Reply<V> | Refusal;
+export type Answer<V> = Reply<V> | Refusal;
+/** The answer to a call by its name. */
+export type AnswerTo<N extends CallName> = Answer<Value<N>>;
 
 /** One call into the engine by name; the arguments are SI with units in their names. */
-export type EngineCall = <V = any>(name: string, args: object) => Promise<Answer<V>>;
+export type EngineCall = <N extends CallName>(name: N, args: Args<N>) => Promise<AnswerTo<N>>;

@@ -1,22 +1,22 @@
 import { act, render } from "@testing-library/preact";
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
-import type { Answer } from "./types";
+import type { Answer, Args } from "./types";
 
-const waiting: { args: object; answer: (value: Answer) => void }[] = [];
+const waiting: { args: object; answer: (value: Answer<unknown>) => void }[] = [];
 vi.mock("./client", () => ({
   call: (_name: string, args: object) =>
-    new Promise<Answer>((resolve) => {
+    new Promise<Answer<unknown>>((resolve) => {
       waiting.push({ args, answer: resolve });
     }),
 }));
 
-import { type Asked, useEngine } from "./use-engine";
+import { useEngine } from "./use-engine";
 
-const reply = (value: unknown): Answer => ({ value, working: [], engine: "1" });
-let seen: Asked<number>;
+const reply = (value: unknown): Answer<unknown> => ({ value, working: [], engine: "1" });
+let seen: { answer: Answer<unknown> | undefined; busy: boolean };
 
 function Shown({ args }: { args: object | null }) {
-  seen = useEngine<number>("label.rate", args);
+  seen = useEngine("label.rate", args as Args<"label.rate"> | null);
   return null;
 }
 

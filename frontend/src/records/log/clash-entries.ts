@@ -1,5 +1,6 @@
 /** Entries as the engine looks for what does not go together: those that can matter, in the shape it takes. */
 import { daysBetween } from "../../format";
+import type { Args } from "../../platform/engine/types";
 import { type Entry, given, isAhead } from "../entries";
 import { kindOf } from "./registry";
 
@@ -39,8 +40,10 @@ function phosphateNeeded(answered: unknown): true | undefined {
   return found || undefined;
 }
 
+export type ClashEntry = Args<"record.clashes">["entries"][number];
+
 /** An entry as the engine takes it; one that does not yet say whose it is was made on this phone. */
-export function clashEntry({ id, kind, at, by, zoneIds, body }: Entry, me: string | undefined): object {
+export function clashEntry({ id, kind, at, by, zoneIds, body }: Entry, me: string | undefined): ClashEntry {
   const { product_id, sort, slow_n_share, zones, answered } = body;
   const phosphate_needed = phosphateNeeded(answered);
   return {

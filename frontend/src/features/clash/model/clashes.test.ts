@@ -1,6 +1,6 @@
 import { effect } from "@preact/signals";
 import { describe, expect, it } from "vitest";
-import type { Answer } from "../../../platform/engine/types";
+import type { Answer, Args } from "../../../platform/engine/types";
 import { fakeBook, fakeEngine, groups, refuses, says, settled } from "../../../records/fake-book";
 import { realEngine } from "../../../records/real-engine";
 import { type Clash, createClashes } from "./clashes";
@@ -44,7 +44,7 @@ const CLASH: Clash = {
   source: "definition",
 };
 
-function open(answer: (args: object) => Answer) {
+function open(answer: (args: Args<"record.clashes">) => Answer<unknown>) {
   const store = fakeBook();
   const engine = fakeEngine({
     "record.clashes": answer,

@@ -4,51 +4,16 @@
  */
 import { computed } from "@preact/signals";
 import { ask, type Engine } from "../../../platform/engine/ask";
-import type { Step } from "../../../platform/engine/types";
+import type { Step, Value } from "../../../platform/engine/types";
 import type { Store } from "../../../platform/store/types";
-import { type CeilingsValue, ceilingsArgs, ceilingZone } from "../../../records/ceilings";
+import { ceilingsArgs, ceilingZone } from "../../../records/ceilings";
 import { type Entry, entryOf, given } from "../../../records/entries";
 import { clashEntry, mayClash } from "../../../records/log/clash-entries";
 import { productOf } from "../../../records/products";
 
-export type ClashKind =
-  | "interval"
-  | "pre_twice"
-  | "seed_after_pre"
-  | "pre_after_seed"
-  | "young"
-  | "lime_twice"
-  | "lime_nitrogen"
-  | "quick"
-  | "all_n"
-  | "phosphate"
-  | "nitrogen"
-  | "same_job";
-
-/** As `record.clashes` says it. */
-export interface Clash {
-  /** Stays the same until another entry joins: what a settlement names. */
-  key: string;
-  kind: ClashKind;
-  /** In the order done. */
-  entry_ids: string[];
-  zone_ids: string[];
-  /** Day of the latest. */
-  date: string;
-  /** Null where two products met. */
-  product_id: string | null;
-  days_between: number | null;
-  interval_days: number | null;
-  /** True where no label says the days. */
-  assumed: boolean;
-  n_year_kg_m2: number | null;
-  /** What was added up, and the ceiling it passed. */
-  amount_kg_m2: number | null;
-  ceiling_kg_m2: number | null;
-  /** Days it was added up over; null for the calendar year, or where nothing was added up. */
-  window_days: number | null;
-  source: string;
-}
+/** As `record.clashes` says it; its key is what a settlement names. */
+export type Clash = Value<"record.clashes">["clashes"][number];
+export type ClashKind = Clash["kind"];
 
 export interface ClashParts {
   store: Store;
@@ -67,10 +32,10 @@ export interface Settled {
 export function createClashes({ store, engine, day, memberId }: ClashParts) {
   const entries = computed(() => store.rows("entry").value.map(entryOf));
   const loaded = ["entry", "product", "zone", "settlement"].map((t) => store.loaded(t));
-  const limits = ask<CeilingsValue>(engine, "limits.ceilings", () =>
+  const limits = ask(engine, "limits.ceilings", () =>
     store.loaded("zone").value ? ceilingsArgs(store.rows("zone").value.map(ceilingZone)) : null,
   );
-  const said = ask<{ clashes: Clash[] }>(engine, "record.clashes", () => {
+  const said = ask(engine, "record.clashes", () => {
     // Half a book would show a clash that the other half has settled.
     if (!loaded.every((kind) => kind.value) || !limits.value) return null;
     const may = mayClash(entries.value, day());
@@ -82,7 +47,10 @@ export function createClashes({ store, engine, day, memberId }: ClashParts) {
         .value.map(productOf)
         .map(({ id, interval_days }) => ({ id, ...given({ interval_days }) })),
       // Where the ceilings cannot be worked out, what lies too near is still found.
-      ceilings: (limits.value.value?.zones ?? []).map((zone) => given({ ...zone })),
+      ceilings: (limits.value.value?.zones ?? []).map(({ zone_id, ...most }) => ({
+        zone_id,
+        ...given(most),
+      })),
     };
   });
   const settled = computed(

@@ -1,5 +1,7 @@
 /** The edge of a zone walked with the phone: every fix kept as it comes, and the watch that brings them. */
+
 import { signal } from "@preact/signals";
+import type { Args } from "../../../platform/engine/types";
 
 export interface Fix {
   lat: number;
@@ -53,7 +55,10 @@ export function closed(form: GpsForm, leftOut: readonly { index: number }[] = []
   return { fixes: form.fixes.filter((_, at) => !out.has(at)), marks: [0], state: "closed" };
 }
 
-export const gpsArgs = ({ fixes }: GpsForm): object => ({ fixes, worst_accuracy_m: WORST_ACCURACY_M });
+export const gpsArgs = ({ fixes }: GpsForm): Args<"area.gps"> => ({
+  fixes,
+  worst_accuracy_m: WORST_ACCURACY_M,
+});
 
 /** How good a fix is, in a word. */
 export function accuracyWord(accuracy_m: number): "good" | "fair" | "too rough, not used" {

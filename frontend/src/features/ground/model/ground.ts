@@ -3,7 +3,7 @@ import { computed, type ReadonlySignal, signal } from "@preact/signals";
 import type { System } from "../../../format";
 import type { Check } from "../../../forms/record-editor";
 import { ask } from "../../../platform/engine/ask";
-import type { EngineCall } from "../../../platform/engine/types";
+import type { Answer, Args, EngineCall } from "../../../platform/engine/types";
 import type { Row, Store } from "../../../platform/store/types";
 import { given, NOTHING_YET, type Totals, type ZoneTotals } from "../../../records/entries";
 import { needsMending } from "../../../records/reading";
@@ -20,9 +20,15 @@ import {
   type ZoneForm,
 } from "./zone-form";
 import { measuredBy, refusalOf } from "./zone-measured";
-import { type AreaResult, outlineFound, sdFound, type ZoneOutline, zoneOutline } from "./zone-outline";
-
-export type { AreaResult } from "./zone-outline";
+import {
+  type AreaCall,
+  type AreaCallName,
+  type AreaResult,
+  outlineFound,
+  sdFound,
+  type ZoneOutline,
+  zoneOutline,
+} from "./zone-outline";
 
 export interface Zone {
   id: string;
@@ -143,7 +149,7 @@ export function createGround({
 export type GroundModel = ReturnType<typeof createGround>;
 
 /** The engine call as the record keeps it: enough to work the area out again anywhere. */
-function measuring(call: { name: string; args: object } | null): object {
+function measuring(call: AreaCall | null): object {
   return call ? { call: call.name, args: call.args } : {};
 }
 
@@ -165,18 +171,18 @@ export function createZoneEditor({ store, engine, system, ready, check }: Editor
   const call = computed(() => measured.value.call);
   const callName = computed(() => call.value?.name ?? "area.shapes");
   const asked = {
-    "area.shapes": ask<AreaResult>(engine, "area.shapes", () => argsFor("area.shapes")),
-    "area.offsets": ask<AreaResult>(engine, "area.offsets", () => argsFor("area.offsets")),
-    "area.radii": ask<AreaResult>(engine, "area.radii", () => argsFor("area.radii")),
-    "area.gps": ask<AreaResult>(engine, "area.gps", () => argsFor("area.gps")),
-    "area.trace": ask<AreaResult>(engine, "area.trace", () => argsFor("area.trace")),
-    "area.outline": ask<AreaResult>(engine, "area.outline", () => argsFor("area.outline")),
+    "area.shapes": ask(engine, "area.shapes", () => argsFor("area.shapes")),
+    "area.offsets": ask(engine, "area.offsets", () => argsFor("area.offsets")),
+    "area.radii": ask(engine, "area.radii", () => argsFor("area.radii")),
+    "area.gps": ask(engine, "area.gps", () => argsFor("area.gps")),
+    "area.trace": ask(engine, "area.trace", () => argsFor("area.trace")),
+    "area.outline": ask(engine, "area.outline", () => argsFor("area.outline")),
   };
-  function argsFor(name: string): object | null {
-    return call.value?.name === name ? call.value.args : null;
+  function argsFor<N extends AreaCallName>(name: N): Args<N> | null {
+    return call.value?.name === name ? (call.value.args as Args<N>) : null;
   }
   const following = computed(() => (call.value ? asked[callName.value as keyof typeof asked] : undefined));
-  const answer = computed(() => following.value?.value);
+  const answer = computed(() => following.value?.value as Answer<AreaResult> | undefined);
   /** Whether the answer there is still that to older measurements. */
   const busy = computed(() => answer.value !== undefined && following.value?.busy.value === true);
 
@@ -264,12 +270,12 @@ export function createZoneEditor({ store, engine, system, ready, check }: Editor
   async function measure(): Promise<AreaResult | undefined> {
     const { call: wanted, area_m2 } = measured.value;
     if (!wanted) return area_m2 === undefined ? undefined : { area_m2 };
-    const got = await engine.call<AreaResult>(wanted.name, wanted.args);
+    const got = await engine.call(wanted.name, wanted.args);
     if (got.error && form.value) {
       const { field, says } = refusalOf(form.value.measures, got.error, system());
       refused.value = { [field]: says };
     }
-    return got.value;
+    return got.value as AreaResult | undefined;
   }
 
   /** The groups this person changed, each laid over what the record holds now. */

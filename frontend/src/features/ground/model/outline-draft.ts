@@ -49,14 +49,15 @@ export function createOutlines({ store, engine, system, ready, check }: Parts) {
   async function fromMeasures(row: Row): Promise<ZoneOutline | undefined> {
     const measured = callOnRecord(groundOf(row));
     if (!measured || !SHAPED.includes(measured.name)) return undefined;
-    const { value } = await engine.call<AreaResult>(measured.name, measured.args);
+    const answer = await engine.call(measured.name, measured.args);
+    const value = answer.value as AreaResult | undefined;
     if (!value?.outline_m) return undefined;
     return { points_m: value.outline_m, holes_m: [], circles_m: [], north_deg: null };
   }
 
   function edit(id: string) {
     const draft = signal<OutlineDraft | undefined>(undefined);
-    const answer = ask<AreaResult>(engine, "area.outline", () => {
+    const answer = ask(engine, "area.outline", () => {
       const outline = draft.value?.outline;
       return outline && outline.points.length >= LEAST_CORNERS ? outlineArgs(outline) : null;
     });
@@ -89,7 +90,7 @@ export function createOutlines({ store, engine, system, ready, check }: Parts) {
         return false;
       }
       const args = outlineArgs(now.outline);
-      const found = await engine.call<AreaResult>("area.outline", args);
+      const found = await engine.call("area.outline", args);
       if (found.error) {
         refused.value = sayRefusal(found.error, system());
         return false;

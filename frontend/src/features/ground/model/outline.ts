@@ -1,4 +1,5 @@
 /** An outline drawn or mended by hand: corners in metres, x to the right and y up. Its area is the engine's to say. */
+import type { Args } from "../../../platform/engine/types";
 import { cornersIn, MOST_CORNERS } from "../../../records/kinds";
 
 export type Corner = [x_m: number, y_m: number];
@@ -90,7 +91,7 @@ export function outlineRecord({ points, holes, circles, north }: OutlineForm): Z
   return { points_m: points, holes_m: holes, circles_m: circles, north_deg: bearingOfUp(north) };
 }
 
-export function outlineArgs(form: OutlineForm): object {
+export function outlineArgs(form: OutlineForm): Args<"area.outline"> {
   return {
     points_m: form.points,
     ...(form.holes.length ? { holes_m: form.holes } : {}),

@@ -1,5 +1,7 @@
 /** A zone's form as typed: nothing is converted before it can be read, and what was typed is kept. */
+
 import { amountIn, parse, readNumber, type System, type Typed, unitOf } from "../../../format";
+import type { Args } from "../../../platform/engine/types";
 import type { Row } from "../../../platform/store/types";
 import { given } from "../../../records/entries";
 import { groupToMend } from "../../../records/reading";
@@ -13,7 +15,7 @@ export type ShapeKey = "rectangle" | "triangle" | "triangle_sides" | "circle" | 
 
 interface ShapeSort {
   /** The engine's name for it. */
-  shape: string;
+  shape: Args<"area.shapes">["parts"][number]["shape"];
   says: string;
   sizes: readonly (readonly [field: string, label: string])[];
 }

@@ -2,12 +2,13 @@
 
 import { parse, readNumber, type System, type Typed } from "../../../format";
 import { lastName, sayRefusal } from "../../../forms/refusal";
-import type { EngineError } from "../../../platform/engine/types";
+import type { Args, EngineError } from "../../../platform/engine/types";
 import { given } from "../../../records/entries";
 import { type GpsForm, gpsArgs } from "./gps-trace";
 import { outlineArgs } from "./outline";
 import { obstacles, pointing, type TraceForm } from "./trace";
 import { type Errors, type LinesForm, type Measures, SHAPES } from "./zone-form";
+import type { AreaCall, AreaCallName } from "./zone-outline";
 import { WIDTH_METHODS } from "./zone-widths";
 
 const LEAST_CORNERS = 3;
@@ -15,7 +16,7 @@ const LEAST_CORNERS = 3;
 export interface Measured {
   errors: Errors;
   /** The engine call; null for a typed area or while something is wrong. */
-  call: { name: string; args: object } | null;
+  call: AreaCall | null;
   /** Only for a typed area. */
   area_m2?: number;
 }
@@ -51,7 +52,7 @@ function errorShare(text: string, errors: Errors): number | undefined {
   return undefined;
 }
 
-function measuredShapes({ parts, lengthError }: Measures, errors: Errors): object {
+function measuredShapes({ parts, lengthError }: Measures, errors: Errors): Args<"area.shapes"> {
   return {
     ...given({ length_error_share: errorShare(lengthError, errors) }),
     parts: parts.map(({ key, shape, add, sizes }) => ({
@@ -79,12 +80,12 @@ function measuredLines(
   );
 }
 
-function walkedArgs(form: GpsForm, errors: Errors): object {
+function walkedArgs(form: GpsForm, errors: Errors): Args<"area.gps"> {
   if (form.state !== "closed") errors["gps"] = "Walk around the edge, then tap Close the loop.";
   return gpsArgs(form);
 }
 
-function tracedArgs(form: TraceForm, errors: Errors): object {
+function tracedArgs(form: TraceForm, errors: Errors): Args<"area.trace"> {
   const [from, to] = form.known;
   const distance_m = metresOf(form.distance, "The known distance", "trace.distance", errors, "above 0");
   const ground = form.rings[0] ?? [];
@@ -107,9 +108,9 @@ function tracedArgs(form: TraceForm, errors: Errors): object {
 /** Reads the measurements: the engine call they make, or what is wrong with which field. */
 export function measuredBy(form: Measures): Measured {
   const errors: Errors = {};
-  const done = (name: string, args: object): Measured => ({
+  const done = <N extends AreaCallName>(name: N, args: Args<N>): Measured => ({
     errors,
-    call: Object.keys(errors).length ? null : { name, args },
+    call: Object.keys(errors).length ? null : ({ name, args } as AreaCall),
   });
   switch (form.method) {
     case "shapes":

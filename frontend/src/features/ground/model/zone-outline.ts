@@ -1,19 +1,26 @@
 /** The outline of a zone: the one on record, and the one a measurement just gave. */
-import { atMost, type Corner, isOutline, outlineRecord, type ZoneOutline } from "./outline";
+import type { Args, Value } from "../../../platform/engine/types";
+import { atMost, isOutline, outlineRecord, type ZoneOutline } from "./outline";
 import type { Measures } from "./zone-form";
 
 export type { ZoneOutline } from "./outline";
 
+/** The calls that measure a zone. */
+export type AreaCallName =
+  | "area.shapes"
+  | "area.offsets"
+  | "area.radii"
+  | "area.gps"
+  | "area.trace"
+  | "area.outline";
+/** One of them with what it is asked. */
+export type AreaCall = { [N in AreaCallName]: { name: N; args: Args<N> } }[AreaCallName];
+
+type KeysOf<U> = U extends unknown ? keyof U : never;
+type Field<U, K extends PropertyKey> = U extends { [F in K]: infer V } ? V : never;
+type Answers = Value<AreaCallName>;
 /** What the ways of measuring answer; only some of them know where the edge lies. */
-export interface AreaResult {
-  area_m2: number;
-  sd_m2?: number | null;
-  points_m?: Corner[];
-  holes_m?: Corner[][];
-  outline_m?: Corner[] | null;
-  north_deg?: number | null;
-  left_out?: { index: number; why: string }[];
-}
+export type AreaResult = { area_m2: number } & { [K in KeysOf<Answers>]?: Field<Answers, K> };
 
 /** The outline on record; undefined where there is none that can be drawn. */
 export function zoneOutline({ outline }: Record<string, any>): ZoneOutline | undefined {

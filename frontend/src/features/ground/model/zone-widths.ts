@@ -1,10 +1,13 @@
 /** Where the widths of a zone were taken, in the form's words and the engine's; older zones never said. */
+
 import { readNumber } from "../../../format";
+import type { Args } from "../../../platform/engine/types";
+import type { AreaCall } from "./zone-outline";
 
 /** `sum` is the older form's, which asked nobody: every width counted whole, whatever the ends were. */
 export type WidthRule = "ends" | "middle" | "simpson" | "sum";
 
-export const WIDTH_METHODS: Record<WidthRule, string> = {
+export const WIDTH_METHODS: Record<WidthRule, NonNullable<Args<"area.offsets">["method"]>> = {
   ends: "trapezoid",
   middle: "sum",
   simpson: "simpson",
@@ -41,7 +44,7 @@ export function recordReadsHigh(ground: Record<string, any> | undefined): boolea
 }
 
 /** The call that measured a zone, as it was made: without a method, earlier builds added every width whole. */
-export function callOnRecord(ground: Record<string, any> | undefined): { name: string; args: object } | null {
+export function callOnRecord(ground: Record<string, any> | undefined): AreaCall | null {
   const { call, args } = ground?.["measured"] ?? {};
   if (!call) return null;
   return call === "area.offsets" ? { name: call, args: { method: "sum", ...args } } : { name: call, args };

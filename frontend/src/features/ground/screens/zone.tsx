@@ -11,7 +11,7 @@ import { Photos } from "../../photos";
 import { beginOn } from "../../spreading";
 import { KeepOffNotices } from "../../today";
 import { ground, outlines } from "../model";
-import type { AreaResult, Zone } from "../model/ground";
+import type { Zone } from "../model/ground";
 import { callOnRecord, recordReadsHigh } from "../model/zone-widths";
 import { ShowTag } from "./list";
 import { SITE } from "./site";
@@ -83,7 +83,7 @@ function ChangeButton({ id }: { id: string }) {
 function Figures({ zone }: { zone: Zone }) {
   const system = units.value;
   const measured = callOnRecord(zone.row.groups["ground"]?.value);
-  const again = useEngine<AreaResult>(measured?.name ?? "area.shapes", measured?.args ?? null);
+  const again = useEngine(measured?.name ?? "area.shapes", measured?.args ?? null);
   const { totals, area_m2, area_sd_m2 } = zone;
   const working = ground.totals.value?.working?.filter((step) => step.of === zone.id);
   return (

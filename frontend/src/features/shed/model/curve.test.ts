@@ -85,6 +85,7 @@ describe("the passes it rests on", () => {
       points: [],
       passes_used: 3,
       band_share: 0.4,
+      within_share: 0.2,
       past: [
         past(0, { same_product: false }),
         past(1, { bad_chance: 0.8 }),

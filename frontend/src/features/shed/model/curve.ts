@@ -1,31 +1,15 @@
 /** The learned curve of a spreader: what the engine is asked, and the passes it answers about, each with its entry. */
+
 import { computed } from "@preact/signals";
+import type { Args, Value } from "../../../platform/engine/types";
 import { type Entry, entryOf, given } from "../../../records/entries";
 import { createWriting, type WritingParts } from "../../../records/log/writing";
 import { type HistoryRow, historyRows } from "../../../records/pass-history";
 import { type Product, productArgs, type Spreader } from "../../../records/products";
-import type { CurvePoint, CurveRow, PassMark } from "../../../ui/charts/curve-drawing";
+import type { CurvePoint, PassMark } from "../../../ui/charts/curve-drawing";
 
 /** `spreading.curve` as answered. */
-export interface CurveAnswer {
-  points: CurveRow[];
-  past: {
-    index: number;
-    /** Null where the pass cannot be read. */
-    dial: number | null;
-    /** As it would be at today's swath, speed and bulk density; null where no rate can be taken from it. */
-    rate_kg_m2: number | null;
-    /** As it was measured then. */
-    measured_kg_m2: number | null;
-    same_product: boolean;
-    bad_chance: number | null;
-    left_out: string | null;
-  }[];
-  passes_used: number;
-  band_share: number;
-  /** Half the band: nine in ten passes keep within this of the line. */
-  within_share?: number;
-}
+export type CurveAnswer = Value<"spreading.curve">;
 
 /** A pass as the chart and the list beneath it show it; in the chart only where it has a setting and a rate. */
 export interface LearnedPass extends Omit<CurvePoint, "dial" | "rate_kg_m2"> {
@@ -60,7 +44,7 @@ export function curveArgs(
   product: Product | undefined,
   productId: string,
   rows: readonly HistoryRow[],
-): object {
+): Args<"spreading.curve"> {
   const { lowest, highest, step } = spreader.dial;
   const { swath_m, speed_m_s } = spreader;
   return {

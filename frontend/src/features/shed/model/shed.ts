@@ -1,10 +1,13 @@
 /** The shed: products with what is left of them, spreaders, and what a label comes to on this ground. */
+
 import { computed } from "@preact/signals";
 import { parse, type Typed } from "../../../format";
 import { createRecordEditor, type EditorParts, type Groups, type Shape } from "../../../forms/record-editor";
 import type { Engine } from "../../../platform/engine/ask";
+import type { Args } from "../../../platform/engine/types";
 import type { Row } from "../../../platform/store/types";
 import { given } from "../../../records/entries";
+import type { ProductAnalysis, ProductLabel, ProductPrice } from "../../../records/kinds.gen";
 import { productOf, spreaderOf } from "../../../records/products";
 import { createTotals, type TotalsSignal } from "../../../records/totals";
 import {
@@ -102,22 +105,25 @@ export function createShed({
   };
 }
 
+/** The figures of a label, as far as they are filled in. */
+function labelOf(groups: Groups): Partial<ProductLabel & ProductAnalysis & ProductPrice> {
+  return { ...groups["label"], ...groups["analysis"], ...groups["price"] };
+}
+
 /** What the engine is asked about a label as far as it is filled in; null where something is missing. */
 export function labelCalls(groups: Groups): {
-  rate: object | null;
-  price: object | null;
+  rate: Args<"label.rate"> | null;
+  price: Args<"label.nitrogen_price"> | null;
 } {
-  const { net_kg, coverage_m2 } = groups["label"] ?? {};
-  const { n_percent } = groups["analysis"] ?? {};
-  const { price } = groups["price"] ?? {};
+  const { net_kg, coverage_m2, n_percent, price } = labelOf(groups);
   return {
     rate: net_kg && coverage_m2 ? { net_kg, coverage_m2 } : null,
     price: net_kg && n_percent && price !== undefined ? { price, net_kg, n_percent } : null,
   };
 }
 
-export function nutrientCall(groups: Groups, rate_kg_m2: number | undefined): object | null {
-  const { n_percent, p2o5_percent, k2o_percent, slow_n_share } = groups["analysis"] ?? {};
+export function nutrientCall(groups: Groups, rate_kg_m2: number | undefined): Args<"label.nutrients"> | null {
+  const { n_percent, p2o5_percent, k2o_percent, slow_n_share } = labelOf(groups);
   if (!rate_kg_m2 || n_percent === undefined) return null;
   return { rate_kg_m2, n_percent, ...given({ p2o5_percent, k2o_percent, slow_n_share }) };
 }
@@ -126,7 +132,7 @@ export function nutrientCall(groups: Groups, rate_kg_m2: number | undefined): ob
 export function densityCall(
   volume: Typed,
   weight: Typed,
-): { args: object | null; errors: { volume?: string; weight?: string } } {
+): { args: Args<"hopper.density"> | null; errors: { volume?: string; weight?: string } } {
   const read = (typed: Typed) => (typed.amount.trim() === "" ? undefined : parse(typed.amount, typed.unit));
   const [filled, weighed] = [read(volume), read(weight)];
   const errors = {
@@ -137,10 +143,14 @@ export function densityCall(
   return { args, errors };
 }
 
-export function neededCall(groups: Groups, rate_kg_m2: number | undefined, area_m2: number): object | null {
-  const { net_kg } = groups["label"] ?? {};
+export function neededCall(
+  groups: Groups,
+  rate_kg_m2: number | undefined,
+  area_m2: number,
+): Args<"label.needed"> | null {
+  const { net_kg, price } = labelOf(groups);
   if (!rate_kg_m2 || !net_kg) return null;
-  return { area_m2, rate_kg_m2, net_kg, ...given({ price: groups["price"]?.["price"] }) };
+  return { area_m2, rate_kg_m2, net_kg, ...given({ price }) };
 }
 
 export type ShedModel = ReturnType<typeof createShed>;

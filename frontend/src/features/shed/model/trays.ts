@@ -4,6 +4,7 @@ import { computed, signal } from "@preact/signals";
 import { amountIn, parse, readNumber, type System, type Typed, unit } from "../../../format";
 import { allowedIs, scaleOf } from "../../../format/limit";
 import type { Check } from "../../../forms/record-editor";
+import type { Value } from "../../../platform/engine/types";
 import type { Row, Store } from "../../../platform/store/types";
 import { type Entry, entryOf, given } from "../../../records/entries";
 import { checkGroup } from "../../../records/kinds";
@@ -30,17 +31,7 @@ export type TrayErrors = Partial<Record<"trays" | "spacing" | "dial" | "speed", 
 };
 
 /** `swath.tray_test` as answered. */
-export interface TrayAnswer {
-  by_spacing: { spacing_m: number; cv_share: number; mean_g: number }[];
-  widest_m: number | null;
-  cv_at_widest: number | null;
-  overlapped_g: number[];
-  lopsided_share: number;
-  half_catch_m?: number | null;
-  /** An end tray caught over half of the most: the throw goes on past the row. */
-  cut_off?: boolean;
-  touchy?: boolean;
-}
+export type TrayAnswer = Value<"swath.tray_test">;
 
 export const FEWEST_TRAYS = 3;
 export const MOST_TRAYS = 41;

@@ -53,7 +53,7 @@ function Learned({ spreader, rows }: { spreader: Spreader; rows: readonly Histor
   const productId = wanted ?? met[0] ?? "";
   const product = shed.products.value.find((one) => one.id === productId);
   const args = curveArgs(spreader, product, productId, rows);
-  const { answer, busy } = useEngine<CurveAnswer>("spreading.curve", args);
+  const { answer, busy } = useEngine("spreading.curve", args);
   const passes = learnedPasses(answer?.value, rows);
   const write = (setting: number) => writeDial(setting, spreader.dial.step);
   return (

@@ -36,7 +36,7 @@ export function DensityFields({ editor }: ProductProps) {
 function Sample({ editor }: ProductProps) {
   const { sampleVolume, sampleWeight } = formIn(editor);
   const { args, errors } = densityCall(sampleVolume, sampleWeight);
-  const { answer, busy } = useEngine<{ bulk_density_kg_m3: number }>("hopper.density", args);
+  const { answer, busy } = useEngine("hopper.density", args);
   const found = answer?.value?.bulk_density_kg_m3;
   const unit = formIn(editor).density.unit;
   return (

@@ -1,7 +1,6 @@
 import { area, count, mass, money, nitrogen, rate, unit as unitNamed } from "../../../format";
 import type { Groups } from "../../../forms/record-editor";
-import { type EngineError, useEngine } from "../../../platform/engine";
-import type { LabelMatchValue } from "../../../platform/engine/calls.gen";
+import { type Args, type EngineError, type Step, useEngine, type Value } from "../../../platform/engine";
 import { units } from "../../../platform/session/session";
 import { MOST_SHOWN, matchArgs, sayRest, sayZones } from "../../../records/bag-fits";
 import { Button, Figure } from "../../../ui/parts";
@@ -9,18 +8,11 @@ import { shed } from "../model";
 import { labelCalls, neededCall, nutrientCall, type ZoneArea } from "../model/shed";
 import type { ProductProps } from "./form-in";
 
-interface Needed {
-  mass_kg: number;
-  bags: number;
-  left_over_kg: number;
-  cost: number | null;
-}
-
 /** What the label comes to, as it is typed: in the shop aisle as at home. */
 export function LabelFigures({ editor }: ProductProps) {
   const groups = editor.groups.value;
   const calls = labelCalls(groups);
-  const rated = useEngine<{ rate_kg_m2: number }>("label.rate", calls.rate).answer;
+  const rated = useEngine("label.rate", calls.rate).answer;
   const rate_kg_m2 = rated?.value?.rate_kg_m2;
   return (
     <section class="section" aria-labelledby="comes-to">
@@ -48,17 +40,14 @@ function sayRefusal({ code, message }: EngineError): string {
 interface RatesProps {
   groups: Groups;
   rate_kg_m2: number | undefined;
-  working: readonly any[] | undefined;
-  price: object | null;
+  working: readonly Step[] | undefined;
+  price: Args<"label.nitrogen_price"> | null;
 }
 
 function Rates({ groups, rate_kg_m2, working, price }: RatesProps) {
   const system = units.value;
-  const fed = useEngine<{ n_kg_m2: number; slow_n_kg_m2: number | null }>(
-    "label.nutrients",
-    nutrientCall(groups, rate_kg_m2),
-  ).answer;
-  const priced = useEngine<{ price_per_kg_n: number }>("label.nitrogen_price", price).answer;
+  const fed = useEngine("label.nutrients", nutrientCall(groups, rate_kg_m2)).answer;
+  const priced = useEngine("label.nitrogen_price", price).answer;
   const slow = fed?.value?.slow_n_kg_m2;
   return (
     <div class="figures">
@@ -113,7 +102,7 @@ function Zones({ groups, rate_kg_m2 }: { groups: Groups; rate_kg_m2: number | un
 /** Ground that one bag just covers; nothing where no set of zones comes near it. */
 function OneBag({ groups }: { groups: Groups }) {
   const zones = shed.zones.value;
-  const { answer } = useEngine<LabelMatchValue>("label.match", matchArgs(groups["label"] ?? {}, zones));
+  const { answer } = useEngine("label.match", matchArgs(groups["label"] ?? {}, zones));
   const fits = answer?.value?.choices.slice(0, MOST_SHOWN) ?? [];
   if (!fits.length) return null;
   return (
@@ -133,9 +122,9 @@ function OneBag({ groups }: { groups: Groups }) {
   );
 }
 
-function ZoneLine({ zone, args }: { zone: ZoneArea; args: object | null }) {
+function ZoneLine({ zone, args }: { zone: ZoneArea; args: Args<"label.needed"> | null }) {
   const system = units.value;
-  const { answer } = useEngine<Needed>("label.needed", args);
+  const { answer } = useEngine("label.needed", args);
   const found = answer?.value;
   return (
     <li class="line">
@@ -154,7 +143,7 @@ function ZoneLine({ zone, args }: { zone: ZoneArea; args: object | null }) {
   );
 }
 
-function bagsAndCost({ bags, cost }: Needed): string {
+function bagsAndCost({ bags, cost }: Value<"label.needed">): string {
   const said = count(bags, "bag").text;
   return cost === null ? said : `${said}, ${money(cost).text}`;
 }

@@ -1,82 +1,25 @@
 /** What a job asks of the engine: arguments from a draft, all SI; null where something is still missing. */
 import { parse, readNumber } from "../../../format";
+import type { Args, Value } from "../../../platform/engine/types";
 import { given } from "../../../records/entries";
 import { ownFields } from "../../../records/kinds";
 import type { PastPass } from "../../../records/pass-history";
 import { type Hopper, type Product, productArgs, type Spreader } from "../../../records/products";
 import type { StandingValue } from "./sums";
-import type { Between, Likely, PassDone, PassOnFoot, Plan, SpreadDraft, SpreadZone } from "./types";
+import type { PassDone, PassOnFoot, Plan, SpreadDraft, SpreadZone } from "./types";
 import { outOf, scorchedOf } from "./yard/scorched";
 
-export interface AimValue {
-  target_kg_m2: number;
-  mass_kg: number;
-  /** What a scale may show of it: none can be set finer. */
-  load_most_kg: number;
-  bags: number;
-  n_kg_m2: number | null;
-  p2o5_kg_m2?: number | null;
-  label_share: number | null;
-  /** Null where the label's rate is not known. */
-  over_label: boolean | null;
-}
-
+export type AimValue = Value<"label.aim">;
+export type StartValue = Value<"spreading.start">;
+export type NextValue = Value<"spreading.next">;
 /** What a suggested setting rests on. */
-export type Basis = "same_product" | "other_product" | "nothing_known";
-
+export type Basis = StartValue["basis"];
 /** To walk at the dial given, or not: the first click is too much, nothing comes fully open, too little to meter. */
-export type Advice = "walk" | "stop" | "blocked" | "by_hand";
-
+export type Advice = StartValue["advice"];
 /** A past pass that is not learned from: its place in the history, and why. */
-export interface LeftOut {
-  index: number;
-  why: string;
-}
-
-export interface StartValue {
-  dial: number;
-  passes_advised: number;
-  /** Passes the setting is worked out for: no more than can be metered. */
-  passes?: number;
-  share: number;
-  left_kg: Likely;
-  chance_of_running_out: number;
-  basis: Basis;
-  advice: Advice;
-  /** The plain reason for the setting. */
-  reason?: string;
-  left_out?: LeftOut[];
-  rate_kg_m2?: Likely;
-  dial_likely?: Between;
-}
-
-export interface NextValue {
-  dial: number;
-  left_kg: Likely;
-  chance_of_running_out: number;
-  bad_passes: number[];
-  bad_chances?: { index: number; chance: number }[];
-  basis: Basis;
-  advice: Advice;
-  reason?: string;
-  left_out?: LeftOut[];
-  rate_kg_m2?: Likely;
-  dial_likely?: Between;
-  /** Much is likely to be left after this pass, so one more is advised. */
-  further_pass?: boolean;
-}
-
+export type LeftOut = StartValue["left_out"][number];
 /** What one zone got, over all of it; `n_most_kg_m2` is the most nitrogen any of its ground got. */
-export interface ZoneShare {
-  zone_id: string;
-  area_m2: number;
-  used_kg: number;
-  covered_m2: number;
-  rate_kg_m2: number;
-  n_kg_m2: number | null;
-  n_most_kg_m2: number | null;
-  p2o5_kg_m2: number | null;
-}
+export type ZoneShare = Value<"spreading.split">["zones"][number];
 
 /** What has been chosen, with the facts of the choice; parts are missing until chosen. */
 export interface Choice {
@@ -107,7 +50,7 @@ function nitrogenTrouble(typed: { amount: string; unit: string }, product: Produ
   return read.si > 0 ? undefined : "Enter how much nitrogen: more than 0.";
 }
 
-function aimOf({ aim }: SpreadDraft): object | null {
+function aimOf({ aim }: SpreadDraft): Args<"label.aim">["aim"] | null {
   if (aim.kind === "label") return { kind: "label" };
   if (aim.kind === "nitrogen") {
     const read = parse(aim.nitrogen.amount, aim.nitrogen.unit);
@@ -117,7 +60,7 @@ function aimOf({ aim }: SpreadDraft): object | null {
   return read.ok ? { kind: "bag", bags: read.value } : null;
 }
 
-export function aimArgs(draft: SpreadDraft, { product, area_m2 }: Choice): object | null {
+export function aimArgs(draft: SpreadDraft, { product, area_m2 }: Choice): Args<"label.aim"> | null {
   if (!product || area_m2 <= 0 || aimTrouble(draft, product)) return null;
   const { net_kg, coverage_m2, n_percent, p2o5_percent, sort } = product;
   const aim = aimOf(draft);
@@ -129,7 +72,7 @@ export function startArgs(
   target_kg_m2: number | undefined,
   passes: number | null,
   history: readonly PastPass[],
-): object | null {
+): Args<"spreading.start"> | null {
   const { product, spreader, area_m2 } = choice;
   if (!product || !spreader || !target_kg_m2 || area_m2 <= 0) return null;
   const { lowest, highest, step } = spreader.dial;
@@ -144,7 +87,7 @@ export function nextArgs(
   passes: readonly PassDone[],
   stands: StandingValue | undefined,
   history: readonly PastPass[],
-): object | null {
+): Args<"spreading.next"> | null {
   const { plan, left_sd_kg } = draft ?? {};
   const last = passes.at(-1);
   if (!plan || !stands || !last || last.left_kg <= 0) return null;
@@ -170,7 +113,7 @@ export function expectedArgs(
   plan: Plan | null,
   pass: PassOnFoot | null,
   hopper: Hopper | undefined,
-): object | null {
+): Args<"hopper.level"> | null {
   const density = plan?.product.bulk_density_kg_m3;
   if (!pass?.expect || !hopper || !density) return null;
   return { ...hopper, bulk_density_kg_m3: density, mass_kg: pass.expect.mid };
@@ -181,7 +124,7 @@ export function hopperArgs(
   hopper: Hopper | undefined,
   bulk_density_kg_m3: number | undefined,
   level_share: number | null,
-): object | null {
+): Args<"hopper.mass"> | null {
   return hopper && bulk_density_kg_m3 && level_share !== null
     ? { ...hopper, bulk_density_kg_m3, level_share }
     : null;

@@ -21,7 +21,7 @@ export function tour({ zones, load_kg, rate_kg_m2, covered_m2 = 0 }: any) {
     }
     before += area_m2;
   }
-  return says({ rows, strips_total: rows.length });
+  return says({ rows, zones: [], strips_total: rows.length });
 }
 
 /** The balance, as the engine keeps it: what there was less what is left. */

@@ -10,7 +10,7 @@
 import { computed, signal } from "@preact/signals";
 import { sayRefusal } from "../../../forms/refusal";
 import { sayNotSaved } from "../../../forms/saving";
-import type { CeilingsValue } from "../../../records/ceilings";
+import type { Args, CallName, Value } from "../../../platform/engine/types";
 import { given } from "../../../records/entries";
 import { figureRefused } from "../../../records/kinds";
 import { rest } from "../../../records/rest";
@@ -24,7 +24,7 @@ import {
   type StartValue,
   startArgs,
 } from "./asks";
-import { answeredOf, type BeforeValue, beforeArgs, choiceCeilings, unanswered } from "./before/before";
+import { answeredOf, beforeArgs, choiceCeilings, unanswered } from "./before/before";
 import { checkLoad, planOf } from "./before/plan";
 import { passBody, spreadBody } from "./bodies";
 import { createKeeper } from "./draft-store";
@@ -40,7 +40,7 @@ import {
   steppedBack,
   stepsBeneath,
 } from "./steps";
-import { type FinishValue, finishArgs } from "./sums";
+import { finishArgs } from "./sums";
 import type { Crossing, PassDone, Plan, SpreadDraft, SpreadStep, Suggestion } from "./types";
 import { askRoute, type SpreadParts, watchJob } from "./watch";
 import { createYard } from "./yard";
@@ -114,9 +114,9 @@ export function createSpreading(parts: SpreadParts) {
   }
 
   /** The engine's answer now; a refusal is kept to be shown, and nothing is done. */
-  async function fresh<V>(name: string, args: object | null): Promise<V | undefined> {
+  async function fresh<N extends CallName>(name: N, args: Args<N> | null): Promise<Value<N> | undefined> {
     if (!args) return undefined;
-    const answer = await engine.call<V>(name, args);
+    const answer = await engine.call(name, args);
     if (answer.error) refused.value = sayRefusal(answer.error, system());
     return answer.value;
   }
@@ -125,15 +125,15 @@ export function createSpreading(parts: SpreadParts) {
   const setOff = () =>
     once(async () => {
       const from = draft.value;
-      const aim = from && (await fresh<AimValue>("label.aim", aimArgs(from, choice.value)));
+      const aim = from && (await fresh("label.aim", aimArgs(from, choice.value)));
       const load_kg = aim && checkLoad(from, aim, system()).kg;
       if (!from || !aim || !load_kg) return false;
       const spread = { net_kg: load_kg, coverage_m2: choice.value.area_m2 };
-      const load_kg_m2 = (await fresh<{ rate_kg_m2: number }>("label.rate", spread))?.rate_kg_m2;
+      const load_kg_m2 = (await fresh("label.rate", spread))?.rate_kg_m2;
       const answered = await answeredNow(aim);
       if (!answered) return false;
       const ask = startArgs(choice.value, load_kg_m2, from.passes, history.value);
-      const said = await fresh<StartValue>("spreading.start", ask);
+      const said = await fresh("spreading.start", ask);
       if (!said || !load_kg_m2) return false;
       const plan = planOf(choice.value, {
         aim,
@@ -146,14 +146,12 @@ export function createSpreading(parts: SpreadParts) {
 
   /** What was answered to the warnings as the book stands now; undefined where one still waits for its answer. */
   async function answeredNow(aim: AimValue): Promise<Pick<Plan, "answered"> | undefined> {
-    const { value: limits } = await engine.call<CeilingsValue>(
-      "limits.ceilings",
-      choiceCeilings(choice.value) ?? {},
-    );
+    const zones = choiceCeilings(choice.value);
+    const limits = zones ? (await engine.call("limits.ceilings", zones)).value : undefined;
     const at = now();
     const facts = { choice: choice.value, aim, limits, now: at, me: memberId() };
     const ask = beforeArgs({ ...facts, entries: seen.entries.value, products: seen.products.value });
-    const found = ask ? (await engine.call<BeforeValue>("record.before", ask)).value : undefined;
+    const found = ask ? (await engine.call("record.before", ask)).value : undefined;
     const { answers } = draft.value ?? {};
     if (found && unanswered(found.warnings, answers).length) {
       refuse(UNANSWERED);
@@ -185,7 +183,7 @@ export function createSpreading(parts: SpreadParts) {
       const last = passes.value.at(-1);
       if (!draft.value || !plan || !last || last.left_kg <= 0) return false;
       const ask = nextArgs(draft.value, passes.value, await asked.standsNow(), history.value);
-      const said = await fresh<NextValue>("spreading.next", ask);
+      const said = await fresh("spreading.next", ask);
       const dial = said ? suggested(said) : sameAgain(last, refused.value);
       return goOut(plan, last.number + 1, leftNow(plan, passes.value), dial);
     });
@@ -248,7 +246,7 @@ export function createSpreading(parts: SpreadParts) {
     once(async () => {
       const { plan, ops = {} } = draft.value ?? {};
       if (!draft.value || !plan || ops[draft.value.id]) return false;
-      const whole = await fresh<FinishValue>("spread.finish", finishArgs(plan, passes.value));
+      const whole = await fresh("spread.finish", finishArgs(plan, passes.value));
       if (!whole) return false;
       const body = spreadBody(draft.value, plan, passes.value, whole, signed());
       if (!mayStand("spread", body)) return false;

@@ -5,6 +5,7 @@
  */
 
 import type { Entry } from "../../../records/entries";
+import type { MeasuredBy } from "../../../records/pass-history";
 import { drawable } from "../../../ui/drawing/dial-shape";
 import type { StandingValue } from "./sums";
 import type {
@@ -128,7 +129,7 @@ export interface Going {
   number: number;
   start_kg: number;
   /** How what there is was read, after the pass before. */
-  start_measured?: string | undefined;
+  start_measured?: MeasuredBy | undefined;
   said: Suggestion;
   pattern: Pattern;
 }

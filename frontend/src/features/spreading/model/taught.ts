@@ -1,23 +1,14 @@
 /** After the job: what the engine is asked about what went down and what it taught. */
+import type { Args, Value } from "../../../platform/engine/types";
 import { given } from "../../../records/entries";
 import type { HistoryRow } from "../../../records/pass-history";
 import { productArgs, type Spreader } from "../../../records/products";
-import type { Likely, Plan } from "./types";
+import type { Plan } from "./types";
 
-export interface TaughtValue {
-  /** The job's usual setting, at which before and after are compared. */
-  dial: number;
-  before: Likely | null;
-  after: Likely | null;
-  change_share: number | null;
-  band_before: number | null;
-  band_after: number | null;
-  says: "first" | "freer" | "tighter" | "as_before";
-  reason: string;
-}
+export type TaughtValue = Value<"spreading.taught">;
 
 export interface TaughtAsk {
-  args: object;
+  args: Args<"spreading.taught">;
   /** When the pass before this job was, and the first one of its year: what "than before" means. */
   before: { from: string; to: string } | undefined;
 }

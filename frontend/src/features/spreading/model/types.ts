@@ -1,7 +1,7 @@
 /** The shapes of a walk on foot; kept whole in the phone's drafts after every step. */
 
 import type { Typed } from "../../../format";
-import type { PassPart } from "../../../records/pass-history";
+import type { MeasuredBy, PassPart } from "../../../records/pass-history";
 import type { DialScale } from "../../../ui/drawing/dial-shape";
 
 export type SpreadStep =
@@ -176,7 +176,7 @@ export interface CheckDone {
   row: number;
   area_done_m2: number;
   now_kg: number;
-  measured: string;
+  measured: MeasuredBy;
   typed: object;
   dial_before: number;
   dial_after: number;
@@ -216,7 +216,7 @@ export interface PassOnFoot {
   start_kg: number;
   /** Where that is what the pass before left: how far off it may be, and how it was read. */
   start_sd_kg?: number | null;
-  start_measured?: string | null;
+  start_measured?: MeasuredBy | null;
   expect: Likely | null;
   chance_of_running_out: number | null;
   why: string;
@@ -286,7 +286,7 @@ export interface PassDone {
   number: number;
   dial: number;
   area_m2: number;
-  measured: string;
+  measured: MeasuredBy;
   start_kg: number;
   left_kg: number;
   used_kg: number;

@@ -7,7 +7,7 @@ import { historyOf } from "../../../records/pass-history";
 import { checkedAt, count, engine, form, kg, left, passBodies, shelf, striped } from "./fake-spreading";
 
 /** The engine itself, as it runs on a phone. */
-function realEngine(call: string, args: object): Answer {
+function realEngine(call: string, args: object): Answer<any> {
   const input = JSON.stringify({ cases: [{ call, args }] });
   const run = ["tools/engine-node.mjs", "--batch"];
   return JSON.parse(execFileSync(process.execPath, run, { input, encoding: "utf8" }))[0];

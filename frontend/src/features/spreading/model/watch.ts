@@ -2,41 +2,25 @@
 import { computed } from "@preact/signals";
 import type { System } from "../../../format";
 import { ask, type Engine } from "../../../platform/engine/ask";
+import type { Args } from "../../../platform/engine/types";
 import type { Row, Store } from "../../../platform/store/types";
-import type { CeilingsValue } from "../../../records/ceilings";
 import { entryOf, given, isAhead } from "../../../records/entries";
 import { historyRows } from "../../../records/pass-history";
 import { productOf, spreaderOf } from "../../../records/products";
 import { createTotals, type TotalsSignal } from "../../../records/totals";
-import {
-  type AimValue,
-  aimArgs,
-  type Choice,
-  expectedArgs,
-  hopperArgs,
-  type NextValue,
-  nextArgs,
-  type StartValue,
-  startArgs,
-} from "./asks";
-import { type BeforeValue, beforeArgs, choiceCeilings } from "./before/before";
+import { aimArgs, type Choice, expectedArgs, hopperArgs, nextArgs, startArgs } from "./asks";
+import { beforeArgs, choiceCeilings } from "./before/before";
 import { cautionsAfter, cautionsBefore } from "./before/cautions";
 import { checkLoad } from "./before/plan";
-import { leavesOut, type SetbackValue, setbackArgs, treated } from "./before/setback";
+import { leavesOut, setbackArgs, treated } from "./before/setback";
 import { warningsFor } from "./before/warnings";
 import type { Keeper } from "./draft-store";
 import { passesOf, standsAt } from "./steps";
-import {
-  type FinishValue,
-  finishArgs,
-  levelArgs as levelNowArgs,
-  type StandingValue,
-  standingArgs,
-} from "./sums";
+import { finishArgs, levelArgs as levelNowArgs, type StandingValue, standingArgs } from "./sums";
 import type { LeftForm, SpreadDraft, SpreadStep, SpreadZone } from "./types";
 import { answered } from "./yard/answered";
-import { type CheckValue, checkArgs, type ReadLook, readLook } from "./yard/check";
-import { densityOf, type HopperMass, type LeftContext, type ReadLeft, readLeft } from "./yard/left";
+import { checkArgs, type ReadLook, readLook } from "./yard/check";
+import { densityOf, type LeftContext, type ReadLeft, readLeft } from "./yard/left";
 import { standing } from "./yard/rows";
 
 export interface SpreadParts {
@@ -85,12 +69,9 @@ export function watchJob({ store, engine, now }: SpreadParts, { draft }: Keeper)
     (draft.value?.zone_ids ?? []).flatMap((id) => zones.value.find((zone) => zone.id === id) ?? []),
   );
   const spreader = computed(() => spreaders.value.find(({ id }) => id === draft.value?.spreader_id));
-  const setback = ask<SetbackValue>(
-    engine,
-    "limits.setback",
-    () => setbackArgs(chosen.value, spreader.value),
-    { forget: true },
-  );
+  const setback = ask(engine, "limits.setback", () => setbackArgs(chosen.value, spreader.value), {
+    forget: true,
+  });
   /** The ground to treat. Its area is nothing while the engine has not yet said what stays clear of water. */
   const choice = computed<Choice>(() => {
     const product = products.value.find(({ id }) => id === draft.value?.product_id);
@@ -160,15 +141,13 @@ export function askRoute(
   { draft, choice, history, passes, entries, products, engine }: Watched,
   { store, system, now, memberId, totals: shared }: SpreadParts,
 ) {
-  const aim = ask<AimValue>(engine, "label.aim", () =>
-    draft.value ? aimArgs(draft.value, choice.value) : null,
-  );
+  const aim = ask(engine, "label.aim", () => (draft.value ? aimArgs(draft.value, choice.value) : null));
   const load = computed(() => checkLoad(draft.value, aim.value?.value, system()));
-  const loadRate = ask<{ rate_kg_m2: number }>(engine, "label.rate", () => {
+  const loadRate = ask(engine, "label.rate", () => {
     const kg = load.value.kg;
     return kg && choice.value.area_m2 > 0 ? { net_kg: kg, coverage_m2: choice.value.area_m2 } : null;
   });
-  const start = ask<StartValue>(engine, "spreading.start", () =>
+  const start = ask(engine, "spreading.start", () =>
     startArgs(choice.value, loadRate.value?.value?.rate_kg_m2, draft.value?.passes ?? null, history.value),
   );
   /** Whether the start dial is still that to an older aim or load: each of the three rests on the one before. */
@@ -176,10 +155,10 @@ export function askRoute(
     void start.value;
     return aim.busy.value || loadRate.busy.value || start.busy.value;
   });
-  const full = ask<HopperMass>(engine, "hopper.mass", () =>
+  const full = ask(engine, "hopper.mass", () =>
     hopperArgs(choice.value.spreader?.hopper, choice.value.product?.bulk_density_kg_m3, 1),
   );
-  const level = ask<HopperMass>(engine, "hopper.mass", () =>
+  const level = ask(engine, "hopper.mass", () =>
     draft.value ? levelArgs(draft.value, choice.value, draft.value.left) : null,
   );
   const standsAsk = () => {
@@ -187,15 +166,15 @@ export function askRoute(
     return plan ? standingArgs(plan, passes.value) : null;
   };
   /** The sums of the job so far. */
-  const stands = ask<StandingValue>(engine, "spread.standing", standsAsk, { forget: true });
+  const stands = ask(engine, "spread.standing", standsAsk, { forget: true });
   /** The same for what is written down or asked at once. */
   async function standsNow(): Promise<StandingValue | undefined> {
     const args = standsAsk();
-    return args ? (await engine.call<StandingValue>("spread.standing", args)).value : undefined;
+    return args ? (await engine.call("spread.standing", args)).value : undefined;
   }
   /** Passes still to walk; undefined while the engine has not said. */
   const toGo = computed(() => stands.value?.value?.passes_to_go);
-  const next = ask<NextValue>(
+  const next = ask(
     engine,
     "spreading.next",
     () => nextArgs(draft.value, passes.value, stands.value?.value, history.value),
@@ -206,15 +185,15 @@ export function askRoute(
     const plan = draft.value?.plan;
     return plan ? finishArgs(plan, passes.value) : null;
   };
-  const whole = ask<FinishValue>(engine, "spread.finish", wholeAsk, { forget: true });
+  const whole = ask(engine, "spread.finish", wholeAsk, { forget: true });
   const againAsk = () => {
     const plan = draft.value?.plan;
     return plan ? startArgs(choice.value, plan.target_kg_m2, plan.passes, history.value) : null;
   };
-  const again = ask<StartValue>(engine, "spreading.start", againAsk, { forget: true });
-  const limits = ask<CeilingsValue>(engine, "limits.ceilings", () => choiceCeilings(choice.value));
+  const again = ask(engine, "spreading.start", againAsk, { forget: true });
+  const limits = ask(engine, "limits.ceilings", () => choiceCeilings(choice.value));
   /** What speaks against the job as it is chosen: what would clash once it stands in the log. */
-  const before = ask<BeforeValue>(engine, "record.before", () =>
+  const before = ask(engine, "record.before", () =>
     beforeArgs({
       choice: choice.value,
       aim: aim.value?.value,
@@ -225,7 +204,7 @@ export function askRoute(
       me: memberId(),
     }),
   );
-  const expected = ask<{ level_share: number }>(engine, "hopper.level", () =>
+  const expected = ask(engine, "hopper.level", () =>
     expectedArgs(draft.value?.plan ?? null, draft.value?.pass ?? null, choice.value.spreader?.hopper),
   );
   const contextNow = (): LeftContext | null => {
@@ -261,11 +240,11 @@ export function askRoute(
     if (!plan || !pass || !sums || !seen?.ok || look.busy.value) return null;
     return checkArgs(plan, pass, seen.look, sums, history.value, passes.value);
   };
-  const checked = ask<CheckValue>(engine, "spreading.check", checkAsk, { forget: true });
-  const checkLevel = ask<HopperMass>(engine, "hopper.mass", () =>
+  const checked = ask(engine, "spreading.check", checkAsk, { forget: true });
+  const checkLevel = ask(engine, "hopper.mass", () =>
     draft.value ? levelArgs(draft.value, choice.value, draft.value.check) : null,
   );
-  const inHopper = ask<StandingValue>(engine, "spread.standing", () => {
+  const inHopper = ask(engine, "spread.standing", () => {
     const context = contextNow();
     if (!context) return null;
     const { plan, pass, hopper } = context;
@@ -315,7 +294,7 @@ export function levelArgs(
   { plan }: Pick<SpreadDraft, "plan">,
   choice: Choice,
   form: LeftForm,
-): object | null {
+): Args<"hopper.mass"> | null {
   if (!plan) return null;
   const density = densityOf(form, plan);
   return hopperArgs(choice.spreader?.hopper, "si" in density ? density.si : undefined, form.level_share);

@@ -21,7 +21,7 @@ export function Waiting({ what = "Calculating…" }: { what?: string }) {
 }
 
 /** The engine's refusal in a sentence, with what is allowed in the person's units. */
-export function Refusal({ answer }: { answer: Answer | undefined }) {
+export function Refusal({ answer }: { answer: Answer<unknown> | undefined }) {
   const error = answer?.error;
   if (!error) return null;
   if (error.code === "engine_unavailable") return <NoEngine />;

@@ -13,7 +13,7 @@ import { Refusal, Waiting } from "./bits";
 export function Taught({ plan }: { plan: Plan }) {
   const { spreader } = spreading.choice.value;
   const ask = taughtAsk(spreading.draft.value?.id ?? "", plan, spreading.pastRows.value, spreader);
-  const { answer } = useEngine<TaughtValue>("spreading.taught", ask?.args ?? null);
+  const { answer } = useEngine("spreading.taught", ask?.args ?? null);
   if (!ask) return null;
   return (
     <section class="section" aria-labelledby="taught">

@@ -5,7 +5,7 @@ import type { Engine } from "../../../platform/engine/ask";
 import type { KeepOffModel } from "../../../records/keep-off";
 import type { DueZone, Look, LookModel } from "../../../records/look";
 import type { ClaimsModel } from "./claims";
-import type { DueAnswer, TodayModel } from "./today";
+import type { TodayModel } from "./today";
 
 /** A phone left in a drawer for longer waits for the engine. */
 const DAYS_AHEAD = 7;
@@ -50,7 +50,7 @@ export function createLookKeeper(parts: KeeperParts) {
     for (let away = 1; away <= DAYS_AHEAD; away++) {
       const on = dayAfter(day(), away);
       const args = today.dueArgs(on);
-      const said = args && (await engine.call<DueAnswer>("record.due", args));
+      const said = args && (await engine.call("record.due", args));
       if (said?.value) days[on] = today.zonesDue(said.value);
     }
     return days;

@@ -2,18 +2,13 @@
 import { computed } from "@preact/signals";
 import { createStill } from "../../../forms/still";
 import { ask } from "../../../platform/engine/ask";
-import type { EngineCall } from "../../../platform/engine/types";
+import type { Args, EngineCall, Value } from "../../../platform/engine/types";
 import type { Row, Store } from "../../../platform/store/types";
 import { given } from "../../../records/entries";
 import type { Due, DueZone, Has, Look } from "../../../records/look";
 import { createTotals, type TotalsSignal } from "../../../records/totals";
 
 export type { Due, DueZone };
-
-/** What `record.due` answers. */
-export interface DueAnswer {
-  zones: Record<string, Due>;
-}
 
 /** What a mow may say beyond "it was mowed"; nothing here is filled in for the person. */
 export interface MowDetails {
@@ -74,7 +69,7 @@ export function createToday({
   const loaded = store.loaded("zone");
   const allLoaded = [loaded, store.loaded("product"), store.loaded("spreader")];
 
-  function dueArgs(on: string): object | null {
+  function dueArgs(on: string): Args<"record.due"> | null {
     const known = totals.value?.value;
     if (!known || !loaded.value) return null;
     return {
@@ -89,9 +84,9 @@ export function createToday({
     };
   }
 
-  const due = ask<DueAnswer>(engine, "record.due", () => dueArgs(day()));
+  const due = ask(engine, "record.due", () => dueArgs(day()));
 
-  function zonesDue(answer: DueAnswer | undefined): DueZone[] {
+  function zonesDue(answer: Value<"record.due"> | undefined): DueZone[] {
     return zones.value
       .flatMap((row) => {
         const said = answer?.zones[row.id];

@@ -57,15 +57,6 @@ function inUnits(form: Form, system: System): Form {
   return { ...form, before: own(form.before), cut: own(form.cut) };
 }
 
-interface CutAnswer {
-  cut_to_mm: number;
-  removed_share: number;
-  allowed: boolean;
-  mow_at_mm: number;
-  too_short: boolean;
-  beyond_mower: boolean;
-}
-
 function millimetres(typed: Typed): number | undefined {
   const read = parse(typed.amount, typed.unit);
   return read.ok ? read.si : undefined;
@@ -201,7 +192,7 @@ function Zones({ chosen, onInput, error }: ZonesProps) {
 function ThirdCheck({ before, cut, system }: { before: Typed; cut: Typed; system: System }) {
   const [height_mm, target_mm] = [millimetres(before), millimetres(cut)];
   const asked = height_mm !== undefined && target_mm !== undefined ? { height_mm, target_mm } : null;
-  const { answer } = useEngine<CutAnswer>("mowing.cut", asked);
+  const { answer } = useEngine("mowing.cut", asked);
   if (!asked) return <p class="quiet">Enter both heights to check the one-third rule.</p>;
   if (!answer) return <p aria-busy="true">Checking …</p>;
   if (answer.error) return <Notice kind="bad">{sayRefusal(answer.error, system)}</Notice>;

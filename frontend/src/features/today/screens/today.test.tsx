@@ -88,7 +88,7 @@ function open(
     "record.due": due,
     "record.keep_off": () => says({ zones: kept, over_in_s: null }),
   });
-  const call = async (name: string, args: object) =>
+  const call: typeof said.call = async (name, args) =>
     spoken?.then(() => said.call(name, args)) ?? said.call(name, args);
   const engine = { call: call as typeof said.call };
   made.models["keepOff"] = createKeepOff({ store, engine, now: () => NOW });

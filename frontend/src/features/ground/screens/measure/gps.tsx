@@ -1,7 +1,7 @@
 /** The edge of a zone walked with the phone. */
 import { useEffect, useMemo } from "preact/hooks";
 import { length, roundLength } from "../../../../format";
-import { useEngine } from "../../../../platform/engine";
+import { useEngine, type Value } from "../../../../platform/engine";
 import { units } from "../../../../platform/session/session";
 import { useWakeLock } from "../../../../platform/wake";
 import { Button, Figure, Notice, showToast } from "../../../../ui/parts";
@@ -24,12 +24,6 @@ import {
 import type { ZoneEditor } from "../../model/ground";
 import { atMost, fewer, formOfOutline } from "../../model/outline";
 import { shownErrors, type WayProps } from "./shown";
-
-interface TrackResult {
-  points_m: [number, number][];
-  length_m: number;
-  left_out: { index: number; why: string }[];
-}
 
 /** Corners of a walk nearer than this to the line of their neighbours are not worth mending one by one. */
 const BEND_M = 0.5;
@@ -61,7 +55,7 @@ function useWatch(editor: ZoneEditor, state: GpsForm["state"]): GpsWatch {
 export function WalkEdge({ editor, measures }: WayProps) {
   const { gps } = measures;
   const watch = useWatch(editor, gps.state);
-  const track = useEngine<TrackResult>("area.track", gps.fixes.length ? gpsArgs(gps) : null);
+  const track = useEngine("area.track", gps.fixes.length ? gpsArgs(gps) : null);
   const found = track.answer?.value;
   return (
     <div class="stack">
@@ -144,7 +138,7 @@ function OnFoot({ watch, resumed }: { watch: GpsWatch; resumed: boolean }) {
 interface CountsProps {
   gps: GpsForm;
   watch: GpsWatch;
-  found: TrackResult;
+  found: Value<"area.track">;
   working: Parameters<typeof Figure>[0]["working"];
   busy: boolean;
 }
@@ -177,7 +171,7 @@ interface StepsProps {
   editor: ZoneEditor;
   gps: GpsForm;
   watch: GpsWatch;
-  found: TrackResult | undefined;
+  found: Value<"area.track"> | undefined;
 }
 
 function Steps({ editor, gps, watch, found }: StepsProps) {

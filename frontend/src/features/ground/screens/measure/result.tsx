@@ -1,3 +1,4 @@
+import type { ComponentProps } from "preact";
 import { area, areaBetween, percent, readNumber, roundLength, type System } from "../../../../format";
 import type { Reply } from "../../../../platform/engine/types";
 import { units } from "../../../../platform/session/session";
@@ -43,7 +44,7 @@ export function Result({ editor, form }: MeasureProps) {
       {own ? null : (
         <figure>
           <ZoneDrawing
-            {...(drawn ?? call.args)}
+            {...(drawn ?? (call.args as ComponentProps<typeof ZoneDrawing>))}
             {...given({ heading_deg: heading })}
             label="What was measured, to scale"
             scale={(most: number) => roundLength(most, system)}

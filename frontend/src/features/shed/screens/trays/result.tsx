@@ -12,7 +12,7 @@ import { Lopsided } from "./lopsided";
 
 /** The engine's word on the form as it stands. */
 export function useTrayAnswer(test: TrayTest) {
-  return useEngine<TrayAnswer>("swath.tray_test", test.read.value?.args ?? null);
+  return useEngine("swath.tray_test", test.read.value?.args ?? null);
 }
 
 interface ResultProps {
@@ -169,7 +169,7 @@ interface TogetherProps {
 /** The pattern at the distance looked at, as the engine adds it up. */
 function Together({ args, apart, chosen }: TogetherProps) {
   const asked = args ? { ...args, trays_apart: apart } : null;
-  const { answer, busy } = useEngine<TrayAnswer>("swath.tray_test", asked);
+  const { answer, busy } = useEngine("swath.tray_test", asked);
   const pattern = answer?.value?.overlapped_g;
   // The answer to another distance would be drawn between the wrong tracks.
   if (busy || !args || !pattern?.length) return null;

@@ -1,6 +1,8 @@
 /** A1 of the label and local rules: what speaks against a job is answered before it begins, and kept with its entry. */
+
 import { effect } from "@preact/signals";
 import { describe, expect, it } from "vitest";
+import type { CallName } from "../../../../platform/engine/types";
 import { groups, settled } from "../../../../records/fake-book";
 import { realEngine } from "../../../../records/real-engine";
 import { chosen, engine, passBodies, shelf, weighed } from "../fake-spreading";
@@ -41,7 +43,7 @@ async function warned(store = fedLately(), aim: object = GENTLE) {
   const call = answers.call;
   const spreading = await chosen(store, {
     ...answers,
-    call: (name: string, args: object) =>
+    call: (name: CallName, args: any) =>
       name === "label.aim" ? Promise.resolve({ value: aim, working: [] }) : call(name, args),
   } as typeof answers);
   const stop = effect(() => void spreading.before.value);

@@ -1,4 +1,5 @@
 /** What speaks against a job before it is begun, and what the person answered; the finding is the engine's. */
+import type { Args, Value } from "../../../../platform/engine/types";
 import { type Ceilings, type CeilingsValue, ceilingsArgs } from "../../../../records/ceilings";
 import { type Entry, given } from "../../../../records/entries";
 import { clashEntry, mayClash } from "../../../../records/log/clash-entries";
@@ -6,33 +7,10 @@ import type { Product } from "../../../../records/products";
 import type { AimValue, Choice } from "../asks";
 import type { Answered } from "../types";
 
+export type BeforeValue = Value<"record.before">;
+export type BeforeWarning = BeforeValue["warnings"][number];
 /** One zone of a warning. */
-export interface BeforeZone {
-  zone_id: string;
-  date: string | null;
-  days_between: number | null;
-  amount_kg_m2: number | null;
-  right_from: string | null;
-}
-
-/** As `record.before` says it. */
-export interface BeforeWarning {
-  key: string;
-  kind: string;
-  /** True where no label says it. */
-  assumed: boolean;
-  interval_days: number | null;
-  window_days: number | null;
-  ceiling_kg_m2: number | null;
-  source: string;
-  /** Null where waiting does not help. */
-  right_from: string | null;
-  zones: BeforeZone[];
-}
-
-export interface BeforeValue {
-  warnings: BeforeWarning[];
-}
+export type BeforeZone = BeforeWarning["zones"][number];
 
 export interface Asking {
   choice: Choice;
@@ -45,17 +23,18 @@ export interface Asking {
 }
 
 /** `limits.ceilings` for the chosen zones. */
-export function choiceCeilings({ zones }: Choice): object | null {
+export function choiceCeilings({ zones }: Choice): Args<"limits.ceilings"> | null {
   return zones.length ? ceilingsArgs(zones) : null;
 }
 
 /** Only ceilings that are known. */
-function known(ceilings: Ceilings): object {
-  return given({ ...ceilings });
+function known({ zone_id, ...most }: Ceilings): NonNullable<Args<"record.before">["ceilings"]>[number] {
+  return { zone_id, ...given(most) };
 }
 
 /** `record.before`; null while zones, product or amount are not chosen, or the ceilings are not there. */
-export function beforeArgs({ choice, aim, entries, products, limits, now, me }: Asking): object | null {
+export function beforeArgs(asking: Asking): Args<"record.before"> | null {
+  const { choice, aim, entries, products, limits, now, me } = asking;
   const { product, zones } = choice;
   if (!product || !zones.length || !aim || !limits) return null;
   const dose = given({ n_kg_m2: aim.n_kg_m2, p2o5_kg_m2: aim.p2o5_kg_m2 });

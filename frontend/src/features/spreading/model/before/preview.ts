@@ -1,30 +1,12 @@
 /** How a job would lie before anything is loaded: its strips, its way and its minutes. */
-import type { Answer, EngineCall } from "../../../../platform/engine/types";
+import type { Answer, EngineCall, Value } from "../../../../platform/engine/types";
 import type { Choice } from "../asks";
-import type { Pattern, Plan, TourRow } from "../types";
+import type { Pattern, Plan } from "../types";
 import { allHoles } from "../yard/lay";
 import { type Laying, tourArgs, withoutOutlines } from "../yard/rows";
 
-export interface TourZone {
-  zone_id: string;
-  strips: number;
-  headers: number;
-  turns: number;
-  distance_m: number | null;
-  minutes: number | null;
-}
-
-export interface TourValue {
-  rows: TourRow[];
-  zones: TourZone[];
-  distance_m: number | null;
-  minutes: number | null;
-  strips_total: number;
-  /** Ground that gets no more. */
-  out_m2?: number;
-  /** What a rotary throws over the edges, as a share; null where no zone has an outline. */
-  over_edge_share?: number | null;
-}
+export type TourValue = Value<"swath.tour">;
+export type TourZone = TourValue["zones"][number];
 
 /** What a preview rests on; null where the spreader's swath is not in the shed, or no ground is chosen. */
 export type Ahead = Pick<Plan, "zones" | "swath_m" | "speed_m_s">;
@@ -55,7 +37,7 @@ export async function previewOf(
   let answer: Answer<TourValue> | undefined;
   for (const one of [plan, withoutOutlines(plan)]) {
     const ask = tourArgs(one, laying);
-    answer = ask ? await call<TourValue>("swath.tour", ask) : undefined;
+    answer = ask ? await call("swath.tour", ask) : undefined;
     if (answer?.value) return answer;
   }
   return answer;

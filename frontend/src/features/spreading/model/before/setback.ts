@@ -1,30 +1,21 @@
 /** What stays clear of water on a job (`limits.setback`), and the ground that is then left to treat. */
 import table from "../../../../../../fixtures/published/limits.json";
+import type { Args, Value } from "../../../../platform/engine/types";
 import { given } from "../../../../records/entries";
 import type { Spreader } from "../../../../records/products";
 import type { SpreadZone } from "../types";
 
-export interface SetbackZone {
-  zone_id: string;
-  /** null away from water. */
-  setback_m: number | null;
-  /** null where the length of its edge at the water is not known: nothing is left out then. */
-  out_m2: number | null;
-  area_m2: number;
-}
-
-export interface SetbackValue {
-  zones: SetbackZone[];
-  setback_m: number | null;
-  out_m2: number;
-  area_m2: number;
-}
+export type SetbackValue = Value<"limits.setback">;
+export type SetbackZone = SetbackValue["zones"][number];
 
 /** Less than this is no zone to walk (fixtures/kinds/, zone.ground.area_m2). */
 const LEAST_M2 = 0.5;
 
 /** The place is not asked for yet, so the widest published setback holds where none was entered. */
-export function setbackArgs(zones: readonly SpreadZone[], spreader: Spreader | undefined): object | null {
+export function setbackArgs(
+  zones: readonly SpreadZone[],
+  spreader: Spreader | undefined,
+): Args<"limits.setback"> | null {
   if (!zones.some(({ near_water }) => near_water)) return null;
   const asked = zones.map(({ id, area_m2, near_water, water_edge_m, setback_m }) => ({
     id,

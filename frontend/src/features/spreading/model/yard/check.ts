@@ -1,5 +1,5 @@
 /** A look into the hopper on the way: what `spreading.check` is asked, and what a person's answer does to the draft. */
-import type { EngineCall } from "../../../../platform/engine/types";
+import type { Args, EngineCall, Value } from "../../../../platform/engine/types";
 import { given } from "../../../../records/entries";
 import { type PastPass, readBefore } from "../../../../records/pass-history";
 import { productArgs } from "../../../../records/products";
@@ -9,7 +9,6 @@ import type { ClosedValue, StandingValue } from "../sums";
 import type {
   CheckDone,
   LeftForm,
-  Likely,
   PassDone,
   PassOnFoot,
   Plan,
@@ -21,21 +20,7 @@ import { askLeft, closed, type LeftContext, type LeftTrouble, readingOf, readPar
 import { groundOf, type Laying, tourArgs, withoutOutlines } from "./rows";
 import { outBefore, outOf, outRows, scorchedOf, scorchedStretch } from "./scorched";
 
-export interface CheckValue {
-  dial: number;
-  advice: "keep" | "lower" | "higher" | "close" | "stop";
-  /** More than 150 % of the label's rate lies on the stretch walked. */
-  scorched?: boolean;
-  reason: string;
-  expected_now_kg: number;
-  expected_now_range_kg: { low: number; high: number };
-  likely_end_kg: Likely;
-  likely_end_as_is_kg: Likely;
-  chance_of_running_out: number;
-  rate_so_far_kg_m2?: number;
-  rate_kg_m2?: Likely;
-  rate_as_is_kg_m2?: Likely;
-}
+export type CheckValue = Value<"spreading.check">;
 
 /** A change on the way has to have had some ground before it, or the engine would refuse the stretch. */
 export const LEAST_PART_M2 = 0.5;
@@ -116,7 +101,7 @@ async function rowOfPart(
   const cut = { ...plan, swath_m: plan.swath_m ?? 1 };
   const laying = { pattern: "plain", base: { kg: 0, area_m2: 0 }, rate_kg_m2: null, holes: {} } as const;
   const ask = tourArgs(withoutOutlines(cut), { ...laying, ...laid, strips: { ...laid.strips, [id]: of } });
-  const answer = ask && (await call<{ rows: TourRow[] }>("swath.tour", ask));
+  const answer = ask && (await call("swath.tour", ask));
   return answer?.value?.rows.filter(({ zone_id }) => zone_id === id)[walked - 1];
 }
 
@@ -139,7 +124,7 @@ export function checkArgs(
   stands: StandingValue,
   history: readonly PastPass[],
   before: readonly PassDone[] = [],
-): object {
+): Args<"spreading.check"> {
   const { used_kg } = stands;
   const { swath_m, speed_m_s, label_share } = plan;
   const { left_kg: now_kg, left_sd_kg: now_sd_kg } = look.reading;

@@ -6,7 +6,7 @@ import type { Change, Keeper } from "../draft-store";
 import { asUsual, redialled, unread, untouched, usualWay } from "../steps";
 import type { PassOnFoot, Plan, SpreadDraft } from "../types";
 import type { Asked, SpreadParts, Watched } from "../watch";
-import { type CheckValue, checkArgs, decided, MOST_PARTS, partsWalked, readLook } from "./check";
+import { checkArgs, decided, MOST_PARTS, partsWalked, readLook } from "./check";
 import { layOut, rateAt } from "./lay";
 import type { LeftContext } from "./left";
 import { type PourTrouble, poured, readPour } from "./pour";
@@ -118,7 +118,7 @@ export function createYard({ keeper, seen, asked, once, refuse, parts }: Tools) 
       const stands = await asked.standsNow();
       if (!stands) return false;
       const ask = checkArgs(on.plan, on.pass, read.look, stands, past, passes.value);
-      const { value, error } = await call<CheckValue>("spreading.check", ask);
+      const { value, error } = await call("spreading.check", ask);
       if (!value) refuse(sayRefusal(error, system()));
       if (!value || !mayChange(on.pass, dial)) return false;
       const at = now();

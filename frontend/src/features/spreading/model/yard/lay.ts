@@ -1,9 +1,9 @@
 /** The rows of a pass laid out by the engine, and what a setting should put down on them. */
-import type { EngineCall } from "../../../../platform/engine/types";
+import type { EngineCall, Value } from "../../../../platform/engine/types";
 import { given } from "../../../../records/entries";
 import type { PastPass } from "../../../../records/pass-history";
 import { productArgs } from "../../../../records/products";
-import type { Likely, Outline, OutRow, PassOnFoot, Plan, TourRow, ZoneOut } from "../types";
+import type { Outline, OutRow, PassOnFoot, Plan, TourRow, ZoneOut } from "../types";
 import { type Laying, tourArgs, withoutOutlines } from "./rows";
 
 async function holesOf(
@@ -12,7 +12,7 @@ async function holesOf(
 ): Promise<[number, number][][]> {
   if (!circles_m?.length) return holes_m ?? [];
   const ask = { points_m, circles_m, ...(holes_m?.length ? { holes_m } : {}) };
-  const answer = await call<{ holes_m?: [number, number][][] }>("area.outline", ask);
+  const answer = await call("area.outline", ask);
   return answer.value?.holes_m ?? holes_m ?? [];
 }
 
@@ -38,7 +38,7 @@ export async function layOut(
   const laying = { pattern, base, rate_kg_m2, strips, holes: await allHoles(call, plan), out };
   for (const one of [plan, withoutOutlines(plan)]) {
     const ask = tourArgs(one, laying);
-    const answer = ask && (await call<Toured>("swath.tour", ask));
+    const answer = ask && (await call("swath.tour", ask));
     if (answer?.value) return { rows: answer.value.rows, out: leftOut(answer.value) };
   }
   return { rows: [], out: [] };
@@ -49,17 +49,8 @@ export interface LaidOut {
   out: ZoneOut[];
 }
 
-interface Toured {
-  rows: TourRow[];
-  zones?: { zone_id: string; out_m2?: number }[];
-}
-
-function leftOut({ zones = [] }: Toured): ZoneOut[] {
+function leftOut({ zones }: Value<"swath.tour">): ZoneOut[] {
   return zones.flatMap(({ zone_id, out_m2 }) => (out_m2 ? [{ zone_id, area_m2: out_m2 }] : []));
-}
-
-interface Curve {
-  points: { dial: number; rate_kg_m2: Likely }[];
 }
 
 /** What a setting nobody asked the engine for should put down, kg per m2; null where the curve has no such click. */
@@ -72,7 +63,7 @@ export async function rateAt(
   const { swath_m, speed_m_s, product } = plan;
   const facts = given({ swath_m, speed_m_s });
   const ask = { dial: plan.dial, product: productArgs(product), history, ...facts };
-  const answer = await call<Curve>("spreading.curve", ask);
+  const answer = await call("spreading.curve", ask);
   const near = answer.value?.points.find((point) => Math.abs(point.dial - dial) < plan.dial.step / 10);
   return near?.rate_kg_m2.mid ?? null;
 }

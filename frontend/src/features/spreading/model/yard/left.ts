@@ -5,7 +5,7 @@
 
 import { area, mass, parse, readNumber, type System, type Typed } from "../../../../format";
 import { sayRefusal } from "../../../../forms/refusal";
-import type { Answer, EngineCall } from "../../../../platform/engine/types";
+import type { Answer, Args, EngineCall, Value } from "../../../../platform/engine/types";
 import { given } from "../../../../records/entries";
 import { checkGroup, limits } from "../../../../records/kinds";
 import type { PassPart } from "../../../../records/pass-history";
@@ -32,11 +32,7 @@ export interface LeftTrouble {
 export type ReadLeft = { ok: true; reading: Reading; parts: PassPart[] } | LeftTrouble;
 
 /** A reading of the hopper's level, as `hopper.mass` answers it. */
-export interface HopperMass {
-  mass_kg: number;
-  sd_kg: number;
-  capacity_kg: number;
-}
+export type HopperMass = Value<"hopper.mass">;
 
 export interface LeftContext {
   plan: Plan;
@@ -53,7 +49,7 @@ export interface LeftAsk {
   /** What is left, as `spread.close_pass` takes it. */
   left: Record<string, number>;
   /** Hopper, level and density, where a level was read. */
-  level: object | null;
+  level: Args<"hopper.mass"> | null;
   /** Not in the hopper, where said, kg. */
   in_bag_kg: number | null;
   typed: object;
@@ -173,7 +169,7 @@ export interface Closing {
   goes_on?: boolean;
 }
 
-function closeArgs({ pass }: LeftContext, ask: LeftAsk, closing: Closing): object {
+function closeArgs({ pass }: LeftContext, ask: LeftAsk, closing: Closing): Args<"spread.close_pass"> {
   const { dial, part, parts, start_kg, start_sd_kg, added_kg } = pass;
   const { there_kg, there_sd_kg, area_m2: from_m2 } = part;
   const { measured, left, level, ran_out } = ask;
@@ -196,11 +192,11 @@ export async function closed(
   context: LeftContext,
   closing: Closing,
 ): Promise<ClosedValue | LeftTrouble> {
-  const answer = await call<ClosedValue>("spread.close_pass", closeArgs(context, ask, closing));
+  const answer = await call("spread.close_pass", closeArgs(context, ask, closing));
   return answer.value ?? refused(answer, ask, context.system);
 }
 
-function refused({ error }: Answer, { field }: LeftAsk, system: System): LeftTrouble {
+function refused({ error }: Answer<unknown>, { field }: LeftAsk, system: System): LeftTrouble {
   if (error?.name === "left_kg" && typeof error.high === "number") {
     const most = mass(error.high, system).text;
     return no(field, `You had ${most}. Enter that or less.`);
@@ -260,7 +256,7 @@ async function areaOfPart(
   if (of === rows.length && rows.length > 1) return coveredBy(rows, walked);
   if (walked === of) return ground_m2;
   const ask = partArgs(ground_m2, of, plan.swath_m ?? ANY_SWATH_M);
-  const answer = await call<{ rows: PassOnFoot["rows"] }>("swath.tour", ask);
+  const answer = await call("swath.tour", ask);
   return answer.value ? coveredBy(answer.value.rows, walked) : null;
 }
 

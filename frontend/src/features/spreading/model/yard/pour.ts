@@ -35,12 +35,12 @@ export async function readPour(
   if (!read.ok) return no("added", read.code === "empty" ? "Enter how much you added." : read.message);
   if (read.si <= 0) return no("added", "Enter how much you added: more than 0.");
   const { plan, pass, passes } = context;
-  const answer = await call<PourValue>("spread.pour", pourArgs(plan, passes, pass, { added_kg: read.si }));
+  const answer = await call("spread.pour", pourArgs(plan, passes, pass, { added_kg: read.si }));
   if (!answer.value) return no("added", tooMuch(answer, context));
   return { ok: true, in_bag_kg: pass.in_bag_kg, sums: answer.value };
 }
 
-function tooMuch({ error }: Answer, { plan, system }: PourContext): string {
+function tooMuch({ error }: Answer<unknown>, { plan, system }: PourContext): string {
   if (error?.name !== "added_kg" || typeof error.high !== "number") return sayRefusal(error, system);
   const aim = mass(plan.mass_kg, system).text;
   if (error.high === 0) return `The whole target of ${aim} is loaded. Don’t add any more.`;
@@ -54,10 +54,7 @@ async function fromBag(
 ): Promise<Poured | PourTrouble> {
   const read = in_bag.amount.trim() === "" ? { si: 0 } : amount(in_bag, "");
   if ("message" in read) return no("in_bag", read.message);
-  const { error } = await call<PourValue>(
-    "spread.pour",
-    pourArgs(plan, passes, pass, { in_bag_kg: read.si }),
-  );
+  const { error } = await call("spread.pour", pourArgs(plan, passes, pass, { in_bag_kg: read.si }));
   if (error?.name === "in_bag_kg" && typeof error.high === "number")
     return no("in_bag", `You had ${mass(error.high, system).text} in all. Enter that or less.`);
   return error ? no("in_bag", sayRefusal(error, system)) : { ok: true, in_bag_kg: read.si, sums: null };

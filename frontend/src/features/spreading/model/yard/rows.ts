@@ -1,4 +1,5 @@
 /** The rows of a pass: how they lie, where the walker stands among them, what `swath.tour` is asked. */
+import type { Args } from "../../../../platform/engine/types";
 import { given } from "../../../../records/entries";
 import type { Crossing, OutRow, PassOnFoot, Pattern, Plan, SpreadZone, TourRow } from "../types";
 
@@ -77,7 +78,7 @@ export interface Laying {
   out?: readonly OutRow[];
 }
 
-function tourZone(zone: SpreadZone, { strips, holes }: Laying): object {
+function tourZone(zone: SpreadZone, { strips, holes }: Laying): Args<"swath.tour">["zones"][number] {
   const { id, area_m2, outline, heading_deg } = zone;
   if (!outline) return { id, area_m2, ...given({ strips: strips[id] }) };
   const holes_m = holes[id] ?? outline.holes_m ?? [];
@@ -91,7 +92,7 @@ function tourZone(zone: SpreadZone, { strips, holes }: Laying): object {
 }
 
 /** `swath.tour` for a pass; null where the spreader's swath is not in the shed. */
-export function tourArgs(plan: Plan, laying: Laying): object | null {
+export function tourArgs(plan: Plan, laying: Laying): Args<"swath.tour"> | null {
   const { swath_m, speed_m_s, zones } = plan;
   if (!swath_m) return null;
   const { pattern, base, rate_kg_m2 } = laying;
@@ -106,7 +107,12 @@ export function tourArgs(plan: Plan, laying: Laying): object | null {
   };
 }
 
-function outRow({ zone_id, points_m, from_m2, to_m2 }: OutRow): object {
+function outRow({
+  zone_id,
+  points_m,
+  from_m2,
+  to_m2,
+}: OutRow): NonNullable<Args<"swath.tour">["out"]>[number] {
   return { zone_id, ...given({ points_m }), from_m2, to_m2 };
 }
 
@@ -127,6 +133,6 @@ export interface Part {
 }
 
 /** `swath.tour` over one ground without outline cut into equal strips; its row `walked` ends where the part does. */
-export function partArgs(area_m2: number, of: number, swath_m: number): object {
+export function partArgs(area_m2: number, of: number, swath_m: number): Args<"swath.tour"> {
   return { zones: [{ id: "ground", area_m2, strips: of }], swath_m };
 }

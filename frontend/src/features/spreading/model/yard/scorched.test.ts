@@ -1,5 +1,7 @@
 /** A check that shows far more than the label's rate: that ground is named, kept in the book, and gets no more. */
+
 import { describe, expect, it } from "vitest";
+import type { CallName } from "../../../../platform/engine/types";
 import { says } from "../../../../records/fake-book";
 import { passEntry } from "../../../../records/fake-passes";
 import { historyOf } from "../../../../records/pass-history";
@@ -69,7 +71,7 @@ describe("the pass after a scorched strip", () => {
   /** Ten strips of 12 m2 in Verge, then Long as one row of 80; the tour and the split are the engine's own. */
   async function second() {
     const store = shelf();
-    const real = (name: string) => (args: any) => realEngine(name, args);
+    const real = (name: CallName) => (args: any) => realEngine(name, args);
     const answers = engine({
       "spreading.check": () => says({ ...CHECKED, dial: 4, advice: "stop", scorched: true }),
       "swath.tour": real("swath.tour"),

@@ -2,7 +2,6 @@ import { ArrowUp } from "lucide-preact";
 import { useState } from "preact/hooks";
 import { area, mass } from "../../../../format";
 import { useEngine } from "../../../../platform/engine";
-import type { LabelMatchValue } from "../../../../platform/engine/calls.gen";
 import { units } from "../../../../platform/session/session";
 import { MOST_SHOWN, matchArgs, sayRest, sayZones } from "../../../../records/bag-fits";
 import { saySort } from "../../../../records/products";
@@ -150,7 +149,7 @@ function OneBag() {
   const { product } = spreading.choice.value;
   const none = spreading.draft.value?.zone_ids.length === 0;
   const asked = product && none ? matchArgs(product, zones) : null;
-  const { answer } = useEngine<LabelMatchValue>("label.match", asked);
+  const { answer } = useEngine("label.match", asked);
   const fits = asked ? (answer?.value?.choices.slice(0, MOST_SHOWN) ?? []) : [];
   if (!fits.length) return null;
   return (
