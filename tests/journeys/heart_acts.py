@@ -177,4 +177,4 @@ def sureness(phone: Phone, spreader: str) -> tuple[float, int]:
     phone.see_role("heading", "The dial")
     phone.see(re.compile(r"within ± \d"))
     within, note = figure(phone, "Accuracy")
-    return numbers(within)[0], int(numbers(note)[0])
+    return numbers(within)[0], int(numbers(note)[-1])  # "9 in 10 passes, from 4 passes"
