@@ -24,6 +24,8 @@ export const RECORDED: { readonly [N in CallName]: Value<N> } = {
 def text() -> str:
     """Write the whole file."""
     answers = _answers()
+    if missing := sorted(set(calls()) - set(answers)):
+        raise LookupError(f"No case of fixtures/parity/ is answered by: {', '.join(missing)}. Write one, then again.")
     lines = [f"  {json.dumps(name)}: {json.dumps(answers[name], ensure_ascii=False)}," for name in sorted(calls())]
     return "\n".join([_HEAD.rstrip("\n"), *lines, "};", ""])
 

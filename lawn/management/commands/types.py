@@ -29,7 +29,10 @@ class Command(BaseCommand):
     def handle(self, *args: Any, **options: Any) -> None:
         """Write what comes from our own files, then let the front end's own tool write the API."""
         for contract in CONTRACTS:
-            _write(options["out"] / contract.FILE, contract.text())
+            try:
+                _write(options["out"] / contract.FILE, contract.text())
+            except LookupError as error:
+                raise CommandError(str(error)) from error
         if not options["contracts"]:
             _write_api(options["out"] / API, self.stderr.write)
 
