@@ -8,6 +8,7 @@ import type { Row, Store } from "../../../platform/store/types";
 import { given, NOTHING_YET, type Totals, type ZoneTotals } from "../../../records/entries";
 import { needsMending } from "../../../records/reading";
 import { createTotals, type TotalsSignal } from "../../../records/totals";
+import { inOrder } from "../../../records/zone-order";
 import { type PlanPicture, pictureKey } from "./plan-picture";
 import type { TraceForm } from "./trace";
 import {
@@ -107,13 +108,7 @@ export function createGround({
 }: GroundParts) {
   const rows = store.rows("zone");
 
-  const zones = computed(() =>
-    rows.value
-      .map((row) => zoneOf(row, totals.value?.value))
-      .sort(
-        (a, b) => Number(b.show) - Number(a.show) || a.name.localeCompare(b.name) || a.id.localeCompare(b.id),
-      ),
-  );
+  const zones = computed(() => rows.value.map((row) => zoneOf(row, totals.value?.value)).sort(inOrder));
 
   /** Takes a zone out of the book; the log keeps every entry that names it. */
   async function takeOut(id: string): Promise<{ op: string }> {

@@ -2,10 +2,12 @@
 import { computed } from "@preact/signals";
 import { NOTHING_YET, type ZoneTotals } from "../../../records/entries";
 import { store, totals } from "../../../records/live";
+import { inOrder } from "../../../records/zone-order";
 
 export interface ZoneOfYear {
   id: string;
   name: string;
+  show: boolean;
   area_m2: number | undefined;
   totals: ZoneTotals | undefined;
 }
@@ -15,10 +17,11 @@ export const zonesOfYear = computed<ZoneOfYear[]>(() => {
   const rows = store.rows("zone").value.map(({ id, groups }) => ({
     id,
     name: String(groups["name"]?.value?.name ?? "Unnamed zone"),
+    show: groups["show"]?.value?.show_patch === true,
     area_m2: groups["ground"]?.value?.area_m2,
     totals: known && (known[id] ?? NOTHING_YET),
   }));
-  return rows.sort((a, b) => a.name.localeCompare(b.name) || a.id.localeCompare(b.id));
+  return rows.sort(inOrder);
 });
 
 export { totals };
