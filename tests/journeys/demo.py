@@ -143,7 +143,7 @@ def measure_by(way: str, shown: Wanted) -> Callable[[Phone], None]:
 
 def draw_outline(phone: Phone) -> None:
     """An outline laid out, its corners and an obstacle ready to be dragged; then put away again."""
-    measure_by("Draw the outline", "Lay out a rectangle")(phone)
+    measure_by("Draw the outline", "Start with a rectangle")(phone)
     phone.fill("Length, about", "50")
     phone.fill("Width, about", "40")
     phone.tap("button", "Draw it")
@@ -242,7 +242,7 @@ SCREENS: dict[str, Callable[[Phone], None]] = {
     "household": open_household,
     "entries": open_in_household("entries", "Kept on this phone"),
     "phones": open_in_household("phones", "this phone"),
-    "pending_review": open_in_household("pending_review", "Nothing to review"),
+    "pending-review": open_in_household("pending-review", "Nothing to review"),
     "sign-ins": open_in_household("sign-ins", "signed in"),
     "member": open_member,
     "spread-choose": choose,
