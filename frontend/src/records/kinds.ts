@@ -249,7 +249,7 @@ const SHAPES: Record<string, (value: any) => boolean> = {
   "entry.tray_test.catches_g": (value) => isList(value, Number.isFinite),
   "entry.tray_test.typed": isGroup,
   "entry.pass.dial_scale": isGroup,
-  "entry.pass.left_typed": isTyped,
+  "entry.pass.left_typed": isLeftTyped,
   "entry.stock_count.left_typed": isTyped,
   "zone.cut.cut_height_typed": isTyped,
   "product.label.net_typed": isTyped,
@@ -269,6 +269,12 @@ const LAID: Record<string, (value: any) => boolean> = {
 /** As a person typed it. */
 function isTyped(value: any): boolean {
   return isGroup(value) && typeof value.amount === "string" && typeof value.unit === "string";
+}
+
+/** What was left, as the person said it: an amount, or another way to know it (`features/spreading/model/yard/left`). */
+function isLeftTyped(value: any): boolean {
+  if (!isGroup(value)) return false;
+  return value.way === undefined || value.way === "scale" ? isTyped(value) : typeof value.way === "string";
 }
 
 const isGiven = (value: unknown): boolean => value !== undefined && value !== null;

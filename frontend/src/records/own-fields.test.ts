@@ -144,6 +144,26 @@ describe("an entry", () => {
   });
 });
 
+describe("what was left after a pass, as it was said", () => {
+  it.each([
+    { way: "scale", amount: "6.5", unit: "lb" },
+    { way: "level", level_share: 0.4, in_bag: { amount: "", unit: "lb" } },
+    { way: "handfuls", handfuls: "3", handful: { amount: "2", unit: "oz" } },
+    { way: "ran_out", covered: "5 of 11" },
+    { way: "nothing" },
+    { amount: "6.5", unit: "lb" },
+  ])("%j counts", (left_typed) => {
+    expect(ownFields("entry", "pass", { left_kg: 3, left_typed }).sick).toEqual([]);
+  });
+
+  it.each([7, "6.5 lb", [], { way: "scale", amount: 6.5, unit: "lb" }, { way: 3 }])(
+    "%j cannot be used, and is named",
+    (left_typed) => {
+      expect(ownFields("entry", "pass", { left_kg: 3, left_typed }).sick).toEqual(["left_typed"]);
+    },
+  );
+});
+
 describe("a record that cannot be used", () => {
   it("is named with what is wrong with it, and the others are not", () => {
     const store = fakeBook();

@@ -37,6 +37,8 @@ def test_no_screen_has_a_violation_or_a_fault_of_layout(visitor: Phone, light: s
     for name, come in SCREENS.items():
         come(visitor)
         found[name] = visitor.axe() + (visitor.layout_faults() if light == "Light" else [])
+        if visitor.sees("Not counted yet"):
+            found[name] += ["a record of the demo cannot be used"]
     assert {name: faults for name, faults in found.items() if faults} == {}
 
 
