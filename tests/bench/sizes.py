@@ -12,7 +12,12 @@ from tests.bench.figures import Figure, sized
 
 SHELL_LIMIT_KB = 150.0
 ENGINE = ("micropython-", "engine-", "worker-")
-AT_THE_START = ("book-", "sync-", "clash-")  # fetched right after the first paint, whatever page is opened
+# Fetched right after the first paint: books, syncing and clashes whatever page is opened; on Today the log's latest
+# lines too, with the words of every kind of entry.
+AT_THE_START = (
+    *("book-", "sync-", "clash-", "cards-"),
+    *("mow-", "spread-", "pass-", "stock-count-", "tray-test-", "observation-", "drawing-"),
+)
 _NAMED = re.compile(r"(?:src|href)=\"/?(assets/[^\"]+)\"")
 _IMPORTED = re.compile(r"(?:from|import)\s*\"\./([^\"]+)\"")
 

@@ -6,9 +6,9 @@ import { ask } from "../../../platform/engine/ask";
 import type { Answer, Args, EngineCall } from "../../../platform/engine/types";
 import type { Row, Store } from "../../../platform/store/types";
 import { given, NOTHING_YET, type Totals, type ZoneTotals } from "../../../records/entries";
+import { inOrder } from "../../../records/ground/zone-order";
 import { needsMending } from "../../../records/reading";
 import { createTotals, type TotalsSignal } from "../../../records/totals";
-import { inOrder } from "../../../records/zone-order";
 import { type PlanPicture, pictureKey } from "./plan-picture";
 import type { TraceForm } from "./trace";
 import {

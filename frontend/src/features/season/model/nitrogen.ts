@@ -1,8 +1,8 @@
 /** The nitrogen ledger so far: each zone with what the log says of it. */
 import { computed } from "@preact/signals";
 import { NOTHING_YET, type ZoneTotals } from "../../../records/entries";
+import { inOrder } from "../../../records/ground/zone-order";
 import { store, totals } from "../../../records/live";
-import { inOrder } from "../../../records/zone-order";
 
 export interface ZoneOfYear {
   id: string;
