@@ -70,10 +70,16 @@ def test_no_part_is_more_than_the_whole(rate: float, three: dict[str, float], sl
 
 
 OVER = st.tuples(*[st.floats(0.0, 100.0)] * 3).filter(lambda three: sum(three) > 100.001)
+JOB = [{"used_kg": 2, "left_kg": 1, "area_m2": 200}]
 ASKS: list[tuple[str, tuple[str, ...], dict[str, object]]] = [
     ("label.nutrients", NUMBERS, {"rate_kg_m2": 0.02}),
     ("label.aim", NUMBERS[:2], {"aim": {"kind": "label"}, "area_m2": 200, "net_kg": 2, "coverage_m2": 400}),
     ("spreading.split", NUMBERS[:2], {"used_kg": 2, "zones": [{"id": "a", "area_m2": 200}]}),
+    (
+        "spread.finish",
+        NUMBERS[:2],
+        {"plan": {"load_kg": 3, "target_kg": 3, "passes": 1}, "passes": JOB, "zones": [{"id": "a", "area_m2": 200}]},
+    ),
 ]
 
 
