@@ -25,7 +25,7 @@ django.setup()
 from django.db import connection, transaction
 with transaction.atomic(), connection.cursor() as cursor:
     cursor.execute({statement!r})
-    print("pending_review", flush=True)
+    print("held", flush=True)
     {more or "sys.stdin.read()"}
 """
     process = subprocess.Popen(
