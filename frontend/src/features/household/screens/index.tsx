@@ -20,16 +20,23 @@ import { Members } from "./people/members";
 import { PhonesPage } from "./people/phones";
 import { SignInsPage } from "./people/sign-ins";
 
+/** The household's other pages by their place in the address: what leads to one is held to these names. */
+const PAGES = {
+  entries: EntriesPage,
+  phones: PhonesPage,
+  "pending-review": PendingReviewPage,
+  "sign-ins": SignInsPage,
+};
+
 export default function Household() {
   return (
     <Switch>
       <Route path="/household" component={HouseholdPage} />
-      <Route path="/household/entries" component={EntriesPage} />
       <Route path="/household/entries/:op">{({ op }) => <MendPage key={op} op={op} />}</Route>
       <Route path="/household/members/:id">{({ id }) => <MemberPage key={id} id={id} />}</Route>
-      <Route path="/household/phones" component={PhonesPage} />
-      <Route path="/household/pending-review" component={PendingReviewPage} />
-      <Route path="/household/sign-ins" component={SignInsPage} />
+      {Object.entries(PAGES).map(([name, page]) => (
+        <Route key={name} path={`/household/${name}`} component={page} />
+      ))}
     </Switch>
   );
 }
@@ -74,7 +81,7 @@ function Pages() {
         See phones, sign out a lost one
       </Way>
       {household.keeper.value ? (
-        <Way to="pending_review" name="Entries to review">
+        <Way to="pending-review" name="Entries to review">
           Entries from former members to review
         </Way>
       ) : null}
@@ -85,7 +92,7 @@ function Pages() {
   );
 }
 
-function Way({ to, name, children }: { to: string; name: string; children: string }) {
+function Way({ to, name, children }: { to: keyof typeof PAGES; name: string; children: string }) {
   return (
     <li>
       <Link href={`/household/${to}`} className="line">
