@@ -1,10 +1,11 @@
 """Each tool that reads the code finds nothing: linters, type checkers, the front end's own tests."""
 
 import subprocess
-import sys
 from pathlib import Path
 
-from lawn.tooling import build, nodejs
+import pytest
+
+from lawn.tooling import lanes, nodejs
 
 
 def run(command: list[str], folder: Path) -> None:
@@ -18,24 +19,13 @@ def node_tool(name: str) -> list[str]:
     return [nodejs.node(), f"node_modules/{name}"]
 
 
-def test_ruff_finds_nothing_to_mend() -> None:
-    run([sys.executable, "-m", "ruff", "check", "."], build.ROOT)
+TOOLS = {part.name: part for part in lanes.linters()}
 
 
-def test_ruff_would_format_nothing_anew() -> None:
-    run([sys.executable, "-m", "ruff", "format", "--check", "."], build.ROOT)
-
-
-def test_mypy_strict_finds_no_error() -> None:
-    run([sys.executable, "-m", "mypy"], build.ROOT)
-
-
-def test_typescript_strict_finds_no_error(node_modules: Path) -> None:
-    run([*node_tool("typescript/bin/tsc"), "--noEmit"], node_modules)
-
-
-def test_biome_finds_nothing_to_mend(node_modules: Path) -> None:
-    run([*node_tool("@biomejs/biome/bin/biome"), "check", "--error-on-warnings"], node_modules)
+@pytest.mark.parametrize("name", TOOLS)
+def test_a_tool_that_reads_the_code_finds_nothing(name: str, node_modules: Path) -> None:
+    outcome = lanes.run(TOOLS[name])
+    assert outcome.passed, f"{' '.join(outcome.part.command)}\n{outcome.words[-9000:]}"
 
 
 def test_the_front_ends_own_tests_pass(node_modules: Path) -> None:
