@@ -16,7 +16,7 @@ from lawn.contract import content
 # 256 kB of ops, and room for the envelope around them; counted after unpacking.
 LIMIT_BYTES = (256 + 16) * 1024
 _GZIP = 16 + zlib.MAX_WBITS
-# What is nested deeper is not even looked into; an op may be nested half as deep (lawn.book.content).
+# What is nested deeper is not even looked into; an op may be nested half as deep (lawn.contract.content).
 MOST_DEPTH = 2 * content.MOST_DEPTH
 # Numbers that may not be finite have an exponent of three digits, or as many digits as such an exponent makes. Whole
 # ones are looked at op by op.

@@ -1,7 +1,7 @@
 """The demo household "Alder Bend": invented, and marked so in every record.
 
 `load_demo()` fills a database that holds nobody yet, through the very path a phone's entries take
-(lawn.book.author). Everything moves with the day of loading, and the household lives on the half of the globe
+(lawn.book.sync.author). Everything moves with the day of loading, and the household lives on the half of the globe
 where grass grows on it (lawn.demo.calendar), so the yard is always in season and the last entry is a day old.
 Ids depend on nothing but the scenario and that day.
 """

@@ -156,7 +156,8 @@ def calls() -> "dict[str, tuple[Any, tuple[str, ...], tuple[str, ...]]]":
 
 def _of(name: str) -> "tuple[Any, tuple[str, ...], tuple[str, ...]] | None":
     for topic in TOPICS.get(name.split(".")[0], ()):
-        _open(topic)
+        if name not in _opened:
+            _open(topic)
     return _opened.get(name)
 
 

@@ -77,7 +77,7 @@ class Household(Kept):
     seq = models.BigIntegerField(default=0)
     # Changes when the server was restored from a backup (S11, acted on by a later issue).
     epoch = models.UUIDField(default=uuid.uuid4)
-    # The two running sums of lawn.book.digest over the current change rows, modulo 2**32.
+    # The two running sums of lawn.book.merging.digest over the current change rows, modulo 2**32.
     digest_a = models.BigIntegerField(default=0)
     digest_b = models.BigIntegerField(default=0)
 

@@ -172,7 +172,7 @@ def options() -> dict[str, Any]:
         "ws": "none",
         "lifespan": "off",
         "log_level": "warning",
-        "log_config": None,  # through Django's handler, which hides what looks like a token (lawn.discretion)
+        "log_config": None,  # through Django's handler, which hides what looks like a token (lawn.web.discretion)
         "access_log": False,
         "proxy_headers": False,  # Django reads the proxy's headers, as many as EVENFALL_PROXIES says
         "server_header": False,

@@ -20,7 +20,7 @@ export interface Entry {
   pending: boolean;
   /** Its own fields, each inside its limits. */
   body: Record<string, any>;
-  /** Fields that could not be used; sums leave such an entry out, and it is named (models/sick.ts). */
+  /** Fields that could not be used; sums leave such an entry out, and it is named (records/sick.ts). */
   sick: readonly string[];
   row: Row;
 }

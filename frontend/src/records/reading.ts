@@ -1,7 +1,7 @@
 /**
  * How the book is read: every model is handed a store whose records were checked. A field is there only from its own
  * group (or kind of entry) and inside its limits; one that cannot be used is left out and kept in a list, so that one
- * sick record never hides a page, and is named on it (models/sick.ts). Nothing on the disk changes.
+ * sick record never hides a page, and is named on it (records/sick.ts). Nothing on the disk changes.
  */
 import { computed, type ReadonlySignal } from "@preact/signals";
 import type { GroupState, Row, Store } from "../platform/store/types";

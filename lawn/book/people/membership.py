@@ -26,7 +26,7 @@ MOST_OPEN = 20
 _FORGOTTEN = timedelta(days=30)
 # Of those that were used, with the open ones, the newest are shown.
 MOST_SHOWN = 200
-# The node part of stamps made by the server (see lawn.book.clock).
+# The node part of stamps made by the server (see lawn.book.merging.clock).
 _SERVER_NODE = "00000000"
 
 

@@ -61,7 +61,7 @@ def by_zone(*, spreads: "list[dict[str, Any]]") -> "dict[str, list[dict[str, Any
     Args:
         spreads: checked spreading jobs in the order done, as `in_order` gives them [list]
     Returns:
-        zones: by zone id its applications: walk, day (number), sort, n_kg_m2, quick_n_kg_m2 and p2o5_kg_m2 where most
+        zones: by zone id its applications: spread, day (number), sort, n_kg_m2, quick_n_kg_m2 and p2o5_kg_m2 where most
             of it fell, each null where nobody entered it [group of values]
     Source: definition
     """

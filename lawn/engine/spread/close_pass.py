@@ -3,9 +3,8 @@
 from lawn.engine.core.errors import EngineError
 from lawn.engine.core.measuring import MEASURED
 from lawn.engine.core.numeric import at_least, choice, flag, group, listing, number, optional_number
-from lawn.engine.core.working import DEFINITION, step
 from lawn.engine.dial.used import used
-from lawn.engine.spread.draft import MOST_PARTS, kg_step, m2_step, read_hopper
+from lawn.engine.spread.draft import MOST_PARTS, kg_m2_step, kg_step, m2_step, read_hopper
 from lawn.engine.spreader.hopper import mass
 
 TYPE_CHECKING = False
@@ -232,11 +231,4 @@ def _merged_steps(last: "dict[str, Any]", row: "dict[str, Any]") -> list[dict[st
 
 def _rate_step(used_kg: object, covered_m2: float, rate_kg_m2: float | None) -> dict[str, object]:
     numbers: dict[str, object] = {"used_kg": used_kg, "covered_m2": covered_m2}
-    return step(
-        what="Product per area",
-        formula="put down over ground covered",
-        numbers=numbers,
-        result=rate_kg_m2,
-        unit="kg/m2",
-        source=DEFINITION,
-    )
+    return kg_m2_step("Product per area", "put down over ground covered", numbers, rate_kg_m2)

@@ -117,6 +117,11 @@ def kg_step(what: str, formula: str, numbers: dict[str, object], result: object)
     return step(what=what, formula=formula, numbers=numbers, result=result, unit="kg", source=DEFINITION)
 
 
+def kg_m2_step(what: str, formula: str, numbers: dict[str, object], result: object) -> dict[str, object]:
+    """A step whose result is a mass over an area."""
+    return step(what=what, formula=formula, numbers=numbers, result=result, unit="kg/m2", source=DEFINITION)
+
+
 def m2_step(what: str, formula: str, numbers: dict[str, object], result: object) -> dict[str, object]:
     """A step whose result is an area."""
     return step(what=what, formula=formula, numbers=numbers, result=result, unit="m2", source=DEFINITION)

@@ -6,6 +6,7 @@ from lawn.engine.core.working import DEFINITION, step
 from lawn.engine.spread.draft import (
     Done,
     Plan,
+    kg_m2_step,
     kg_step,
     left_step,
     loaded_step,
@@ -151,16 +152,7 @@ def _pass_row(one: Done, at: int, working: list[dict[str, object]]) -> dict[str,
     rate_kg_m2 = one.used_kg / one.area_m2
     over: dict[str, object] = {"used_kg": one.used_kg, "area_m2": one.area_m2}
     there: dict[str, object] = {"used_kg": last_kg, "left_kg": one.left_kg}
-    working.append(
-        step(
-            what="Product per area" + which,
-            formula="put down over ground covered",
-            numbers=over,
-            result=rate_kg_m2,
-            unit="kg/m2",
-            source=DEFINITION,
-        )
-    )
+    working.append(kg_m2_step("Product per area" + which, "put down over ground covered", over, rate_kg_m2))
     working.append(kg_step("There at its last setting" + which, "used on it and left after it", there, there_kg))
     if before_m2:
         grounds: dict[str, object] = {"parts_m2": before_m2}

@@ -31,7 +31,7 @@ export async function repair(book: Book, household: string, send: Request): Prom
   let questions = 0;
   let replaced = 0;
 
-  async function spreading(prefix: string): Promise<Failure | undefined> {
+  async function walk(prefix: string): Promise<Failure | undefined> {
     questions += 1;
     if (questions > MOST_QUESTIONS) return undefined;
     const outcome = await send<unknown>("GET", `households/${household}/digest?prefix=${prefix}`);
@@ -44,7 +44,7 @@ export async function repair(book: Book, household: string, send: Request): Prom
     for (const [digit, child] of Object.entries(bucket.children ?? {})) {
       const below = here.filter((one) => one.bucket.startsWith(prefix + digit));
       if (digestOf(below) === child.digest && below.length === child.count) continue;
-      const failure = await spreading(prefix + digit);
+      const failure = await walk(prefix + digit);
       if (failure) return failure;
     }
     return undefined;
@@ -61,7 +61,7 @@ export async function repair(book: Book, household: string, send: Request): Prom
     replaced += 1;
   }
 
-  const failure = await spreading("");
+  const failure = await walk("");
   return failure ? { replaced, failure } : { replaced };
 }
 

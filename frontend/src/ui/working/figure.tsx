@@ -9,7 +9,7 @@ export interface FigureProps {
   value: ComponentChildren;
   working?: readonly WorkingStep[] | undefined;
   note?: ComponentChildren;
-  size?: "big" | "spread" | undefined;
+  size?: "big" | "yard" | undefined;
   /** The value is still that to older figures; the one to those as they stand is on its way. */
   busy?: boolean | undefined;
 }

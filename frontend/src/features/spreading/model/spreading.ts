@@ -42,7 +42,7 @@ import {
 } from "./steps";
 import { finishArgs } from "./sums";
 import type { Crossing, PassDone, Plan, SpreadDraft, SpreadStep, Suggestion } from "./types";
-import { askRoute, type SpreadParts, watchJob } from "./watch";
+import { askJob, type SpreadParts, watchJob } from "./watch";
 import { createYard } from "./yard";
 import { layOut } from "./yard/lay";
 import { readLeft } from "./yard/left";
@@ -60,7 +60,7 @@ export function createSpreading(parts: SpreadParts) {
   };
   const keeper = createKeeper(store, refuse);
   const seen = watchJob(parts, keeper);
-  const asked = askRoute(seen, parts);
+  const asked = askJob(seen, parts);
   const { draft, passes, choice, history } = seen;
   const yard = createYard({ keeper, seen, asked, once, refuse, parts });
 

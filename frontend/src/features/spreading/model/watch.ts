@@ -137,7 +137,7 @@ export function watchJob({ store, engine, now }: SpreadParts, { draft }: Keeper)
 export type Watched = ReturnType<typeof watchJob>;
 
 /** The engine's figures for the job, each followed only while a screen shows it. */
-export function askRoute(
+export function askJob(
   { draft, choice, history, passes, entries, products, engine }: Watched,
   { store, system, now, memberId, totals: shared }: SpreadParts,
 ) {
@@ -287,7 +287,7 @@ export function askRoute(
   return { ...figures, standsNow, reading, look, checked, checkLevel, levelNow };
 }
 
-export type Asked = ReturnType<typeof askRoute>;
+export type Asked = ReturnType<typeof askJob>;
 
 /** What `hopper.mass` needs for a drawn level. */
 export function levelArgs(

@@ -1,15 +1,12 @@
-import { useEffect, useState } from "preact/hooks";
 import { area, roundLength } from "../../../format";
-import type { Answer } from "../../../platform/engine";
-import { call } from "../../../platform/engine";
 import { units } from "../../../platform/session/session";
 import { Figure, Notice } from "../../../ui/parts";
 import { RouteDrawing } from "../drawing/plan-drawing";
 import { spreading } from "../model";
-import { previewOf, type TourValue } from "../model/before/preview";
-import type { OutRow, Pattern, Plan } from "../model/types";
+import type { Plan } from "../model/types";
 import { patternOf } from "../model/yard/rows";
 import { outBefore, sayScorched, scorchedOf } from "../model/yard/scorched";
+import { usePreview } from "./before/use-preview";
 
 /** Ground that got far more than the label's rate, by name: nothing more goes there, and it wants water today. */
 export function ScorchedGround() {
@@ -40,9 +37,11 @@ function NextPlans({ plan }: { plan: Plan }) {
   const walked = passes.filter(({ nothing_came }) => !nothing_came).length;
   const pattern = patternOf(walked + 1, plan.passes, spreading.draft.value?.crossing ?? "offset");
   const out = outBefore(spreading.draft.value, number);
-  const answer = useNext(plan, pattern, out);
+  const ahead = out.length && plan.swath_m ? { zones: plan.zones, swath_m: plan.swath_m } : null;
+  const strips = spreading.draft.value?.strips ?? {};
+  const { answer, same } = usePreview(ahead, pattern, { strips, out });
   const zones = plan.zones.filter(({ id }) => out.some(({ zone_id }) => zone_id === id));
-  if (!answer?.value?.out_m2 || !plan.swath_m) return null;
+  if (!same || !answer?.value?.out_m2 || !plan.swath_m) return null;
   const tour = answer.value;
   return (
     <>
@@ -66,22 +65,4 @@ function NextPlans({ plan }: { plan: Plan }) {
       />
     </>
   );
-}
-
-/** The rows of the next pass as the engine lays them out round what is left out. */
-function useNext(plan: Plan, pattern: Pattern, out: readonly OutRow[]): Answer<TourValue> | undefined {
-  const { zones, swath_m } = plan;
-  const key = out.length && swath_m ? JSON.stringify([{ zones, swath_m }, pattern, out]) : "";
-  const [got, setGot] = useState<{ key: string; answer: Answer<TourValue> | undefined }>();
-  useEffect(() => {
-    if (!key) return undefined;
-    let wanted = true;
-    const [at, as, gone] = JSON.parse(key);
-    const strips = spreading.draft.peek()?.strips ?? {};
-    void previewOf(call, at, as, { strips, out: gone }).then((answer) => wanted && setGot({ key, answer }));
-    return () => {
-      wanted = false;
-    };
-  }, [key]);
-  return got?.key === key ? got.answer : undefined;
 }

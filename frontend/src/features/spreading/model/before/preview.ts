@@ -17,12 +17,15 @@ export function aheadOf({ zones, spreader }: Choice): Ahead | null {
   return { zones, swath_m, ...(speed_m_s ? { speed_m_s } : {}) };
 }
 
+/** What a pass in the middle of a job rests on besides. */
+export type More = Partial<Pick<Laying, "strips" | "out">>;
+
 /** `swath.tour` for one pass; where an outline cannot be laid out, every zone as a whole. */
 export async function previewOf(
   call: EngineCall,
   ahead: Ahead,
   pattern: Pattern,
-  more: Partial<Pick<Laying, "strips" | "out">> = {},
+  more: More = {},
 ): Promise<Answer<TourValue> | undefined> {
   const plan = ahead as Plan;
   const holes = await allHoles(call, ahead);

@@ -1,16 +1,15 @@
-import { useEffect, useState } from "preact/hooks";
+import { useState } from "preact/hooks";
 import { count, length, percent, roundLength } from "../../../../format";
-import type { Answer } from "../../../../platform/engine";
-import { call } from "../../../../platform/engine";
 import { units } from "../../../../platform/session/session";
 import { Button, ChoiceField, Figure, Notice } from "../../../../ui/parts";
 import { RouteDrawing } from "../../drawing/plan-drawing";
 import { spreading } from "../../model";
-import { aheadOf, previewOf, type TourValue } from "../../model/before/preview";
-import type { Crossing, Pattern, SpreadZone } from "../../model/types";
+import { aheadOf, type TourValue } from "../../model/before/preview";
+import type { Crossing, SpreadZone } from "../../model/types";
 import { patternOf } from "../../model/yard/rows";
 import { Refusal, Waiting } from "../bits";
 import { type Says, useSays } from "./all-there";
+import { usePreview } from "./use-preview";
 
 /** In how many passes, how they lie to each other, and the plan of it. */
 export function HowWalked({ says }: { says: Says }) {
@@ -76,23 +75,6 @@ function Lying({ passes, crossing }: { passes: number; crossing: Crossing }) {
   );
 }
 
-/** The plan as the engine lays it out, asked anew when ground, spreader or pattern change. */
-function useTour(pattern: Pattern): { answer: Answer<TourValue> | undefined; come: boolean } {
-  const ahead = aheadOf(spreading.choice.value);
-  const key = ahead && JSON.stringify([ahead, pattern]);
-  const [got, setGot] = useState<{ key: string; answer: Answer<TourValue> | undefined }>();
-  useEffect(() => {
-    if (!key) return undefined;
-    let wanted = true;
-    const [at, as] = JSON.parse(key);
-    void previewOf(call, at, as).then((answer) => wanted && setGot({ key, answer }));
-    return () => {
-      wanted = false;
-    };
-  }, [key]);
-  return { answer: key ? got?.answer : undefined, come: !key || got !== undefined };
-}
-
 interface PreviewProps {
   passes: number;
   crossing: Crossing;
@@ -102,10 +84,10 @@ interface PreviewProps {
 function Preview({ passes, crossing, says }: PreviewProps) {
   const [shown, setShown] = useState(1);
   const pass = Math.min(shown, passes);
-  const { answer, come } = useTour(patternOf(pass, passes, crossing));
+  const ahead = aheadOf(spreading.choice.value);
+  const { answer, come } = usePreview(ahead, patternOf(pass, passes, crossing));
   useSays(says, "plan", come);
-  if (!aheadOf(spreading.choice.value))
-    return <p class="quiet">Add your spreader’s swath to see the plan.</p>;
+  if (!ahead) return <p class="quiet">Add your spreader’s swath to see the plan.</p>;
   return (
     <>
       {passes > 1 ? (
