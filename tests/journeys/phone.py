@@ -191,7 +191,12 @@ class Phone(ABC):
     def tap(self, role: str, name: Wanted, *, inside: tuple[str, Wanted] | None = None, nth: int = 0) -> None:
         """Tap the control of that role and name, once it is there, enabled, and the app has rested after a record."""
         found = self._find(role, name, inside, nth)
-        self._act(lambda: None if self.evaluate(RESTING) else found(), self.click, f"no {role} {name!r} to tap")
+
+        def ready() -> Any | None:
+            control = found()  # first: what stands there from before may come with it
+            return None if control is None or self.evaluate(RESTING) else control
+
+        self._act(ready, self.click, f"no {role} {name!r} to tap")
 
     def fill(self, label: Wanted, text: str, *, inside: tuple[str, Wanted] | None = None) -> None:
         """Type into the field of that label."""
