@@ -2,6 +2,7 @@ import { describe, expect, test } from "vitest";
 import {
   area,
   areaBetween,
+  areaError,
   count,
   density,
   dial,
@@ -30,6 +31,11 @@ describe("figures in the person's units", () => {
     expect(said(areaBetween(545.7, 651.9, "metric"))).toBe("540 and 660 m²");
     expect(said(areaBetween(545.7, 651.9, "us"))).toBe("5,800 and 7,100 ft²");
     expect(said(areaBetween(-3, 12, "metric"))).toBe("0 and 12 m²");
+  });
+
+  test("how far off an area may be, whole from 10 up", () => {
+    expect(said(areaError(5.286, "us"))).toBe("57 ft²");
+    expect(said(areaError(5.286, "metric"))).toBe("5.3 m²");
   });
 
   test("an area, grouped by comma or by a narrow space", () => {

@@ -15,6 +15,7 @@ const JOIN = "\u00a0";
 
 /** Decimals kept below each size; beyond the last, none. Trailing zeros are dropped. */
 type Steps = readonly (readonly [below: number, decimals: number])[];
+const ERROR: Steps = [[10, 1]];
 const COARSE: Steps = [[100, 1]];
 const MIDDLE: Steps = [
   [10, 2],
@@ -49,6 +50,11 @@ function unitNamed(key: string): Unit {
 /** Square metres as ft² or m². */
 export function area(m2: number, system: System): Shown {
   return shown(m2, unitOf("area", system), COARSE, system);
+}
+
+/** How far off an area may be: whole from 10 up, for nobody knows an error to a tenth. */
+export function areaError(sd_m2: number, system: System): Shown {
+  return shown(sd_m2, unitOf("area", system), ERROR, system);
 }
 
 /** An area that is only roughly known: "5,800 and 7,100 ft²", rounded outwards to a tenth of the gap or so. */

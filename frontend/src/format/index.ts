@@ -4,6 +4,7 @@ export { clock, date, dateTime, dayAfter, daysAgo, daysBetween, isoDay, isoMomen
 export {
   area,
   areaBetween,
+  areaError,
   count,
   density,
   dial,

@@ -1,6 +1,16 @@
 import { useMemo, useState } from "preact/hooks";
 import { useLocation } from "wouter-preact";
-import { area, date, daysAgo, height, length, nitrogen, roundLength, showTyped } from "../../../format";
+import {
+  area,
+  areaError,
+  date,
+  daysAgo,
+  height,
+  length,
+  nitrogen,
+  roundLength,
+  showTyped,
+} from "../../../format";
 import { useEngine } from "../../../platform/engine";
 import { today as day } from "../../../platform/session/clock";
 import { units } from "../../../platform/session/session";
@@ -91,7 +101,7 @@ function Figures({ zone }: { zone: Zone }) {
       <Figure
         label="Area"
         value={area_m2 ? area(area_m2, system).text : "not measured"}
-        note={area_sd_m2 ? `likely within ± ${area(area_sd_m2, system).text}` : undefined}
+        note={area_sd_m2 ? `likely within ± ${areaError(area_sd_m2, system).text}` : undefined}
         working={again.answer?.working}
       />
       <Figure

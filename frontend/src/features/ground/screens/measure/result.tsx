@@ -1,5 +1,13 @@
 import type { ComponentProps } from "preact";
-import { area, areaBetween, percent, readNumber, roundLength, type System } from "../../../../format";
+import {
+  area,
+  areaBetween,
+  areaError,
+  percent,
+  readNumber,
+  roundLength,
+  type System,
+} from "../../../../format";
 import type { Reply } from "../../../../platform/engine/types";
 import { units } from "../../../../platform/session/session";
 import { given } from "../../../../records/entries";
@@ -83,7 +91,7 @@ function AreaFigure({ found, rough, ...said }: AreaFigureProps) {
   const middle = area(area_m2, system).text;
   if (!sd_m2) return <Figure label="Area" value={middle} size="big" {...said} />;
   if (!rough) {
-    const note = `likely within ± ${area(sd_m2, system).text} (${percent(sd_m2 / area_m2).text})`;
+    const note = `likely within ± ${areaError(sd_m2, system).text} (${percent(sd_m2 / area_m2).text})`;
     return <Figure label="Area" value={middle} size="big" {...said} note={note} />;
   }
   const between = areaBetween(area_m2 - sd_m2, area_m2 + sd_m2, system);

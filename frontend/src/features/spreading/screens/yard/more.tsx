@@ -29,7 +29,7 @@ export function YardMore({ plan, pass, at }: Props) {
       <Turn plan={plan} pass={pass} />
       <ul class="yard__notes">
         <li>{sayTracks(pass)}</li>
-        <li>Spreading first, then open the gate. Shut it before you stop. Keep a steady pace.</li>
+        <li>Walk first, then open the gate. Shut it before you stop. Keep a steady pace.</li>
         <li>{pass.why}</li>
         {pass.expect ? <li>{sayEnd(pass)}</li> : null}
         {holds_kg === null ? null : (
