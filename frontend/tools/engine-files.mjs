@@ -6,9 +6,10 @@
  * and nothing has to be parsed on the phone.
  */
 import { execFileSync } from "node:child_process";
-import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync } from "node:fs";
-import { tmpdir } from "node:os";
+import { createHash } from "node:crypto";
+import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, statSync } from "node:fs";
 import { join, relative } from "node:path";
+import { threadId } from "node:worker_threads";
 
 const NOTHING = new Uint8Array();
 
@@ -34,20 +35,35 @@ export function sources(root) {
 
 /** The engine's files compiled. */
 export function compiled(root) {
-  const between = mkdtempSync(join(tmpdir(), "engine-"));
-  try {
-    const files = pythonFiles(join(root, "lawn", "engine")).map((path) => {
-      const name = named(root, path);
-      const out = join(between, "one.mpy");
-      execFileSync(compilerOf(root), ["-s", name, "-o", out, path], {
-        stdio: ["ignore", "inherit", "inherit"],
-      });
-      return [name.replace(/\.py$/, ".mpy"), readFileSync(out)];
-    });
-    return [["lawn/__init__.py", NOTHING], ...files];
-  } finally {
-    rmSync(between, { recursive: true, force: true });
-  }
+  const compiler = compilerOf(root);
+  const version = execFileSync(compiler, ["--version"]);
+  const files = pythonFiles(join(root, "lawn", "engine")).map((path) => {
+    const name = named(root, path);
+    return [
+      name.replace(/\.py$/, ".mpy"),
+      readFileSync(compiledOnce(root, { compiler, version, name, path })),
+    ];
+  });
+  return [["lawn/__init__.py", NOTHING], ...files];
+}
+
+/** One file compiled, kept under what it was made from: the compiler's version, the name and the source. */
+function compiledOnce(root, { compiler, version, name, path }) {
+  const folder = join(root, "frontend", "node_modules", ".engine");
+  const kept = join(folder, `${sumOf(version, name, readFileSync(path))}.mpy`);
+  if (existsSync(kept)) return kept;
+  mkdirSync(folder, { recursive: true });
+  const between = `${kept}.${process.pid}-${threadId}`; // of two that compile at once, none reads half of the other's
+  execFileSync(compiler, ["-s", name, "-o", between, path], { stdio: ["ignore", "inherit", "inherit"] });
+  renameSync(between, kept);
+  return kept;
+}
+
+/** A sum over several texts; each is led by its length, so that none can run into the next. */
+function sumOf(...texts) {
+  const sum = createHash("sha256");
+  for (const text of texts) sum.update(`${text.length}:`).update(text);
+  return sum.digest("hex");
 }
 
 function compilerOf(root) {

@@ -3,31 +3,7 @@
 //   node engine-node.mjs --batch < cases    reads {"cases": [{"call", "args"}]}, prints a JSON list of answers
 //   node engine-node.mjs --times < cases    the same with {"repeats"}: prints, for each case, the milliseconds of each call
 import { readFileSync } from "node:fs";
-import { dirname } from "node:path";
-import { fileURLToPath } from "node:url";
-import { compiled } from "./engine-files.mjs";
-
-const root = fileURLToPath(new URL("../..", import.meta.url));
-const HEAP_BYTES = 16 * 1024 * 1024;
-
-/** Puts the engine's compiled files, the very ones a phone gets, into MicroPython's memory file system. */
-function write(fs) {
-  for (const [path, bytes] of compiled(root)) {
-    fs.mkdirTree(`/${dirname(path)}`);
-    fs.writeFile(`/${path}`, bytes);
-  }
-}
-
-async function start() {
-  const { loadMicroPython } = await import("@micropython/micropython-webassembly-pyscript/micropython.mjs");
-  const python = await loadMicroPython({
-    heapsize: HEAP_BYTES,
-    stdout: (line) => process.stderr.write(`${line}\n`),
-  });
-  write(python.FS);
-  python.runPython("import sys\nsys.path.insert(0, '/')\nfrom lawn.engine.door import call_json");
-  return python.globals.get("call_json");
-}
+import { start } from "./engine-runtime.mjs";
 
 /** How long each call took, in milliseconds, `repeats` times over; the first call of a case is not counted. */
 function times(callJson, { cases, repeats }) {

@@ -1,10 +1,12 @@
-/** For tests: the engine itself, the same files as on a phone (tests/parity holds both runtimes to one answer). */
-import { execFileSync } from "node:child_process";
+/**
+ * For tests: the engine itself on MicroPython, the same compiled files as on a phone. Started once for a file of tests: a
+ * process for each call took seconds.
+ */
+import { start } from "../../tools/engine-runtime.mjs";
 import type { AnswerTo, Args, CallName } from "../platform/engine/types";
 
-const ASK = "import sys; from lawn.engine.door import call_json; print(call_json(sys.argv[1], sys.argv[2]))";
+const door = await start();
 
 export function realEngine<N extends CallName>(call: N, args: Args<N>): AnswerTo<N> {
-  const run = ["-c", ASK, call, JSON.stringify(args)];
-  return JSON.parse(execFileSync("python3", run, { cwd: "..", encoding: "utf8" }));
+  return JSON.parse(door(call, JSON.stringify(args)));
 }

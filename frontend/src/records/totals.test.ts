@@ -1,13 +1,13 @@
-import { execFileSync } from "node:child_process";
 import { effect } from "@preact/signals";
 import { describe, expect, it } from "vitest";
 import { createGround } from "../features/ground/model/ground";
 import { createShed } from "../features/shed/model/shed";
 import { createToday } from "../features/today/model/today";
-import type { Answer } from "../platform/engine/types";
+import type { Answer, Args } from "../platform/engine/types";
 import type { Row } from "../platform/store/types";
 import { entryOf, NOTHING_YET, type Totals, totalsEntry, totalsOf } from "./entries";
 import { fakeBook, fakeEngine, fakeRow, groups, refuses, says, settled } from "./fake-book";
+import { realEngine } from "./real-engine";
 import { createTotals } from "./totals";
 
 const TODAY = "2026-05-14";
@@ -93,11 +93,7 @@ function anyBook(seed: number, size: number): Row[] {
 
 /** Answers of the engine itself, on MicroPython as on a phone. */
 function engineSays(asks: object[]): Totals[] {
-  const input = JSON.stringify({ cases: asks.map((args) => ({ call: "record.totals", args })) });
-  const answers = JSON.parse(
-    execFileSync(process.execPath, ["tools/engine-node.mjs", "--batch"], { input, encoding: "utf8" }),
-  );
-  return answers.map((answer: { value: Totals }) => answer.value);
+  return asks.map((args) => realEngine("record.totals", args as Args<"record.totals">).value as Totals);
 }
 
 describe("leaving out what cannot matter", () => {

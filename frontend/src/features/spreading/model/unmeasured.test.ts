@@ -1,17 +1,9 @@
 /** A stretch too small to measure, from the job through the book to the next start, with the engine that a phone runs. */
-import { execFileSync } from "node:child_process";
 import { describe, expect, it } from "vitest";
-import type { Answer } from "../../../platform/engine/types";
 import { DIAL, passEntry } from "../../../records/fake-passes";
 import { historyOf } from "../../../records/pass-history";
+import { realEngine } from "../../../records/real-engine";
 import { checkedAt, count, engine, form, kg, left, passBodies, shelf, striped } from "./fake-spreading";
-
-/** The engine itself, as it runs on a phone. */
-function realEngine(call: string, args: object): Answer<any> {
-  const input = JSON.stringify({ cases: [{ call, args }] });
-  const run = ["tools/engine-node.mjs", "--batch"];
-  return JSON.parse(execFileSync(process.execPath, run, { input, encoding: "utf8" }))[0];
-}
 
 /** A box that holds 8 kg: its level is read as easily as written down. */
 const BOX = {
@@ -51,7 +43,7 @@ function startAfter(bodies: any[]) {
   const entries = [...good, ...bodies.map((body, k) => passEntry(`n${k}`, "2026-05-14T18:05:00Z", body))];
   const history = historyOf("rotary", DIAL, entries);
   const args = { dial: DIAL, product: PRODUCT, target_kg_m2: 0.02, area_m2: 200, history };
-  return realEngine("spreading.start", args).value;
+  return realEngine("spreading.start", args as any).value as any;
 }
 
 describe("a stretch too small to measure", () => {

@@ -1,0 +1,1 @@
+export function start(): Promise<(call: string, args: string) => string>;
