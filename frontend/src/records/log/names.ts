@@ -19,9 +19,13 @@ export function sayingNames(nameOf: NameOf) {
   return { nameOf, named, sayZones };
 }
 
-export function createNames({ rows }: Pick<Store, "rows">) {
+/** Who holds this phone: known by the sign-in before the book has brought their record. */
+export type Holder = () => { id: string; name: string } | undefined;
+
+export function createNames({ rows }: Pick<Store, "rows">, holder: Holder = () => undefined) {
   const names = computed(
     () => new Map(NAMED.flatMap((t) => rows(t).value.map((row) => [row.id, nameIn(row)] as const))),
   );
-  return sayingNames((id) => (id ? names.value.get(id) : undefined));
+  const ofHolder = (id: string) => [holder()].find((one) => one?.id === id)?.name;
+  return sayingNames((id) => (id ? (names.value.get(id) ?? ofHolder(id)) : undefined));
 }

@@ -93,41 +93,22 @@ function ZoneShares({ plan }: { plan: Plan }) {
   const whole = spreading.whole.value?.value;
   if (!whole) return <Waiting />;
   const { zones } = whole;
-  const fed = zones.some(({ n_kg_m2 }) => typeof n_kg_m2 === "number");
   const nameOf = (id: string | undefined) => plan.zones.find((zone) => zone.id === id)?.name ?? "A zone";
   return (
-    // biome-ignore lint/a11y/noNoninteractiveTabindex: keys must be able to scroll what is wider than the phone
-    <section class="scroll-x" aria-label="What each zone got" tabIndex={0}>
-      <table class="table">
-        <caption class="sr">What each zone got</caption>
-        <thead>
-          <tr>
-            <th scope="col">Zone</th>
-            <th scope="col" class="num">
-              Product
-            </th>
-            <th scope="col" class="num">
-              Rate
-            </th>
-            {fed ? (
-              <th scope="col" class="num">
-                Nitrogen
-              </th>
-            ) : null}
-          </tr>
-        </thead>
-        <tbody>
-          {zones.map((zone) => (
-            <tr key={zone.zone_id}>
-              <th scope="row">{nameOf(zone.zone_id)}</th>
-              <td class="num">{mass(zone.used_kg, system).text}</td>
-              <td class="num">{rate(zone.rate_kg_m2, system).text}</td>
-              {fed ? <td class="num">{nitrogen(zone.n_kg_m2 ?? 0, system).text}</td> : null}
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </section>
+    <ul class="lines" aria-label="What each zone got">
+      {zones.map(({ zone_id, used_kg, rate_kg_m2, n_kg_m2 }) => (
+        <li class="line" key={zone_id}>
+          <span class="line__main">
+            <span class="line__title">{nameOf(zone_id)}</span>
+            <span class="line__facts">
+              {rate(rate_kg_m2, system).text}
+              {typeof n_kg_m2 === "number" ? ` · ${nitrogen(n_kg_m2, system).text}` : ""}
+            </span>
+          </span>
+          <span class="line__end">{mass(used_kg, system).text}</span>
+        </li>
+      ))}
+    </ul>
   );
 }
 

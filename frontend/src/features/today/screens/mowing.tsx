@@ -130,6 +130,9 @@ function AsOf() {
   );
 }
 
+/** Nobody is led to mow the whole yard where a part of it is to be kept off. */
+const allFree = (zones: readonly DueZone[]) => zones.every(({ id }) => !keepOff.zones.value[id]);
+
 export function Mowing() {
   const zones = today.dueZones.value;
   const rows = today.still.rows.value;
@@ -154,7 +157,7 @@ export function Mowing() {
       {zones.length ? (
         <>
           <Button
-            tone={wanting.length && !onFoot.value ? "signal" : "plain"}
+            tone={wanting.length && allFree(zones) && !onFoot.value ? "signal" : "plain"}
             wide
             onClick={() =>
               noteMow(

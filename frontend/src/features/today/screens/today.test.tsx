@@ -315,6 +315,17 @@ describe("zones to keep off", () => {
     expect(store.saved).toHaveLength(1);
   });
 
+  it.each([
+    ["is the next thing to do while no zone is kept off", {}, true],
+    ["is not while one of them is", { k: UNTIL }, false],
+  ])("the whole yard's mow %s", async (_, kept, next) => {
+    open(["z", "k"], kept);
+    const whole = await screen.findByRole("button", { name: "Mowed the whole yard" });
+    await waitFor(() => expect(whole.classList.contains("button--signal")).toBe(next));
+    if (!next) await screen.findAllByText(/^Keep off until/);
+    expect(whole.classList.contains("button--signal")).toBe(next);
+  });
+
   it("do not warn of the zones that are free", async () => {
     const store = open(["z", "k"], { k: UNTIL });
     await screen.findAllByText(/^Keep off until/);
