@@ -33,6 +33,7 @@ TOPICS = {
     "spread": ("spread",),
     "spreading": ("dial",),
     "swath": ("route", "spreader"),
+    "units": ("units",),
 }
 
 _opened: "dict[str, tuple[Any, tuple[str, ...], tuple[str, ...]]]" = {}

@@ -1,7 +1,7 @@
 """Numbers as people write them: "5,000", "1 1/2", ".5", "22,7" (only where it cannot mean two things).
 
-The phone reads the same grammar (frontend/src/format/number.ts); both are held to
-fixtures/units_vectors.json. Values stay exact fractions until the caller makes a float of them.
+The phone reads the same grammar (frontend/src/format/number.ts; with a unit, lawn/engine/units/number.py); all are
+held to fixtures/units_vectors.json. Values stay exact fractions until the caller makes a float of them.
 """
 
 import re
@@ -18,6 +18,7 @@ _VULGAR = {
 _MIXED = re.compile(r"(\d+)[ -](\d+)/(\d+)", re.ASCII)
 _FRACTION = re.compile(r"(\d+)/(\d+)", re.ASCII)
 _PLAIN = re.compile(r"\d+\.?\d*|\.\d+", re.ASCII)
+_EITHER = re.compile(r"[1-9]\d{0,2}\.\d\d0", re.ASCII)
 _GROUPED = re.compile(r"[1-9]\d{0,2}(?:,\d{3})+(?:\.\d+)?|[1-9]\d{0,2}(?: \d{3})+(?:\.\d+)?", re.ASCII)
 _COMMA = re.compile(r"\d+,\d+|[1-9]\d{0,2}(?: \d{3})+,\d+", re.ASCII)
 
@@ -43,8 +44,9 @@ def read_number(text: str, *, comma: bool = False) -> Fraction:
     """Read the number written in `text`, exactly.
 
     comma: True where a decimal comma is usual (metric units), so "22,7" is 22.7. A comma before
-    exactly three digits always groups thousands ("5,000"), except after a lone zero ("0,500").
-    Raises WrittenError (empty, not_a_number, grouping, comma, zero_division).
+    exactly three digits always groups thousands ("5,000"), except after a lone zero ("0,500"). There, too,
+    a point before three digits that end in 0 ("1.000", "2.500") can mean either, and is refused.
+    Raises WrittenError (empty, not_a_number, grouping, comma, point, zero_division).
     """
     written = tidy(text)
     if not written:
@@ -60,6 +62,8 @@ def _unsigned(body: str, text: str, comma: bool) -> Fraction:
     if found := _FRACTION.fullmatch(body):
         return _ratio(found[1], found[2], text)
     if _PLAIN.fullmatch(body):
+        if comma and _EITHER.fullmatch(body):
+            raise _point(body, text)
         return Fraction(body.rstrip("."))
     if _GROUPED.fullmatch(body):
         return Fraction(body.replace(",", "").replace(" ", ""))
@@ -81,6 +85,11 @@ def _decimal_comma(body: str, text: str, comma: bool) -> Fraction:
         return Fraction(f"{whole.replace(' ', '')}.{decimals}")
     message = f"“{text}” can be read two ways. Enter decimals with a point (22.7) and thousands as 5,000."
     raise WrittenError("comma", text, message)
+
+
+def _point(body: str, text: str) -> WrittenError:
+    small = body.rstrip("0").rstrip(".")
+    return WrittenError("point", text, f"“{text}” can be read two ways. Enter {small} or {body.replace('.', ',')}.")
 
 
 def _unreadable(body: str, text: str) -> WrittenError:

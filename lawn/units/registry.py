@@ -19,7 +19,9 @@ import pint
 
 from lawn.units.numbers_as_written import WrittenError, read_number, tidy
 
-UNITS_FILE = Path(__file__).resolve().parents[2] / "fixtures" / "units.json"
+ROOT = Path(__file__).resolve().parents[2]
+UNITS_FILE = ROOT / "fixtures" / "units.json"
+ENGINE_FILE = ROOT / "lawn" / "engine" / "units" / "table.py"
 
 registry: pint.UnitRegistry[Any] = pint.UnitRegistry(non_int_type=Fraction)
 registry.define("lawn_acre = 43560 * foot ** 2")
@@ -82,6 +84,7 @@ _INCH = ("in", "inch", "inches", '"', "″")
 _FOOT = ("ft", "foot", "feet", "'", "′")
 _MM = ("mm", "millimetre", "millimetres", "millimeter", "millimeters")
 _CM = ("cm", "centimetre", "centimetres", "centimeter", "centimeters")
+_FL_OZ = ("fl oz", "fl ozs", "floz", "fluid ounce", "fluid ounces")
 _PER_KFT2 = "thousand_square_feet"
 _PER_100M2 = "hundred_square_metres"
 
@@ -124,6 +127,7 @@ UNITS: tuple[Unit, ...] = (
     Unit("lb_ft3", "density", "us", "lb/ft³", "pound / foot ** 3", ("lb/ft³", "lb/cu ft", "lb per cubic foot")),
     Unit("kg_m3", "density", "metric", "kg/m³", "kilogram / metre ** 3", ("kg/m³", "kg per cubic metre")),
     Unit("kg_l", "density", "metric", "kg/L", "kilogram / litre", ("kg/l", "g/ml", "kg per litre")),
+    Unit("fl_oz", "volume", "us", "fl oz", "fluid_ounce", _FL_OZ),
     Unit("qt", "volume", "us", "qt", "quart", ("qt", "qts", "quart", "quarts")),
     Unit("cup", "volume", "us", "cups", "cup", ("cup", "cups")),
     Unit("gal", "volume", "us", "gal", "gallon", ("gal", "gallon", "gallons")),
@@ -217,7 +221,8 @@ def parse(text: str, quantity: str | None = None) -> Measured:
 
 def _plain_words(text: str) -> str:
     """Lower case, one space, ft2 and ft^2 as ft², no full stops after abbreviations, no "bag"."""
-    words = re.sub(r"(ft|yd|m)\^?([23])(?![0-9])", _superscript, tidy(text).lower())
+    words = re.sub(r"[A-Z]", lambda found: found[0].lower(), tidy(text))  # no letter beyond ASCII becomes one of it
+    words = re.sub(r"(ft|yd|m)\^?([23])(?![0-9])", _superscript, words)
     words = re.sub(r"([a-z])\.", r"\1 ", words)
     return re.sub(r" +", " ", re.sub(r"[ -]bags?$", "", words.strip())).strip()
 
@@ -308,3 +313,28 @@ def _row(unit: Unit) -> dict[str, Any]:
         "key": unit.key, "quantity": unit.quantity, "system": unit.system,
         "label": unit.label, "factor": unit.factor, "words": list(unit.words),
     }  # fmt: skip
+
+
+def as_engine(units: Iterable[Unit] = UNITS) -> str:
+    """Write the text of lawn/engine/units/table.py, by which the engine reads what people type."""
+    cells = [(u.key, u.quantity, u.system == "metric", u.label, u.factor, u.words) for u in units]
+    rows = [f"    ({', '.join(_python(one) for one in row)})," for row in cells]
+    sorts = [f"    {_python(key)}: ({_python(q.si)}, {_python(q.says)})," for key, q in STORED_IN.items()]
+    return "\n".join([_ENGINE_HEAD, "QUANTITIES = {", *sorts, "}", "UNITS = (", *rows, ")  # fmt: skip", ""])
+
+
+_ENGINE_HEAD = '''\
+"""Sorts of measurement and their units: written by `manage.py units` from the Pint registry (lawn/units/registry.py).
+
+Sorts: unit stored in, what it is in a sentence. Units: key, sort, metric, label, units stored in one of it, words.
+"""
+
+# ruff: noqa: E501
+'''
+
+
+def _python(value: object) -> str:
+    """A value as it stands in a Python file; texts in double quotes."""
+    if isinstance(value, tuple):
+        return "(" + "".join(f"{_python(one)}, " for one in value).rstrip(" ") + ")"
+    return json.dumps(value, ensure_ascii=False) if isinstance(value, str) else repr(value)

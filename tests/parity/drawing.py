@@ -7,6 +7,7 @@ from tests.parity import drawing_spread as spread
 from tests.parity.drawing_base import Json, some, within
 from tests.parity.drawing_ground import star, traced, walked
 from tests.parity.drawing_log import before, ceilings, clashes, due, keep_off, ledger, setback, totals
+from tests.parity.drawing_units import typed
 
 ONE_BAD_IN = 8
 
@@ -72,6 +73,8 @@ OPTIONAL = {
     "load_kg",
     "cv_limit_share",
     "trays_apart",
+    "unit",
+    "quantity",
 }
 
 
@@ -334,4 +337,5 @@ MAKERS: dict[str, Callable[[Random], Json]] = {
     "swath.tour": _tour,
     "swath.tray_test": _trays,
     "swath.walk_plan": _plan,
+    "units.read": typed,
 }

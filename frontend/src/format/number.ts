@@ -1,11 +1,11 @@
 /**
- * Numbers as people write them. The same grammar as lawn/units/numbers_as_written.py; both are held to
- * fixtures/units_vectors.json.
+ * Bare numbers as people write them, read without waking the engine. The same grammar as the engine's
+ * (lawn/engine/units/number.py), which reads all that has a unit; both are held to fixtures/units_vectors.json.
  */
 
 export const ALLOWED = "Enter a number such as 12, 5,000, 0.5 or 1 1/2.";
 
-export type NumberCode = "empty" | "not_a_number" | "grouping" | "comma" | "zero_division";
+export type NumberCode = "empty" | "not_a_number" | "grouping" | "comma" | "point" | "zero_division";
 export type NumberRead = { ok: true; value: number } | { ok: false; code: NumberCode; message: string };
 
 const SPACES = /[\s\u00a0\u2007\u2009\u202f]+/g;
@@ -24,6 +24,7 @@ const VULGAR: Record<string, string> = {
 const MIXED = /^(\d+)[ -](\d+)\/(\d+)$/;
 const FRACTION = /^(\d+)\/(\d+)$/;
 const PLAIN = /^(?:\d+\.?\d*|\.\d+)$/;
+const EITHER = /^[1-9]\d{0,2}\.\d\d0$/;
 const GROUPED = /^(?:[1-9]\d{0,2}(?:,\d{3})+(?:\.\d+)?|[1-9]\d{0,2}(?: \d{3})+(?:\.\d+)?)$/;
 const COMMA = /^(?:\d+|[1-9]\d{0,2}(?: \d{3})+),\d+$/;
 
@@ -39,7 +40,8 @@ export function tidy(text: string): string {
 
 /**
  * The number written in `text`. `comma`: a decimal comma is usual here (metric units). A comma before
- * exactly three digits always groups thousands, except after a lone zero ("0,500").
+ * exactly three digits always groups thousands, except after a lone zero ("0,500"). There a point before three
+ * digits that end in 0 ("1.000") can mean either, and is refused.
  */
 export function readNumber(text: string, comma = false): NumberRead {
   const written = tidy(text);
@@ -54,6 +56,7 @@ function unsigned(body: string, text: string, comma: boolean): NumberRead {
   if (mixed) return ratio(Number(mixed[1]), Number(mixed[2]), Number(mixed[3]), text);
   const fraction = FRACTION.exec(body);
   if (fraction) return ratio(0, Number(fraction[1]), Number(fraction[2]), text);
+  if (comma && EITHER.test(body)) return eitherWay(body, text);
   if (PLAIN.test(body)) return { ok: true, value: Number(body) };
   if (GROUPED.test(body)) return { ok: true, value: Number(body.replace(/[, ]/g, "")) };
   if (COMMA.test(body)) return decimalComma(body, text, comma);
@@ -74,6 +77,11 @@ function decimalComma(body: string, text: string, comma: boolean): NumberRead {
     "comma",
     `“${text}” can be read two ways. Enter decimals with a point (22.7) and thousands as 5,000.`,
   );
+}
+
+function eitherWay(body: string, text: string): NumberRead {
+  const small = body.replace(/\.?0+$/, "");
+  return bad("point", `“${text}” can be read two ways. Enter ${small} or ${body.replace(".", ",")}.`);
 }
 
 function unreadable(body: string, text: string): NumberRead {

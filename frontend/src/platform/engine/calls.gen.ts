@@ -1977,6 +1977,36 @@ export interface SwathWalkPlanValue {
   area_m2: number;
 }
 
+/** Read one measurement as written; a unit written behind the number wins over the one the box is set to. Several pieces add up where each unit is smaller than the one before ("15 lb 8 oz"). A second figure in brackets, as on labels ("48 lb (21.8 kg)"), must agree within 2 %. So much per area is a rate, or with "N" an amount of nitrogen. What can be read two ways is refused, with both. */
+export interface UnitsReadArgs {
+  /** what was written */
+  text: string;
+  /** unit the box is set to, a key of fixtures/units.json: a bare number is read in it */
+  unit?: string;
+  /** sort of measurement wanted, a key of fixtures/units.json; that of `unit` where it is not given */
+  quantity?: string;
+}
+
+export interface UnitsReadValue {
+  /** the measurement in the unit its sort is stored in [as stored] */
+  value: number;
+  /** that unit */
+  stored_in: string;
+  /** its sort */
+  quantity: string;
+  /** the number as typed; all of the text where it is more than one number and unit */
+  amount: string;
+  /** key of its first unit; empty for so much per area in a unit that is none of ours */
+  unit: string;
+  /** what was read, piece by piece */
+  parts: {
+    /** the number of the piece [in its unit] */
+    number: number;
+    /** key of its unit */
+    unit: string;
+  }[];
+}
+
 /** Every call by its name. */
 export interface Calls {
   "area.gps": { args: AreaGpsArgs; value: AreaGpsValue };
@@ -2019,4 +2049,5 @@ export interface Calls {
   "swath.tour": { args: SwathTourArgs; value: SwathTourValue };
   "swath.tray_test": { args: SwathTrayTestArgs; value: SwathTrayTestValue };
   "swath.walk_plan": { args: SwathWalkPlanArgs; value: SwathWalkPlanValue };
+  "units.read": { args: UnitsReadArgs; value: UnitsReadValue };
 }
