@@ -10,7 +10,7 @@ import { createTrays } from "../features/shed/model/trays";
 import { createToday } from "../features/today/model/today";
 import { NotStored } from "../platform/store/room";
 import { entryOf } from "../records/entries";
-import { fakeBook, fakeEngine, fakeRow, groups, says } from "../records/fake-book";
+import { fakeBook, fakeEngine, fakeRow, groups } from "../records/fake-book";
 import { checkGroup } from "../records/kinds";
 
 const NOW = "2026-05-14T18:00:00+02:00";
@@ -82,8 +82,8 @@ beforeEach(() => {
     return real(...given);
   };
   const engine = fakeEngine({
-    "record.totals": () => says({ zones: {}, products: {} }),
-    "record.due": () => says({ zones: {} }),
+    "record.totals": {},
+    "record.due": { zones: {} },
   });
   const parts = {
     store,

@@ -4,7 +4,7 @@ import { createGround } from "../features/ground/model/ground";
 import { createShed } from "../features/shed/model/shed";
 import { createTrays } from "../features/shed/model/trays";
 import type { System } from "../format";
-import { fakeBook, fakeEngine, says, settled } from "../records/fake-book";
+import { fakeBook, fakeEngine, settled } from "../records/fake-book";
 import { checkGroup } from "../records/kinds";
 
 function reading() {
@@ -18,7 +18,7 @@ function reading() {
   });
   const parts = {
     store: fakeBook(),
-    engine: fakeEngine({ "record.totals": () => says({ zones: {}, products: {} }) }),
+    engine: fakeEngine({ "record.totals": {} }),
     day: () => "2026-05-14",
     now: () => "2026-05-14T18:00:00Z",
     memberId: () => undefined,

@@ -1,9 +1,9 @@
-/** For tests: a book in memory with the store's manners, read as models read it (`reading.ts`), and an engine that answers from a table. */
+/** For tests: a book in memory with the store's manners, read as models read it (`reading.ts`). */
 import { computed, type ReadonlySignal, type Signal, signal } from "@preact/signals";
-import { RECORDED } from "../platform/engine/recorded.gen";
-import type { Answer, AnswerTo, Args, CallName, Refusal, Reply, Value } from "../platform/engine/types";
 import type { Mutation, Picture, PictureState, Row, Standing, Store } from "../platform/store/types";
 import { soundRow } from "./reading";
+
+export { answers, fakeEngine, refuses } from "../platform/engine/fake-engine";
 
 export interface FakeBook extends Store {
   saved: Mutation[][];
@@ -107,27 +107,6 @@ export function fakeBook(): FakeBook {
     },
   };
 }
-
-/** An engine whose answers are given by call name; it records what it was asked. */
-export function fakeEngine(table: Record<string, (args: any) => Answer<any>>) {
-  const asked: { name: string; args: any }[] = [];
-  return {
-    asked,
-    async call<N extends CallName>(name: N, args: Args<N>): Promise<AnswerTo<N>> {
-      asked.push({ name, args });
-      const answer = table[name];
-      if (!answer) throw new Error(`the test gives no answer to ${name}`);
-      return answer(args);
-    },
-  };
-}
-
-/** A recorded answer of the engine, with what this test says of it. */
-export const answers = <N extends CallName>(name: N, over: Partial<Value<N>> = {}): Reply<Value<N>> =>
-  says({ ...RECORDED[name], ...over });
-
-export const says = <V>(value: V): Reply<V> => ({ value, working: [], engine: "test" });
-export const refuses = (message: string): Refusal => ({ error: { code: "out_of_range", message } });
 
 /** Lets promises that are already settled run on. */
 export async function settled(): Promise<void> {

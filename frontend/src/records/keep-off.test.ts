@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { fakeBook, fakeEngine, groups, says, settled } from "./fake-book";
+import { fakeBook, fakeEngine, groups, settled } from "./fake-book";
 import { createKeepOff } from "./keep-off";
 
 const NOW = "2026-05-02T10:00:00+02:00";
@@ -15,7 +15,7 @@ const KEPT = {
 
 function open() {
   const store = fakeBook();
-  const engine = fakeEngine({ "record.keep_off": () => says({ zones: { z: KEPT }, over_in_s: 30_600 }) });
+  const engine = fakeEngine({ "record.keep_off": { zones: { z: KEPT }, over_in_s: 30_600 } });
   const caution = { keep_off_hours: 24, water_in: "water_in" };
   store.put({
     t: "product",
@@ -45,12 +45,12 @@ describe("zones to keep off", () => {
     enter("m", { kind: "mow", occurred_at: NOW, zone_ids: ["z"] });
     const stop = model.zones.subscribe(() => {});
     await settled();
-    const { args } = engine.asked.at(-1) ?? {};
+    const args = engine.askedOf("record.keep_off").at(-1);
     expect(args).toMatchObject({
       now: NOW,
       products: [{ id: "slow", keep_off_hours: 24, water_in: "water_in" }],
     });
-    expect(args.entries.map(({ id }: any) => id).sort()).toEqual(["p", "w"]);
+    expect(args?.entries.map(({ id }) => id).sort()).toEqual(["p", "w"]);
     expect(model.zones.value["z"]).toEqual(KEPT);
     stop();
   });
@@ -72,7 +72,7 @@ describe("zones to keep off", () => {
     enter("w", spreading("2026-05-01T18:30:00+02:00"), { groups: groups({ void: { void: true } }) });
     const stop = model.zones.subscribe(() => {});
     await settled();
-    expect(engine.asked.at(-1)?.args.entries).toEqual([]);
+    expect(engine.askedOf("record.keep_off").at(-1)?.entries).toEqual([]);
     stop();
   });
 });

@@ -3,10 +3,11 @@ import { describe, expect, it } from "vitest";
 import { createGround } from "../features/ground/model/ground";
 import { createShed } from "../features/shed/model/shed";
 import { createToday } from "../features/today/model/today";
-import type { Answer, Args } from "../platform/engine/types";
+import type { Table } from "../platform/engine/fake-engine";
+import type { Args } from "../platform/engine/types";
 import type { Row } from "../platform/store/types";
 import { entryOf, NOTHING_YET, type Totals, totalsEntry, totalsOf } from "./entries";
-import { fakeBook, fakeEngine, fakeRow, groups, refuses, says, settled } from "./fake-book";
+import { fakeBook, fakeEngine, fakeRow, groups, refuses, settled } from "./fake-book";
 import { realEngine } from "./real-engine";
 import { createTotals } from "./totals";
 
@@ -17,15 +18,15 @@ const mow = (id: string, at: string) => ({
   body: { kind: "mow", occurred_at: at, zone_ids: ["z"] },
 });
 
-function places(answer: () => Answer<unknown> = () => says({ zones: {}, products: {} })) {
+function places(answer: Table["record.totals"] = {}) {
   const store = fakeBook();
-  const engine = fakeEngine({ "record.totals": answer, "record.due": () => says({ zones: {} }) });
+  const engine = fakeEngine({ "record.totals": answer, "record.due": { zones: {} } });
   const parts = { store, engine, day: () => TODAY, system: () => "us" as const, check: () => ({}) };
   const totals = createTotals(parts);
   const shared = { ...parts, now: () => `${TODAY}T18:00:00Z`, memberId: () => "me", totals };
   const seen = [createToday(shared), createGround(shared), createShed(shared)];
   const look = () => seen.map((place) => effect(() => void place.totals.value));
-  const calls = () => engine.asked.filter(({ name }) => name === "record.totals").length;
+  const calls = () => engine.askedOf("record.totals").length;
   return { store, look, calls };
 }
 
@@ -49,7 +50,7 @@ describe("the totals of the log", () => {
   });
 
   it("are asked again by the next look after an error", async () => {
-    const { look, calls } = places(() => refuses("not yet"));
+    const { look, calls } = places(refuses("not yet"));
     for (const stop of look()) stop();
     await settled();
     look();

@@ -1,7 +1,7 @@
 import { effect } from "@preact/signals";
 import { describe, expect, it } from "vitest";
-import type { Answer, Args } from "../../../platform/engine/types";
-import { fakeBook, fakeEngine, groups, refuses, says, settled } from "../../../records/fake-book";
+import type { Table } from "../../../platform/engine/fake-engine";
+import { fakeBook, fakeEngine, groups, refuses, settled } from "../../../records/fake-book";
 import { realEngine } from "../../../records/real-engine";
 import { type Clash, createClashes } from "./clashes";
 
@@ -44,7 +44,7 @@ const CLASH: Clash = {
   source: "definition",
 };
 
-function open(answer: (args: Args<"record.clashes">) => Answer<unknown>) {
+function open(answer: Table["record.clashes"]) {
   const store = fakeBook();
   const engine = fakeEngine({
     "record.clashes": answer,
@@ -62,7 +62,7 @@ function open(answer: (args: Args<"record.clashes">) => Answer<unknown>) {
 
 describe("S4 what two people did to the same grass", () => {
   it("asks of walks of this and the last year and of mows of two weeks, and of nothing struck out", async () => {
-    const { store, engine } = open(() => says({ clashes: [] }));
+    const { store, engine } = open({ clashes: [] });
     store.put(spreading("a", "2026-05-11T18:00:00+02:00", "rowan"));
     store.put(spreading("last", "2025-01-02T18:00:00+02:00", "rowan"));
     store.put(spreading("older", "2024-12-30T18:00:00+02:00", "rowan"));
@@ -73,39 +73,39 @@ describe("S4 what two people did to the same grass", () => {
       groups: groups({ void: { void: true } }),
     });
     await settled();
-    const { args } = engine.asked.at(-1) as { args: any };
-    expect(args.entries.map(({ id }: { id: string }) => id).sort()).toEqual(["a", "last", "m"]);
-    expect(args.products).toEqual([{ id: "p", interval_days: 42 }]);
-    expect(args.today).toBe(TODAY);
+    const args = engine.askedOf("record.clashes").at(-1);
+    expect(args?.entries.map(({ id }) => id).sort()).toEqual(["a", "last", "m"]);
+    expect(args?.products).toEqual([{ id: "p", interval_days: 42 }]);
+    expect(args?.today).toBe(TODAY);
   });
 
   it("takes an entry that nobody has signed yet for this phone's own", async () => {
-    const { store, engine } = open(() => says({ clashes: [] }));
+    const { store, engine } = open({ clashes: [] });
     store.put(spreading("a", "2026-05-11T18:00:00+02:00", undefined));
     store.put({ ...spreading("b", "2026-05-12T18:00:00+02:00", undefined), by: "rowan" });
     await settled();
-    const { entries } = engine.asked.at(-1)?.args ?? {};
-    expect(entries.map(({ id, by }: any) => [id, by])).toEqual([
+    const asked = engine.askedOf("record.clashes").at(-1);
+    expect(asked?.entries.map(({ id, by }) => [id, by])).toEqual([
       ["a", "me"],
       ["b", "rowan"],
     ]);
   });
 
   it("gives the lowest that is published where the place is not known, and no year where no grass is entered", async () => {
-    const { store, engine } = open(() => says({ clashes: [] }));
+    const { store, engine } = open({ clashes: [] });
     store.put({ t: "zone", id: "z", groups: groups({ grass: { grass: "tall_fescue" } }) });
     store.put({ t: "zone", id: "bare", groups: groups({}) });
     await settled();
-    const { ceilings } = engine.asked.at(-1)?.args ?? {};
-    const [z, bare] = ["z", "bare"].map((id) => ceilings.find((row: any) => row.zone_id === id));
+    const ceilings = engine.askedOf("record.clashes").at(-1)?.ceilings;
+    const [z, bare] = ["z", "bare"].map((id) => ceilings?.find((row) => row.zone_id === id));
     // 0.5 lb quick and 0.9 lb in all per 1,000 ft2, the lowest read (SUFFOLK-CO, MD-RIVERHILL).
     expect(bare).toMatchObject({ n_quick_once_kg_m2: 0.002441214, n_once_kg_m2: 0.004394185 });
-    expect(bare.n_year_kg_m2).toBeUndefined();
-    expect(z.n_year_kg_m2).toBeGreaterThan(0);
+    expect(bare?.n_year_kg_m2).toBeUndefined();
+    expect(z?.n_year_kg_m2).toBeGreaterThan(0);
   });
 
   it("F34 stands until any member's settlement names it, and stands again when that is taken back", async () => {
-    const { store, model } = open(() => says({ clashes: [CLASH] }));
+    const { store, model } = open({ clashes: [CLASH] });
     await settled();
     expect(model.open.value.map(({ key }) => key)).toEqual([CLASH.key]);
     const made = await model.settle(CLASH, " we talked ");
@@ -129,14 +129,14 @@ describe("S4 what two people did to the same grass", () => {
   });
 
   it("F34 is not settled by the settling of another clash", async () => {
-    const { store, model } = open(() => says({ clashes: [CLASH] }));
+    const { store, model } = open({ clashes: [CLASH] });
     await settled();
     store.put({ t: "settlement", id: "s", groups: groups({ settled: { clash: "interval:a:c" } }) });
     expect(model.open.value).toHaveLength(1);
   });
 
   it("says in words what keeps clashes from being looked for", async () => {
-    const { model } = open(() => refuses("A moment is none."));
+    const { model } = open(refuses("A moment is none."));
     await settled();
     expect(model.problem.value).toBe("A moment is none.");
     expect(model.open.value).toEqual([]);

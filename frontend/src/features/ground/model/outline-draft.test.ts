@@ -1,9 +1,9 @@
 import { describe, expect, it } from "vitest";
-import { fakeBook, fakeEngine, fakeRow, groups, refuses, says } from "../../../records/fake-book";
+import { fakeBook, fakeEngine, fakeRow, groups, refuses } from "../../../records/fake-book";
 import { rectangle } from "./outline";
 import { createOutlines } from "./outline-draft";
 
-const SQUARE = [
+const SQUARE: [number, number][] = [
   [0, 0],
   [10, 0],
   [10, 10],
@@ -14,8 +14,8 @@ function zone(ground: object) {
   const store = fakeBook();
   const engine = fakeEngine({
     "area.outline": ({ points_m }) =>
-      points_m[0][0] === 99 ? refuses("Edges 1 and 3 cross.") : says({ area_m2: 96, holes_m: [] }),
-    "area.shapes": ({ parts }) => says({ area_m2: 100, outline_m: parts.length === 1 ? SQUARE : null }),
+      points_m[0]?.[0] === 99 ? refuses("Edges 1 and 3 cross.") : { area_m2: 96, holes_m: [] },
+    "area.shapes": ({ parts }) => ({ area_m2: 100, outline_m: parts.length === 1 ? SQUARE : null }),
   });
   const row = fakeRow({ t: "zone", id: "z", groups: groups({ ground }) });
   store.put(row);

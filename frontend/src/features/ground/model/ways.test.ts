@@ -2,7 +2,7 @@
 import { effect } from "@preact/signals";
 import { describe, expect, it } from "vitest";
 import type { Store } from "../../../platform/store/types";
-import { fakeBook, fakeEngine, fakeRow, groups, says, settled } from "../../../records/fake-book";
+import { fakeBook, fakeEngine, fakeRow, groups, settled } from "../../../records/fake-book";
 import { closed, NO_WALK, walking, withFix } from "./gps-trace";
 import { createGround, type ZoneEditor } from "./ground";
 import { rectangle, withCircle } from "./outline";
@@ -11,7 +11,7 @@ import { noTrace, type TraceForm } from "./trace";
 import { blankForm, formOf, type Measures } from "./zone-form";
 import { measuredBy } from "./zone-measured";
 
-const SQUARE = [
+const SQUARE: [number, number][] = [
   [0, 0],
   [10, 0],
   [10, 10],
@@ -23,11 +23,11 @@ function ground() {
   const store = fakeBook();
   const walked = { area_m2: 100, sd_m2: 9, points_m: SQUARE, left_out: [] };
   const engine = fakeEngine({
-    "record.totals": () => says({ zones: {}, products: {} }),
-    "area.gps": () => says(walked),
-    "area.trace": () => says({ area_m2: 100, sd_m2: 4, points_m: SQUARE, holes_m: [], north_deg: 0 }),
-    "area.outline": ({ circles_m }) => says({ area_m2: 96, holes_m: circles_m ? [SQUARE] : [] }),
-    "area.shapes": () => says({ area_m2: 100, sd_m2: 2, outline_m: SQUARE }),
+    "record.totals": {},
+    "area.gps": walked,
+    "area.trace": { area_m2: 100, sd_m2: 4, points_m: SQUARE, holes_m: [], north_deg: 0 },
+    "area.outline": ({ circles_m }) => ({ area_m2: 96, holes_m: circles_m ? [SQUARE] : [] }),
+    "area.shapes": { area_m2: 100, sd_m2: 2, outline_m: SQUARE },
   });
   const model = createGround({
     store,
@@ -146,12 +146,14 @@ describe("a zone traced over a plan", () => {
   it("says that the area shown is that of fewer corners, and measures what is traced now all the same", async () => {
     // The engine is slow to answer the screen: the area is as many square metres as there are corners.
     const waiting: (() => void)[] = [];
-    const call = async (_: string, { points_px }: any): Promise<any> => {
-      await new Promise<void>((answered) => waiting.push(answered));
-      return says({ area_m2: points_px.length, points_m: points_px });
-    };
+    const engine = fakeEngine({
+      "area.trace": async ({ points_px }) => {
+        await new Promise<void>((answered) => waiting.push(answered));
+        return { area_m2: points_px.length, points_m: points_px.map(([x, y]) => [x, y]) };
+      },
+    });
     const parts = { day: () => "2026-05-14", system: () => "metric" as const, check: () => ({}) };
-    const editor = createGround({ store: fakeBook(), engine: { call }, ...parts }).edit(null);
+    const editor = createGround({ store: fakeBook(), engine, ...parts }).edit(null);
     const trace = tracedForm();
     await opened(editor, { method: "trace", trace });
     const stop = effect(() => void [editor.answer.value, editor.busy.value]);

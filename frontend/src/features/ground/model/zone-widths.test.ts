@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { fakeBook, fakeEngine, fakeRow, groups, says } from "../../../records/fake-book";
+import { fakeBook, fakeEngine, fakeRow, groups } from "../../../records/fake-book";
 import { createGround } from "./ground";
 import { blankForm, formOf, type Measures } from "./zone-form";
 import { measuredBy } from "./zone-measured";
@@ -64,8 +64,8 @@ describe("where widths were taken", () => {
   it("leaves an older zone's area alone when something else of it is changed, and asks by the old rule", async () => {
     const store = fakeBook();
     const engine = fakeEngine({
-      "record.totals": () => says({ zones: {}, products: {} }),
-      "area.offsets": ({ method }) => says({ area_m2: method === "sum" ? 152.5 : 122 }),
+      "record.totals": {},
+      "area.offsets": ({ method }) => ({ area_m2: method === "sum" ? 152.5 : 122 }),
     });
     const parts = { store, engine, day: () => "2026-05-14", system: () => "metric" as const };
     const model = createGround({ ...parts, check: () => ({}) });

@@ -1,12 +1,14 @@
 import { describe, expect, it } from "vitest";
-import { fakeBook, fakeEngine, groups, says } from "../../../records/fake-book";
+import { fakeBook, fakeEngine, groups } from "../../../records/fake-book";
 import { checkGroup } from "../../../records/kinds";
 import { createShed, densityCall } from "./shed";
 import { blankProduct, blankSpreader, productGroups, spreaderGroups } from "./shed-forms";
 
 function shed(store = fakeBook()) {
   const engine = fakeEngine({
-    "record.totals": () => says({ zones: {}, products: { slow: { left_kg: 12 } } }),
+    "record.totals": {
+      products: { slow: { used_since_count_kg: 0, counted_kg: 12, counted_at: "2026-05-01", left_kg: 12 } },
+    },
   });
   const parts = { store, engine, day: () => "2026-05-14", system: () => "us" as const, check: checkGroup };
   return { store, model: createShed(parts) };

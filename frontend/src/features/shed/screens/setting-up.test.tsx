@@ -1,7 +1,8 @@
 import { signal } from "@preact/signals";
 import { cleanup, fireEvent, render, screen, waitFor, within } from "@testing-library/preact";
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
-import { fakeBook, fakeEngine, groups, says } from "../../../records/fake-book";
+import type { Settled } from "../../../platform/engine/fake-engine";
+import { fakeBook, fakeEngine, groups } from "../../../records/fake-book";
 import { createNames } from "../../../records/log/names";
 import { createCurve } from "../model/curve";
 import { createShed } from "../model/shed";
@@ -11,7 +12,7 @@ const SPREADER = "018f0000-0000-7000-8000-00000000000a";
 const NOW = "2026-05-14T18:00:00+02:00";
 const made = vi.hoisted(() => ({
   models: {} as Record<string, any>,
-  answers: {} as Record<string, (args: any) => unknown>,
+  answers: {} as Settled,
 }));
 vi.mock("../model", () => ({
   get shed() {
@@ -28,12 +29,10 @@ vi.mock("../../../records/log/named", () => ({
   nameOf: (id: string | undefined) => made.models["names"].nameOf(id),
 }));
 vi.mock("../../../platform/session/session", () => ({ units: signal("metric"), former: signal(false) }));
-vi.mock("../../../platform/engine", () => ({
-  useEngine: (name: string, args: object | null) => ({
-    answer: args === null ? undefined : made.answers[name]?.(args),
-    busy: false,
-  }),
-}));
+vi.mock("../../../platform/engine", async () => {
+  const { answersAtOnce } = await import("../../../platform/engine/fake-engine");
+  return { useEngine: answersAtOnce(() => made.answers) };
+});
 
 const { TraysPage } = await import("./trays");
 const { CurvePart } = await import("./curve-part");
@@ -45,6 +44,8 @@ const TESTED = {
     { spacing_m: 1.8, cv_share: 0.4, mean_g: 2.7 },
   ],
   widest_m: 1.2,
+  widest_by_limit_m: 1.2,
+  cut_off: false,
   cv_at_widest: 0.14,
   overlapped_g: [4, 4, 4, 4],
   lopsided_share: 0.42,
@@ -52,9 +53,10 @@ const TESTED = {
   touchy: false,
 };
 const POINT = { rate_kg_m2: { low: 0.01, mid: 0.02, high: 0.03 } };
+const PAST = { same_product: true, bad_chance: 0.7, left_out: null };
 const CURVE = {
   points: [1, 5, 10].map((dial) => ({ dial, ...POINT })),
-  past: [{ index: 0, dial: 5, rate_kg_m2: 0.02, same_product: true, bad_chance: 0.7, left_out: null }],
+  past: [{ ...PAST, index: 0, dial: 5, rate_kg_m2: 0.02, measured_kg_m2: 0.02 }],
   passes_used: 1,
   band_share: 0.44,
   within_share: 0.2,
@@ -71,7 +73,7 @@ function book() {
     memberId: () => undefined,
     check: () => ({}),
   };
-  const engine = fakeEngine({ "record.totals": () => says({ zones: {}, products: {} }) });
+  const engine = fakeEngine({ "record.totals": {} });
   store.put({
     t: "spreader",
     id: SPREADER,
@@ -93,8 +95,8 @@ function book() {
 
 beforeEach(() => {
   made.answers = {
-    "swath.tray_test": () => says(TESTED),
-    "spreading.curve": () => says(CURVE),
+    "swath.tray_test": TESTED,
+    "spreading.curve": CURVE,
   };
 });
 afterEach(cleanup);

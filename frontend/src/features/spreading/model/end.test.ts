@@ -39,7 +39,7 @@ describe("finishing", () => {
 
   it("writes nothing while the engine cannot add the walk up", async () => {
     const store = shelf();
-    const spreading = await inTheYard(store, engine({ "spread.finish": () => refuses("later") }));
+    const spreading = await inTheYard(store, engine({ "spread.finish": refuses("later") }));
     await weighed(spreading, "6");
     expect(await spreading.finish()).toBe(false);
     expect(spreading.refused.value).toBe("later");

@@ -1,14 +1,16 @@
 /** For tests: a shed and a ground to walk over, and the few steps every job shares. */
-import { fakeBook, fakeEngine, groups, refuses, says } from "../../../records/fake-book";
+import type { Args, Refusal, Value } from "../../../platform/engine";
+import type { Table } from "../../../platform/engine/fake-engine";
+import { fakeBook, fakeEngine, groups, refuses } from "../../../records/fake-book";
 import { createSpreading } from "./spreading";
 import type { SpreadDraft } from "./types";
 
 export const LIKELY = { low: 4, mid: 5, high: 6 };
 
 /** Zones without outline as the engine tours them: one row each, or the strips counted; product goes by the ground. */
-export function tour({ zones, load_kg, rate_kg_m2, covered_m2 = 0 }: any) {
-  const rows: any[] = [];
-  const all = zones.reduce((sum: number, zone: any) => sum + zone.area_m2, 0);
+export function tour({ zones, load_kg, rate_kg_m2 = 0, covered_m2 = 0 }: Args<"swath.tour">) {
+  const rows: Value<"swath.tour">["rows"] = [];
+  const all = zones.reduce((sum, zone) => sum + zone.area_m2, 0);
   let before = 0;
   for (const { id: zone_id, area_m2, strips = 0 } of zones) {
     for (let k = 1; k <= (strips || 1); k += 1) {
@@ -16,47 +18,48 @@ export function tour({ zones, load_kg, rate_kg_m2, covered_m2 = 0 }: any) {
       const counted = load_kg && done_area_m2 >= covered_m2 - 1e-9;
       const left_kg = counted ? load_kg - rate_kg_m2 * (done_area_m2 - covered_m2) : null;
       const at = { number: rows.length + 1, of_zone: k, points_m: null, length_m: null };
-      const kind = strips ? "strip" : "whole";
-      rows.push({ zone_id, kind, ...at, done_area_m2, to_go_area_m2: all - done_area_m2, left_kg });
+      const ground = { walked_m2: done_area_m2, out_m2: 0, done_area_m2, to_go_area_m2: all - done_area_m2 };
+      rows.push({ zone_id, kind: strips ? "strip" : "whole", ...at, ...ground, left_kg });
     }
     before += area_m2;
   }
-  return says({ rows, zones: [], strips_total: rows.length });
+  return { rows, zones: [], strips_total: rows.length, area_m2: all };
 }
 
 /** The balance, as the engine keeps it: what there was less what is left. */
-export function used(args: any) {
-  const { start_kg, added_kg = 0, left_kg, handfuls, handful_kg, hopper_kg, in_bag_kg = 0, measured } = args;
+export function used(args: Args<"spreading.used">) {
+  const { start_kg, added_kg = 0, left_kg, handfuls = 0, handful_kg = 0, hopper_kg, in_bag_kg = 0 } = args;
   const there = start_kg + added_kg;
   const left = left_kg ?? (hopper_kg === undefined ? handfuls * handful_kg : hopper_kg + in_bag_kg);
-  if (left > there * 1.01)
-    return { error: { code: "out_of_range", name: "left_kg", low: 0, high: there, message: "too much" } };
-  const left_sd_kg = { scale: 0.01 * left, level: args.hopper_sd_kg, handfuls: 0.25 * left }[
-    String(measured)
-  ];
+  if (left > there * 1.01) return tooMuch("left_kg", left, there);
+  const errors = { scale: 0.01 * left, level: args.hopper_sd_kg ?? 0, handfuls: 0.25 * left };
   const rest = Math.min(left, there);
-  return says({ used_kg: there - rest, left_kg: rest, left_sd_kg, share_of_aim: null });
+  return { used_kg: there - rest, left_kg: rest, left_sd_kg: errors[args.measured], share_of_aim: null };
 }
 
 /** The sums of a job as `spread.*` keeps them, for plain passes; sums.test.ts holds them to the engine's own. */
-const added = (passes: any[], name: string) => passes.reduce((sum, pass) => sum + (pass[name] ?? 0), 0);
+const added = <F extends string>(rows: readonly { [field in F]?: number }[], field: F) =>
+  rows.reduce((sum, row) => sum + (row[field] ?? 0), 0);
 
-export function stands({ plan, passes, on_foot = {}, hopper, bulk_density_kg_m3 }: any) {
+type Job = Args<"spread.standing">;
+
+export function stands(job: Job): Value<"spread.standing"> {
+  const { plan, passes, on_foot = {}, hopper, bulk_density_kg_m3 } = job;
   const { load_kg, target_kg } = plan;
   const loaded_kg = load_kg + added(passes, "added_kg") + (on_foot.added_kg ?? 0);
   const used_kg = added(passes, "used_kg");
-  const walked = passes.filter((pass: any) => !pass.nothing_came).length;
+  const walked = passes.filter((pass) => !pass.nothing_came).length;
   const { expected_kg, in_bag_kg = 0 } = on_foot;
   const hopper_kg = expected_kg === undefined || in_bag_kg > expected_kg ? null : expected_kg - in_bag_kg;
   const fits = hopper && bulk_density_kg_m3 && hopper_kg !== null && hopper_kg <= 8;
-  return says({
+  return {
     used_kg,
     left_kg: passes.at(-1)?.left_kg ?? load_kg,
     loaded_kg,
     may_add_kg: Math.max(0, target_kg - loaded_kg),
     share_of_target: used_kg / target_kg,
-    passes_to_go: passes.some((pass: any) => pass.ran_out) ? 0 : Math.max(0, plan.passes - walked),
-    passes: passes.map(({ parts = [], used_kg: all_kg, left_kg, area_m2 }: any) => ({
+    passes_to_go: passes.some((pass) => pass.ran_out) ? 0 : Math.max(0, plan.passes - walked),
+    passes: passes.map(({ parts = [], used_kg: all_kg, left_kg, area_m2 }) => ({
       used_kg: all_kg,
       covered_m2: area_m2,
       rate_kg_m2: all_kg / area_m2,
@@ -66,58 +69,76 @@ export function stands({ plan, passes, on_foot = {}, hopper, bulk_density_kg_m3 
     to_go_m2: null,
     hopper_kg,
     level_share: fits ? hopper_kg / 8 : null,
-  });
+  };
 }
 
-function tooMuch(name: string, value: number, high: number) {
+function tooMuch(name: string, value: number, high: number): Refusal {
   return { error: { code: "out_of_range", name, value, low: 0, high, message: "too much" } };
 }
 
-export function pours({ on_foot, added_kg = 0, in_bag_kg = 0, ...job }: any) {
-  const { there_kg, base_kg, added_kg: before_kg } = on_foot;
+export function pours({ on_foot, added_kg = 0, in_bag_kg = 0, ...job }: Args<"spread.pour">) {
+  const { there_kg, base_kg, added_kg: before_kg = 0 } = on_foot;
   const slack = job.plan.target_kg * 0.02;
-  const most = stands({ ...job, on_foot: { added_kg: before_kg } }).value.may_add_kg;
+  const most = stands({ ...job, on_foot: { added_kg: before_kg } }).may_add_kg;
   if (in_bag_kg > there_kg) return tooMuch("in_bag_kg", in_bag_kg, there_kg);
   if (added_kg > most + slack) return tooMuch("added_kg", added_kg, most < slack ? 0 : most);
   const all = { added_kg: before_kg + added_kg };
-  const { loaded_kg, may_add_kg } = stands({ ...job, on_foot: all }).value;
-  return says({ ...all, there_kg: there_kg + added_kg, base_kg: base_kg + added_kg, loaded_kg, may_add_kg });
+  const { loaded_kg, may_add_kg } = stands({ ...job, on_foot: all });
+  return { ...all, there_kg: there_kg + added_kg, base_kg: base_kg + added_kg, loaded_kg, may_add_kg };
 }
 
-export function closes(args: any) {
-  const {
-    stretch,
-    parts = [],
-    measured,
-    covered_m2,
-    ground_m2,
-    ran_out = false,
-    goes_on = false,
-    level,
-  } = args;
-  const { left_kg, handfuls, handful_kg, in_bag_kg = 0, start_kg, added_kg } = args;
+export function closes(args: Args<"spread.close_pass">) {
+  const { stretch, parts = [], measured, covered_m2, ground_m2 = 0, ran_out = false, goes_on = false } = args;
+  const { level, left_kg, handfuls, handful_kg, in_bag_kg = 0, start_kg = 0, added_kg } = args;
   const seen = { left_kg, handfuls, handful_kg, in_bag_kg, measured };
   const read = level ? { ...seen, hopper_kg: level.level_share * 8, hopper_sd_kg: 0.5 } : seen;
   const since = used({ start_kg: stretch.there_kg, ...read });
   const whole = goes_on ? since : used({ start_kg, added_kg, ...read });
-  if (!("value" in whole)) return whole;
+  if ("error" in whole) return whole;
   const own = parts.length || goes_on ? since : whole;
-  const stretch_kg = "value" in own ? own.value.used_kg : 0;
+  const stretch_kg = "error" in own ? 0 : own.used_kg;
   const stretch_m2 = Math.max(0, covered_m2 - (stretch.from_m2 ?? 0));
-  const { left_kg: rest_kg, left_sd_kg, used_kg } = whole.value;
+  const { left_kg: rest_kg, left_sd_kg, used_kg } = whole;
   const row = { dial: stretch.dial, area_m2: stretch_m2, used_kg: stretch_kg, measured, left_kg: rest_kg };
   const closed = stretch_m2 >= 0.5 && (goes_on || parts.length > 0);
-  return says({
+  return {
     used_kg: goes_on ? null : used_kg,
     left_kg: rest_kg,
     left_sd_kg,
     rate_kg_m2: goes_on || !covered_m2 ? null : used_kg / covered_m2,
     stretch_kg,
     stretch_m2,
-    parts: closed ? [...parts, row] : parts,
+    parts: closed ? [...parts, row] : [...parts],
     closed,
     ran_out: ran_out && covered_m2 < ground_m2,
-  });
+  };
+}
+
+function sumsUp({ plan, passes }: Args<"spread.finish">): Partial<Value<"spread.finish">> {
+  const { used_kg, left_kg, loaded_kg, share_of_target } = stands({ plan, passes });
+  const each = { rate_kg_m2: 0.05, n_kg_m2: 0.01, n_most_kg_m2: 0.01, p2o5_kg_m2: null };
+  return {
+    ...{ used_kg, left_kg, loaded_kg, share_of_target },
+    rate_kg_m2: used_kg / 200,
+    reached: ["verge", "long"],
+    zones: [
+      { zone_id: "verge", area_m2: 120, covered_m2: 120, used_kg: used_kg * 0.6, ...each },
+      { zone_id: "long", area_m2: 80, covered_m2: 80, used_kg: used_kg * 0.4, ...each },
+    ],
+  };
+}
+
+function setsBack({ zones }: Args<"limits.setback">): Value<"limits.setback"> {
+  return {
+    zones: zones.map(({ id: zone_id, area_m2, near_water }) =>
+      near_water
+        ? { zone_id, setback_m: 7.62, out_m2: null, area_m2 }
+        : { zone_id, setback_m: null, out_m2: 0, area_m2 },
+    ),
+    setback_m: 7.62,
+    out_m2: 0,
+    area_m2: 200,
+  };
 }
 
 /** What a look says; the advice is one click lower, and only carried through. */
@@ -133,82 +154,53 @@ export const CHECKED = {
   rate_so_far_kg_m2: 0.03,
   rate_kg_m2: { low: 0.02, mid: 0.025, high: 0.03 },
   rate_as_is_kg_m2: { low: 0.025, mid: 0.03, high: 0.035 },
-};
+} satisfies Table["spreading.check"];
 
-/** Answers shaped as the engine's; the figures are made up and only carried through. */
-export function engine(over: Record<string, (args: any) => any> = {}) {
+/** A start from nothing known, two passes advised. */
+export const STARTED = {
+  dial: 6,
+  passes_advised: 2,
+  passes: 2,
+  share: 0.5,
+  left_kg: LIKELY,
+  chance_of_running_out: 0.04,
+  basis: "nothing_known",
+  advice: "walk",
+  reason: "Nothing is known of this spreader yet.",
+  rate_kg_m2: { low: 0.02, mid: 0.025, high: 0.03 },
+  dial_likely: { low: 5, high: 8 },
+} satisfies Table["spreading.start"];
+
+export const NEXT = {
+  dial: 7.5,
+  left_kg: { low: 0, mid: 0.4, high: 1 },
+  chance_of_running_out: 0.05,
+  basis: "same_product",
+  advice: "walk",
+  reason: "Nearest to the aim by one pass with this product.",
+  rate_kg_m2: { low: 0.02, mid: 0.03, high: 0.035 },
+} satisfies Table["spreading.next"];
+
+/** Answers as the engine gives them; the figures are made up and only carried through. */
+export function engine(over: Table = {}) {
   return fakeEngine({
-    "label.aim": () =>
-      says({
-        target_kg_m2: 0.05,
-        mass_kg: 10,
-        load_most_kg: 10.2,
-        bags: 0.5,
-        n_kg_m2: 0.012,
-        label_share: 1,
-        over_label: false,
-      }),
-    "label.rate": ({ net_kg, coverage_m2 }) => says({ rate_kg_m2: net_kg / coverage_m2 }),
-    "spreading.start": () =>
-      says({
-        dial: 6,
-        passes_advised: 2,
-        share: 0.5,
-        left_kg: LIKELY,
-        chance_of_running_out: 0.04,
-        basis: "nothing_known",
-        advice: "walk",
-        reason: "Nothing is known of this spreader yet.",
-        rate_kg_m2: { low: 0.02, mid: 0.025, high: 0.03 },
-        dial_likely: { low: 5, high: 8 },
-      }),
-    "spreading.next": () =>
-      says({
-        dial: 7.5,
-        left_kg: { low: 0, mid: 0.4, high: 1 },
-        chance_of_running_out: 0.05,
-        bad_passes: [],
-        basis: "same_product",
-        advice: "walk",
-        rate_kg_m2: { low: 0.02, mid: 0.03, high: 0.035 },
-      }),
-    "spreading.check": () => says(CHECKED),
-    "limits.setback": ({ zones }) =>
-      says({
-        zones: zones.map(({ id, area_m2, near_water }: any) =>
-          near_water
-            ? { zone_id: id, setback_m: 7.62, out_m2: null, area_m2 }
-            : { zone_id: id, setback_m: null, out_m2: 0, area_m2 },
-        ),
-        setback_m: 7.62,
-        out_m2: 0,
-        area_m2: 200,
-      }),
-    "limits.ceilings": () => says({ zones: [], lime_once_kg_m2: null }),
-    "record.before": () => says({ warnings: [] }),
+    "label.aim": { n_kg_m2: 0.012 },
+    "label.rate": ({ net_kg, coverage_m2 }) => ({ rate_kg_m2: net_kg / coverage_m2 }),
+    "spreading.start": STARTED,
+    "spreading.next": NEXT,
+    "spreading.check": CHECKED,
+    "limits.setback": setsBack,
+    "limits.ceilings": { zones: [] },
+    "record.before": {},
     "spread.standing": stands,
     "spread.pour": pours,
     "spread.close_pass": closes,
-    "spreading.curve": () => refuses("not asked here"),
+    "spreading.curve": refuses("not asked here"),
     "swath.tour": tour,
-    "spread.finish": ({ plan, passes }) => {
-      const { used_kg, left_kg, loaded_kg, share_of_target } = stands({ plan, passes }).value;
-      return says({
-        used_kg,
-        left_kg,
-        loaded_kg,
-        share_of_target,
-        rate_kg_m2: used_kg / 200,
-        reached: ["verge", "long"],
-        zones: [
-          { zone_id: "verge", area_m2: 120, used_kg: used_kg * 0.6, rate_kg_m2: 0.05, n_kg_m2: 0.01 },
-          { zone_id: "long", area_m2: 80, used_kg: used_kg * 0.4, rate_kg_m2: 0.05, n_kg_m2: 0.01 },
-        ],
-      });
-    },
+    "spread.finish": sumsUp,
     "hopper.level": ({ mass_kg }) =>
-      mass_kg > 8 ? refuses("more than it holds") : says({ level_share: mass_kg / 8 }),
-    "hopper.mass": ({ level_share }) => says({ mass_kg: level_share * 8, sd_kg: 0.5, capacity_kg: 8 }),
+      mass_kg > 8 ? refuses("more than it holds") : { level_share: mass_kg / 8 },
+    "hopper.mass": ({ level_share }) => ({ mass_kg: level_share * 8, sd_kg: 0.5, capacity_kg: 8 }),
     ...over,
   });
 }

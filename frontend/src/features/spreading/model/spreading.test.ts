@@ -54,13 +54,13 @@ describe("setting off", () => {
     const spreading = await chosen(shelf(), answers);
     await spreading.change({ loaded: kg("8") });
     await spreading.setOff();
-    const ask = answers.asked.findLast(({ name }) => name === "spreading.start");
-    expect(ask?.args.target_kg_m2).toBeCloseTo(8 / 200, 12);
+    const ask = answers.askedOf("spreading.start").at(-1);
+    expect(ask?.target_kg_m2).toBeCloseTo(8 / 200, 12);
     expect(spreading.draft.value?.pass?.start_kg).toBe(8);
   });
 
   it("keeps the engine's refusal and stays where it was", async () => {
-    const spreading = await chosen(shelf(), engine({ "label.aim": () => refuses("more than the label") }));
+    const spreading = await chosen(shelf(), engine({ "label.aim": refuses("more than the label") }));
     expect(await spreading.setOff()).toBe(false);
     expect(spreading.refused.value).toBe("more than the label");
     expect(spreading.draft.value?.plan).toBeNull();
@@ -199,9 +199,9 @@ describe("a pass in the book", () => {
     const spreading = await inTheYard(shelf(), answers);
     await weighed(spreading, "6");
     await spreading.walkOn();
-    const { args } = answers.asked.findLast(({ name }) => name === "spreading.next") ?? {};
+    const args = answers.askedOf("spreading.next").at(-1);
     expect(args).toMatchObject({ left_kg: 6, passes_to_go: 1, target_kg_m2: 0.05, area_m2: 200 });
-    expect(args.history).toEqual([
+    expect(args?.history).toEqual([
       {
         product: "slow",
         dial: 6,

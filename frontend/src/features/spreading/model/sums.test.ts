@@ -1,5 +1,7 @@
 /** The sums of a job: asked of the engine, and the stand-in of the other tests held to its answers. */
 import { describe, expect, it } from "vitest";
+import type { Args, CallName } from "../../../platform/engine";
+import type { Said } from "../../../platform/engine/fake-engine";
 import { realEngine } from "../../../records/real-engine";
 import {
   checkedAt,
@@ -26,11 +28,12 @@ async function walked() {
   await spreading.walkOn();
   await weighed(spreading, "1");
   await spreading.finish();
-  const asked = (name: string) => answers.asked.filter((one) => one.name === name).map(({ args }) => args);
-  return { store, spreading, asked };
+  return { store, spreading, asked: answers.askedOf };
 }
 
-const FAKES = { "spread.standing": stands, "spread.close_pass": closes, "spread.pour": pours } as const;
+/** Each question of one call, with the stand-in's answer and the engine's. */
+const both = <N extends CallName>(name: N, fake: (args: Args<N>) => Said<N>, asks: Args<N>[]) =>
+  asks.map((args) => ({ fake: fake(args), real: realEngine(name, args) }));
 
 describe("the sums of a job", () => {
   it("are all the engine's: no balance is bent to add two numbers", async () => {
@@ -47,18 +50,20 @@ describe("the sums of a job", () => {
     const pass = { plan: { load_kg: 6, target_kg: 10, passes: 2 }, passes: [] };
     const on_foot = { added_kg: 1, there_kg: 7, base_kg: 6.5 };
     const pouring = [{ added_kg: 2 }, { added_kg: 5 }, { in_bag_kg: 8 }, { in_bag_kg: 2 }];
-    const asks = [
-      ...asked("spread.standing").map((args) => ["spread.standing", args] as const),
-      ...asked("spread.close_pass").map((args) => ["spread.close_pass", args] as const),
-      ...pouring.map((poured) => ["spread.pour", { ...pass, on_foot, ...poured }] as const),
+    const answered = [
+      ...both("spread.standing", stands, asked("spread.standing")),
+      ...both("spread.close_pass", closes, asked("spread.close_pass")),
+      ...both(
+        "spread.pour",
+        pours,
+        pouring.map((poured) => ({ ...pass, on_foot, ...poured })),
+      ),
     ];
-    expect(asks.length).toBeGreaterThan(7);
-    for (const [name, args] of asks) {
-      const real = realEngine(name, args);
-      const fake = FAKES[name](args);
-      const facts = ({ error }: any) => error && { name: error.name, high: error.high };
-      expect(facts(fake)).toEqual(facts(real));
-      if (real.value) expect(close("value" in fake ? fake.value : {})).toEqual(close(real.value));
+    expect(answered.length).toBeGreaterThan(7);
+    for (const { fake, real } of answered) {
+      const { name, high } = real.error ?? {};
+      if (real.error) expect(fake).toMatchObject({ error: { name, high } });
+      else expect(close(fake)).toEqual(close(real.value));
     }
   }, 30_000);
 });

@@ -1,5 +1,6 @@
 /** A stretch too small to measure, from the job through the book to the next start, with the engine that a phone runs. */
 import { describe, expect, it } from "vitest";
+import type { Args } from "../../../platform/engine/types";
 import { DIAL, passEntry } from "../../../records/fake-passes";
 import { historyOf } from "../../../records/pass-history";
 import { realEngine } from "../../../records/real-engine";
@@ -14,7 +15,7 @@ const BOX = {
   height_m: 0.125,
 };
 
-function closing({ level, ...args }: any) {
+function closing({ level, ...args }: Args<"spread.close_pass">) {
   const boxed = level && { ...BOX, level_share: level.level_share, bulk_density_kg_m3: 800 };
   return realEngine("spread.close_pass", boxed ? { ...args, level: boxed } : args);
 }
@@ -43,7 +44,9 @@ function startAfter(bodies: any[]) {
   const entries = [...good, ...bodies.map((body, k) => passEntry(`n${k}`, "2026-05-14T18:05:00Z", body))];
   const history = historyOf("rotary", DIAL, entries);
   const args = { dial: DIAL, product: PRODUCT, target_kg_m2: 0.02, area_m2: 200, history };
-  return realEngine("spreading.start", args as any).value as any;
+  const { value, error } = realEngine("spreading.start", args);
+  if (error) throw new Error(error.message);
+  return value;
 }
 
 describe("a stretch too small to measure", () => {

@@ -1,13 +1,15 @@
 import { cleanup, fireEvent, render, screen, waitFor, within } from "@testing-library/preact";
 import { afterEach, describe, expect, it, vi } from "vitest";
-import { says } from "../../../records/fake-book";
+import type { Value } from "../../../platform/engine";
+import type { Table } from "../../../platform/engine/fake-engine";
+import { answers } from "../../../records/fake-book";
 import { engine, inTheYard, shelf, weighed } from "../model/fake-spreading";
 import type { SpreadModel } from "../model/spreading";
 
 const made = vi.hoisted(() => ({
   spreading: undefined as unknown,
   keepOff: { said: { value: undefined }, zones: { value: {} as Record<string, object> }, look: () => {} },
-  answers: {} as Record<string, (args: any) => unknown>,
+  taught: {} as Partial<Value<"spreading.taught">>,
 }));
 vi.mock("../model", () => ({
   get spreading() {
@@ -24,12 +26,10 @@ vi.mock("../../../records/log/named", async () =>
     (id) => ({ verge: "Verge", long: "Long", slow: "Plain 23-0-9" })[String(id)],
   ),
 );
-vi.mock("../../../platform/engine", () => ({
-  useEngine: (name: string, args: object | null) => ({
-    answer: args === null ? undefined : made.answers[name]?.(args),
-    busy: false,
-  }),
-}));
+vi.mock("../../../platform/engine", async () => {
+  const { answersAtOnce } = await import("../../../platform/engine/fake-engine");
+  return { useEngine: answersAtOnce(() => ({ "spreading.taught": made.taught })) };
+});
 
 const { FinishStep } = await import("./finish");
 const { NextStep } = await import("./next");
@@ -44,7 +44,7 @@ const TAUGHT = {
   band_after: 0.5,
   says: "freer",
   reason: "More came out than at this setting before.",
-};
+} as const;
 const START = {
   dial: 6.5,
   passes_advised: 2,
@@ -55,8 +55,9 @@ const START = {
   advice: "walk",
   dial_likely: { low: 6, high: 7 },
   reason: "Nearest to half of the aim by three passes with this product.",
-};
-const NEXT = { ...START, dial: 7.5, bad_passes: [], further_pass: false };
+} satisfies Table["spreading.start"];
+const { passes_advised: _, ...SAME } = START;
+const NEXT = { ...SAME, dial: 7.5, bad_passes: [], further_pass: false };
 
 /** A past pass of another job, in the book before this one. */
 function putPast(store: ReturnType<typeof shelf>) {
@@ -82,13 +83,11 @@ async function onePass(over: Parameters<typeof engine>[0] = {}, store = shelf())
   putPast(store);
   const spreading = await inTheYard(
     store,
-    engine({ "spreading.start": () => says(START), "spreading.next": () => says(NEXT), ...over }),
+    engine({ "spreading.start": START, "spreading.next": NEXT, ...over }),
   );
   await weighed(spreading, "6");
   made.spreading = spreading;
-  made.answers = {
-    "spreading.taught": () => says(TAUGHT),
-  };
+  made.taught = TAUGHT;
   return { spreading: spreading as SpreadModel, store };
 }
 
@@ -139,8 +138,7 @@ describe("the finish card", () => {
 
   it("says that the curve begins where nothing was known", async () => {
     await onePass();
-    made.answers["spreading.taught"] = () =>
-      says({ ...TAUGHT, says: "first", before: null, change_share: null, band_before: null });
+    made.taught = { ...TAUGHT, says: "first", before: null, change_share: null, band_before: null };
     await (made.spreading as SpreadModel).finish();
     render(<FinishStep />);
     expect(text(region("What changed"))).toContain("First passes saved for this spreader");
@@ -166,7 +164,10 @@ describe("the finish card", () => {
   it("names no start where the engine says not to walk", async () => {
     const { spreading } = await onePass();
     await spreading.finish();
-    made.spreading = { ...spreading, again: { value: says({ ...START, advice: "stop" }) } };
+    made.spreading = {
+      ...spreading,
+      again: { value: answers("spreading.start", { ...START, advice: "stop" }) },
+    };
     render(<FinishStep />);
     expect(text(region("Next time"))).toContain("Used");
     expect(text(region("Next time"))).not.toContain("Start at");
@@ -181,7 +182,7 @@ describe("the finish card", () => {
 
 describe("a pass that looks unlike the others", () => {
   const doubting = {
-    "spreading.next": () => says({ ...NEXT, bad_passes: [1], bad_chances: [{ index: 1, chance: 0.8 }] }),
+    "spreading.next": { ...NEXT, bad_passes: [1], bad_chances: [{ index: 1, chance: 0.8 }] },
   };
 
   it("is named with its chance, and left out of learning on one tap", async () => {
@@ -205,7 +206,7 @@ describe("a pass that looks unlike the others", () => {
   });
 
   it("is not named where the engine doubts only passes of other walks", async () => {
-    await onePass({ "spreading.next": () => says({ ...NEXT, bad_passes: [0] }) });
+    await onePass({ "spreading.next": { ...NEXT, bad_passes: [0] } });
     render(<NextStep />);
     expect(await screen.findByText(/Nearest to half of the aim/)).toBeTruthy();
     expect(screen.queryByText(/looks unlike/)).toBeNull();
@@ -214,7 +215,7 @@ describe("a pass that looks unlike the others", () => {
 
 describe("one pass more", () => {
   it("is advised where much is likely to be left", async () => {
-    await onePass({ "spreading.next": () => says({ ...NEXT, further_pass: true }) });
+    await onePass({ "spreading.next": { ...NEXT, further_pass: true } });
     render(<NextStep />);
     expect(await screen.findByText("Add one more pass")).toBeTruthy();
   });

@@ -1,8 +1,9 @@
 import { effect, signal } from "@preact/signals";
 import { beforeEach, describe, expect, it } from "vitest";
+import type { Args, Value } from "../../../platform/engine";
 import { bookName } from "../../../platform/store";
 import { openBook } from "../../../platform/store/book";
-import { fakeBook, fakeEngine, groups, says, settled } from "../../../records/fake-book";
+import { fakeBook, fakeEngine, groups, settled } from "../../../records/fake-book";
 import { createKeepOff } from "../../../records/keep-off";
 import { createLook } from "../../../records/look";
 import { createClaims } from "./claims";
@@ -13,11 +14,13 @@ const DAY = "2026-05-14";
 const NOW = `${DAY}T18:05:00Z`;
 const BOOK = bookName("sam", "alder");
 
+const MOWED = { last_mow: "2026-05-11", last_feed: null, n_year_kg_m2: 0, passes: 0, n_unknown_feeds: 0 };
+
 /** What the engine says on each day, as if one zone were mowed every five days. */
-function dueOn({ zones, today }: any) {
+function dueOn({ zones, today }: Args<"record.due">): Value<"record.due"> {
   const state = today < "2026-05-16" ? "ok" : today === "2026-05-16" ? "due" : "overdue";
-  const said = { due_on: "2026-05-16", overdue_days: 0, state };
-  return says({ zones: Object.fromEntries(zones.map(({ id }: { id: string }) => [id, said])) });
+  const said = { due_on: "2026-05-16", overdue_days: 0, days_since: 3, assumed: false, state } as const;
+  return { zones: Object.fromEntries(zones.map(({ id }) => [id, said])) };
 }
 
 const KEPT_OFF = {
@@ -43,9 +46,9 @@ function opening({ book = BOOK, day = DAY, now = NOW, read = true } = {}) {
     return isRead.value ? rows : (none as typeof rows);
   }
   const engine = fakeEngine({
-    "record.totals": () => says({ zones: { z: { last_mow: "2026-05-11" } }, products: {} }),
+    "record.totals": { zones: { z: MOWED } },
     "record.due": dueOn,
-    "record.keep_off": () => says({ zones: { z: KEPT_OFF }, over_in_s: 80_000 }),
+    "record.keep_off": { zones: { z: KEPT_OFF }, over_in_s: 80_000 },
   });
   isRead.value = read;
   const look = createLook({ book: () => book, now: () => now });
@@ -84,6 +87,8 @@ describe("Today as it was kept", () => {
         lastMow: "2026-05-11",
         due_on: "2026-05-16",
         overdue_days: 0,
+        days_since: 3,
+        assumed: false,
         state: "ok",
       },
     ]);

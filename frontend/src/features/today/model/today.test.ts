@@ -1,9 +1,12 @@
 import { effect } from "@preact/signals";
 import { describe, expect, it } from "vitest";
-import { fakeBook, fakeEngine, groups, says, settled } from "../../../records/fake-book";
+import { fakeBook, fakeEngine, groups, settled } from "../../../records/fake-book";
 import { createToday } from "./today";
 
 const NOW = "2026-05-14T18:05:00-04:00";
+
+const NOTHING = { last_feed: null, n_year_kg_m2: 0, passes: 0, n_unknown_feeds: 0 };
+const mown = (last_mow: string) => ({ ...NOTHING, last_mow });
 
 function book() {
   const store = fakeBook();
@@ -15,16 +18,14 @@ function book() {
   });
   store.put({ t: "zone", id: "c", groups: groups({ name: { name: "Pears" } }) });
   const engine = fakeEngine({
-    "record.totals": () =>
-      says({ zones: { a: { last_mow: "2026-05-12" }, b: { last_mow: "2026-05-01" } }, products: {} }),
-    "record.due": () =>
-      says({
-        zones: {
-          a: { due_on: "2026-05-15", overdue_days: 0, state: "ok" },
-          b: { due_on: "2026-05-08", overdue_days: 6, state: "overdue" },
-          c: { due_on: null, overdue_days: 0, state: "never" },
-        },
-      }),
+    "record.totals": { zones: { a: mown("2026-05-12"), b: mown("2026-05-01") } },
+    "record.due": {
+      zones: {
+        a: { due_on: "2026-05-15", overdue_days: 0, days_since: 2, assumed: false, state: "ok" },
+        b: { due_on: "2026-05-08", overdue_days: 6, days_since: 13, assumed: false, state: "overdue" },
+        c: { due_on: null, overdue_days: 0, days_since: null, assumed: true, state: "never" },
+      },
+    },
   });
   const today = createToday({ store, engine, day: () => "2026-05-14", now: () => NOW, memberId: () => "me" });
   return { store, engine, today };

@@ -1,6 +1,8 @@
 import { cleanup, fireEvent, render, screen, waitFor, within } from "@testing-library/preact";
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
-import { fakeBook, fakeEngine, groups, says } from "../../../records/fake-book";
+import type { Args, Value } from "../../../platform/engine";
+import type { Said } from "../../../platform/engine/fake-engine";
+import { fakeBook, fakeEngine, groups } from "../../../records/fake-book";
 import { createKeepOff } from "../../../records/keep-off";
 import type { Look } from "../../../records/look";
 import { rest, restful, type Wait, waitBy } from "../../../records/rest";
@@ -48,21 +50,26 @@ const NOW = `${DAY}T18:05:00-04:00`;
 const NAMES = { z: "Street verge", k: "Kitchen lawn", l: "Long side" };
 type ZoneId = keyof typeof NAMES;
 
-const DUE = { due_on: null, overdue_days: 0, state: "never" };
-const MOWED = { due_on: "2026-05-17", overdue_days: 0, state: "ok" };
+const DUE = { due_on: null, overdue_days: 0, days_since: null, assumed: true, state: "never" } as const;
+const MOWED = {
+  due_on: "2026-05-17",
+  overdue_days: 0,
+  days_since: 0,
+  assumed: true,
+  state: "ok",
+} as const;
+const NOTHING = { last_feed: null, n_year_kg_m2: 0, passes: 0, n_unknown_feeds: 0 };
 
 /** As `record.totals` has it: the last mow of each zone that has one. */
-function totals({ entries }: any) {
-  const zones: Record<string, object> = {};
+function totals({ entries }: Args<"record.totals">): Said<"record.totals"> {
+  const zones: Value<"record.totals">["zones"] = {};
   for (const { kind, zone_ids } of entries)
-    if (kind === "mow") for (const id of zone_ids) zones[id] = { last_mow: DAY };
-  return says({ zones, products: {} });
+    if (kind === "mow") for (const id of zone_ids ?? []) zones[id] = { ...NOTHING, last_mow: DAY };
+  return { zones };
 }
 
-function due({ zones }: any) {
-  return says({
-    zones: Object.fromEntries(zones.map(({ id, last_mow }: any) => [id, last_mow ? MOWED : DUE])),
-  });
+function due({ zones }: Args<"record.due">): Value<"record.due"> {
+  return { zones: Object.fromEntries(zones.map(({ id, last_mow }) => [id, last_mow ? MOWED : DUE])) };
 }
 
 const UNTIL = {
@@ -77,7 +84,7 @@ const UNTIL = {
 
 function open(
   zones: boolean | ZoneId[],
-  kept: Record<string, object> = {},
+  kept: Value<"record.keep_off">["zones"] = {},
   look?: Look,
   spoken?: Promise<void>,
 ) {
@@ -86,7 +93,7 @@ function open(
   const said = fakeEngine({
     "record.totals": totals,
     "record.due": due,
-    "record.keep_off": () => says({ zones: kept, over_in_s: null }),
+    "record.keep_off": { zones: kept, over_in_s: null },
   });
   const call: typeof said.call = async (name, args) =>
     spoken?.then(() => said.call(name, args)) ?? said.call(name, args);

@@ -2,14 +2,15 @@
 
 import { effect } from "@preact/signals";
 import { describe, expect, it } from "vitest";
-import type { CallName } from "../../../../platform/engine/types";
+import type { Settled, Table } from "../../../../platform/engine/fake-engine";
 import { groups, settled } from "../../../../records/fake-book";
 import { realEngine } from "../../../../records/real-engine";
 import { chosen, engine, passBodies, shelf, weighed } from "../fake-spreading";
 import type { BeforeWarning } from "./before";
 
-const asking = () =>
+const asking = (over: Table = {}) =>
   engine({
+    ...over,
     "limits.ceilings": (args) => realEngine("limits.ceilings", args),
     "record.before": (args) => realEngine("record.before", args),
   });
@@ -38,14 +39,8 @@ const GENTLE = {
   over_label: false,
 };
 
-async function warned(store = fedLately(), aim: object = GENTLE) {
-  const answers = asking();
-  const call = answers.call;
-  const spreading = await chosen(store, {
-    ...answers,
-    call: (name: CallName, args: any) =>
-      name === "label.aim" ? Promise.resolve({ value: aim, working: [] }) : call(name, args),
-  } as typeof answers);
+async function warned(store = fedLately(), aim: Settled["label.aim"] = GENTLE) {
+  const spreading = await chosen(store, asking({ "label.aim": aim }));
   const stop = effect(() => void spreading.before.value);
   for (let k = 0; k < 5; k += 1) await settled();
   const warnings = spreading.before.value?.value?.warnings ?? [];

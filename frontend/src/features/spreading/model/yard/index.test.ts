@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import type { Args } from "../../../../platform/engine";
 import { groups, refuses } from "../../../../records/fake-book";
 import {
   checkedAt,
@@ -8,6 +9,7 @@ import {
   inTheYard,
   shelf,
   striped,
+  tour,
   used,
   walkOver,
   weighed,
@@ -29,9 +31,9 @@ describe("counting strips", () => {
   it("asks for the rows with what the pass should put down, its pattern and its swath", async () => {
     const answers = engine();
     await inTheYard(shelf(), answers);
-    const ask = answers.asked.find(({ name }) => name === "swath.tour");
-    expect(ask?.args).toMatchObject({ swath_m: 1.5, speed_m_s: 1.3, pattern: "plain" });
-    expect(ask?.args).toMatchObject({ load_kg: 10, rate_kg_m2: 0.025 });
+    const [ask] = answers.askedOf("swath.tour");
+    expect(ask).toMatchObject({ swath_m: 1.5, speed_m_s: 1.3, pattern: "plain" });
+    expect(ask).toMatchObject({ load_kg: 10, rate_kg_m2: 0.025 });
   });
 
   it("is on the phone before it is on the screen", async () => {
@@ -106,7 +108,7 @@ describe("counting strips", () => {
   });
 
   it("goes on without strips where none can be laid out", async () => {
-    const spreading = await inTheYard(shelf(), engine({ "swath.tour": () => refuses("no") }));
+    const spreading = await inTheYard(shelf(), engine({ "swath.tour": refuses("no") }));
     expect(spreading.step.value).toBe("yard");
     expect(spreading.draft.value?.pass?.rows).toEqual([]);
     await weighed(spreading, "6");
@@ -114,7 +116,6 @@ describe("counting strips", () => {
   });
 
   it("leaves the outlines out where one of them cannot be laid out", async () => {
-    const asked: any[] = [];
     const store = shelf();
     const outline = {
       points_m: [
@@ -128,18 +129,14 @@ describe("counting strips", () => {
     };
     const ground = { area_m2: 120, outline };
     store.put({ t: "zone", id: "verge", groups: groups({ name: { name: "Verge" }, ground }) });
-    const base = engine();
-    const spreading = await inTheYard(
-      store,
-      engine({
-        "swath.tour": (args) => {
-          asked.push(args);
-          return asked.length === 1 ? refuses("crossing") : (base.call("swath.tour", args) as any);
-        },
-      }),
-    );
-    expect(asked[0].zones[0].outline_m).toHaveLength(4);
-    expect(asked[1].zones[0].outline_m).toBeUndefined();
+    const outlined = (args: Args<"swath.tour">) => args.zones.some(({ outline_m }) => outline_m);
+    const answers = engine({
+      "swath.tour": (args) => (outlined(args) ? refuses("crossing") : tour(args)),
+    });
+    const spreading = await inTheYard(store, answers);
+    const [first, second] = answers.askedOf("swath.tour");
+    expect(first?.zones[0]?.outline_m).toHaveLength(4);
+    expect(second?.zones[0]?.outline_m).toBeUndefined();
     expect(spreading.draft.value?.pass?.rows).toHaveLength(2);
   });
 });
@@ -171,6 +168,8 @@ describe("another evening", () => {
 
 describe("the balance", () => {
   it("of the tests' engine refuses more left than there was", () => {
-    expect(used({ start_kg: 5, left_kg: 6, measured: "scale" }).error?.name).toBe("left_kg");
+    expect(used({ start_kg: 5, left_kg: 6, measured: "scale" })).toMatchObject({
+      error: { name: "left_kg" },
+    });
   });
 });

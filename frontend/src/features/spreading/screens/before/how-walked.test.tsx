@@ -1,11 +1,13 @@
 import { cleanup, fireEvent, render, screen, waitFor } from "@testing-library/preact";
 import { afterEach, describe, expect, it, vi } from "vitest";
-import { groups, says } from "../../../../records/fake-book";
+import type { Args, Value } from "../../../../platform/engine";
+import type { FakeEngine } from "../../../../platform/engine/fake-engine";
+import { fakeEngine, groups, refuses } from "../../../../records/fake-book";
 import { chosen, engine, shelf } from "../../model/fake-spreading";
 
 const made = vi.hoisted(() => ({
   spreading: undefined as unknown,
-  call: async (_: string, __: object) => ({}) as any,
+  engine: undefined as FakeEngine | undefined,
 }));
 vi.mock("../../model", () => ({
   get spreading() {
@@ -13,7 +15,9 @@ vi.mock("../../model", () => ({
   },
 }));
 vi.mock("../../../../platform/engine", () => ({
-  call: (name: string, args: object) => made.call(name, args),
+  get call() {
+    return made.engine?.call;
+  },
 }));
 
 const { HowWalked } = await import("./how-walked");
@@ -28,11 +32,13 @@ const OUTLINE = {
 };
 
 /** Two strips in every zone with an outline, one row for the others. */
-function tour({ zones, pattern }: any) {
+function tour({ zones }: Args<"swath.tour">): Partial<Value<"swath.tour">> {
   let number = 0;
-  const rows = zones.flatMap(({ id, outline_m }: any) =>
+  const bare = { of_zone: 1, walked_m2: 0, out_m2: 0, done_area_m2: 0, to_go_area_m2: 0, left_kg: null };
+  const rows = zones.flatMap(({ id, outline_m }): Value<"swath.tour">["rows"] =>
     outline_m
       ? [2, 4].map((x) => ({
+          ...bare,
           zone_id: id,
           kind: "strip",
           number: ++number,
@@ -42,14 +48,13 @@ function tour({ zones, pattern }: any) {
           ],
           length_m: 10,
         }))
-      : [{ zone_id: id, kind: "whole", number: ++number, points_m: null, length_m: null }],
+      : [{ ...bare, zone_id: id, kind: "whole", number: ++number, points_m: null, length_m: null }],
   );
   const all = { distance_m: 345, minutes: 4.4, strips_total: rows.length, over_edge_share: 0.045 };
-  return says({ rows, zones: [], ...all, pattern });
+  return { rows, zones: [], ...all };
 }
 
 async function open(over: object = {}) {
-  const asked: { name: string; args: any }[] = [];
   const store = shelf();
   store.put({
     t: "zone",
@@ -59,10 +64,8 @@ async function open(over: object = {}) {
   const spreading = await chosen(store, engine());
   await spreading.change({ step: "aim", ...over });
   made.spreading = spreading;
-  made.call = async (name, args) => {
-    asked.push({ name, args });
-    return tour(args);
-  };
+  made.engine = fakeEngine({ "swath.tour": tour });
+  const asked = () => made.engine?.askedOf("swath.tour").at(-1);
   render(<HowWalked says={() => {}} />);
   await screen.findByRole("combobox", { name: "Show zone" });
   return { spreading, asked };
@@ -88,16 +91,16 @@ describe("how a walk will lie", () => {
     expect(plain()).toContain("3 strips");
     expect(plain()).toMatch(/345 m|1 132 ft|1,132 ft/);
     expect(plain()).toContain("4 minutes");
-    expect(asked.at(-1)).toMatchObject({ name: "swath.tour", args: { swath_m: 1.5, pattern: "plain" } });
+    expect(asked()).toMatchObject({ swath_m: 1.5, pattern: "plain" });
   });
 
   it("lays the second pass half a swath over, until right angles are chosen", async () => {
     const { spreading, asked } = await open();
     fireEvent.click(screen.getByRole("radio", { name: "2" }));
-    await waitFor(() => expect(asked.at(-1)?.args.pattern).toBe("offset"));
+    await waitFor(() => expect(asked()?.pattern).toBe("offset"));
     const lying = screen.getByRole("combobox", { name: "Second pass" });
     fireEvent.change(lying, { target: { value: "crossed" } });
-    await waitFor(() => expect(asked.at(-1)?.args.pattern).toBe("crossed"));
+    await waitFor(() => expect(asked()?.pattern).toBe("crossed"));
     expect(spreading.draft.value?.crossing).toBe("crossed");
   });
 
@@ -121,10 +124,10 @@ describe("how a walk will lie", () => {
   it("falls back to whole zones where an outline cannot be laid out", async () => {
     const { spreading } = await open();
     cleanup();
-    made.call = async (_, args: any) =>
-      args.zones.some((zone: any) => zone.outline_m)
-        ? { error: { code: "crossing", message: "An edge crosses itself." } }
-        : tour(args);
+    made.engine = fakeEngine({
+      "swath.tour": (args) =>
+        args.zones.some((zone) => zone.outline_m) ? refuses("An edge crosses itself.") : tour(args),
+    });
     await spreading.change({ crossing: "offset" });
     render(<HowWalked says={() => {}} />);
     await waitFor(() => expect(plain()).toContain("2 strips"));
