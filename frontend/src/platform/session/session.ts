@@ -35,6 +35,8 @@ interface Kept {
 const KEY = "evenfall.session";
 const SIGN_OUT_KEY = "evenfall.sign-out-owed";
 const LEFT_KEY = "evenfall.left";
+/** When somebody signed out here last: what the database still holds from before is nobody's. */
+const SIGNED_OUT_KEY = "evenfall.signed-out";
 
 /** What somebody who signed out on this phone left in their book here, unsent. */
 export interface Left {
@@ -52,6 +54,11 @@ export const former: ReadonlySignal<boolean> = computed(() => {
   const now = current.value;
   return now !== null && !now.households.some((household) => household.id === now.household.id);
 });
+
+/** What of the phone's storage did not let go of who signed out: local storage, the database, or both. */
+export type Uncleared = "memory" | "database";
+const unclearedNow = signal<readonly Uncleared[]>([]);
+export const uncleared: ReadonlySignal<readonly Uncleared[]> = unclearedNow;
 
 const signedInTimes = signal(0);
 /** Counts sign-ins, so that what waited for one goes on at once. */
@@ -89,6 +96,9 @@ function readable(kept: unknown): (Kept & { session: Session }) | undefined {
   return who?.person?.id && who.household?.id ? { session: who, at: at ?? 0 } : undefined;
 }
 
+/** A database that refused to be told of a sign-out still names who was here before it. */
+const isEnded = ({ at }: Kept): boolean => Number(recall(SIGNED_OUT_KEY) ?? Number.NEGATIVE_INFINITY) >= at;
+
 /** Local storage forgets what a killed browser had not yet written; then the database knows. */
 async function lookUp(): Promise<void> {
   lookingNow.value = true;
@@ -98,7 +108,8 @@ async function lookUp(): Promise<void> {
   };
   const kept = readable(await recallSurely(KEY, late));
   batch(() => {
-    if (kept && !current.value && signedInTimes.value === before) enter(kept.session, kept.at);
+    const mayEnter = kept && !isEnded(kept) && !current.value && signedInTimes.value === before;
+    if (mayEnter) enter(kept.session, kept.at);
     stopLooking();
   });
 }
@@ -109,7 +120,7 @@ export async function heedSignOut(): Promise<void> {
   const mine = recalled();
   if (!current.value || !mine || !kept || kept.session || kept.at <= mine.at) return;
   leave();
-  remember(SIGN_OUT_KEY, true);
+  oweSignOut(true);
 }
 
 export async function signIn(email: string, password: string): Promise<Outcome<Me>> {
@@ -133,16 +144,26 @@ export async function join(details: Join): Promise<Outcome<Me>> {
 /**
  * Signs out. What waits in the outbox stays on the phone and is sent after the next sign-in of the
  * same person (S21); a screen asks first when `standing.waiting` is not 0. Works offline: the
- * server is told as soon as it can be reached.
+ * server is told as soon as it can be reached. Storage that is gone or refuses ends nothing of it;
+ * `uncleared` tells what did not let go.
  */
 export async function signOut(): Promise<void> {
   // Later than the sign-in it ends, whatever the clock did meanwhile.
   const at = Math.max(Date.now(), (recalled()?.at ?? 0) + 1);
   noteLeft();
-  leave();
-  remember(SIGN_OUT_KEY, true);
-  await keepForGood(KEY, { session: null, at } satisfies Kept);
+  const memory = leave() && remember(SIGNED_OUT_KEY, at);
+  oweSignOut(true);
+  const database = await keepForGood(KEY, { session: null, at } satisfies Kept);
+  unclearedNow.value = [...(memory ? [] : ["memory" as const]), ...(database ? [] : ["database" as const])];
   await settleSignOut();
+}
+
+/** What local storage could not keep is owed as long as the app is open. Only then: another tab may sign in meanwhile. */
+let owed = false;
+
+function oweSignOut(owing: boolean): void {
+  const kept = remember(SIGN_OUT_KEY, owing ? true : undefined);
+  owed = owing && !kept;
 }
 
 /** Who else has something unsent on this phone: said at the entrance, so that nobody forgets it. */
@@ -167,9 +188,9 @@ function forgetLeft(person: string): void {
 
 /** Tells the server of a sign-out it has not heard of yet. */
 export async function settleSignOut(): Promise<void> {
-  if (current.value || recall(SIGN_OUT_KEY) !== true) return;
+  if (current.value || !(owed || recall(SIGN_OUT_KEY) === true)) return;
   const outcome = await request("POST", "accounts/sign-out", {});
-  if (outcome.ok || outcome.status === 401) remember(SIGN_OUT_KEY, undefined);
+  if (outcome.ok || outcome.status === 401) oweSignOut(false);
 }
 
 /** Opens another household of the same person. */
@@ -202,7 +223,8 @@ export async function confirmSession(): Promise<"same" | "other" | "unknown"> {
 
 async function admitted(outcome: Outcome<Me>, household?: string): Promise<Outcome<Me>> {
   if (!outcome.ok) return outcome;
-  remember(SIGN_OUT_KEY, undefined);
+  oweSignOut(false);
+  unclearedNow.value = [];
   const last = recalled()?.session.household.id;
   if (outcome.value.households.length > 0) await enterForGood(sessionFor(outcome.value, household ?? last));
   signedInTimes.value += 1;
@@ -238,6 +260,7 @@ function bringUpToDate(next: Session): void {
 
 function keep(next: Session, at: number): void {
   if (JSON.stringify(next) !== JSON.stringify(current.value)) current.value = next;
+  remember(SIGNED_OUT_KEY, undefined);
   remember(KEY, { session: next, at } satisfies Kept);
 }
 
@@ -249,11 +272,13 @@ function enter(next: Session, at: number, choose = openBookFor): void {
   });
 }
 
-function leave(): void {
-  batch(() => {
+/** Whether local storage let go of who was here. */
+function leave(): boolean {
+  return batch(() => {
     current.value = null;
-    remember(KEY, undefined);
+    const forgot = remember(KEY, undefined);
     closeBook();
+    return forgot;
   });
 }
 

@@ -85,8 +85,13 @@ async function open(mine: Chosen): Promise<Book> {
 /** Closes the book; everything in it stays on the phone. */
 export function closeBook(): void {
   chosen = undefined;
-  book.peek()?.close();
+  const open = book.peek();
   book.value = null;
+  try {
+    open?.close();
+  } catch {
+    // Of a database that is gone: there is nothing left to close.
+  }
 }
 
 async function opened(): Promise<Book> {

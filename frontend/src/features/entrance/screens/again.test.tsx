@@ -8,6 +8,7 @@ vi.mock("../../../platform/session/session", async () => {
   return {
     session: signal({ person: { email: "rowan@example.org" } }),
     leftHere: () => [],
+    uncleared: signal([]),
     signIn: async () => undefined,
     signUp: async () => undefined,
   };

@@ -3,7 +3,7 @@ import { useEffect, useRef, useState } from "preact/hooks";
 import { Redirect, useLocation, useParams } from "wouter-preact";
 import { count } from "../../../format";
 import { useOnline } from "../../../platform/online";
-import { leftHere, session } from "../../../platform/session/session";
+import { leftHere, session, uncleared } from "../../../platform/session/session";
 import { standing } from "../../../platform/store";
 import { syncNow } from "../../../platform/sync/running";
 import { Notice, Page } from "../../../ui/parts";
@@ -52,6 +52,7 @@ export default function Entrance() {
           <p>You need a signal to sign in the first time. After that the app works without one for weeks.</p>
         </Notice>
       )}
+      {session.value ? null : <NotCleared />}
       {session.value ? null : <LeftHere />}
       {token ? (
         <JoinForm token={token} />
@@ -67,6 +68,22 @@ function sayLeft(entries: number, photos: number): string {
   return [entries && count(entries, "entry", "entries").text, photos && count(photos, "photo").text]
     .filter(Boolean)
     .join(" and ");
+}
+
+/** Storage that refused at a sign-out: what it still holds, and how to be rid of it. */
+function NotCleared() {
+  const [first, second] = uncleared.value;
+  if (!first) return null;
+  return (
+    <Notice kind="warn" alert title="Signed out, but not all was cleared">
+      <p>
+        {second
+          ? "This phone’s storage did not respond. The app may open your book again without a password."
+          : "Part of this phone’s storage did not respond. Your name may still be in it."}
+      </p>
+      <p>To clear it, delete this site’s data in your browser’s settings. Entries not sent yet go with it.</p>
+    </Notice>
+  );
 }
 
 /** What others on this phone have not sent yet: it waits for their own sign-in, and nobody else sends it (F18). */

@@ -7,6 +7,7 @@ vi.mock("../../../platform/session/session", async () => {
   return {
     session: signal(null),
     leftHere: () => [],
+    uncleared: signal([]),
     join: async () => undefined,
     signIn: async () => undefined,
   };
