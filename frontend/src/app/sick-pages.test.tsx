@@ -56,6 +56,7 @@ const book = made.book as FakeBook;
 const SICK = "00000000-0000-7000-8000-00000000000a";
 const SOUND = "00000000-0000-7000-8000-00000000000b";
 const AT = "2026-05-10T10:00:00Z";
+const WALKING = { swath_m: 2, speed_m_s: 1.3 };
 
 function show(path: string): void {
   history.replaceState(null, "", path);
@@ -81,7 +82,11 @@ beforeEach(() => {
   book.put({
     t: "spreader",
     id: SOUND,
-    groups: groups({ name: { name: "Rotary", sort: "rotary" }, dial: { lowest: 1, highest: 9, step: 1 } }),
+    groups: groups({
+      name: { name: "Rotary", sort: "rotary" },
+      dial: { lowest: 1, highest: 9, step: 1 },
+      walking: WALKING,
+    }),
   });
 });
 
@@ -115,7 +120,11 @@ const RECORDS = {
     label: { net_kg: 10 },
     analysis: { n_percent: 700 },
   },
-  spreader: { name: { name: "Hand-turned", sort: "rotary" }, dial: { lowest: "low", highest: 9, step: 1 } },
+  spreader: {
+    name: { name: "Hand-turned", sort: "rotary" },
+    dial: { lowest: "low", highest: 9, step: 1 },
+    walking: WALKING,
+  },
   claim: { claim: { job: "mow", day: "someday" } },
   settlement: { settled: { clash: 5 } },
   photo: { photo: { of: "zone", of_id: SOUND, sha256: 7, width_px: 1, height_px: 1, size_bytes: 1 } },
@@ -175,6 +184,16 @@ describe("one sick record is named, with the way to put it right,", () => {
       expect(book.saved.at(-1)).toEqual([{ t, id: SICK, set: { deleted: { deleted: true } } }]);
     },
   );
+
+  it("a zone whose area is missing, on its own page and where it would be walked", async () => {
+    const { name, ground } = RECORDS.zone;
+    for (const path of ["/ground", "/spread"]) {
+      cleanup();
+      book.put({ t: "zone", id: SICK, groups: groups({ name, ground: { method: ground.method } }) });
+      show(path);
+      expect(within(await notice()).getByText(/Zone Front: Area can’t be used/)).toBeTruthy();
+    }
+  });
 
   it("and no record of another place is named", async () => {
     book.put({ t: "product", id: SICK, groups: groups(RECORDS.product) });

@@ -1,6 +1,7 @@
 /** For tests: a book in memory with the store's manners, read as models read it (`reading.ts`). */
 import { computed, type ReadonlySignal, type Signal, signal } from "@preact/signals";
 import type { Mutation, Picture, PictureState, Row, Standing, Store } from "../platform/store/types";
+import { fieldsOf } from "./kinds";
 import { soundRow } from "./reading";
 
 export { answers, fakeEngine, refuses } from "../platform/engine/fake-engine";
@@ -24,6 +25,21 @@ export function fakeRow(row: Partial<Row> & { t: string; id: string }): Row {
 export function groups(values: Record<string, object>, version = "v1"): Row["groups"] {
   return Object.fromEntries(Object.entries(values).map(([name, value]) => [name, { value, version }]));
 }
+
+/** What any field of its type may hold, where a test does not say. */
+const ANY: Partial<Record<string, unknown>> = { text: "any", id: "any", ids: ["any"], json: {}, flag: true };
+
+/** An entry's body with every field its kind must have: those a test is not about hold whatever is allowed. */
+export function wholeBody<T extends { kind: string }>(body: T): T & Record<string, any> {
+  const fields = Object.entries(fieldsOf("entry", body.kind)).filter(([, { required }]) => required);
+  const fill = ([name, { type, low, choices }]: (typeof fields)[number]) => [
+    name,
+    name === "occurred_at" ? "2026-05-10T10:00:00Z" : (ANY[type] ?? choices?.[0] ?? low),
+  ];
+  return { ...Object.fromEntries(fields.map(fill)), ...LISTS[body.kind], ...body };
+}
+
+const LISTS: Partial<Record<string, object>> = { spread: { zones: [] }, tray_test: { catches_g: [1, 2, 1] } };
 
 function applied(before: Row | undefined, { t, id, body, set }: Mutation, op: string): Row {
   const row = before ?? fakeRow({ t, id, seq: 0 });

@@ -196,16 +196,40 @@ function bodyOrGroup(t: string, group: string): Rules | undefined {
   return own ?? (kind?.bodies ? kind.body : undefined);
 }
 
-/** Groups of which nothing can be shown while a required field is missing. */
-const WHOLE: Record<string, string> = { claim: "claim", settlement: "settled", photo: "photo" };
+/** Groups that every record of a kind has from its first save on; an entry's body stands for itself. */
+const NEEDED: Readonly<Record<string, readonly string[]>> = {
+  zone: ["name", "ground"],
+  product: ["name", "label"],
+  spreader: ["name", "dial"],
+  claim: ["claim"],
+  settlement: ["settled"],
+  photo: ["photo"],
+};
 
-/** Required fields that are missing where a record can do nothing without them. */
+/** Groups a record should have and has not; any other may be cleared, and is then empty. */
+export const groupsLacking = (t: string, has: (group: string) => boolean): string[] =>
+  (NEEDED[t] ?? []).filter((group) => !has(group));
+
+/** Required fields by group, gathered once: a long log asks for every entry. */
+const required = new Map<string, readonly (readonly [string, Limits])[]>();
+
+function requiredOf(t: string, group: string): readonly (readonly [string, Limits])[] {
+  const key = `${t}.${group}`;
+  const fields = bodyOrGroup(t, group) ?? {};
+  const found =
+    required.get(key) ??
+    (Object.entries(fields) as [string, Limits][]).filter(([, { required }]) => required);
+  required.set(key, found);
+  return found;
+}
+
+/** Required fields that a group, or a body, lacks: it cannot be used without them, as with one that is wrong. */
 export function missingFields(t: string, group: string, value: unknown): string[] {
-  if (WHOLE[t] !== group || !isGroup(value)) return [];
-  const given = value as Record<string, unknown>;
-  return Object.entries(fieldsOf(t, group)).flatMap(([name, field]) =>
-    field.required && isMissing(field, given[name]) ? [name] : [],
-  );
+  if (isGiven(value) && !isGroup(value)) return [];
+  const given = (value ?? {}) as Record<string, unknown>;
+  const mayBeCleared = KINDS[t]?.groups[group] !== undefined && !NEEDED[t]?.includes(group);
+  if (mayBeCleared && !Object.keys(given).length) return [];
+  return requiredOf(t, group).flatMap(([name, field]) => (isMissing(field, given[name]) ? [name] : []));
 }
 
 function sorted(t: string, group: string, value: Record<string, unknown>): Own {

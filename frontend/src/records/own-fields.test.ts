@@ -6,10 +6,10 @@ import type { Plan } from "../features/spreading/model/types";
 import { createToday } from "../features/today/model/today";
 import { sayRefusal } from "../forms/refusal";
 import { entryOf, totalsOf } from "./entries";
-import { fakeBook, fakeEngine, fakeRow, groups, settled } from "./fake-book";
-import { MOST_CORNERS, ownFields } from "./kinds";
+import { fakeBook, fakeEngine, fakeRow, groups, settled, wholeBody } from "./fake-book";
+import { fieldsOf, MOST_CORNERS, ownFields } from "./kinds";
 import { productOf, spreaderOf } from "./products";
-import { soundRow } from "./reading";
+import { needsMending, soundRow } from "./reading";
 import { sickRecords } from "./sick";
 
 /** As every model is handed it. */
@@ -111,6 +111,19 @@ describe("a field of another group", () => {
   });
 });
 
+const SPREAD = {
+  kind: "spread",
+  occurred_at: "2026-05-10T10:00:00Z",
+  zone_ids: ["z"],
+  product_id: "p",
+  aim: {},
+  area_m2: 90,
+  target_kg_m2: 0.02,
+  used_kg: 2,
+  zones: [{ zone_id: "z", used_kg: 2 }],
+};
+const PASS = { spread_id: "s", spreader_id: "r", number: 1, dial: 4, measured: "scale" };
+
 describe("an entry", () => {
   const entry = (body: object) => entryOf(fakeRow({ t: "entry", id: "e", body }));
   const at = "2026-05-10T10:00:00Z";
@@ -138,9 +151,88 @@ describe("an entry", () => {
     [{ kind: "pass", parts: "two" }, ["parts"]],
     [{ kind: "stock_count", left_kg: "9" }, ["left_kg"]],
   ])("that cannot be used (%j) is left out of the sums and known as such", (body, sick) => {
-    const found = entry({ occurred_at: at, zone_ids: ["z"], ...body });
+    const found = entry(wholeBody({ occurred_at: at, zone_ids: ["z"], ...body }));
     expect(found.sick).toEqual(sick);
     expect(totalsOf([found], "2026-05-14").entries).toEqual([]);
+  });
+});
+
+/** What a record of each kind cannot be without: a field of every group that has a required one. */
+const WHOLE: Record<string, Record<string, Record<string, unknown>>> = {
+  zone: { name: { name: "Back" }, ground: { area_m2: 90, method: "typed" } },
+  product: { name: { name: "Slow feed", sort: "fertilizer" }, label: { net_kg: 9 } },
+  spreader: {
+    name: { name: "Rotary", sort: "rotary" },
+    dial: { lowest: 1, highest: 9, step: 1 },
+    walking: { swath_m: 2, speed_m_s: 1.3 },
+  },
+  claim: { claim: { job: "mow", day: "2026-05-10" } },
+  settlement: { settled: { clash: "a" } },
+  photo: {
+    photo: { of: "zone", of_id: "z", sha256: "a".repeat(64), width_px: 9, height_px: 9, size_bytes: 99 },
+  },
+};
+const lacking = Object.entries(WHOLE).flatMap(([t, all]) =>
+  Object.entries(all).flatMap(([group, fields]) =>
+    Object.keys(fields).map((name) => [t, group, name] as const),
+  ),
+);
+
+describe("a record that lacks what it must have", () => {
+  const named = (t: string, all: Record<string, object>) => {
+    const store = fakeBook();
+    store.put({ t, id: "r", groups: groups(all) });
+    return sickRecords(store).value.map(({ id, fields }) => [id, fields]);
+  };
+
+  it.each(Object.entries(WHOLE))("is none where it has all of it: %s", (t, all) => {
+    expect(named(t, all)).toEqual([]);
+  });
+
+  it.each(lacking)("%s.%s.%s is named", (t, group, name) => {
+    for (const nothing of [undefined, null]) {
+      const rest = { ...WHOLE[t]?.[group], [name]: nothing };
+      const label = fieldsOf(t, group)[name]?.label;
+      expect(named(t, { ...WHOLE[t], [group]: rest })).toEqual([["r", [label]]]);
+    }
+  });
+
+  it("is whole where a group it may do without was cleared", () => {
+    expect(named("spreader", { ...WHOLE["spreader"], walking: {} })).toEqual([]);
+    const { walking: _, ...rest } = WHOLE["spreader"] as Record<string, object>;
+    expect(named("spreader", rest)).toEqual([]);
+  });
+
+  it("is named where the whole group is not there", () => {
+    const { ground, ...rest } = WHOLE["zone"] as Record<string, object>;
+    expect(named("zone", rest)).toEqual([["r", ["Area", "How it was measured"]]]);
+    expect(named("zone", { ...rest, ground: ground as object })).toEqual([]);
+  });
+
+  it.each([
+    ["spread", "used_kg"],
+    ["spread", "zones"],
+    ["spread", "occurred_at"],
+    ["stock_count", "left_kg"],
+    ["pass", "dial"],
+  ])("is left out of the sums as an entry is whose field is wrong: %s without %s", (kind, name) => {
+    const fields = { ...SPREAD, left_kg: 3, ...PASS, kind };
+    const whole = ownFields("entry", kind, fields).fields;
+    const read = (body: object) => entryOf(fakeRow({ t: "entry", id: "e", body }));
+    expect(read(whole).sick).toEqual([]);
+    const found = read({ ...whole, [name]: undefined });
+    expect(found.sick).toEqual([name]);
+    expect(totalsOf([found], "2026-05-14").entries).toEqual([]);
+  });
+
+  it("is put right by a save of its form, which writes that group", () => {
+    const row = fakeRow({ t: "zone", id: "z", groups: groups({ ...WHOLE["zone"], ground: { area_m2: 9 } }) });
+    expect([needsMending(row, "ground"), needsMending(row, "name")]).toEqual([true, false]);
+  });
+
+  it("of a kind of entry that only a later build knows is not judged by this one", () => {
+    const body = { kind: "aerate", occurred_at: "2026-05-10T10:00:00Z" };
+    expect(entryOf(fakeRow({ t: "entry", id: "e", body })).sick).toEqual([]);
   });
 });
 
@@ -170,17 +262,17 @@ describe("a record that cannot be used", () => {
     store.put({
       t: "zone",
       id: "sound",
-      groups: groups({ name: { name: "Back" }, cut: { mow_every_days: 4 } }),
+      groups: groups({ ...WHOLE["zone"], cut: { mow_every_days: 4 } }),
     });
     store.put({
       t: "zone",
       id: "sick",
-      groups: groups({ name: { name: "Front" }, cut: { mow_every_days: 900 } }),
+      groups: groups({ ...WHOLE["zone"], name: { name: "Front" }, cut: { mow_every_days: 900 } }),
     });
     store.put({
       t: "entry",
       id: "spread",
-      body: { kind: "spread", occurred_at: "2026-05-10T10:00:00Z", zones: 5 },
+      body: wholeBody({ kind: "spread", occurred_at: "2026-05-10T10:00:00Z", zones: 5 }),
     });
     const found = sickRecords(store).value.map(({ id, name, fields }) => [id, name, fields.length]);
     expect(found).toEqual([

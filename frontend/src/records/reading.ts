@@ -5,7 +5,7 @@
  */
 import { computed, type ReadonlySignal } from "@preact/signals";
 import type { GroupState, Row, Store } from "../platform/store/types";
-import { fieldsOf, missingFields, ownFields } from "./kinds";
+import { fieldsOf, groupsLacking, missingFields, ownFields } from "./kinds";
 
 /** A field that cannot be used, with what stands there. */
 export interface Unusable {
@@ -46,14 +46,18 @@ function look(row: Row): Checked {
     same = false;
     return fields;
   }
+  for (const group of groupsLacking(row.t, (name) => isHeld(row.groups[name]?.value)))
+    for (const name of missingFields(row.t, group, undefined)) sick.push({ group, name, value: undefined });
   const groups: Record<string, GroupState> = {};
   for (const [name, state] of Object.entries(row.groups)) {
-    if (state?.value === undefined || state.value === null) groups[name] = state;
+    if (!isHeld(state?.value)) groups[name] = state;
     else groups[name] = { ...state, value: own(name, state.value) };
   }
-  const body = row.t === "entry" ? own(kindOf(row.body), row.body ?? {}) : row.body;
+  const body = row.t === "entry" && isHeld(row.body) ? own(kindOf(row.body), row.body) : row.body;
   return { row: same ? row : { ...row, groups, body }, sick: sick.length ? sick : SOUND };
 }
+
+const isHeld = (value: unknown): boolean => value !== undefined && value !== null;
 
 const kindOf = (body: unknown): string => {
   const kind = (body as { kind?: unknown } | undefined)?.kind;

@@ -7,7 +7,7 @@ import type { Table } from "../platform/engine/fake-engine";
 import type { Args } from "../platform/engine/types";
 import type { Row } from "../platform/store/types";
 import { entryOf, NOTHING_YET, type Totals, totalsEntry, totalsOf } from "./entries";
-import { fakeBook, fakeEngine, fakeRow, groups, refuses, settled } from "./fake-book";
+import { fakeBook, fakeEngine, fakeRow, groups, refuses, settled, wholeBody } from "./fake-book";
 import { realEngine } from "./real-engine";
 import { createTotals } from "./totals";
 
@@ -84,7 +84,7 @@ function anyBook(seed: number, size: number): Row[] {
     const zones = zone_ids.map((zone_id) => ({ zone_id, n_kg_m2: one([null, 0, 0.004]) }));
     const stuff = { product_id: one(["p", "q"]), sort: one(["fertilizer", "seed", undefined]), used_kg: 2 };
     const more = { spread: { ...stuff, zones }, pass: stuff, stock_count: { product_id: "p", left_kg: 20 } };
-    const body = { kind, occurred_at: moment(), zone_ids, ...more[kind as keyof typeof more] };
+    const body = wholeBody({ kind, occurred_at: moment(), zone_ids, ...more[kind as keyof typeof more] });
     const over: Record<string, object> = {};
     if (chance() < 0.1) over["void"] = { void: true };
     if (chance() < 0.1) over["when"] = { occurred_at: moment() };

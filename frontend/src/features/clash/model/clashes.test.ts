@@ -1,7 +1,7 @@
 import { effect } from "@preact/signals";
 import { describe, expect, it } from "vitest";
 import type { Table } from "../../../platform/engine/fake-engine";
-import { fakeBook, fakeEngine, groups, refuses, settled } from "../../../records/fake-book";
+import { fakeBook, fakeEngine, groups, refuses, settled, wholeBody } from "../../../records/fake-book";
 import { realEngine } from "../../../records/real-engine";
 import { type Clash, createClashes } from "./clashes";
 
@@ -10,7 +10,7 @@ const TODAY = "2026-05-14";
 const spreading = (id: string, at: string, by: string | undefined, more: object = {}) => ({
   t: "entry",
   id,
-  body: {
+  body: wholeBody({
     kind: "spread",
     occurred_at: at,
     ...(by ? { by } : {}),
@@ -19,7 +19,7 @@ const spreading = (id: string, at: string, by: string | undefined, more: object 
     sort: "fertilizer",
     zones: [{ zone_id: "z", n_kg_m2: 0.004 }],
     ...more,
-  },
+  }),
 });
 const mow = (id: string, at: string, by: string) => ({
   t: "entry",

@@ -1,10 +1,16 @@
 import { describe, expect, it } from "vitest";
-import { fakeBook, groups } from "../../../records/fake-book";
+import { fakeBook, groups, wholeBody } from "../../../records/fake-book";
 import { productOf, type Spreader, spreaderOf } from "../../../records/products";
 import { historyOf } from "../../log/model/log";
 import { type CurveAnswer, createCurve, curveArgs, learnedPasses, productsMet } from "./curve";
 
-const PASS = { kind: "pass", spreader_id: "rotary", area_m2: 100, measured: "scale", zone_ids: [] };
+const PASS = wholeBody({
+  kind: "pass",
+  spreader_id: "rotary",
+  area_m2: 100,
+  measured: "scale",
+  zone_ids: [],
+});
 const ROTARY = {
   t: "spreader",
   id: "rotary",

@@ -2,7 +2,7 @@ import { signal } from "@preact/signals";
 import { cleanup, fireEvent, render, screen, waitFor, within } from "@testing-library/preact";
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import type { Settled } from "../../../platform/engine/fake-engine";
-import { fakeBook, fakeEngine, groups } from "../../../records/fake-book";
+import { fakeBook, fakeEngine, groups, wholeBody } from "../../../records/fake-book";
 import { createNames } from "../../../records/log/names";
 import { createCurve } from "../model/curve";
 import { createShed } from "../model/shed";
@@ -170,14 +170,14 @@ describe("the learned curve of a spreader", () => {
 
   it("says how sure it is, lists its passes, and leaves one out on a tap", async () => {
     const store = book();
-    const body = {
+    const body = wholeBody({
       kind: "pass",
       spreader_id: SPREADER,
       product_id: "slow",
       dial: 5,
       area_m2: 100,
       used_kg: 2,
-    };
+    });
     store.put({ t: "entry", id: "one", body: { ...body, measured: "scale", occurred_at: NOW } });
     render(<CurvePart id={SPREADER} />);
     expect(screen.getByText("within ± 20%")).toBeTruthy();

@@ -3,7 +3,7 @@
 import { effect } from "@preact/signals";
 import { describe, expect, it } from "vitest";
 import type { Settled, Table } from "../../../../platform/engine/fake-engine";
-import { groups, settled } from "../../../../records/fake-book";
+import { groups, settled, wholeBody } from "../../../../records/fake-book";
 import { realEngine } from "../../../../records/real-engine";
 import { chosen, engine, passBodies, shelf, weighed } from "../fake-spreading";
 import type { BeforeWarning } from "./before";
@@ -19,14 +19,14 @@ const asking = (over: Table = {}) =>
 function fedLately() {
   const store = shelf();
   const zones = [{ zone_id: "verge", n_kg_m2: 0.001 }];
-  const fed = {
+  const fed = wholeBody({
     kind: "spread",
     zone_ids: ["verge"],
     product_id: "slow",
     sort: "fertilizer",
     slow_n_share: 1,
     zones,
-  };
+  });
   store.put({ t: "entry", id: "a", body: { ...fed, occurred_at: "2026-05-03T10:00:00+02:00" } });
   return store;
 }
