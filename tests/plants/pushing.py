@@ -16,7 +16,7 @@ PLANTS = (
         "the same numbers.",
         _FEED,
         "cursor.execute(_TAKE, [most, key])",
-        'cursor.execute(_TAKE.replace("UPDATE", "SELECT seq + %s, digest_a, digest_b FROM")'
+        'cursor.execute(_TAKE.replace("UPDATE", "SELECT seq + %s, digest_a, digest_b, taken_bytes FROM")'
         '.replace("SET seq = seq + %s WHERE", "WHERE").replace(_TAKE[_TAKE.index(" RETURNING"):], ""), [most, key])',
         by(_PULL, "test_s07_the_counter_is_the_first_write_of_a_push"),
     ),
