@@ -12,6 +12,21 @@ const FEATURE = /features\/(\w+)\/screens\/index/;
 const nameOf = (file: string | null | undefined, name: string) =>
   FEATURE.exec(file ?? "")?.[1] ?? (name === "running" ? "sync" : name);
 
+/** The tests beside the files of one kind, in the environment they need. */
+const tests = (name: string, environment: string, end: string) => ({
+  extends: true as const,
+  test: {
+    name,
+    environment,
+    include: [`src/**/*.test.${end}`],
+    setupFiles: ["./tools/test-setup.ts"],
+    restoreMocks: true,
+    // A crowded machine is slow without being wrong.
+    testTimeout: 120_000,
+    hookTimeout: 120_000,
+  },
+});
+
 export default defineConfig({
   base: "/",
   plugins: [engineBundle(root), firstLook()],
@@ -51,12 +66,8 @@ export default defineConfig({
     proxy: { "/api": behind, "/manifest.json": behind },
   },
   test: {
-    environment: "happy-dom",
-    include: ["src/**/*.test.{ts,tsx}"],
-    setupFiles: ["./tools/test-setup.ts"],
-    restoreMocks: true,
-    // A crowded machine is slow without being wrong.
-    testTimeout: 120_000,
-    hookTimeout: 120_000,
+    // What draws (.tsx) is given a page; making one takes longer than most tests of models do. Those few of the others
+    // that ask for one say so in their first line.
+    projects: [tests("pages", "happy-dom", "tsx"), tests("models", "node", "ts")],
   },
 });

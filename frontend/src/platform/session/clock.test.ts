@@ -1,3 +1,4 @@
+// @vitest-environment happy-dom
 import { computed } from "@preact/signals";
 import { afterEach, beforeEach, expect, it, vi } from "vitest";
 

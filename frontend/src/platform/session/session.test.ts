@@ -1,3 +1,4 @@
+// @vitest-environment happy-dom
 import { beforeEach, describe, expect, it, vi } from "vitest";
 import { openChosen, openedBook, save } from "../store";
 import { newId } from "../store/core/uuid7";

@@ -1,3 +1,4 @@
+// @vitest-environment happy-dom
 import { liveQuery } from "dexie";
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import { newId } from "./core/uuid7";

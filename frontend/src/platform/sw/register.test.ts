@@ -1,3 +1,4 @@
+// @vitest-environment happy-dom
 import { beforeEach, describe, expect, it, vi } from "vitest";
 
 type Worker = EventTarget & { state: string; postMessage: (message: unknown) => void };

@@ -1,3 +1,4 @@
+// @vitest-environment happy-dom
 import { beforeEach, describe, expect, it, vi } from "vitest";
 import { signIn, switchHousehold } from "../session/session";
 import { closeBook, save } from "../store";

@@ -1,3 +1,4 @@
+// @vitest-environment happy-dom
 import { beforeEach, describe, expect, it, vi } from "vitest";
 import { enterSheet, markHere, move, startWayBack, takeEntries, whenThere } from "../../../ui/parts/way-back";
 import { createTrail, GUARD } from "./trail";

@@ -1,3 +1,4 @@
+// @vitest-environment happy-dom
 import { effect, signal } from "@preact/signals";
 import { beforeEach, describe, expect, it } from "vitest";
 import type { Args, Value } from "../../../platform/engine";
