@@ -26,8 +26,8 @@ export { type NumberCode, type NumberRead, readNumber } from "./number";
 export {
   amountIn,
   type Parsed,
-  parse,
   type Quantity,
+  readBare,
   type System,
   showTyped,
   type Typed,

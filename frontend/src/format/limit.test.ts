@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { parse, type Quantity, unitsFor } from "./index";
+import { type Quantity, readBare, unitsFor } from "./index";
 import { allowedIs, scaleOf } from "./limit";
 
 const STORED: Record<string, Quantity> = {
@@ -35,7 +35,7 @@ describe("what is allowed", () => {
           const says = allowedIs({ low, high }, scaleOf(row.stored, row.system, row.key), row.system);
           expect(says.endsWith(`\u00a0${row.label}.`)).toBe(true);
           const numbers = says.slice("Allowed is ".length, -`\u00a0${row.label}.`.length).split(" to ");
-          const [least, most] = numbers.map((text) => parse(text, row.key));
+          const [least, most] = numbers.map((text) => readBare(text, row.key));
           expect(least?.ok && least.si).toBeGreaterThanOrEqual(low * (1 - 1e-9));
           expect(most?.ok && most.si).toBeLessThanOrEqual(high * (1 + 1e-9));
         }),

@@ -4,6 +4,7 @@ import type { System } from "../format";
 import type { Row, Store } from "../platform/store/types";
 import type { UnitsSet } from "../records/kinds";
 import { needsMending } from "../records/reading";
+import { allRead } from "./amount";
 
 export type Errors = Record<string, string>;
 export type Groups = Record<string, Record<string, unknown>>;
@@ -109,6 +110,7 @@ export function createRecordEditor<F extends object>(
   /** Saves what changed and nothing else; undefined when something is wrong (the errors then say what). */
   async function save(row: Row | undefined): Promise<string | undefined> {
     tried.value = true;
+    await allRead(() => read.value);
     if (!form.value || saving.value || Object.keys(read.value.errors).length) return undefined;
     saving.value = true;
     try {

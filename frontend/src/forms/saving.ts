@@ -1,5 +1,6 @@
 /** How a save that failed is said: one sentence, everywhere the same. Nothing was written, and what was typed is kept. */
 import { type ReadonlySignal, signal } from "@preact/signals";
+import { allRead } from "./amount";
 
 export const NOT_SAVED = "Not saved. Free some space on this phone and try again.";
 
@@ -40,6 +41,7 @@ export function createSaving(): Saving {
       busy.value = true;
       problem.value = undefined;
       try {
+        await allRead();
         return (await work()) !== false;
       } catch (error) {
         problem.value = sayNotSaved(error);

@@ -25,14 +25,18 @@ export interface Wiring {
 }
 
 export interface FieldProps extends FieldBase {
+  /** What was read from it, where that can differ from what stands in it: "50 lb". */
+  read?: string | undefined;
   children: (wiring: Wiring) => ComponentChildren;
 }
 
 /** A label, one input, a hint and an error, tied together for eyes and ears. */
-export function Field({ label, hint, error, onFocus, id, required, disabled, children }: FieldProps) {
+export function Field({ label, hint, error, read, onFocus, id, required, disabled, children }: FieldProps) {
   const made = useId();
   const own = id ?? made;
-  const described = [hint ? `${own}-hint` : "", error ? `${own}-error` : ""].filter(Boolean).join(" ");
+  const described = [hint ? `${own}-hint` : "", read ? `${own}-read` : "", error ? `${own}-error` : ""]
+    .filter(Boolean)
+    .join(" ");
   return (
     <div class="field">
       <label class="field__label" for={own}>
@@ -46,7 +50,7 @@ export function Field({ label, hint, error, onFocus, id, required, disabled, chi
         disabled,
         onFocus,
       })}
-      <Below id={own} hint={hint} error={error} />
+      <Below id={own} hint={hint} error={error} read={read} />
     </div>
   );
 }
@@ -56,10 +60,12 @@ export function Below({
   id,
   hint,
   error,
+  read,
 }: {
   id: string;
   hint?: ComponentChildren;
   error?: string | undefined;
+  read?: string | undefined;
 }) {
   return (
     <>
@@ -69,6 +75,11 @@ export function Below({
         </span>
       ) : null}
       <span aria-live="polite">
+        {read ? (
+          <span class="field__hint" id={`${id}-read`}>
+            Read as {read}
+          </span>
+        ) : null}
         {error ? (
           <span class="field__error" id={`${id}-error`}>
             <span>{error}</span>

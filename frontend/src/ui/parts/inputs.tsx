@@ -1,6 +1,7 @@
 import type { ComponentChildren, JSX } from "preact";
 import { useId } from "preact/hooks";
 import type { Typed } from "../../format";
+import { readAs } from "../../forms/amount";
 import { Below, Field, type FieldBase } from "./field";
 
 export interface TextFieldProps extends FieldBase {
@@ -83,17 +84,20 @@ export interface UnitFieldProps extends FieldBase {
   onInput: (typed: Typed) => void;
   /** From format: unitsFor("mass", system). */
   units: readonly UnitChoice[];
+  /** A keyboard with letters: here "50 lb" and "12 ft 6 in" are typed often, as labels and tapes have them. */
+  words?: boolean | undefined;
 }
 
-export function UnitField({ value, onInput, units, ...field }: UnitFieldProps) {
+/** A unit typed behind the number wins over the one chosen; what it was read as stands below. */
+export function UnitField({ value, onInput, units, words, ...field }: UnitFieldProps) {
   return (
-    <Field {...field}>
+    <Field {...field} read={field.error ? undefined : readAs(value)}>
       {(wiring) => (
         <span class="pair">
           <input
             {...wiring}
             class="input"
-            inputMode="decimal"
+            inputMode={words ? "text" : "decimal"}
             autocomplete="off"
             value={value.amount}
             onInput={(event) => onInput({ ...value, amount: event.currentTarget.value })}

@@ -64,6 +64,24 @@ describe("fields", () => {
     ]);
   });
 
+  it("say what an amount with a unit was read as, and nothing beside a bare number", async () => {
+    const box = (amount: string) => (
+      <UnitField
+        label="Net weight"
+        units={[]}
+        value={{ amount, unit: "kg" }}
+        onInput={() => undefined}
+        words
+      />
+    );
+    const { rerender } = render(box("50"));
+    expect(screen.queryByText(/Read as/)).toBeNull();
+    rerender(box("NET WT 50 LB"));
+    await screen.findByText("Read as 50 lb");
+    expect(describedBy(screen.getByLabelText("Net weight"))).toBe("Read as 50 lb");
+    expect(screen.getByLabelText("Net weight").getAttribute("inputmode")).toBe("text");
+  });
+
   it("offer few choices as radio buttons in a named group and many as a list", () => {
     const few = [
       { value: "a", label: "Sun" },

@@ -1,6 +1,7 @@
 /** Ground: the zones with what the log says of each, and the zone a person is measuring. */
 import { computed, type ReadonlySignal, signal } from "@preact/signals";
 import type { System } from "../../../format";
+import { allRead } from "../../../forms/amount";
 import type { Check } from "../../../forms/record-editor";
 import { ask } from "../../../platform/engine/ask";
 import type { Answer, Args, EngineCall } from "../../../platform/engine/types";
@@ -298,6 +299,7 @@ export function createZoneEditor({ store, engine, system, ready, check }: Editor
   /** Saves what changed; undefined when something is wrong (the errors then say what). */
   async function save(row: Row | undefined): Promise<string | undefined> {
     tried.value = true;
+    await allRead(() => formErrors.value);
     const [now, was] = [form.value, opened.value];
     if (!now || !was || saving.value || Object.keys(formErrors.value).length) return undefined;
     saving.value = true;

@@ -1,6 +1,7 @@
 /** A zone's form as typed: nothing is converted before it can be read, and what was typed is kept. */
 
-import { amountIn, parse, readNumber, type System, type Typed, unitOf } from "../../../format";
+import { amountIn, readNumber, type System, type Typed, unitOf } from "../../../format";
+import { parse } from "../../../forms/amount";
 import type { Args } from "../../../platform/engine/types";
 import type { Row } from "../../../platform/store/types";
 import { given } from "../../../records/entries";

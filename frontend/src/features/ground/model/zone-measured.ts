@@ -1,6 +1,7 @@
 /** From what is written, fixed or traced on the form to the engine call that measures it, or what is wrong with which field. */
 
-import { parse, readNumber, type System, type Typed } from "../../../format";
+import { readNumber, type System, type Typed } from "../../../format";
+import { parse } from "../../../forms/amount";
 import { lastName, sayRefusal } from "../../../forms/refusal";
 import type { Args, EngineError } from "../../../platform/engine/types";
 import { given } from "../../../records/entries";

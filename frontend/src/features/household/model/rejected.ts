@@ -2,8 +2,9 @@
  * Entries the server set aside, or would not even read: what can be mended in them, field by field, by the limits of
  * the contract, and the entry as mended. What is not touched is sent again exactly as it was.
  */
-import { amountIn, parse, readNumber, type System, type Typed, unitOf } from "../../../format";
+import { amountIn, readNumber, type System, type Typed, unitOf } from "../../../format";
 import { localOfMoment, momentMoved } from "../../../format/moment";
+import { parse } from "../../../forms/amount";
 import type { Mutation, ParkedRow, SentMutation } from "../../../platform/store/types";
 import { checkGroup, fieldsOf, isShare, type Limits, quantityOf, typedName } from "../../../records/kinds";
 

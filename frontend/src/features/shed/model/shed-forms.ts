@@ -1,6 +1,7 @@
 /** The forms of the shed as typed: nothing is converted before it can be read, and what was typed is kept. */
 
-import { amountIn, parse, type Quantity, readNumber, type System, type Typed, unitOf } from "../../../format";
+import { amountIn, type Quantity, readNumber, type System, type Typed, unitOf } from "../../../format";
+import { parse } from "../../../forms/amount";
 import type { Errors, Groups } from "../../../forms/record-editor";
 import type { Row } from "../../../platform/store/types";
 import { given } from "../../../records/entries";

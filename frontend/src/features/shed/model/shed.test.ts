@@ -41,6 +41,37 @@ describe("a label as typed", () => {
     expect(read["caution"]).toEqual({ signal_word: "caution" });
   });
 
+  it("takes a weight and a coverage with their units, whatever the boxes are set to", async () => {
+    const { store, model } = shed();
+    const editor = model.productEditor(null);
+    await editor.open(undefined);
+    const label = {
+      net: { amount: "15 lb 8 oz", unit: "kg" },
+      coverage: { amount: "5 000 m²", unit: "ft2" },
+    };
+    editor.change({ ...FORM, ...label });
+    expect(await editor.save(undefined)).toBeDefined();
+    expect(store.saved[0]?.[0]?.set?.["label"]).toEqual({
+      net_kg: expect.closeTo(15.5 * 0.45359237, 12),
+      net_typed: { amount: "15 lb 8 oz", unit: "lb" },
+      coverage_m2: 5000,
+      coverage_typed: { amount: "5 000", unit: "m2" },
+    });
+  });
+
+  it("keeps in the box what is refused, and says why", async () => {
+    const { store, model } = shed();
+    const editor = model.productEditor(null);
+    await editor.open(undefined);
+    editor.change({ ...FORM, net: { amount: "2.5 fl oz", unit: "lb" } });
+    expect(await editor.save(undefined)).toBeUndefined();
+    expect(editor.errors.value["net_kg"]).toContain(
+      "“fl oz” is a volume, not a weight. Enter a number and one of:",
+    );
+    expect(editor.form.value?.net).toEqual({ amount: "2.5 fl oz", unit: "lb" });
+    expect(store.saved).toEqual([]);
+  });
+
   it("names the unreadable field and keeps all the others", () => {
     const errors: Record<string, string> = {};
     const read = productGroups({ ...FORM, coverage: { amount: "lots", unit: "ft2" }, price: "x" }, errors);

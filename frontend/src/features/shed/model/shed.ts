@@ -1,7 +1,8 @@
 /** The shed: products with what is left of them, spreaders, and what a label comes to on this ground. */
 
 import { computed } from "@preact/signals";
-import { parse, type Typed } from "../../../format";
+import type { Typed } from "../../../format";
+import { parse } from "../../../forms/amount";
 import { createRecordEditor, type EditorParts, type Groups, type Shape } from "../../../forms/record-editor";
 import type { Engine } from "../../../platform/engine/ask";
 import type { Args } from "../../../platform/engine/types";

@@ -1,8 +1,9 @@
 /** A catch-tray test being entered, and those in the book: what the trays across the swath caught. */
 
 import { computed, signal } from "@preact/signals";
-import { amountIn, parse, readNumber, type System, type Typed, unit } from "../../../format";
+import { amountIn, readNumber, type System, type Typed, unit } from "../../../format";
 import { allowedIs, scaleOf } from "../../../format/limit";
+import { parse } from "../../../forms/amount";
 import type { Check } from "../../../forms/record-editor";
 import type { Value } from "../../../platform/engine/types";
 import type { Row, Store } from "../../../platform/store/types";

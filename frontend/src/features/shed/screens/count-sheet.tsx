@@ -1,6 +1,7 @@
 /** Counting any product of the shed, from the log's page. */
 import { useEffect, useState } from "preact/hooks";
-import { parse, type Typed, unitOf, unitsFor } from "../../../format";
+import { type Typed, unitOf, unitsFor } from "../../../format";
+import { allRead, parse, type Read } from "../../../forms/amount";
 import { units } from "../../../platform/session/session";
 import { checkGroup } from "../../../records/kinds";
 import { nameOf } from "../../../records/log/named";
@@ -33,16 +34,19 @@ export function CountSheet({ open, onClose }: SheetState) {
     setLeft(NOTHING);
     setProduct(shed.products.peek()[0]?.id ?? "");
   }, [open]);
-  const read = parse(left.amount, left.unit);
-  const problem = read.ok
-    ? checkGroup("entry", "stock_count", { product_id: product, left_kg: read.si }, system, {
-        left_kg: left.unit,
-      })["left_kg"]
-    : read.message;
+  const problemOf = (read: Read) =>
+    read.ok
+      ? checkGroup("entry", "stock_count", { product_id: product, left_kg: read.si }, system, {
+          left_kg: left.unit,
+        })["left_kg"]
+      : read.message;
+  const problem = problemOf(parse(left.amount, left.unit));
   async function save(event: Event): Promise<void> {
     event.preventDefault();
     setTried(true);
-    if (!read.ok || problem || !product) return;
+    await allRead();
+    const read = parse(left.amount, left.unit);
+    if (!read.ok || problemOf(read) || !product) return;
     if (!(await saving.run(() => stock.count(product, read.si, read.typed)))) return;
     onClose();
     showToast({ text: "Stock saved." });

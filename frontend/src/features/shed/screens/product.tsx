@@ -97,6 +97,7 @@ function LabelFields({ editor, point }: ProductProps & { point: (place: BagPlace
         label="Net weight"
         value={form.net}
         units={unitsFor("mass", units.value)}
+        words
         onInput={(net) => change({ net })}
         onFocus={point("net")}
         error={errors["net_kg"]}
@@ -107,6 +108,7 @@ function LabelFields({ editor, point }: ProductProps & { point: (place: BagPlace
         hint="Area one bag covers, from the label."
         value={form.coverage}
         units={unitsFor("area", units.value)}
+        words
         onInput={(coverage) => change({ coverage })}
         onFocus={point("coverage")}
         error={errors["coverage_m2"]}

@@ -1,5 +1,6 @@
 import { useState } from "preact/hooks";
-import { date, mass, parse, type Typed, unitOf, unitsFor } from "../../../format";
+import { date, mass, type Typed, unitOf, unitsFor } from "../../../format";
+import { allRead, parse } from "../../../forms/amount";
 import { units } from "../../../platform/session/session";
 import { checkGroup } from "../../../records/kinds";
 import { Button, Figure, NotSaved, Sheet, showToast, UnitField, useSaving } from "../../../ui/parts";
@@ -35,6 +36,7 @@ function CountSheet({ id, open, onClose }: { id: string; open: boolean; onClose:
   const [error, setError] = useState<string | undefined>(undefined);
   const saving = useSaving();
   async function count(): Promise<void> {
+    await allRead();
     const read = parse(typed.amount, typed.unit);
     if (!read.ok) return setError(read.message);
     const asked = { product_id: id, left_kg: read.si };

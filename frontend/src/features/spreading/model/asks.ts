@@ -1,5 +1,6 @@
 /** What a job asks of the engine: arguments from a draft, all SI; null where something is still missing. */
-import { parse, readNumber } from "../../../format";
+import { readNumber } from "../../../format";
+import { parse } from "../../../forms/amount";
 import type { Args, Value } from "../../../platform/engine/types";
 import { given } from "../../../records/entries";
 import { ownFields } from "../../../records/kinds";

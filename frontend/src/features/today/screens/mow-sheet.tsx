@@ -1,15 +1,7 @@
 import { useEffect, useState } from "preact/hooks";
-import {
-  height,
-  isoMoment,
-  parse,
-  percent,
-  type System,
-  type Typed,
-  unitOf,
-  unitsFor,
-} from "../../../format";
+import { height, isoMoment, percent, type System, type Typed, unitOf, unitsFor } from "../../../format";
 import { momentFromLocal } from "../../../format/moment";
+import { allRead, parse } from "../../../forms/amount";
 import { sayRefusal } from "../../../forms/refusal";
 import { whenTrouble } from "../../../forms/when";
 import { useEngine } from "../../../platform/engine";
@@ -99,7 +91,8 @@ export function MowSheet({ open, onClose }: { open: boolean; onClose: () => void
   async function save(event: Event): Promise<void> {
     event.preventDefault();
     setTried(true);
-    if (Object.keys(errors).length) return;
+    await allRead();
+    if (Object.keys(errorsOf(form, system)).length) return;
     const what = form.zones.length === 1 ? "One zone" : `${form.zones.length} zones`;
     const stored = await noteMow(form.zones, what, {
       occurred_at: momentFromLocal(form.when),

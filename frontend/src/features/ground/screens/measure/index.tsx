@@ -70,6 +70,7 @@ function TypedArea({ editor, measures, set }: WayProps) {
       label="Area"
       hint="Enter the area from a plan or your own measurement."
       units={unitsFor("area", units.value)}
+      words
       value={measures.area}
       onInput={(area) => set({ area })}
       error={shownErrors(editor)["area"]}

@@ -1,6 +1,7 @@
 /** An outline drawn or mended corner by corner. */
 import { useRef, useState } from "preact/hooks";
-import { parse, roundLength, type Typed, unitOf, unitsFor } from "../../../../format";
+import { roundLength, type Typed, unitOf, unitsFor } from "../../../../format";
+import { parse } from "../../../../forms/amount";
 import { units } from "../../../../platform/session/session";
 import { BOARD, type View, zoomed } from "../../../../ui/drawing/board";
 import { Button, showToast, UnitField } from "../../../../ui/parts";
@@ -73,6 +74,7 @@ function Begin({ onInput, error }: OutlineFieldsProps) {
         <UnitField
           label="Length, about"
           units={unitsFor("length", units.value)}
+          words
           value={sides.long}
           onInput={(long) => setSides({ ...sides, long })}
           error={wrong("long") ?? error}
@@ -80,6 +82,7 @@ function Begin({ onInput, error }: OutlineFieldsProps) {
         <UnitField
           label="Width, about"
           units={unitsFor("length", units.value)}
+          words
           value={sides.wide}
           onInput={(wide) => setSides({ ...sides, wide })}
           error={wrong("wide")}

@@ -89,6 +89,7 @@ function PartFields({ part, number, errors, onInput, onRemove }: PartProps) {
             key={field}
             label={label}
             units={unitsFor("length", units.value)}
+            words
             value={part.sizes[field] ?? { amount: "", unit }}
             onInput={(typed) => onInput({ ...part, sizes: { ...part.sizes, [field]: typed } })}
             error={errors[`parts.${part.key}.${field}`]}

@@ -43,6 +43,7 @@ export function Widths({ editor, measures, set }: WayProps) {
       <UnitField
         label="Spacing along the line"
         units={unitsFor("length", units.value)}
+        words
         value={measures.spacing}
         onInput={(spacing) => set({ spacing })}
         error={errors["spacing"]}

@@ -1,5 +1,6 @@
 /** From the aim to what is really loaded: checked, then frozen for the job. */
-import { mass, parse, type System } from "../../../../format";
+import { mass, type System } from "../../../../format";
+import { parse } from "../../../../forms/amount";
 import { given } from "../../../../records/entries";
 import type { AimValue, Choice } from "../asks";
 import type { Plan, SpreadDraft } from "../types";

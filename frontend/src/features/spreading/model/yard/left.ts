@@ -3,7 +3,8 @@
  * (`spread.close_pass` for level and balance, `swath.tour` for a part of the ground).
  */
 
-import { area, mass, parse, readNumber, type System, type Typed } from "../../../../format";
+import { area, mass, readNumber, type System, type Typed } from "../../../../format";
+import { parse } from "../../../../forms/amount";
 import { sayRefusal } from "../../../../forms/refusal";
 import type { Answer, Args, EngineCall, Value } from "../../../../platform/engine/types";
 import { given } from "../../../../records/entries";

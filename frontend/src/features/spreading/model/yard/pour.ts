@@ -1,6 +1,7 @@
 /** Product poured in on the way: from the bag beside, or more than was loaded. Every sum of it is the engine's. */
 
-import { mass, parse, type System } from "../../../../format";
+import { mass, type System } from "../../../../format";
+import { parse } from "../../../../forms/amount";
 import { sayRefusal } from "../../../../forms/refusal";
 import type { Answer, EngineCall } from "../../../../platform/engine/types";
 import { type PourValue, pourArgs } from "../sums";
