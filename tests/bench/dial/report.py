@@ -43,7 +43,7 @@ class Report:
             for setting, table in self.tables.items()
             for (method, label), found in table.items()
         ]
-        return rows + [{"part": "dial", **asdict(one), "met": one.met} for one in self.limits]
+        return rows + [{"part": "dial", **asdict(one), "met": one.met, "judged": one.judged} for one in self.limits]
 
     def text(self) -> str:
         """As a person reads it."""
@@ -132,7 +132,7 @@ def _limit(one: Shown) -> str:
     limit = f"{one.low:g} to {one.high:g}" if one.low > 0.0 and one.high < 100.0 else _one_sided(one)
     spread = f" ± {one.spread:.3f}" if one.spread else ""
     value = f"{one.value:.3f}" if one.unit == "×" else f"{one.value:.1f}"
-    return f"  {'met   ' if one.met else 'MISSED'}  {value}{spread} {one.unit}  (limit {limit})  {one.what}"
+    return f"  {one.judged:6}  {value}{spread} {one.unit}  (limit {limit})  {one.what}"
 
 
 def _one_sided(one: Shown) -> str:

@@ -11,6 +11,8 @@ from tests.bench.dial.tally import later, tally
 TWO_PASS_RATIO, THREE_PASS_RATIO, CHECKED_RATIO = 1.15, 1.10, 1.0
 FIRST_MEAN, EARLY = 12.0, 2.0
 COVER_LOW, COVER_HIGH, COVER_OUTSIDE = 87.0, 95.0, 82.0
+# Standard errors within which a ratio may lie beyond its limit by the draw of the households alone (19 times in 20).
+CHANCE_SDS = 2.0
 GROUPS = {"model": ("model",), "port shapes": ("shapes", "ports")}
 
 
@@ -29,6 +31,14 @@ class Shown:
     def met(self) -> bool:
         """Whether it is within its limit."""
         return self.low <= self.value <= self.high
+
+    @property
+    def judged(self) -> str:
+        """Met, MISSED, or open: over its limit by less than chance can do with so few households."""
+        if self.met:
+            return "met"
+        beyond = max(self.low - self.value, self.value - self.high)
+        return "open" if beyond < CHANCE_SDS * self.spread else "MISSED"
 
 
 @dataclass(frozen=True)
