@@ -1,30 +1,34 @@
-"""`manage.py dev`, as a person runs it: both servers answer at one address, and one Ctrl+C ends them."""
+"""`manage.py dev`, as a person runs it: both servers answer at one address, read changes anew, and end together."""
 
+import json
 import os
 import re
+import shutil
 import signal
 import subprocess
 import sys
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import closing, contextmanager
 from pathlib import Path
 
 import httpx
 import pytest
+from websocket import WebSocket, create_connection
 
-from lawn.tooling.build import ROOT
+from lawn.tooling.build import FRONTEND, ROOT
 from tests.api.test_up import PATIENCE_S, get
+from tests.live.cluster import until
 
 SAID = re.compile(r"(http://localhost:\d+)/.*API alone: (\d+)")
 
 
 @contextmanager
-def dev(data: Path, *options: str) -> Iterator[tuple["subprocess.Popen[str]", str, str]]:
+def dev(data: Path, *options: str, root: Path = ROOT) -> Iterator[tuple["subprocess.Popen[str]", str, str]]:
     """Run it until it says its address; give that and the API's own, and stop it in the end."""
     command = [sys.executable, "-u", "manage.py", "dev", "--port", "0", *options]
     env = {**os.environ, "EVENFALL_DATA": str(data), "DJANGO_SETTINGS_MODULE": "lawn.settings"}
     env.pop("DATABASE_URL", None)
-    with subprocess.Popen(command, cwd=ROOT, env=env, stdout=subprocess.PIPE, text=True) as process:
+    with subprocess.Popen(command, cwd=root, env=env, stdout=subprocess.PIPE, text=True) as process:
         try:
             assert process.stdout is not None
             for line in process.stdout:
@@ -65,3 +69,51 @@ def test_a_write_through_the_front_ends_address_counts_as_of_this_site(node_modu
         headers = {"Origin": address, "Sec-Fetch-Site": "same-origin"}
         done = httpx.post(f"{address}/api/v1/accounts/sign-up", json=form, headers=headers, timeout=PATIENCE_S)
         assert done.status_code in (200, 201), done.text
+
+
+def page_at(address: str) -> WebSocket:
+    """What a page of the development server listens to, as Vite's own client does."""
+    token = re.search(r'wsToken = "([^"]+)"', get(f"{address}/@vite/client").text)
+    assert token, "Vite's client holds no token"
+    place = address.replace("http", "ws", 1) + f"/?token={token[1]}"
+    return create_connection(place, timeout=PATIENCE_S, subprotocols=["vite-hmr"], origin=address)
+
+
+def heard(page: WebSocket, *kinds: str) -> bool:
+    """Wait until the page is told one of these."""
+    while json.loads(page.recv())["type"] not in kinds:
+        continue
+    return True
+
+
+def add(path: Path, line: str) -> None:
+    path.write_text(f"{path.read_text()}\n{line}\n")
+
+
+@pytest.fixture
+def copy(tmp_path: Path, node_modules: object) -> Path:
+    """As much of the tree as the two servers read."""
+    root, left_out = tmp_path / "copy", shutil.ignore_patterns("node_modules", "dist", ".build", "__pycache__")
+    for name in ("lawn", "api", "fixtures", "frontend"):
+        shutil.copytree(ROOT / name, root / name, ignore=left_out)
+    shutil.copy(ROOT / "manage.py", root)
+    for package in (FRONTEND / "node_modules").glob("[!.]*"):  # each by itself: whoever clears the folder clears links
+        (root / "frontend/node_modules").mkdir(exist_ok=True)
+        (root / "frontend/node_modules" / package.name).symlink_to(package)
+    shutil.copytree(ROOT / "var/build", root / "var/build", ignore=shutil.ignore_patterns("former"))
+    return root
+
+
+def test_what_is_changed_in_the_sources_the_engine_or_the_server_is_read_anew(copy: Path, tmp_path: Path) -> None:
+    with dev(tmp_path / "data", "--empty", root=copy) as (_, address, _):
+        get(f"{address}/src/app/main.tsx")
+        with closing(page_at(address)) as page:
+            add(copy / "frontend/src/app/main.tsx", "console.log('read anew');")
+            assert heard(page, "full-reload", "update")
+            assert "read anew" in get(f"{address}/src/app/main.tsx").text
+            add(copy / "lawn/engine/door.py", "READ = 'anew'")
+            assert heard(page, "full-reload")
+            assert b"READ = 'anew'" in get(f"{address}/@engine-files").content
+        errors = copy / "api/errors.py"
+        errors.write_text(errors.read_text().replace("Sign in to go on.", "Read anew."))
+        until(lambda: "Read anew." in get(f"{address}/api/v1/accounts/me").text, "the server has begun anew")
