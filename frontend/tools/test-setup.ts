@@ -8,7 +8,7 @@ import fc from "fast-check";
 import { expect, vi } from "vitest";
 import "../src/app/kinds";
 import { readBy } from "../src/forms/amount";
-import { realEngine } from "../src/records/real-engine";
+import { realEngine } from "../src/platform/engine/real-engine";
 import { waitBy } from "../src/records/rest";
 import { takeEntries } from "../src/ui/parts/way-back";
 

@@ -5,7 +5,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from lawn.engine.door import call, calls
+from lawn.engine.door import call, calls, describe
 
 FILE = "platform/engine/recorded.gen.ts"  # in frontend/src
 CASES = Path(__file__).resolve().parents[2] / "fixtures" / "parity"
@@ -27,7 +27,15 @@ def text() -> str:
     if missing := sorted(set(calls()) - set(answers)):
         raise LookupError(f"No case of fixtures/parity/ is answered by: {', '.join(missing)}. Write one, then again.")
     lines = [f"  {json.dumps(name)}: {json.dumps(answers[name], ensure_ascii=False)}," for name in sorted(calls())]
-    return "\n".join([_HEAD.rstrip("\n"), *lines, "};", ""])
+    return "\n".join([_HEAD.rstrip("\n"), *lines, "};", "", *_by_id(), ""])
+
+
+def _by_id() -> list[str]:
+    """Where an answer holds groups by id, whose names are no fields."""
+    rows = {row["call"]: [one["name"] for one in row["returns"] if one["unit"] == "groups by id"] for row in describe()}
+    lines = [f"  {json.dumps(name)}: {json.dumps(found)}," for name, found in rows.items() if found]
+    head = "/** Where an answer holds groups by id: their names are ids, not fields. */"
+    return [head, "export const BY_ID: { readonly [N in CallName]?: readonly string[] } = {", *lines, "};"]
 
 
 @cache

@@ -3,8 +3,8 @@ import { computed } from "@preact/signals";
 import { afterEach, describe, expect, it, test } from "vitest";
 import vectors from "../../../fixtures/units_vectors.json";
 import { type Quantity, unitOf } from "../format";
+import { realEngine } from "../platform/engine/real-engine";
 import type { AnswerTo, Args } from "../platform/engine/types";
-import { realEngine } from "../records/real-engine";
 import { allRead, parse, readAs, readBy } from "./amount";
 
 type Call = (args: Args<"units.read">) => Promise<AnswerTo<"units.read">>;

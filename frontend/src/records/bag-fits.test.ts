@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
+import { realEngine } from "../platform/engine/real-engine";
 import { matchArgs, sayRest, sayZones } from "./bag-fits";
-import { realEngine } from "./real-engine";
 
 const ZONES = [
   { id: "v", name: "Street verge", area_m2: 250 },

@@ -4,11 +4,11 @@ import { createGround } from "../features/ground/model/ground";
 import { createShed } from "../features/shed/model/shed";
 import { createToday } from "../features/today/model/today";
 import type { Table } from "../platform/engine/fake-engine";
+import { realEngine } from "../platform/engine/real-engine";
 import type { Args } from "../platform/engine/types";
 import type { Row } from "../platform/store/types";
 import { entryOf, NOTHING_YET, type Totals, totalsEntry, totalsOf } from "./entries";
 import { fakeBook, fakeEngine, fakeRow, groups, refuses, settled, wholeBody } from "./fake-book";
-import { realEngine } from "./real-engine";
 import { createTotals } from "./totals";
 
 const TODAY = "2026-05-14";

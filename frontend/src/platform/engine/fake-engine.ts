@@ -1,5 +1,6 @@
 /** For tests: an engine that gives its recorded answers, with the fields a test has it say instead. Typed as the real one. */
-import { afterEach } from "vitest";
+import { afterAll, afterEach } from "vitest";
+import { type Given, staleIn } from "./fake-replay";
 import { RECORDED } from "./recorded.gen";
 import type { AnswerTo, Args, CallName, EngineCall, Refusal, Reply, Value } from "./types";
 
@@ -37,6 +38,16 @@ afterEach(() => {
     throw new Error(`This test gives no answer to ${names.join(", ")}, and yet it was asked.`);
 });
 
+/** What fakes of this file answered, to be asked of the engine itself at its end. */
+const given: Given[] = [];
+
+afterAll(async () => {
+  if (!given.length) return;
+  const { realEngine } = await import("./real-engine");
+  const stale = staleIn(given, realEngine);
+  if (stale.length) throw new Error(`Answers of fakes that the engine would not give:\n${stale.join("\n")}`);
+});
+
 export function fakeEngine(table: Table): FakeEngine {
   const asked: Asked[] = [];
   return {
@@ -47,7 +58,9 @@ export function fakeEngine(table: Table): FakeEngine {
       asked.push({ name, args } as Asked);
       const told = (table as Readonly<Record<string, unknown>>)[name] as Told<N> | undefined;
       if (told === undefined) return unset(name);
-      return answer(name, typeof told === "function" ? await told(args) : told);
+      const reply = answer(name, typeof told === "function" ? await told(args) : told);
+      if (reply.value) given.push({ name, args: structuredClone(args), value: reply.value });
+      return reply;
     },
   };
 }

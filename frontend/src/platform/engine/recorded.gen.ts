@@ -47,3 +47,10 @@ export const RECORDED: { readonly [N in CallName]: Value<N> } = {
   "swath.walk_plan": {"heading_deg": 0.0, "strips": [{"x1": 1.5, "y1": 0.0, "x2": 1.5, "y2": 7.875, "length_m": 7.875, "left_kg": null}, {"x1": 4.5, "y1": 5.625, "x2": 4.5, "y2": 0.0, "length_m": 5.625, "left_kg": null}, {"x1": 7.5, "y1": 0.0, "x2": 7.5, "y2": 3.375, "length_m": 3.375, "left_kg": null}, {"x1": 10.5, "y1": 1.125, "x2": 10.5, "y2": 0.0, "length_m": 1.125, "left_kg": null}], "headers": [], "order": [{"kind": "strip", "index": 0, "points_m": [[1.5, 0.0], [1.5, 7.875]], "length_m": 7.875, "done_share": 0.4375, "left_kg": null}, {"kind": "strip", "index": 1, "points_m": [[4.5, 5.625], [4.5, 0.0]], "length_m": 5.625, "done_share": 0.75, "left_kg": null}, {"kind": "strip", "index": 2, "points_m": [[7.5, 0.0], [7.5, 3.375]], "length_m": 3.375, "done_share": 0.9375, "left_kg": null}, {"kind": "strip", "index": 3, "points_m": [[10.5, 1.125], [10.5, 0.0]], "length_m": 1.125, "done_share": 1.0, "left_kg": null}], "distance_m": 28.5, "turns": 3, "minutes": null, "covered_share": 0.9375, "doubled_share": 0.0, "over_edge_share": null, "area_m2": 54.0},
   "units.read": {"value": 22.7, "stored_in": "kg", "quantity": "mass", "amount": "22,7", "unit": "kg", "parts": [{"number": 22.7, "unit": "kg"}]},
 };
+
+/** Where an answer holds groups by id: their names are ids, not fields. */
+export const BY_ID: { readonly [N in CallName]?: readonly string[] } = {
+  "record.due": ["zones"],
+  "record.keep_off": ["zones"],
+  "record.totals": ["zones", "products"],
+};

@@ -1,8 +1,8 @@
 import { effect } from "@preact/signals";
 import { describe, expect, it } from "vitest";
 import type { Table } from "../../../platform/engine/fake-engine";
+import { realEngine } from "../../../platform/engine/real-engine";
 import { fakeBook, fakeEngine, groups, refuses, settled, wholeBody } from "../../../records/fake-book";
-import { realEngine } from "../../../records/real-engine";
 import { type Clash, createClashes } from "./clashes";
 
 const TODAY = "2026-05-14";

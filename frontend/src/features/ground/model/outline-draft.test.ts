@@ -23,11 +23,12 @@ function zone(ground: object) {
   return { store, engine, row, outlines, saved: () => store.row("zone", "z").value?.groups["ground"]?.value };
 }
 
+const PART = { shape: "rectangle", length_m: 10, width_m: 10 };
 const TAPED = {
   area_m2: 104,
   area_sd_m2: 2,
   method: "shapes",
-  measured: { call: "area.shapes", args: { parts: [{}] }, typed: { method: "shapes" } },
+  measured: { call: "area.shapes", args: { parts: [PART] }, typed: { method: "shapes" } },
 };
 
 describe("drawing the outline of a zone in the book", () => {
@@ -41,7 +42,7 @@ describe("drawing the outline of a zone in the book", () => {
   it("begins empty where several shapes lie nobody knows where", async () => {
     const { outlines, row } = zone({
       ...TAPED,
-      measured: { call: "area.shapes", args: { parts: [{}, {}] } },
+      measured: { call: "area.shapes", args: { parts: [PART, PART] } },
     });
     const editor = outlines.edit("z");
     await editor.open(row);

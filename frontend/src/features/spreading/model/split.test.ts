@@ -1,7 +1,7 @@
 /** What each zone got, by the ground each pass really covered: the split is the engine's own. */
 import { describe, expect, it } from "vitest";
+import { realEngine } from "../../../platform/engine/real-engine";
 import { groups } from "../../../records/fake-book";
-import { realEngine } from "../../../records/real-engine";
 import { engine, inTheYard, left, type Spreading, shelf, weighed } from "./fake-spreading";
 
 const splitting = () => engine({ "spread.finish": (args) => realEngine("spread.finish", args) });

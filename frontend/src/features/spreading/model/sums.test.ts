@@ -2,7 +2,7 @@
 import { describe, expect, it } from "vitest";
 import type { Args, CallName } from "../../../platform/engine";
 import type { Said } from "../../../platform/engine/fake-engine";
-import { realEngine } from "../../../records/real-engine";
+import { realEngine } from "../../../platform/engine/real-engine";
 import {
   checkedAt,
   closes,

@@ -1,9 +1,9 @@
 /** A stretch too small to measure, from the job through the book to the next start, with the engine that a phone runs. */
 import { describe, expect, it } from "vitest";
+import { realEngine } from "../../../platform/engine/real-engine";
 import type { Args } from "../../../platform/engine/types";
 import { DIAL, passEntry } from "../../../records/fake-passes";
 import { historyOf } from "../../../records/pass-history";
-import { realEngine } from "../../../records/real-engine";
 import { checkedAt, count, engine, form, kg, left, passBodies, shelf, striped } from "./fake-spreading";
 
 /** A box that holds 8 kg: its level is read as easily as written down. */

@@ -3,8 +3,8 @@
 import { effect } from "@preact/signals";
 import { describe, expect, it } from "vitest";
 import type { Settled, Table } from "../../../../platform/engine/fake-engine";
+import { realEngine } from "../../../../platform/engine/real-engine";
 import { groups, settled, wholeBody } from "../../../../records/fake-book";
-import { realEngine } from "../../../../records/real-engine";
 import { chosen, engine, passBodies, shelf, weighed } from "../fake-spreading";
 import type { BeforeWarning } from "./before";
 

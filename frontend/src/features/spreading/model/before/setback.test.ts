@@ -1,8 +1,8 @@
 /** The strip at water stays clear, and the load leaves it out (A15). */
 import { describe, expect, it } from "vitest";
+import { realEngine } from "../../../../platform/engine/real-engine";
 import { groups } from "../../../../records/fake-book";
 import type { Spreader } from "../../../../records/products";
-import { realEngine } from "../../../../records/real-engine";
 import { chosen, engine, shelf } from "../fake-spreading";
 import { setbackArgs } from "./setback";
 

@@ -1,9 +1,9 @@
 /** A check that shows far more than the label's rate: that ground is named, kept in the book, and gets no more. */
 
 import { describe, expect, it } from "vitest";
+import { realEngine } from "../../../../platform/engine/real-engine";
 import { passEntry } from "../../../../records/fake-passes";
 import { historyOf } from "../../../../records/pass-history";
-import { realEngine } from "../../../../records/real-engine";
 import { CHECKED, checkedAt, count, engine, kg, left, passBodies, shelf, striped } from "../fake-spreading";
 import { sayScorched, scorchedOf } from "./scorched";
 

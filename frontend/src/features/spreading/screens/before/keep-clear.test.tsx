@@ -1,8 +1,8 @@
 /** What is said of water before a job and on the way: how far back, what the load leaves out, what is still to be told. */
 import { cleanup, render, screen, waitFor } from "@testing-library/preact";
 import { afterEach, describe, expect, it, vi } from "vitest";
+import { realEngine } from "../../../../platform/engine/real-engine";
 import { groups } from "../../../../records/fake-book";
-import { realEngine } from "../../../../records/real-engine";
 import { chosen, engine, shelf } from "../../model/fake-spreading";
 import type { SpreadModel } from "../../model/spreading";
 

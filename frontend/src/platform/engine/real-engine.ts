@@ -2,8 +2,8 @@
  * For tests: the engine itself on MicroPython, the same compiled files as on a phone. Started once for a file of tests: a
  * process for each call took seconds.
  */
-import { start } from "../../tools/engine-runtime.mjs";
-import type { AnswerTo, Args, CallName } from "../platform/engine/types";
+import { start } from "../../../tools/engine-runtime.mjs";
+import type { AnswerTo, Args, CallName } from "./types";
 
 const door = await start();
 
