@@ -69,12 +69,23 @@ function sayWhich({ t, name }: Sick): string {
   return [WHAT[t] ?? t, name].filter(Boolean).join(" ");
 }
 
+/** "Net weight can’t be used. Product name is missing." */
+function sayWhat({ fields, missing }: Sick): string {
+  const wrong = fields.filter((field) => !missing.includes(field)).join(", ");
+  const lacks = missing.join(", ");
+  return [
+    wrong && `${wrong} can’t be used.`,
+    lacks && `${lacks} ${missing.length === 1 ? "is" : "are"} missing.`,
+  ]
+    .filter(Boolean)
+    .join(" ");
+}
+
 function Line({ sick, path }: { sick: Sick; path: string }) {
-  const { t, id, fields } = sick;
+  const { t, id } = sick;
   return (
     <li>
-      {sayWhich(sick)}: {fields.join(", ")} can’t be used.{" "}
-      <Way sick={sick} href={WHERE[t]?.(id)} here={path} />
+      {sayWhich(sick)}: {sayWhat(sick)} <Way sick={sick} href={WHERE[t]?.(id)} here={path} />
     </li>
   );
 }

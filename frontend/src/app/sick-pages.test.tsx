@@ -191,7 +191,7 @@ describe("one sick record is named, with the way to put it right,", () => {
       cleanup();
       book.put({ t: "zone", id: SICK, groups: groups({ name, ground: { method: ground.method } }) });
       show(path);
-      expect(within(await notice()).getByText(/Zone Front: Area can’t be used/)).toBeTruthy();
+      expect(within(await notice()).getByText(/^Zone Front: Area is missing\./)).toBeTruthy();
     }
   });
 

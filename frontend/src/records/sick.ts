@@ -12,6 +12,8 @@ export interface Sick {
   name: string;
   /** What cannot be used, in words. */
   fields: readonly string[];
+  /** Those of them that are not there at all. */
+  missing: readonly string[];
 }
 
 const LOOKED_AT = ["household", "member", "zone", "product", "spreader", "claim", "settlement", "photo"];
@@ -24,18 +26,31 @@ function saysField(t: string, { group, name }: Unusable): string {
   }
 }
 
-const saysAll = (row: Row): string[] => [...new Set(unusable(row).map((one) => saysField(row.t, one)))];
+const said = (row: Row, of: readonly Unusable[]): string[] => [
+  ...new Set(of.map((one) => saysField(row.t, one))),
+];
+
+function saysAll(row: Row): Pick<Sick, "fields" | "missing"> {
+  const all = unusable(row);
+  return {
+    fields: said(row, all),
+    missing: said(
+      row,
+      all.filter(({ value }) => (value ?? null) === null),
+    ),
+  };
+}
 
 function ofRow(row: Row): Sick[] {
-  const fields = saysAll(row);
-  return fields.length
-    ? [{ t: row.t, id: row.id, name: String(row.groups["name"]?.value?.name ?? ""), fields }]
+  const found = saysAll(row);
+  return found.fields.length
+    ? [{ t: row.t, id: row.id, name: String(row.groups["name"]?.value?.name ?? ""), ...found }]
     : [];
 }
 
 function ofEntry(row: Row): Sick[] {
   const { kind, sick, struck } = entryOf(row);
-  return sick.length && !struck ? [{ t: row.t, id: row.id, name: kind, fields: saysAll(row) }] : [];
+  return sick.length && !struck ? [{ t: row.t, id: row.id, name: kind, ...saysAll(row) }] : [];
 }
 
 export function sickRecords(store: Pick<Store, "rows">): ReadonlySignal<Sick[]> {
