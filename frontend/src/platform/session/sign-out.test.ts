@@ -1,3 +1,4 @@
+// @vitest-environment happy-dom
 /** Signing out on a phone whose storage is gone or refuses: it ends all the same, and what stays is told. */
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import { openChosen, openedBook } from "../store";
