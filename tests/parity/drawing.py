@@ -6,7 +6,7 @@ from random import Random
 from tests.parity import drawing_spread as spread
 from tests.parity.drawing_base import Json, some, within
 from tests.parity.drawing_ground import star, traced, walked
-from tests.parity.drawing_log import before, ceilings, clashes, due, keep_off, ledger, setback, totals
+from tests.parity.drawing_log import before, ceilings, claims, clashes, due, keep_off, ledger, setback, totals
 from tests.parity.drawing_units import typed
 
 ONE_BAD_IN = 8
@@ -75,6 +75,7 @@ OPTIONAL = {
     "trays_apart",
     "unit",
     "quantity",
+    "yard",
 }
 
 
@@ -319,6 +320,7 @@ MAKERS: dict[str, Callable[[Random], Json]] = {
         highest_mm=within(s, "highest_mm"),
     ),
     "record.before": before,
+    "record.claims": claims,
     "record.clashes": clashes,
     "record.keep_off": keep_off,
     "record.due": due,

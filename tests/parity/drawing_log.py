@@ -53,6 +53,22 @@ def clashes(s: Random) -> Json:
     return some(s, {"entries": entries, "today": date(s)}, products=products, ceilings=ceilings)
 
 
+def claims(s: Random) -> Json:
+    day = date(s)
+
+    def doing(at: int) -> Json:
+        """Half of them on the day asked about, some naming a job taken."""
+        one = entry(s, at) | ({"claim_id": s.choice(["c0", "c1"])} if s.random() < 0.1 else {})
+        return one | ({"occurred_at": f"{day}T18:00:00Z"} if s.random() < 0.5 else {}) | {"n_percent": s.uniform(0, 30)}
+
+    taken = [
+        {"id": f"c{at}", "job": s.choice(["mow", "feed", "spray", "water", "other"]), "day": day}
+        | ({"zone_ids": s.sample("abc", s.randint(1, 3))} if s.random() < 0.7 else {})
+        for at in range(s.randint(0, 5))
+    ]
+    return some(s, {"claims": taken, "entries": [doing(at) for at in range(s.randint(0, 12))]}, yard=["a", "b", "c"])
+
+
 def keep_off(s: Random) -> Json:
     entries = [entry(s, at) for at in range(s.randint(0, 30))]
     waters = ("unsaid", "water_in", "keep_dry")

@@ -1,22 +1,12 @@
 /** The kinds of log entry that this feature brings. */
 
-import type { Entry } from "../../records/entries";
-import type { EntryKind, Job } from "../../records/log/registry";
-
-const SPRAYED = ["pre_emergent", "post_emergent"];
-
-/** Lime and seed feed nothing. Entries of before the sort was noted, and other products, are feeds by their nitrogen. */
-function jobOf({ sort = "other", n_percent = 0 }: Entry["body"]): Job | undefined {
-  if (SPRAYED.includes(sort)) return "spray";
-  return sort === "fertilizer" || (sort === "other" && n_percent > 0) ? "feed" : undefined;
-}
+import type { EntryKind } from "../../records/log/registry";
 
 export const KINDS: readonly EntryKind[] = [
   {
     kind: "spread",
     label: "Spreading",
     words: () => import("./entries/spread").then(({ spread }) => spread),
-    does: jobOf,
     totals: "all",
     keepsOff: true,
     // This year and the last: sums over a year look back so far.

@@ -10,7 +10,6 @@ export const KINDS: readonly EntryKind[] = [
     kind: "mow",
     label: "Mow",
     words: () => import("./entries/mow").then(({ mow }) => mow),
-    does: () => "mow",
     totals: "latest",
     mayClash: ({ at }, { day, onNewGrass }) => onNewGrass || !(daysBetween(at, day) > TWICE_DAYS),
   },

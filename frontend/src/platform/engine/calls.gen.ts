@@ -741,6 +741,63 @@ export interface RecordBeforeValue {
   }[];
 }
 
+/** For each job taken, whether the log says that it is done, by whomever. Done by an entry that names it (watering has no entry of its own), or by entries of that job and day that together cover its zones; one that names no zones is of the whole yard. A zone that got nothing is not covered. Lime and seed feed nothing. */
+export interface RecordClaimsArgs {
+  /** jobs taken */
+  claims: readonly {
+    /** the job taken, once only */
+    id: string;
+    /** what is to be done */
+    job: "mow" | "feed" | "spray" | "water" | "other";
+    /** for which day */
+    day: string;
+    /** its zones; none for the whole yard */
+    zone_ids?: readonly string[];
+  }[];
+  /** the log in any order; other fields may stand among these */
+  entries: readonly {
+    /** the entry, once only */
+    id: string;
+    /** mow, spread, pass, observation, stock_count or tray_test */
+    kind: string;
+    /** moment it was done; its day is as written, by the clock of who did it */
+    occurred_at: string;
+    /** struck out */
+    void?: boolean;
+    /** its zones */
+    zone_ids?: readonly string[];
+    /** sort of the product */
+    sort?: string;
+    /** nitrogen on the product's label [%] */
+    n_percent?: number;
+    /** product put down; 0 is nothing [kg] */
+    used_kg?: number;
+    /** of a spreading job, for each zone what it got */
+    zones?: readonly {
+      /** the zone */
+      zone_id: string;
+      /** product on it; 0 is nothing [kg] */
+      used_kg?: number;
+    }[];
+    /** the job taken that it names */
+    claim_id?: string;
+  }[];
+  /** every zone there is, for jobs of the whole yard */
+  yard?: readonly string[];
+}
+
+export interface RecordClaimsValue {
+  /** by id of the job taken */
+  claims: Record<string, {
+    /** whether it is done */
+    done: boolean;
+    /** entries that did it, or a part of it, in the order done */
+    entry_ids: string[];
+    /** its zones that nobody has done yet */
+    open_zone_ids: string[];
+  }>;
+}
+
 /** Entries that do not go together, each clash under a key that stays the same until another entry joins it. Whoever did them. Too near: interval (a product again before the days of its label, or, where none are entered, two feeds less than 7 days apart), pre_twice, seed_after_pre, pre_after_seed, young (a weed spray on new grass), lime_twice and lime_nitrogen. Too much: quick (quick nitrogen over any 28 days against the ceiling of one feed), all_n (all nitrogen over any 42 days likewise), phosphate (over any 365 days) and nitrogen (in the calendar year, or in the last 365 days). same_job: two people noted a mow of one zone on one day. What lies more than a year back is no longer asked about (a mow: 14 days), nor what is dated more than a day ahead, which has not been done. */
 export interface RecordClashesArgs {
   /** spreading jobs and mows in any order; other entries and fields may stand among them */
@@ -2031,6 +2088,7 @@ export interface Calls {
   "limits.setback": { args: LimitsSetbackArgs; value: LimitsSetbackValue };
   "mowing.cut": { args: MowingCutArgs; value: MowingCutValue };
   "record.before": { args: RecordBeforeArgs; value: RecordBeforeValue };
+  "record.claims": { args: RecordClaimsArgs; value: RecordClaimsValue };
   "record.clashes": { args: RecordClashesArgs; value: RecordClashesValue };
   "record.due": { args: RecordDueArgs; value: RecordDueValue };
   "record.keep_off": { args: RecordKeepOffArgs; value: RecordKeepOffValue };

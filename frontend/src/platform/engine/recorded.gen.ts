@@ -27,6 +27,7 @@ export const RECORDED: { readonly [N in CallName]: Value<N> } = {
   "limits.setback": {"zones": [{"zone_id": "z", "setback_m": 7.5, "out_m2": null, "area_m2": 100.0}], "setback_m": 7.5, "out_m2": 0.0, "area_m2": 100.0},
   "mowing.cut": {"cut_to_mm": 50, "removed_share": 0.0, "allowed": true, "mow_at_mm": 114.0, "too_short": true, "beyond_mower": false},
   "record.before": {"warnings": []},
+  "record.claims": {"claims": {"c": {"done": true, "entry_ids": ["o"], "open_zone_ids": []}}},
   "record.clashes": {"clashes": []},
   "record.due": {"zones": {"z": {"assumed": true, "due_on": null, "overdue_days": 0, "days_since": null, "state": "never"}}},
   "record.keep_off": {"zones": {}, "over_in_s": null},
@@ -50,6 +51,7 @@ export const RECORDED: { readonly [N in CallName]: Value<N> } = {
 
 /** Where an answer holds groups by id: their names are ids, not fields. */
 export const BY_ID: { readonly [N in CallName]?: readonly string[] } = {
+  "record.claims": ["claims"],
   "record.due": ["zones"],
   "record.keep_off": ["zones"],
   "record.totals": ["zones", "products"],

@@ -32,8 +32,6 @@ export interface EntryKind {
   kind: string;
   label: string;
   words: () => Promise<Words>;
-  /** The job of a claim that such an entry does. */
-  does?: (body: Entry["body"]) => Job | undefined;
   /** Which of them the totals are asked about: all, or those that may be the latest of their zones. */
   totals?: "all" | "latest";
   /** Something is put down that people may have to keep off. */

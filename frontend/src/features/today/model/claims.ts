@@ -2,8 +2,10 @@
 import { computed } from "@preact/signals";
 import { daysBetween } from "../../../format";
 import { createStill } from "../../../forms/still";
+import { ask, type Engine } from "../../../platform/engine/ask";
+import type { Args } from "../../../platform/engine/types";
 import type { Row, Store } from "../../../platform/store/types";
-import { type Entry, entryOf, given } from "../../../records/entries";
+import { type Entry, entryOf, given, instantOf, totalsEntry } from "../../../records/entries";
 import { type Job, kindOf } from "../../../records/log/registry";
 import { unusable } from "../../../records/reading";
 
@@ -39,6 +41,7 @@ export interface Made {
 
 export interface ClaimParts {
   store: Store;
+  engine: Engine;
   /** The local day, "2026-05-09"; a signal's value where it should be followed. */
   day: () => string;
   now: () => string;
@@ -47,29 +50,9 @@ export interface ClaimParts {
 
 /** Claims of yesterday are shown still, and those of the week to come. */
 const BACK_DAYS = 1;
+/** What does them was done on their own day, a day more for clocks that stand apart. */
+const DONE_BACK_DAYS = 2;
 const AHEAD_DAYS = 7;
-
-/** Whether an entry of the log is of that job. Watering has no entry of its own: its doing names the claim. */
-const isJob = ({ kind, body }: Entry, job: Job): boolean => kindOf(kind)?.does?.(body) === job;
-
-/** The zones an entry was really done on: of those a job set out for, the ones that got something. */
-function doneOn({ zoneIds, body }: Entry): readonly string[] {
-  const rows = (body["zones"] ?? []) as { zone_id: string; used_kg?: number }[];
-  const without = rows.filter(({ used_kg }) => used_kg === 0).map(({ zone_id }) => zone_id);
-  return zoneIds.filter((id) => !without.includes(id));
-}
-
-/**
- * Done by whomever: an entry that names the claim, or entries of that job and day that cover its zones together; for the
- * whole yard, all of them.
- */
-function isDone(claim: Omit<Claim, "done">, entries: readonly Entry[], yard: readonly string[]): boolean {
-  if (entries.some(({ body }) => body["claim_id"] === claim.id)) return true;
-  const found = entries.filter((entry) => entry.at.slice(0, 10) === claim.day && isJob(entry, claim.job));
-  const covered = new Set(found.flatMap(doneOn));
-  const wanted = claim.zoneIds.length ? claim.zoneIds : yard;
-  return found.length > 0 && wanted.every((id) => covered.has(id));
-}
 
 function claimOf(row: Row, me: string | undefined): Omit<Claim, "done"> {
   const { job, day, zone_ids, note } = row.groups["claim"]?.value ?? {};
@@ -96,7 +79,14 @@ const DOINGS: Record<Job, string> = {
   other: "Done",
 };
 
-export function createClaims({ store, day, now, memberId }: ClaimParts) {
+/** An entry as `record.claims` takes it. */
+function doing(entry: Entry): Args<"record.claims">["entries"][number] {
+  const { n_percent, claim_id } = entry.body;
+  return { ...totalsEntry(entry), ...given({ n_percent, claim_id }) };
+}
+
+export function createClaims({ store, engine, day, now, memberId }: ClaimParts) {
+  const loaded = ["claim", "entry", "zone"].map((t) => store.loaded(t));
   const entries = computed(() => store.rows("entry").value.map(entryOf));
   const near = computed(() =>
     store
@@ -108,11 +98,28 @@ export function createClaims({ store, day, now, memberId }: ClaimParts) {
         return ahead >= -BACK_DAYS && ahead <= AHEAD_DAYS;
       }),
   );
+  /** Which of them the log says are done; asked once all of it is read, and of no entry of a kind this build does not know. */
+  const standing = ask(engine, "record.claims", () => {
+    if (!near.value.length || !loaded.every((kind) => kind.value)) return null;
+    const recent = entries.value.filter(
+      (entry) =>
+        kindOf(entry.kind) &&
+        !entry.struck &&
+        !Number.isNaN(instantOf(entry)) &&
+        !(daysBetween(entry.at, day()) > DONE_BACK_DAYS),
+    );
+    return {
+      claims: near.value.map(({ id, job, day, zoneIds }) => ({ id, job, day, zone_ids: zoneIds })),
+      entries: recent.map(doing),
+      yard: store.rows("zone").value.map(({ id }) => id),
+    };
+  });
+  /** None until the engine has first spoken: one that is done would be shown and go at once. */
   const claims = computed<Claim[]>(() => {
-    if (!near.value.length) return [];
-    const recent = entries.value.filter(({ at, struck }) => !struck && !(daysBetween(at, day()) > 2));
-    const yard = store.rows("zone").value.map(({ id }) => id);
-    return near.value.map((claim) => ({ ...claim, done: isDone(claim, recent, yard) })).sort(inOrder);
+    const said = standing.value;
+    if (!said) return [];
+    const known = said.value?.claims ?? {};
+    return near.value.map((claim) => ({ ...claim, done: known[claim.id]?.done ?? false })).sort(inOrder);
   });
 
   /** Those still to be done, of today and later; yesterday's that nobody did. */

@@ -8,7 +8,7 @@ import { createToday } from "./today";
 
 const kept = () => look.kept.value;
 export const today = createToday({ store, engine, day, now, memberId, totals, kept });
-export const claims = createClaims({ store, day, now, memberId });
+export const claims = createClaims({ store, engine, day, now, memberId });
 /** Keeps what is shown for the next opening; returns what ends that. */
 export const followLook = createLookKeeper({
   look,

@@ -56,7 +56,7 @@ function opening({ book = BOOK, day = DAY, now = NOW, read = true } = {}) {
   const keepOff = createKeepOff({ store, engine, now: () => now, kept: look.keptOff });
   const mine = { day: () => day, now: () => now, memberId: () => "me" };
   const today = createToday({ store, engine, ...mine, kept: () => look.kept.value });
-  const claims = createClaims({ store, ...mine });
+  const claims = createClaims({ store, engine, ...mine });
   const nameOf = (id: string | undefined) =>
     id && (shelf.rows("zone").value.some((row) => row.id === id) ? "Street verge" : "Slow feed");
   const follow = createLookKeeper({ look, today, claims, keepOff, engine, ...mine, nameOf });

@@ -2,6 +2,7 @@ import { cleanup, fireEvent, render, screen, waitFor, within } from "@testing-li
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import type { Args, Value } from "../../../platform/engine";
 import type { Said } from "../../../platform/engine/fake-engine";
+import { realEngine } from "../../../platform/engine/real-engine";
 import { fakeBook, fakeEngine, groups } from "../../../records/fake-book";
 import { createKeepOff } from "../../../records/keep-off";
 import type { Look } from "../../../records/look";
@@ -93,6 +94,7 @@ function open(
   const said = fakeEngine({
     "record.totals": totals,
     "record.due": due,
+    "record.claims": (args) => realEngine("record.claims", args).value as Value<"record.claims">,
     "record.keep_off": { zones: kept, over_in_s: null },
   });
   const call: typeof said.call = async (name, args) =>
@@ -110,7 +112,7 @@ function open(
     kept: () => look,
   });
   const mine = { day: () => DAY, now: () => NOW, memberId: () => "me" };
-  made.models["claims"] = createClaims({ store, ...mine });
+  made.models["claims"] = createClaims({ store, engine, ...mine });
   made.models["store"] = store;
   made.models["names"] = createNames(store);
   made.models["log"] = createLog({ store, now: () => NOW, memberId: () => "me" });
