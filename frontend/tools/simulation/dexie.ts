@@ -126,6 +126,18 @@ interface Options {
   chromeTransactionDurability?: string;
 }
 
+interface Asked {
+  durability: string | undefined;
+}
+
+interface Core {
+  transaction(names: string[], mode: "readwrite" | "readonly", options: Asked): Asked;
+}
+
+interface Layer {
+  create(below: Core): Core;
+}
+
 export default class Dexie {
   static readonly maxKey = [[]];
   static readonly minKey = Number.NEGATIVE_INFINITY;
@@ -133,6 +145,7 @@ export default class Dexie {
   readonly tables: Table[] = [];
   readonly page: Page;
   readonly disk: Disk;
+  private readonly layers: Layer[] = [];
   private isClosed = false;
 
   constructor(
@@ -185,7 +198,7 @@ export default class Dexie {
       if (this.page.dead) await this.page.lives();
       if (tx.failed) throw tx.failed;
       if (this.isClosed) throw failure("DatabaseClosedError", "the database was closed");
-      this.disk.commit(tx.changes, this.options.chromeTransactionDurability === "strict");
+      this.disk.commit(tx.changes, this.durability(names, mode.includes("w")) === "strict");
       tx.end();
       await this.page.step();
       return result;
@@ -194,7 +207,16 @@ export default class Dexie {
     }
   }
 
-  use(): this {
+  /** As the store's own layers ask for it. */
+  private durability(names: string[], writes: boolean): string | undefined {
+    const asked = { durability: this.options.chromeTransactionDurability };
+    const bare: Core = { transaction: (_names, _mode, options) => options };
+    const core = this.layers.reduce((below, layer) => layer.create(below), bare);
+    return core.transaction(names, writes ? "readwrite" : "readonly", asked).durability;
+  }
+
+  use(layer: Layer): this {
+    this.layers.push(layer);
     return this;
   }
   on = Object.assign(() => undefined, {

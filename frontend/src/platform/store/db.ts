@@ -131,6 +131,7 @@ export class BookDb extends Dexie {
     // Strict durability (S14): a transaction completes when its data is on the disk, not before. No cache of
     // queries: it copies every row it hands out, and would show what is not yet on the disk.
     super(name, { chromeTransactionDurability: "strict", cache: "disabled" });
+    easeAnswers(this);
     this.version(1).stores({
       base: "key",
       // [t+rev]: the rows of a kind written since a reader last looked.
@@ -158,4 +159,27 @@ export class BookDb extends Dexie {
     // The same tables; what their rows mean has changed (LEAST_WRITER).
     this.version(LAYOUT).stores({});
   }
+}
+
+/** Nothing but the storing of an answer (`incoming/answers`) writes to both of these. */
+const ANSWERED = ["base", "acked"];
+
+/**
+ * An answer need not wait for the disk: all of it is the server's, verdicts too. A power cut takes it whole, page, cursor
+ * and verdicts, as if it had not come (F4): its ops are in the outbox still, go out again and are known there. Whatever is
+ * saved later is strict, and brings what was written before it to the disk. Where an engine kept the later write and
+ * not the earlier, the next round's count of the table shows it (F52).
+ */
+function easeAnswers(db: Dexie): void {
+  db.use({
+    stack: "dbcore",
+    name: "answers",
+    create: (core) => ({
+      ...core,
+      transaction(tables, mode, options) {
+        const eased = mode === "readwrite" && ANSWERED.every((table) => tables.includes(table));
+        return core.transaction(tables, mode, eased ? { ...options, durability: "relaxed" } : options);
+      },
+    }),
+  });
 }
