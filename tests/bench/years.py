@@ -22,6 +22,7 @@ from tests.journeys.chromium import Chromium
 from tests.journeys.server import ROOT, Server
 
 ENTRIES, PHOTOS, RUNS = 12_000, 200, 5
+FETCH_S = 900.0  # for the book to come to the phone, on a machine that does much else
 LONGEST_MS = 100.0  # what a task may take; the ratio is to this
 
 # Each place's own sign that the book was read: lines of the log, a zone's own heading, the first step of an empty book.
@@ -39,20 +40,24 @@ WATCH = """
     if (!marks.read && document.querySelector(sign)) marks.read = performance.now();
   }).observe(document, { childList: true, subtree: true });
 """
-QUIET_MS = 3000
+QUIET_MS, LONGEST_MS_TO_QUIET = 3000, 60_000
 READ = f"""new Promise((done) => {{
   const look = () => {{
     const marks = window.__bench;
-    if (marks.read && performance.now() - Math.max(marks.read, marks.last) > {QUIET_MS}) done(marks);
+    const quiet = performance.now() - Math.max(marks.read, marks.last) > {QUIET_MS};
+    if (marks.read && (quiet || performance.now() > {LONGEST_MS_TO_QUIET})) done(marks);
     else setTimeout(look, 300);
   }};
   look();
 }})"""
-IDS = """return new Promise((done, fail) => {
+# Not the keys of all of it: asked again and again, they would keep the phone from fetching the rest.
+ASK = """const [what, from, to] = arguments;
+return new Promise((done, fail) => {
   indexedDB.databases().then((all) => {
     const asked = indexedDB.open(all.find(({ name }) => name.split(":").length === 3).name);
     asked.onsuccess = () => {
-      const rows = asked.result.transaction("live").objectStore("live").getAllKeys();
+      const range = from === undefined ? undefined : IDBKeyRange.bound(from, to);
+      const rows = asked.result.transaction("live").objectStore("live")[what](range);
       rows.onsuccess = () => { asked.result.close(); done(rows.result); };
     };
     asked.onerror = () => fail(asked.error);
@@ -121,22 +126,28 @@ def _books(say: Callable[[str], None]) -> Iterator[tuple[Chromium, str, Chromium
         say("fetching it to a phone ...")
         acts.sign_in(long, demo.DEMO_EMAIL, demo.DEMO_PASSWORD)
         acts.sign_up(short, "empty@years.example")
+        # First of all: while it comes the phone does not say that all is saved.
+        long.wait(lambda: held(long) > ENTRIES + PHOTOS, "the book is not on the phone", FETCH_S)
         for phone in (long, short):
             acts.wait_installed(phone)
             acts.all_saved(phone)
-        long.wait(lambda: len(rows(long)) > ENTRIES + PHOTOS, "the book is not on the phone")
         say("it is on the phone")
-        zone = next(key for key in rows(long) if key.startswith("zone:")).partition(":")[2]
+        zone = first_zone(long)
         for phone in (long, short):
             phone.restart()
         server.stop()
         yield long, zone, short
 
 
-def rows(phone: Chromium) -> list[str]:
-    """Keys of the records a phone shows."""
-    found: list[str] = phone.evaluate(IDS)
-    return found
+def held(phone: Chromium) -> int:
+    """How many records a phone shows."""
+    return int(phone.evaluate(ASK, "count"))
+
+
+def first_zone(phone: Chromium) -> str:
+    """The id of one of its zones."""
+    keys: list[str] = phone.evaluate(ASK, "getAllKeys", "zone:", "zone;")
+    return keys[0].partition(":")[2]
 
 
 def household(server: Server) -> str:
