@@ -31,6 +31,20 @@ describe("the rest after something is recorded", () => {
     expect(resting.value).toBe(true);
   });
 
+  it("lets a tap through on what stood still, but never once something was recorded", async () => {
+    const { begin, during, ignores } = createRest(byTimer);
+    const [still, other] = [new EventTarget(), new EventTarget()];
+    expect(ignores(other)).toBe(false);
+    begin((control) => control === still);
+    expect([ignores(still), ignores(other)]).toEqual([false, true]);
+    await during(async () => undefined);
+    expect(ignores(still)).toBe(true);
+    begin((control) => control === still);
+    expect(ignores(still)).toBe(true);
+    vi.advanceTimersByTime(REST_MS);
+    expect(ignores(still)).toBe(false);
+  });
+
   it("does not hold every button for a save that never ends", () => {
     const { resting, during } = createRest(byTimer);
     void during(() => new Promise(() => {}));

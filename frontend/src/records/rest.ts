@@ -19,10 +19,17 @@ export const byTimer: Wait = (over, ms) => {
   return () => clearTimeout(timer);
 };
 
+/** Whether a control is what and where it was: a tap on it is meant for it, whatever changed beside it. */
+export type Stood = (control: EventTarget | null) => boolean;
+
+const nothing: Stood = () => false;
+
 export interface Rest {
   resting: ReadonlySignal<boolean>;
-  /** Rests from now on, where a tap has changed what lies under the thumb. */
-  begin(): void;
+  /** Whether a tap on this control does nothing now. */
+  ignores(control: EventTarget | null): boolean;
+  /** Rests from now on, where what lies under the thumb has changed; with `stood`, but for what has not. */
+  begin(stood?: Stood): void;
   /** Rests while something is recorded, and a moment after. */
   during<T>(work: () => Promise<T>): Promise<T>;
 }
@@ -30,8 +37,11 @@ export interface Rest {
 export function createRest(wait: Wait = byTimer): Rest {
   const resting = signal(false);
   let callOff = () => {};
-  function restFor(ms: number): void {
+  let stood = nothing;
+  function restFor(ms: number, but = nothing): void {
     callOff();
+    // A rest after a record spares nothing, and is not eased by what changes meanwhile.
+    stood = resting.peek() && stood === nothing ? nothing : but;
     resting.value = true;
     callOff = wait(() => {
       resting.value = false;
@@ -45,7 +55,12 @@ export function createRest(wait: Wait = byTimer): Rest {
       restFor(REST_MS);
     }
   }
-  return { resting, begin: () => restFor(REST_MS), during };
+  return {
+    resting,
+    ignores: (control) => resting.peek() && !stood(control),
+    begin: (but) => restFor(REST_MS, but),
+    during,
+  };
 }
 
 let waitedBy: Wait = byTimer;

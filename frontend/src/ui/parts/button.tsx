@@ -29,10 +29,10 @@ function classes({ tone = "plain", wide, size }: ButtonProps): string {
     .join(" ");
 }
 
-/** A tap within the rest after a record is the shake of the one before: it does nothing, not even follow a link. */
+/** A tap within the rest after a record, on what is not sure to be what it was meant for, is the shake of the one before: it does nothing, not even follow a link. */
 function heeding(onClick: ButtonProps["onClick"], busy = false): (event: Event) => void {
   return (event) => {
-    if (busy || rest.resting.peek()) event.preventDefault();
+    if (busy || rest.ignores(event.currentTarget)) event.preventDefault();
     else onClick?.(event);
   };
 }

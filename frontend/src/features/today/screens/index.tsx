@@ -1,27 +1,35 @@
 /** Today: what is due, the weeknight tick, the job under way. */
 
-import { useSignalEffect } from "@preact/signals";
+import { effect } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
 import { weekday } from "../../../format";
 import { today as day } from "../../../platform/session/clock";
 import { registered } from "../../../records/log/registry";
 import { rest } from "../../../records/rest";
 import { Page, PlaceActions } from "../../../ui/parts";
+import { whatStands } from "../../../ui/parts/stood";
 import { KeepOffToday, MayMow } from "../keep-off";
 import { followLook, today } from "../model";
 import { Claims } from "./claims";
 import { FirstSteps } from "./first-steps";
 import { Mowing } from "./mowing";
 
-/** What was kept is held in its order until two seconds after the engine has spoken, and no tap meets what has just changed. */
+/**
+ * What was kept is held in its order until two seconds after the engine has spoken, and no tap meets what has just changed.
+ * Not after the paint, as an effect of the library's would: what stands where is looked at before anything is drawn anew.
+ */
 function useStillLook(): void {
   const kept = useRef(false);
-  useSignalEffect(() => {
-    const now = today.look.value !== undefined;
-    if (now || kept.current) today.still.hold();
-    if (kept.current && !now) rest.begin();
-    kept.current = now;
-  });
+  useEffect(
+    () =>
+      effect(() => {
+        const now = today.look.value !== undefined;
+        if (now || kept.current) today.still.hold();
+        if (kept.current && !now) rest.begin(whatStands());
+        kept.current = now;
+      }),
+    [],
+  );
 }
 
 /** What other features show here. */

@@ -209,6 +209,8 @@ describe("what was kept of the last look", () => {
     pass(9000);
     speak();
     await waitFor(() => expect(screen.queryByText(/^as of/)).toBeNull());
+    // From before it was drawn anew: no tap meets what has just changed.
+    expect(rest.resting.value).toBe(true);
     expect(screen.queryByText(/^Overdue/)).toBeNull();
     expect(rows()).toEqual(["Street verge", "Kitchen lawn"]);
     pass(1900);
