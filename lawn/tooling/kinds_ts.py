@@ -76,7 +76,14 @@ def _interfaces(kinds: dict[str, Any]) -> list[str]:
         for name, rules in entry["bodies"].items()
     ]
     by_kind = [f"  {name}: {_camel(name, 'body')};" for name in entry["bodies"]]
-    return [*groups, common, *bodies, _block("export interface Bodies", by_kind)]
+    return [*groups, common, *bodies, _block("export interface Bodies", by_kind), _groups(kinds)]
+
+
+def _groups(kinds: dict[str, Any]) -> str:
+    """Every group of every kind by their names, so that one function reads them all."""
+    lines = ["  " + kind + ": { " + "; ".join(f"{group}: {_camel(kind, group)}" for group in row["groups"]) + " };"
+             for kind, row in kinds.items() if row["groups"]]  # fmt: skip
+    return "/** Every group by its kind and name. */\n" + _block("export interface Groups", lines)
 
 
 def _interface(name: str, rules: dict[str, Any], extends: str = "", fixed: dict[str, str] | None = None) -> str:

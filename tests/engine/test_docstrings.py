@@ -37,6 +37,8 @@ ENDINGS = {
     "_s": "s",
 }
 LISTS = {"offsets_m", "radii_m", "points_m", "holes_m", "circles_m", "outline_m", "here_m"}
+# What an answer says by a word; sentences are texts.
+CODES = {"advice", "basis", "ceiling", "kind", "left_out", "per", "says", "state", "why"}
 # only whether it is 0 is read
 UNRANGED = {("record.clashes", "entries.zones.used_kg")}
 FORMULA = re.compile(r"(_kg_m2|_m2|_m3|_mm|_per_kg)$")
@@ -199,6 +201,14 @@ def test_outside_its_documented_range_a_number_is_refused_with_that_range(edge: 
 def test_an_answer_holds_what_its_docstring_promises_and_no_more(case: Case) -> None:
     answer = call(case.row["call"], case.row["args"])
     assert shapes.faults_of(case.row["call"], "returns", answer["value"]) == []
+
+
+def test_every_word_that_a_phone_says_in_its_own_words_is_one_of_a_list() -> None:
+    """Phones have a table for each of them; where one is new, tsc names the table that has no words for it."""
+    answered = [(call["call"], row) for call in describe() for row in call["returns"]]
+    coded = [(name, row) for name, row in answered if row["name"].split(".")[-1] in CODES and row["unit"] == "text"]
+    assert [f"{name} {row['name']}" for name, row in coded if not row["choices"]] == []
+    assert len(coded) > 15
 
 
 @pytest.mark.parametrize("case", [c for c in cases() if "error.code" not in c.row["expect"]], ids=lambda c: c.name)

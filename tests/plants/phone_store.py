@@ -237,11 +237,11 @@ PLANTS = (
     ),
     Planted(
         "field_of_another_group",
-        "A product is read from all its groups at once, so that a field nobody checked there shadows the label's.",
+        "A product is read with whatever its groups hold, so that a field nobody checked stands among the label's.",
         "frontend/src/records/products.ts",
-        ".map((name) => facts(row, name));",
-        ".map((name) => row.groups[name]?.value ?? {});",
-        by(_OWN, "does not shadow the one that was checked: a wrong dose, a keep-off of nothing"),
+        "filter(([field]) => field in known);",
+        "filter(([field]) => field in known || field);",
+        by(_OWN, "is not taken from a group where only a later build would read it"),
     ),
     Planted(
         "field_of_another_kind",

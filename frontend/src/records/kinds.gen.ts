@@ -462,6 +462,19 @@ export interface Bodies {
   tray_test: TrayTestBody;
 }
 
+/** Every group by its kind and name. */
+export interface Groups {
+  claim: { claim: ClaimClaim; deleted: ClaimDeleted };
+  entry: { void: EntryVoid; learning: EntryLearning; note: EntryNote; when: EntryWhen };
+  household: { name: HouseholdName; place: HouseholdPlace };
+  member: { name: MemberName; units: MemberUnits; role: MemberRole; active: MemberActive };
+  photo: { photo: PhotoPhoto; caption: PhotoCaption; deleted: PhotoDeleted };
+  product: { name: ProductName; label: ProductLabel; analysis: ProductAnalysis; caution: ProductCaution; price: ProductPrice; granules: ProductGranules; deleted: ProductDeleted };
+  settlement: { settled: SettlementSettled; deleted: SettlementDeleted };
+  spreader: { name: SpreaderName; dial: SpreaderDial; walking: SpreaderWalking; hopper: SpreaderHopper; deleted: SpreaderDeleted };
+  zone: { name: ZoneName; ground: ZoneGround; strips: ZoneStrips; grass: ZoneGrass; cut: ZoneCut; site: ZoneSite; show: ZoneShow; deleted: ZoneDeleted };
+}
+
 /** What a field may hold, and what it is called. */
 export interface Rule {
   readonly type: FieldType;

@@ -47,6 +47,12 @@ describe("a field of another group", () => {
     }
   });
 
+  it("is not taken from a group where only a later build would read it", () => {
+    const found = product({ price: { price: 20, later: 1 } });
+    expect(found.price).toBe(20);
+    expect(found).not.toHaveProperty("later");
+  });
+
   it("does not shadow a spreader's", () => {
     const row = asRead({
       t: "spreader",

@@ -1,112 +1,98 @@
 /** Products and spreaders as screens and models read them from their records. */
 
-import { dial, type Typed } from "../format";
+import { dial } from "../format";
 import type { Args } from "../platform/engine/types";
 import type { Row } from "../platform/store/types";
 import type { DialScale } from "../ui/drawing/dial-shape";
 import { given } from "./entries";
+import { groupOf } from "./groups";
 import { fieldsOf } from "./kinds";
+import type {
+  Groups,
+  ProductAnalysis,
+  ProductCaution,
+  ProductGranules,
+  ProductLabel,
+  ProductName,
+  ProductPrice,
+  SpreaderHopper,
+  SpreaderName,
+  SpreaderWalking,
+} from "./kinds.gen";
 
-export type SignalWord = "none" | "caution" | "warning" | "danger";
-export type Watering = "unsaid" | "water_in" | "keep_dry";
-export type Granules = "fine" | "medium" | "coarse";
-
-export interface Product {
+/** A product: its record's groups together, as the contract has them, and what the list shows besides. */
+export interface Product
+  extends ProductName,
+    ProductLabel,
+    ProductAnalysis,
+    ProductCaution,
+    ProductPrice,
+    ProductGranules {
   id: string;
-  name: string;
-  sort: string;
-  net_kg: number;
-  net_typed?: Typed;
-  coverage_m2?: number;
-  coverage_typed?: Typed;
-  n_percent?: number;
-  p2o5_percent?: number;
-  k2o_percent?: number;
-  slow_n_share?: number;
-  signal_word?: SignalWord;
-  water_in?: Watering;
-  keep_off_hours?: number;
-  interval_days?: number;
-  remarks?: string;
-  price?: number;
-  granules?: Granules;
-  bulk_density_kg_m3?: number;
   pending: boolean;
   row: Row;
 }
 
-export interface Hopper {
-  top_length_m: number;
-  top_width_m: number;
-  bottom_length_m: number;
-  bottom_width_m: number;
-  height_m: number;
-}
+const MEASURES = ["top_length_m", "top_width_m", "bottom_length_m", "bottom_width_m", "height_m"] as const;
 
-export interface Spreader {
+export type Hopper = Required<Pick<SpreaderHopper, (typeof MEASURES)[number]>>;
+
+export interface Spreader extends SpreaderName, Partial<SpreaderWalking>, Pick<SpreaderHopper, "holds_kg"> {
   id: string;
-  name: string;
-  sort: "rotary" | "drop";
   dial: DialScale;
-  swath_m?: number;
-  swath_typed?: Typed;
-  speed_m_s?: number;
-  speed_typed?: Typed;
-  /** Whether its fan can be shut on one side, where entered. */
-  deflector?: boolean;
   /** All five outline measures, or nothing. */
   hopper?: Hopper;
-  holds_kg?: number;
   pending: boolean;
   row: Row;
 }
 
-function group(row: Row, name: string): Record<string, any> {
-  return row.groups[name]?.value ?? {};
-}
+type Kinds = Pick<Groups, "product" | "spreader">;
 
 /** The fields that a group is read for here; what a later build keeps beside them is not laid over other groups'. */
-function facts(row: Row, name: string): Record<string, any> {
-  const known = fieldsOf(row.t, name);
-  return Object.fromEntries(Object.entries(group(row, name)).filter(([field]) => field in known));
+function facts<K extends keyof Kinds, G extends keyof Kinds[K] & string>(kind: K, row: Row, name: G) {
+  const known = fieldsOf(kind, name);
+  const all = Object.entries(groupOf(kind, row, name)).filter(([field]) => field in known);
+  return Object.fromEntries(all) as Partial<Groups[K][G]>;
 }
 
 export function productOf(row: Row): Product {
-  const all = ["label", "analysis", "caution", "price", "granules"].map((name) => facts(row, name));
-  const { name, sort } = group(row, "name");
-  const { net_kg, ...label } = Object.assign({}, ...all);
+  const { name, sort } = groupOf("product", row, "name");
+  const { net_kg, ...label } = facts("product", row, "label");
   return {
     ...label,
+    ...facts("product", row, "analysis"),
+    ...facts("product", row, "caution"),
+    ...facts("product", row, "price"),
+    ...facts("product", row, "granules"),
     id: row.id,
-    name: String(name ?? "Unnamed product"),
-    sort: String(sort ?? "other"),
+    name: name ?? "Unnamed product",
+    sort: sort ?? "other",
     net_kg: Number(net_kg),
     pending: row.pending,
     row,
   };
 }
 
-const MEASURES = ["top_length_m", "top_width_m", "bottom_length_m", "bottom_width_m", "height_m"] as const;
-
 function hopperOf(row: Row): Hopper | undefined {
-  const value = group(row, "hopper");
+  const value = groupOf("spreader", row, "hopper");
   if (!MEASURES.every((name) => typeof value[name] === "number")) return undefined;
-  return Object.fromEntries(MEASURES.map((name) => [name, value[name]])) as unknown as Hopper;
+  return Object.fromEntries(MEASURES.map((name) => [name, value[name]])) as Hopper;
 }
 
 export function spreaderOf(row: Row): Spreader {
-  const { name, sort } = group(row, "name");
-  const { lowest, highest, step } = group(row, "dial");
-  const { holds_kg } = group(row, "hopper");
+  const { name, sort } = groupOf("spreader", row, "name");
+  const { lowest, highest, step } = groupOf("spreader", row, "dial");
+  const { holds_kg } = groupOf("spreader", row, "hopper");
   const hopper = hopperOf(row);
   return {
-    ...facts(row, "walking"),
+    ...facts("spreader", row, "walking"),
     ...(holds_kg === undefined ? {} : { holds_kg }),
     ...(hopper ? { hopper } : {}),
     id: row.id,
-    name: String(name ?? "Unnamed spreader"),
+    name: name ?? "Unnamed spreader",
     sort: sort === "drop" ? "drop" : "rotary",
-    dial: { lowest, highest, step },
+    // The contract needs all three; a record without them is named as sick, and read as it is.
+    dial: { lowest, highest, step } as DialScale,
     pending: row.pending,
     row,
   };
@@ -126,7 +112,7 @@ export function productArgs({
   return { id, ...given({ sort, bulk_density_kg_m3, granules }) };
 }
 
-const SORTS: Record<string, string> = {
+const SORTS: Record<Product["sort"], string> = {
   fertilizer: "Fertilizer",
   pre_emergent: "Pre-emergent",
   post_emergent: "Post-emergent",
@@ -142,7 +128,7 @@ export function sortAndAnalysis(product: Product): [sort: string, analysis: stri
   const { n_percent, p2o5_percent, k2o_percent } = product;
   const numbers = [n_percent, p2o5_percent, k2o_percent];
   const stated = numbers.some((one) => one !== undefined);
-  return [SORTS[product.sort] ?? "Other", stated ? numbers.map((one) => one ?? 0).join("-") : ""];
+  return [SORTS[product.sort], stated ? numbers.map((one) => one ?? 0).join("-") : ""];
 }
 
 /** The same in one: "Fertilizer 23-0-9". */

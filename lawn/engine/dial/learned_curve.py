@@ -41,7 +41,8 @@ def curve(
         past.measured_kg_m2: the same as measured then; null where the pass cannot be read [kg/m2 or null]
         past.same_product: whether it was of this product [true or false]
         past.bad_chance: chance of having been bad; null where not weighed [share or null]
-        past.left_out: why it was not learned from; null where it was [text or null]
+        past.left_out: why it was not learned from; null where it was [one of bad, damp, off_dial, too_old, unmeasured,
+            unreadable or null]
         passes_used: passes learned from [passes]
         band_share: high over low less 1, its median over the clicks that surely flow; smaller is surer [share]
         within_share: how far up the band reaches from its middle, which is as far down as a factor [share]

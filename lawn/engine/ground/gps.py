@@ -56,7 +56,7 @@ def gps(
         origin.lon: longitude, east positive [deg]
         left_out: every fix left out [list]
         left_out.index: its place in the list, from 0 [place]
-        left_out.why: what was wrong with it [text]
+        left_out.why: what was wrong with it [one of inaccurate, too_close, past_start]
     Raises:
         wrong_count: fewer than 3 fixes are kept
         crossing: the walk crosses itself; edge 3 goes from the third kept fix to the fourth
@@ -112,7 +112,7 @@ def track(
         origin.lon: longitude, east positive [deg]
         left_out: every fix left out [list]
         left_out.index: its place in the list, from 0 [place]
-        left_out.why: what was wrong with it [text]
+        left_out.why: what was wrong with it [one of inaccurate, too_close, past_start]
     Raises:
         impossible: the fixes lie kilometres apart
         out_of_range: a number is outside its range

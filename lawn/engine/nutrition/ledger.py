@@ -34,7 +34,8 @@ def ledger(
         slow_n_year_kg_m2: the part known to be slow-release [kg/m2]
         left_kg_m2: what the year's ceiling leaves, null without a ceiling; never below 0 [kg/m2 or null]
         breaches: each ceiling passed [list]
-        breaches.ceiling: which one, as it is named among the ceilings [text]
+        breaches.ceiling: which one, as it is named among the ceilings [one of n_year_kg_m2, n_once_kg_m2,
+            n_quick_once_kg_m2]
         breaches.limit_kg_m2: what it allows [kg/m2]
         breaches.n_kg_m2: what was put down [kg/m2]
         breaches.date: day it was passed [date]

@@ -37,7 +37,7 @@ export interface AreaGpsValue {
     /** its place in the list, from 0 [place] */
     index: number;
     /** what was wrong with it */
-    why: string;
+    why: "inaccurate" | "too_close" | "past_start";
   }[];
 }
 
@@ -233,7 +233,7 @@ export interface AreaTrackValue {
     /** its place in the list, from 0 [place] */
     index: number;
     /** what was wrong with it */
-    why: string;
+    why: "inaccurate" | "too_close" | "past_start";
   }[];
 }
 
@@ -275,7 +275,7 @@ export interface FeedingLedgerValue {
   /** each ceiling passed */
   breaches: {
     /** which one, as it is named among the ceilings */
-    ceiling: string;
+    ceiling: "n_year_kg_m2" | "n_once_kg_m2" | "n_quick_once_kg_m2";
     /** what it allows [kg/m2] */
     limit_kg_m2: number;
     /** what was put down [kg/m2] */
@@ -711,8 +711,8 @@ export interface RecordBeforeValue {
   warnings: {
     /** stays the same while it is about the same */
     key: string;
-    /** as `record.clashes` has them, and phosphate_once, lime_once */
-    kind: "interval" | "pre_twice" | "seed_after_pre" | "pre_after_seed" | "young" | "lime_twice" | "lime_nitrogen" | "quick" | "all_n" | "phosphate" | "nitrogen" | "same_job" | "phosphate_once" | "lime_once";
+    /** as `record.clashes` has them, less same_job, which is about mows, and phosphate_once, lime_once */
+    kind: "interval" | "pre_twice" | "seed_after_pre" | "pre_after_seed" | "young" | "lime_twice" | "lime_nitrogen" | "quick" | "all_n" | "phosphate" | "nitrogen" | "phosphate_once" | "lime_once";
     /** true where no label says it */
     assumed: boolean;
     /** days that should lie between; null unless two lie too near [day] */
@@ -1475,7 +1475,7 @@ export interface SpreadingCurveValue {
     /** chance of having been bad; null where not weighed [share] */
     bad_chance: number | null;
     /** why it was not learned from; null where it was */
-    left_out: string | null;
+    left_out: "bad" | "damp" | "off_dial" | "too_old" | "unmeasured" | "unreadable" | null;
   }[];
   /** passes learned from [passes] */
   passes_used: number;

@@ -8,6 +8,8 @@ import type { Answer, Args, EngineCall } from "../../../platform/engine/types";
 import type { Row, Store } from "../../../platform/store/types";
 import { given, NOTHING_YET, type Totals, type ZoneTotals } from "../../../records/entries";
 import { inOrder } from "../../../records/ground/zone-order";
+import { groupOf } from "../../../records/groups";
+import type { ZoneCut, ZoneGrass, ZoneGround, ZoneStrips } from "../../../records/kinds.gen";
 import { needsMending } from "../../../records/reading";
 import { createTotals, type TotalsSignal } from "../../../records/totals";
 import { type PlanPicture, pictureKey } from "./plan-picture";
@@ -32,17 +34,18 @@ import {
   zoneOutline,
 } from "./zone-outline";
 
-export interface Zone {
+/** A zone: what the contract has of its ground, strips, grass and cut, and what its list shows besides. */
+export interface Zone
+  extends Partial<Omit<ZoneGround, "measured" | "outline">>,
+    ZoneStrips,
+    ZoneGrass,
+    ZoneCut {
   id: string;
   name: string;
-  area_m2: number | undefined;
-  area_sd_m2: number | undefined;
   grass: string;
   show: boolean;
   /** Drawn or measured as one shape; undefined where only an area is known. */
   outline: ZoneOutline | undefined;
-  heading_deg: number | undefined;
-  cut_height_mm: number | undefined;
   totals: ZoneTotals | undefined;
   row: Row;
 }
@@ -72,17 +75,16 @@ export interface GroundParts {
 }
 
 function zoneOf(row: Row, totals: Totals | undefined): Zone {
-  const of = (group: string): Record<string, any> => row.groups[group]?.value ?? {};
+  const { measured: _, ...ground } = groupOf("zone", row, "ground");
   return {
+    ...groupOf("zone", row, "strips"),
+    ...groupOf("zone", row, "cut"),
+    ...ground,
     id: row.id,
-    name: String(of("name")["name"] ?? "Unnamed zone"),
-    area_m2: of("ground")["area_m2"],
-    area_sd_m2: of("ground")["area_sd_m2"] ?? undefined,
-    grass: of("grass")["grass"] ?? "",
-    show: of("show")["show_patch"] === true,
-    outline: zoneOutline(of("ground")),
-    heading_deg: of("strips")["heading_deg"] ?? undefined,
-    cut_height_mm: of("cut")["cut_height_mm"] ?? undefined,
+    name: groupOf("zone", row, "name").name ?? "Unnamed zone",
+    grass: groupOf("zone", row, "grass").grass ?? "",
+    show: groupOf("zone", row, "show").show_patch === true,
+    outline: zoneOutline(ground),
     totals: totals && (totals.zones[row.id] ?? NOTHING_YET),
     row,
   };

@@ -23,7 +23,7 @@ type Answers = Value<AreaCallName>;
 export type AreaResult = { area_m2: number } & { [K in KeysOf<Answers>]?: Field<Answers, K> };
 
 /** The outline on record; undefined where there is none that can be drawn. */
-export function zoneOutline({ outline }: Record<string, any>): ZoneOutline | undefined {
+export function zoneOutline({ outline }: { outline?: unknown }): ZoneOutline | undefined {
   if (!isOutline(outline)) return undefined;
   const { points_m, holes_m = [], circles_m = [], north_deg = null } = outline;
   return { points_m, holes_m, circles_m, north_deg };

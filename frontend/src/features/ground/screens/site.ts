@@ -1,5 +1,10 @@
 /** The words for the choices of a zone's site; keys are those of fixtures/kinds/. */
-export const SITE: { sun: Record<string, string>; slope: Record<string, string> } = {
+import type { ZoneSite } from "../../../records/kinds.gen";
+
+export const SITE: {
+  sun: Record<NonNullable<ZoneSite["sun"]>, string>;
+  slope: Record<NonNullable<ZoneSite["slope"]>, string>;
+} = {
   sun: { sun: "Sun", part_shade: "Part shade", shade: "Shade" },
   slope: { level: "Level", gentle: "Gentle", steep: "Steep" },
 };

@@ -15,6 +15,8 @@ import { useEngine } from "../../../platform/engine";
 import { today as day } from "../../../platform/session/clock";
 import { units } from "../../../platform/session/session";
 import { sayGrass } from "../../../records/grasses";
+import { groupOf } from "../../../records/groups";
+import type { ZoneSite } from "../../../records/kinds.gen";
 import { ZoneDrawing } from "../../../ui/drawing";
 import { Button, Empty, Figure, Notice, orSay, Page, Sheet, Standing, showToast } from "../../../ui/parts";
 import { Photos } from "../../photos";
@@ -144,16 +146,15 @@ function unknownFeeds(totals: Zone["totals"]): string | undefined {
 }
 
 /** A length of the site as it was typed, else in the person's own units; nothing where there is none. */
-function said(site: Record<string, any>, name: string): string | undefined {
+function said(site: Partial<ZoneSite>, name: "water_edge" | "setback"): string | undefined {
   const [typed, m] = [site[`${name}_typed`], site[`${name}_m`]];
   return typed ? showTyped(typed) : typeof m === "number" ? length(m, units.value).text : undefined;
 }
 
 /** What the zone is like, where it was written down. */
 function Facts({ zone }: { zone: Zone }) {
-  const of = (group: string): Record<string, any> => zone.row.groups[group]?.value ?? {};
-  const { cut_height_mm, cut_height_typed, mow_every_days } = of("cut");
-  const site = of("site");
+  const { cut_height_mm, cut_height_typed, mow_every_days } = zone;
+  const site = groupOf("zone", zone.row, "site");
   const cut = cut_height_typed
     ? showTyped(cut_height_typed)
     : cut_height_mm && height(cut_height_mm, units.value).text;
@@ -161,14 +162,14 @@ function Facts({ zone }: { zone: Zone }) {
     ["Grass", zone.grass && sayGrass(zone.grass)],
     ["Mowing height", cut],
     ["Between mows", mow_every_days && `${mow_every_days} days`],
-    ["Sun", SITE.sun[site["sun"]]],
-    ["Slope", SITE.slope[site["slope"]]],
-    ["Soil", site["soil"]],
-    ["Water", site["near_water"] && "runs down to water"],
-    ["Edge at the water", site["near_water"] && said(site, "water_edge")],
-    ["Keep clear of it", site["near_water"] && said(site, "setback")],
+    ["Sun", site.sun && SITE.sun[site.sun]],
+    ["Slope", site.slope && SITE.slope[site.slope]],
+    ["Soil", site.soil],
+    ["Water", site.near_water && "runs down to water"],
+    ["Edge at the water", site.near_water && said(site, "water_edge")],
+    ["Keep clear of it", site.near_water && said(site, "setback")],
     ["Strips", zone.heading_deg !== undefined && `${zone.heading_deg}° clockwise from up on the drawing`],
-    ["Notes", site["remarks"]],
+    ["Notes", site.remarks],
   ].filter(([, value]) => value);
   if (!facts.length) return <p class="quiet">No grass, mowing height or site details yet.</p>;
   return (

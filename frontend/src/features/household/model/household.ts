@@ -1,15 +1,13 @@
 /** The household: who belongs to it and what it is called, and what of this phone's waits. */
 import { computed, type ReadonlySignal } from "@preact/signals";
 import type { Row, Store } from "../../../platform/store/types";
+import { groupOf } from "../../../records/groups";
+import type { MemberActive, MemberName, MemberRole, MemberUnits } from "../../../records/kinds.gen";
 
-export type Role = "keeper" | "member";
+export type Role = MemberRole["role"];
 
-export interface Member {
+export interface Member extends MemberName, MemberRole, MemberActive, Partial<MemberUnits> {
   id: string;
-  name: string;
-  role: Role;
-  active: boolean;
-  units: "us" | "metric" | undefined;
   me: boolean;
 }
 
@@ -28,13 +26,12 @@ export interface HouseholdParts {
 }
 
 function memberOf(row: Row, mine: string | undefined): Member {
-  const of = (group: string): Record<string, any> => row.groups[group]?.value ?? {};
   return {
+    ...groupOf("member", row, "units"),
     id: row.id,
-    name: String(of("name")["name"] ?? "A member"),
-    role: of("role")["role"] === "keeper" ? "keeper" : "member",
-    active: of("active")["active"] !== false,
-    units: of("units")["units"],
+    name: groupOf("member", row, "name").name ?? "A member",
+    role: groupOf("member", row, "role").role === "keeper" ? "keeper" : "member",
+    active: groupOf("member", row, "active").active !== false,
     me: row.id === mine,
   };
 }

@@ -11,6 +11,9 @@ import type { CurvePoint, PassMark } from "../../../ui/charts/curve-drawing";
 /** `spreading.curve` as answered. */
 export type CurveAnswer = Value<"spreading.curve">;
 
+/** Why a pass was not learned from, by the engine's own word. */
+export type LeftOut = NonNullable<CurveAnswer["past"][number]["left_out"]>;
+
 /** A pass as the chart and the list beneath it show it; in the chart only where it has a setting and a rate. */
 export interface LearnedPass extends Omit<CurvePoint, "dial" | "rate_kg_m2"> {
   dial: number | null;
@@ -20,14 +23,14 @@ export interface LearnedPass extends Omit<CurvePoint, "dial" | "rate_kg_m2"> {
   at: string;
   product: string;
   bad_chance: number | null;
-  left_out: string | null;
+  left_out: LeftOut | null;
   row: HistoryRow;
 }
 
 /** From here on a pass is likelier bad than not, as the engine counts. */
 const LIKELY_BAD = 0.5;
 
-function markOf(left_out: string | null, bad_chance: number | null, same: boolean): PassMark {
+function markOf(left_out: LeftOut | null, bad_chance: number | null, same: boolean): PassMark {
   if (left_out) return "left_out";
   if ((bad_chance ?? 0) > LIKELY_BAD) return "doubtful";
   return same ? "this" : "other";

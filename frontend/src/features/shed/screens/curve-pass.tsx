@@ -6,9 +6,10 @@ import { leftOut } from "../../../records/pass-history";
 import { MarkSwatch } from "../../../ui/drawing";
 import { Button, Notice, Sheet, showToast, useSaving } from "../../../ui/parts";
 import { curve } from "../model";
-import type { LearnedPass } from "../model/curve";
+import type { LearnedPass, LeftOut } from "../model/curve";
 
-const WHY: Record<string, string> = {
+/** What is said of a pass that was not learned from, short in the list and in full on its sheet. */
+const WHY: Record<LeftOut, string> = {
   bad: "Ignored.",
   damp: "The product was damp. Not used for later dials.",
   off_dial: "Its setting is not on this dial as entered now.",
@@ -17,11 +18,17 @@ const WHY: Record<string, string> = {
   unreadable: "A figure is missing or not allowed. The other passes still count.",
 };
 
+const SHORT: Record<LeftOut, string> = {
+  bad: "ignored",
+  damp: "damp",
+  off_dial: "ignored",
+  too_old: "too old",
+  unmeasured: "too small to measure",
+  unreadable: "ignored",
+};
+
 function sayMark({ mark, left_out }: LearnedPass): string {
-  if (left_out === "damp") return "damp";
-  if (left_out === "too_old") return "too old";
-  if (left_out === "unmeasured") return "too small to measure";
-  if (mark === "left_out") return "ignored";
+  if (left_out) return SHORT[left_out];
   return mark === "doubtful" ? "looks off" : "";
 }
 
@@ -149,7 +156,7 @@ function Standing({ pass }: { pass: LearnedPass }) {
   // The book's own word: the curve's answer comes a moment after a tap.
   const entry = curve.entryNow(pass.entryId);
   const why = entry && leftOut(entry) ? "bad" : pass.left_out === "bad" ? null : pass.left_out;
-  if (why) return <Notice>{WHY[why] ?? "Not used."}</Notice>;
+  if (why) return <Notice>{WHY[why]}</Notice>;
   if (pass.mark === "doubtful")
     return (
       <Notice kind="warn" title="Looks off">

@@ -13,8 +13,6 @@ import { outOf, scorchedOf } from "./yard/scorched";
 export type AimValue = Value<"label.aim">;
 export type StartValue = Value<"spreading.start">;
 export type NextValue = Value<"spreading.next">;
-/** What a suggested setting rests on. */
-export type Basis = StartValue["basis"];
 /** To walk at the dial given, or not: the first click is too much, nothing comes fully open, too little to meter. */
 export type Advice = StartValue["advice"];
 /** A past pass that is not learned from: its place in the history, and why. */

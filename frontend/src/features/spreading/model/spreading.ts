@@ -18,7 +18,6 @@ import {
   type AimValue,
   aimArgs,
   aimTrouble,
-  type Basis,
   type NextValue,
   nextArgs,
   type StartValue,
@@ -297,17 +296,9 @@ const UNANSWERED = "Answer each warning first. The label and local rules come be
 export type SpreadModel = ReturnType<typeof createSpreading>;
 
 function suggested(said: StartValue | NextValue): Suggestion {
-  const { dial, left_kg, chance_of_running_out, basis, reason, rate_kg_m2, dial_likely } = said;
-  const why = reason ?? WHY[basis] ?? "";
+  const { dial, left_kg, chance_of_running_out, reason: why, rate_kg_m2, dial_likely } = said;
   return { dial, left_kg, chance_of_running_out, why, ...given({ rate_kg_m2, dial_likely }) };
 }
-
-/** The plain reason for a setting. */
-export const WHY: Record<Basis, string> = {
-  nothing_known: "No past passes yet. One third open is the usual safe start.",
-  other_product: "Based on another product in this spreader. It may be well off.",
-  same_product: "Best match from your past passes with this product.",
-};
 
 function sameAgain(last: PassDone, message: string | undefined): Suggestion {
   const why = `No new setting could be worked out${message ? ` (${message})` : ""}. This is the last pass’s.`;

@@ -7,8 +7,7 @@ import type { Answer, EngineError } from "../../../platform/engine";
 import { units } from "../../../platform/session/session";
 import { Button, Notice } from "../../../ui/parts";
 import { spreading } from "../model";
-import type { Advice, Basis } from "../model/asks";
-import { WHY } from "../model/spreading";
+import type { Advice, LeftOut } from "../model/asks";
 import type { Likely } from "../model/types";
 
 /** Something the engine is still working out: quiet, and read out once. */
@@ -126,9 +125,9 @@ export function sayLikely({ low, mid, high }: Likely): { mid: string; range: str
 
 /** What the engine says beside a setting. */
 export interface Said {
-  reason?: string;
+  reason: string;
   dial_likely?: { low: number; high: number } | null;
-  left_out?: { why: string }[];
+  left_out?: readonly LeftOut[];
 }
 
 /** Passes that cannot be read are named; the spreader's list of passes says which. */
@@ -141,17 +140,17 @@ function sayUnreadable(left_out: Said["left_out"]): string {
 }
 
 interface WhyProps {
-  said: Said & { basis: Basis };
+  said: Said;
   write: (setting: number) => string;
 }
 
 /** Why a setting, and between which settings the right one may truly lie. */
 export function WhySetting({ said, write }: WhyProps) {
-  const { reason, basis, dial_likely: likely, left_out } = said;
+  const { reason, dial_likely: likely, left_out } = said;
   const [low, high] = likely ? [write(likely.low), write(likely.high)] : [];
   return (
     <p>
-      {reason ?? WHY[basis]}
+      {reason}
       {low === undefined || high === undefined
         ? null
         : low === high

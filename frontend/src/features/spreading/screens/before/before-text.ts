@@ -7,7 +7,7 @@ function ago(days: number): string {
   return days === 1 ? "yesterday" : `${days} days ago`;
 }
 
-const TITLES: Record<string, string> = {
+const TITLES: Record<BeforeWarning["kind"], string> = {
   interval: "Fed too recently",
   quick: "Too much quick-release nitrogen",
   all_n: "Too much nitrogen at once",
@@ -25,7 +25,7 @@ const TITLES: Record<string, string> = {
 
 export function sayTitle({ kind, assumed }: BeforeWarning): string {
   if (kind === "interval" && !assumed) return "Too soon by the label";
-  return TITLES[kind] ?? "Check this first";
+  return TITLES[kind];
 }
 
 export function sayZone(
@@ -46,7 +46,7 @@ export function sayReason(
 ) {
   const least = days(interval_days ?? 0);
   const over = window_days === null ? "in a calendar year" : `in ${days(window_days)}`;
-  const rules: Record<string, string> = {
+  const rules: Record<BeforeWarning["kind"], string> = {
     interval: assumed
       ? `Wait ${least} between two feeds. No label here says how long (common practice).`
       : `The label says wait ${least}. Follow the label. Wait, or skip these zones.`,
@@ -63,7 +63,7 @@ export function sayReason(
     lime_nitrogen: `Keep ${least} between them. Lime drives quick-release nitrogen into the air.`,
     lime_once: `Put down at most ${most} at once. Put down the rest half a year later.`,
   };
-  return rules[kind] ?? "Read the label and the local rules first.";
+  return rules[kind];
 }
 
 /** In the first person, so that it can be true or false. */

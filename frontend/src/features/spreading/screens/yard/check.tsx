@@ -115,12 +115,16 @@ function Outcome({ look, plan, pass }: OutcomeProps) {
   );
 }
 
-function saysAdvice({ advice, dial }: CheckValue, write: (n: number) => string): string {
-  if (advice === "keep") return `Keep dial ${write(dial)}`;
-  if (advice === "close") return "Close the gate";
-  if (advice === "stop") return `Stop: too much here. Then dial ${write(dial)}`;
-  return `${advice === "lower" ? "Lower" : "Higher"}: dial ${write(dial)}`;
-}
+const ADVICE: Record<CheckValue["advice"], (dial: string) => string> = {
+  keep: (dial) => `Keep dial ${dial}`,
+  close: () => "Close the gate",
+  stop: (dial) => `Stop: too much here. Then dial ${dial}`,
+  lower: (dial) => `Lower: dial ${dial}`,
+  higher: (dial) => `Higher: dial ${dial}`,
+};
+
+const saysAdvice = ({ advice, dial }: CheckValue, write: (n: number) => string): string =>
+  ADVICE[advice](write(dial));
 
 interface AheadProps {
   answer: Answer<CheckValue>;
