@@ -57,13 +57,17 @@ return frame().then(frame).then(frame).then(() => {
   return true;
 });
 """
-# The page may be laid out anew between that look and the tap. So where the click was heard is noted.
+# The page may be laid out anew between that look and the tap, or begin to rest. So where the click was heard is noted,
+# and whether a button refused it for that (`ui/parts/button`): it did nothing, and a person taps again.
 _LISTEN = """
 const {element, met} = window.__tap; const tap = window.__tap = {heard: ""};
 const label = (target) => [...(element.labels ?? [])].some((one) => one.contains(target));
 window.addEventListener("click", ({target}) => {
   tap.heard ||= target === met || element.contains(target) || label(target) ? "here" : "elsewhere";
 }, {capture: true});
+window.addEventListener("click", ({target, defaultPrevented}) => {
+  if (defaultPrevented && target.closest("button.button")) tap.heard = "at rest";
+});
 return true;
 """
 _HEARD = "return window.__tap ? window.__tap.heard : 'here'"  # a tap that led to another page was heard
