@@ -286,10 +286,12 @@ MAKERS: dict[str, Callable[[Random], Json]] = {
     "area.shapes": lambda s: some(
         s, {"parts": [_part(s) for _ in range(s.randint(1, 6))]}, length_error_share=s.uniform(0, 0.3)
     ),
+    "area.total": lambda s: {"zones": [{"id": one, "area_m2": within(s, "area_m2")} for one in "abc"]},
     "area.trace": traced,
     "area.track": walked,
     "feeding.ledger": ledger,
     "hopper.density": _density,
+    "hopper.fills": lambda s: {"mass_kg": within(s, "mass_kg"), "capacity_kg": within(s, "capacity_kg")},
     "hopper.level": lambda s: _hopper(s, "mass_kg", 2.0),
     "hopper.mass": lambda s: _hopper(s, "level_share", 1.0),
     "label.aim": _aim,

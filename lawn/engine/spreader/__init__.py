@@ -9,6 +9,7 @@ add(
         "bottom_length_m": ("hopper length at the bottom", "m", 0.01, 2.0),
         "bottom_width_m": ("hopper width at the bottom", "m", 0.01, 2.0),
         "level_share": ("level in the hopper", "share", 0.0, 1.0),
+        "capacity_kg": ("what a full hopper holds", "kg", 0.001, 10000.0),
         "sample_kg": ("weight of the measured product", "kg", 0.005, 100.0),
         "sample_m3": ("volume of the measured product", "m3", 0.00005, 0.1),
         "tray_spacing_m": ("distance from tray to tray", "m", 0.05, 5.0),

@@ -10,6 +10,7 @@ HOPPER = ("top_length_m", "top_width_m", "bottom_length_m", "bottom_width_m", "h
 
 CALLS: "dict[str, tuple[Any, tuple[str, ...], tuple[str, ...]]]" = {
     "hopper.density": (hopper.density, ("sample_kg", "sample_m3"), ()),
+    "hopper.fills": (hopper.fills, ("mass_kg", "capacity_kg"), ()),
     "hopper.level": (hopper.level, HOPPER + ("mass_kg", "bulk_density_kg_m3"), ()),
     "hopper.mass": (hopper.mass, HOPPER + ("level_share", "bulk_density_kg_m3"), ()),
     "swath.tray_test": (

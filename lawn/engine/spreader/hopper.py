@@ -3,7 +3,7 @@
 from lawn.engine.core.errors import impossible, out_of_range
 from lawn.engine.core.glossary import GLOSSARY
 from lawn.engine.core.measuring import MEASURED_SOURCE, READ_SHARE, reading_error_kg
-from lawn.engine.core.numeric import number
+from lawn.engine.core.numeric import number, whole_up
 from lawn.engine.core.working import DEFINITION, step
 
 
@@ -238,3 +238,30 @@ def _level_step(wanted_m3: float, capacity_m3: float, level_share: float) -> dic
         unit="share",
         source=DEFINITION,
     )
+
+
+def fills(*, mass_kg: float, capacity_kg: float) -> tuple[dict[str, object], list[dict[str, object]]]:
+    """How often a hopper is filled to put down a mass.
+
+    Args:
+        mass_kg: product to put down [kg; 0 to 5000]
+        capacity_kg: what a full hopper holds [kg; 0.001 to 10000]
+    Returns:
+        fills: fills, the last one perhaps not full; 0 for nothing [fills]
+    Raises:
+        out_of_range: an argument is outside its range
+    Source: definition
+    Checked: 25 kg by a hopper that holds 10 kg are 3 fills (definition)
+    """
+    mass = number("mass_kg", mass_kg)
+    capacity = number("capacity_kg", capacity_kg)
+    found = max(0, whole_up(mass / capacity))
+    worked = step(
+        what="Hopper fills",
+        formula="product to put down over what a full hopper holds, rounded up",
+        numbers={"mass_kg": mass, "capacity_kg": capacity},
+        result=found,
+        unit="fills",
+        source=DEFINITION,
+    )
+    return {"fills": found}, [worked]

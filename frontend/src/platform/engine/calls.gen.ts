@@ -153,6 +153,22 @@ export interface AreaShapesValue {
   outline_m: [number, number][] | null;
 }
 
+/** Area of several zones together. */
+export interface AreaTotalArgs {
+  /** the zones; none have no area */
+  zones: readonly {
+    /** the zone, once only */
+    id: string;
+    /** its area [m2] */
+    area_m2: number;
+  }[];
+}
+
+export interface AreaTotalValue {
+  /** all of them [m2] */
+  area_m2: number;
+}
+
 /** Area traced on a picture of a plan, in metres by one or more distances known on it. The scale is the mean of what each known distance gives, each weighted by how sure it is: its own share of error, and the pointing at its two ends. Where they differ by more than that, the error grows with it. */
 export interface AreaTraceArgs {
   /** corners [x, y] on the picture, y downwards, 3 to 400; the first may be repeated last */
@@ -298,6 +314,19 @@ export interface HopperDensityArgs {
 export interface HopperDensityValue {
   /** mass of the loose product per volume [kg/m3] */
   bulk_density_kg_m3: number;
+}
+
+/** How often a hopper is filled to put down a mass. */
+export interface HopperFillsArgs {
+  /** product to put down [kg] */
+  mass_kg: number;
+  /** what a full hopper holds [kg] */
+  capacity_kg: number;
+}
+
+export interface HopperFillsValue {
+  /** fills, the last one perhaps not full; 0 for nothing [fills] */
+  fills: number;
 }
 
 /** Level at which a mass stands in the hopper. */
@@ -2071,10 +2100,12 @@ export interface Calls {
   "area.outline": { args: AreaOutlineArgs; value: AreaOutlineValue };
   "area.radii": { args: AreaRadiiArgs; value: AreaRadiiValue };
   "area.shapes": { args: AreaShapesArgs; value: AreaShapesValue };
+  "area.total": { args: AreaTotalArgs; value: AreaTotalValue };
   "area.trace": { args: AreaTraceArgs; value: AreaTraceValue };
   "area.track": { args: AreaTrackArgs; value: AreaTrackValue };
   "feeding.ledger": { args: FeedingLedgerArgs; value: FeedingLedgerValue };
   "hopper.density": { args: HopperDensityArgs; value: HopperDensityValue };
+  "hopper.fills": { args: HopperFillsArgs; value: HopperFillsValue };
   "hopper.level": { args: HopperLevelArgs; value: HopperLevelValue };
   "hopper.mass": { args: HopperMassArgs; value: HopperMassValue };
   "label.aim": { args: LabelAimArgs; value: LabelAimValue };

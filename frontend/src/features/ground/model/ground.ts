@@ -113,6 +113,10 @@ export function createGround({
 
   const zones = computed(() => rows.value.map((row) => zoneOf(row, totals.value?.value)).sort(inOrder));
 
+  const together = ask(engine, "area.total", () => ({
+    zones: zones.value.flatMap(({ id, area_m2 }) => (area_m2 === undefined ? [] : [{ id, area_m2 }])),
+  }));
+
   /** Takes a zone out of the book; the log keeps every entry that names it. */
   async function takeOut(id: string): Promise<{ op: string }> {
     return store.save([{ t: "zone", id, set: { deleted: { deleted: true } } }]);
@@ -132,7 +136,8 @@ export function createGround({
     zones,
     loaded: store.loaded("zone"),
     totals,
-    total_m2: computed(() => zones.value.reduce((sum, zone) => sum + (zone.area_m2 ?? 0), 0)),
+    /** Of all zones that have one; undefined until the engine has added it up. */
+    total_m2: computed(() => together.value?.value?.area_m2),
     zone: (id: string) => computed(() => zones.value.find((zone) => zone.id === id)),
     takeOut,
     putBack,

@@ -13,6 +13,7 @@ import "../style.css";
 
 export function GroundList() {
   const zones = ground.zones.value;
+  const total = ground.total_m2.value;
   const problem = ground.totals.value?.error;
   return (
     <Page title="Ground" actions={<PlaceActions />} wide>
@@ -22,7 +23,7 @@ export function GroundList() {
           <div class="row row--ends">
             <Figure
               label={zones.length === 1 ? "One zone" : `${zones.length} zones in total`}
-              value={area(ground.total_m2.value, units.value).text}
+              value={total === undefined ? "…" : area(total, units.value).text}
               size="big"
             />
             <MeasureButton />

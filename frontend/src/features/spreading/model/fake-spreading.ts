@@ -190,6 +190,8 @@ export function engine(over: Table = {}) {
     "spreading.next": NEXT,
     "spreading.check": CHECKED,
     "limits.setback": setsBack,
+    "area.total": ({ zones }) => ({ area_m2: zones.reduce((sum, { area_m2 }) => sum + area_m2, 0) }),
+    "hopper.fills": { fills: 1 },
     "limits.ceilings": { zones: [] },
     "record.before": {},
     "spread.standing": stands,

@@ -26,7 +26,10 @@ async function toGo(spreading: Awaited<ReturnType<typeof inTheYard>>) {
 describe("setting off", () => {
   it("takes several zones as one ground and freezes the plan with the whole load", async () => {
     const spreading = await inTheYard();
+    const stop = spreading.choice.subscribe(() => undefined);
+    await settled();
     expect(spreading.choice.value.area_m2).toBe(200);
+    stop();
     expect(spreading.draft.value?.plan).toMatchObject({
       area_m2: 200,
       mass_kg: 10,

@@ -124,17 +124,18 @@ export function createSpreading(parts: SpreadParts) {
   const setOff = () =>
     once(async () => {
       const from = draft.value;
-      const aim = from && (await fresh("label.aim", aimArgs(from, choice.value)));
+      const choice = await seen.choiceNow();
+      const aim = from && (await fresh("label.aim", aimArgs(from, choice)));
       const load_kg = aim && checkLoad(from, aim, system()).kg;
       if (!from || !aim || !load_kg) return false;
-      const spread = { net_kg: load_kg, coverage_m2: choice.value.area_m2 };
+      const spread = { net_kg: load_kg, coverage_m2: choice.area_m2 };
       const load_kg_m2 = (await fresh("label.rate", spread))?.rate_kg_m2;
       const answered = await answeredNow(aim);
       if (!answered) return false;
-      const ask = startArgs(choice.value, load_kg_m2, from.passes, history.value);
+      const ask = startArgs(choice, load_kg_m2, from.passes, history.value);
       const said = await fresh("spreading.start", ask);
       if (!said || !load_kg_m2) return false;
-      const plan = planOf(choice.value, {
+      const plan = planOf(choice, {
         aim,
         load_kg,
         load_kg_m2,

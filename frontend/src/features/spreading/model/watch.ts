@@ -56,9 +56,6 @@ function zoneOf(row: Row): SpreadZone {
   } as SpreadZone;
 }
 
-const areaOfAll = (zones: readonly SpreadZone[]): number =>
-  zones.reduce((sum, zone) => sum + zone.area_m2, 0);
-
 /** All that is seen of a job: the draft, the book's facts about it, and what the engine says. */
 export function watchJob({ store, engine, now }: SpreadParts, { draft }: Keeper) {
   const entries = computed(() => store.rows("entry").value.map(entryOf));
@@ -72,15 +69,31 @@ export function watchJob({ store, engine, now }: SpreadParts, { draft }: Keeper)
   const setback = ask(engine, "limits.setback", () => setbackArgs(chosen.value, spreader.value), {
     forget: true,
   });
-  /** The ground to treat. Its area is nothing while the engine has not yet said what stays clear of water. */
+  /** The zones to treat; none while the engine has not yet said what stays clear of water. */
+  const toTreat = computed(() => {
+    if (!leavesOut(chosen.value)) return chosen.value;
+    const told = setback.value?.value;
+    return told ? treated(chosen.value, told) : undefined;
+  });
+  const together = ask(
+    engine,
+    "area.total",
+    () => (toTreat.value ? { zones: toTreat.value.map(({ id, area_m2 }) => ({ id, area_m2 })) } : null),
+    { forget: true },
+  );
+  /** The ground to treat. Its area is nothing while the engine has not yet said it. */
   const choice = computed<Choice>(() => {
     const product = products.value.find(({ id }) => id === draft.value?.product_id);
-    const parts = given({ product, spreader: spreader.value });
-    if (!leavesOut(chosen.value)) return { zones: chosen.value, area_m2: areaOfAll(chosen.value), ...parts };
-    const told = setback.value?.value;
-    if (!told) return { zones: chosen.value, area_m2: 0, ...parts };
-    return { zones: treated(chosen.value, told), area_m2: areaOfAll(treated(chosen.value, told)), ...parts };
+    const area_m2 = (toTreat.value && together.value?.value?.area_m2) ?? 0;
+    return { zones: toTreat.value ?? chosen.value, area_m2, ...given({ product, spreader: spreader.value }) };
   });
+  /** The same for what is written down at once, whoever looks. */
+  async function choiceNow(): Promise<Choice> {
+    if (!toTreat.value) return choice.value;
+    const zones = toTreat.value.map(({ id, area_m2 }) => ({ id, area_m2 }));
+    const { value } = await engine.call("area.total", { zones });
+    return { ...choice.value, area_m2: value?.area_m2 ?? 0 };
+  }
   const passes = computed(() => (draft.value ? passesOf(draft.value.id, entries.value) : []));
   const walked = computed(() =>
     entries.value.find((entry) => entry.kind === "spread" && entry.id === draft.value?.id && !entry.struck),
@@ -123,6 +136,7 @@ export function watchJob({ store, engine, now }: SpreadParts, { draft }: Keeper)
     spreaders,
     zones,
     choice,
+    choiceNow,
     setback,
     passes,
     finished,
@@ -158,6 +172,12 @@ export function askJob(
   const full = ask(engine, "hopper.mass", () =>
     hopperArgs(choice.value.spreader?.hopper, choice.value.product?.bulk_density_kg_m3, 1),
   );
+  /** How often the hopper is filled for all of it, and what it holds then. */
+  const capacity = computed(() => full.value?.value?.capacity_kg ?? choice.value.spreader?.holds_kg);
+  const fills = ask(engine, "hopper.fills", () => {
+    const [mass_kg, capacity_kg] = [aim.value?.value?.mass_kg, capacity.value];
+    return mass_kg === undefined || !capacity_kg ? null : { mass_kg, capacity_kg };
+  });
   const level = ask(engine, "hopper.mass", () =>
     draft.value ? levelArgs(draft.value, choice.value, draft.value.left) : null,
   );
@@ -274,6 +294,8 @@ export function askJob(
     start,
     startBusy,
     full,
+    capacity,
+    fills,
     level,
     toGo,
     next,

@@ -51,7 +51,7 @@ function Load() {
         size="big"
         label="Total for all passes"
         value={mass(mass_kg, system).text}
-        note={sayFills(mass_kg)}
+        note={sayFills()}
         working={aim.working}
         busy={spreading.aim.busy.value}
       />
@@ -75,11 +75,10 @@ function Load() {
   );
 }
 
-function sayFills(mass_kg: number): string | undefined {
-  const capacity = spreading.full.value?.value?.capacity_kg ?? spreading.choice.value.spreader?.holds_kg;
-  if (!capacity) return undefined;
+function sayFills(): string | undefined {
+  const [capacity, fills] = [spreading.capacity.value, spreading.fills.value?.value?.fills];
+  if (!capacity || fills === undefined) return undefined;
   const full = mass(capacity, units.value).text;
-  const fills = Math.ceil(mass_kg / capacity - 1e-9);
   return fills <= 1
     ? `fits in one hopper (holds ${full})`
     : `${count(fills, "hopper fill").text} of up to ${full}`;
