@@ -3,15 +3,17 @@
 from lawn.engine.core.errors import EngineError
 from lawn.engine.core.numeric import choice, text, total
 from lawn.engine.core.working import DEFINITION, step
+from lawn.engine.units import table
 from lawn.engine.units.number import number_of, refuse
 from lawn.engine.units.pieces import pieces_of
-from lawn.engine.units.table import QUANTITIES, UNITS
 from lawn.engine.units.wording import DIGITS, LETTERS, plain_words
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
     from typing import Any
 
+QUANTITIES: "dict[str, tuple[str, str]]" = table.QUANTITIES
+UNITS: "tuple[tuple[Any, ...], ...]" = table.UNITS
 MOST_LETTERS = 200
 APART_SHARE = 0.02  # two figures of one label may differ by so much, since both are rounded
 SAME_SHARE = 1e-9

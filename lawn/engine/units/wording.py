@@ -26,8 +26,8 @@ CAPITALS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 POWERS = {"2": "²", "3": "³"}
 POWERED = ("ft", "yd", "m")
 # What stands on a label before a figure.
-LEADING = ("net", "gross", "wt", "weight", "contents", "covers", "coverage", "treats", "up to", "about", "apply")
-LEADING += ("rate", "area", "at", "of")
+LABELS = ("net", "gross", "wt", "weight", "contents", "covers", "coverage", "treats", "up to", "about", "apply")
+LEADING = LABELS + ("rate", "area", "at", "of")
 BAGS = (" bags", " bag", "-bags", "-bag")
 
 
