@@ -60,6 +60,48 @@ def sign_in(phone: Phone, email: str, password: str = PASSWORD) -> None:
     phone.see_role("heading", "Today")
 
 
+# What a sign-in leaves on a phone: the cookie, and who it is, in both places that the app looks in
+# (frontend/src/platform/session). test_harness.py holds it to what a sign-in by hand leaves.
+SIGN_IN = """
+const [email, password] = [arguments[0], arguments[1]];
+const asked = {method: "POST", headers: {"Content-Type": "application/json"}, body: JSON.stringify({email, password})};
+const done = (request) => new Promise((resolve, reject) => {
+  request.onsuccess = () => resolve(request.result);
+  request.onerror = () => reject(request.error);
+});
+const keep = (kept) => {
+  const opening = indexedDB.open("evenfall", 1);
+  opening.onupgradeneeded = () => opening.result.createObjectStore("kept");
+  return done(opening).then((db) => {
+    const writing = db.transaction("kept", "readwrite", {durability: "strict"});
+    writing.objectStore("kept").put(kept, "evenfall.session");
+    return new Promise((resolve, reject) => {
+      writing.oncomplete = () => { db.close(); resolve(true); };
+      writing.onabort = () => reject(writing.error);
+    });
+  });
+};
+return fetch("/api/v1/accounts/sign-in", asked).then((answer) => {
+  if (!answer.ok) throw new Error(`signing in was answered with ${answer.status}`);
+  return answer.json();
+}).then(({person, households}) => {
+  const [{id, name, member_id, role}] = households;
+  const kept = {session: {person, household: {id, name}, member_id, role, households}, at: Date.now()};
+  localStorage.setItem("evenfall.session", JSON.stringify(kept));
+  return keep(kept);
+});
+"""
+BARE = "/api/v1/accounts/me"  # a page of this origin in which no app runs
+
+
+def signed_in(phone: Phone, email: str, password: str = PASSWORD) -> None:
+    """Open the app where that person signed in before. Journeys about signing in do it by hand: `sign_in`."""
+    phone.open(BARE)
+    phone.evaluate(SIGN_IN, email, password)
+    phone.open("/")
+    phone.see_role("heading", "Today")
+
+
 def join(phone: Phone, link: str, name: str) -> None:
     """Follow an invitation as somebody new."""
     phone.goto(link)

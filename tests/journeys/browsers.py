@@ -4,14 +4,15 @@ import os
 import shutil
 import subprocess
 import sys
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from collections.abc import Iterator
+from contextlib import ExitStack, contextmanager
 from functools import cache
 from pathlib import Path
+from typing import Protocol
 
-from playwright.sync_api import Playwright, sync_playwright
+from playwright.sync_api import Browser, Playwright, sync_playwright
 
-from tests.journeys.chromium import Chromium
+from tests.journeys.chromium import FLAGS, LOAD_MS, Chromium, Warm
 from tests.journeys.phone import Phone
 from tests.journeys.scripts import Missing
 from tests.journeys.webkit import Display, WebKit
@@ -19,7 +20,14 @@ from tests.journeys.webkit import Display, WebKit
 CHROMIUM_NAMES = ("chromium", "chromium-browser", "google-chrome-stable", "google-chrome")
 WEBKIT_PACKAGES = ("webkit2gtk-driver", "xvfb")
 MINI_BROWSER = "/usr/lib/*/webkit2gtk-4.1/MiniBrowser"
-MakePhone = Callable[[str, Path], Phone]  # base address, folder for pictures
+
+
+class MakePhone(Protocol):
+    """Makes a phone on a server; `lasting`: in a browser of its own, with a profile on the disk."""
+
+    def __call__(self, base_url: str, pictures: Path, *, lasting: bool = True) -> Phone:
+        """Make it."""
+        ...
 
 
 def _on_path(names: tuple[str, ...]) -> str | None:
@@ -72,12 +80,23 @@ def webkit_paths() -> tuple[str, str]:
 def chromium() -> Iterator[MakePhone]:
     """Everything Chromium phones share, and the way to make one."""
     path = chromium_path()
-    with sync_playwright() as playwright:
-        yield _chromium_maker(playwright, path)
+    with sync_playwright() as playwright, ExitStack() as stack:
+        yield _chromium_maker(playwright, path, stack)
 
 
-def _chromium_maker(playwright: Playwright, path: str | None) -> MakePhone:
-    return lambda base_url, pictures: Chromium(playwright, path, base_url, pictures)
+def _chromium_maker(playwright: Playwright, path: str | None, stack: ExitStack) -> MakePhone:
+    warm: list[Browser] = []
+
+    def shared() -> Browser:
+        if not warm or not warm[-1].is_connected():
+            warm.append(playwright.chromium.launch(executable_path=path, args=FLAGS, timeout=LOAD_MS))
+            stack.callback(warm[-1].close)
+        return warm[-1]
+
+    def make(base_url: str, pictures: Path, *, lasting: bool = True) -> Phone:
+        return Chromium(playwright, path, base_url, pictures) if lasting else Warm(shared(), base_url, pictures)
+
+    return make
 
 
 @contextmanager
@@ -86,7 +105,7 @@ def webkit() -> Iterator[MakePhone]:
     driver, browser = webkit_paths()
     display = Display()
     try:
-        yield lambda base_url, pictures: WebKit(driver, browser, display, base_url, pictures)
+        yield lambda base_url, pictures, *, lasting=True: WebKit(driver, browser, display, base_url, pictures)
     finally:
         display.close()
 

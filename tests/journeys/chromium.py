@@ -12,7 +12,16 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
-from playwright.sync_api import BrowserContext, CDPSession, ElementHandle, Error, Page, Playwright
+from playwright.sync_api import (
+    Browser,
+    BrowserContext,
+    CDPSession,
+    ElementHandle,
+    Error,
+    Page,
+    Playwright,
+    ViewportSize,
+)
 
 from tests.journeys.phone import Gone, Phone
 
@@ -24,6 +33,7 @@ FLAGS = [
 # Playwright itself waits for an element to stand still, uncovered and enabled. One that is taken off the page ends the
 # wait at once, and the caller looks again; a short wait might end after the tap and make it twice.
 TAP_MS = 30_000
+VIEWPORT: ViewportSize = {"width": 360, "height": 640}
 LOAD_MS = 120_000  # a whole page on a crowded machine; only a failure waits this long
 
 
@@ -47,19 +57,22 @@ class Chromium(Phone):
 
     def start(self) -> None:
         """Start the browser on its profile, as a person opens it from the home screen."""
-        self.context: BrowserContext = self._playwright.chromium.launch_persistent_context(
+        self.context: BrowserContext = self._begun()
+        self.context.set_default_timeout(LOAD_MS)
+        self.page: Page = self.context.pages[0] if self.context.pages else self.context.new_page()
+        self.context.set_offline(self._offline)
+
+    def _begun(self) -> BrowserContext:
+        return self._playwright.chromium.launch_persistent_context(
             self._folder.name,
             executable_path=self._executable,
             headless=True,
             args=FLAGS,
-            viewport={"width": 360, "height": 640},
+            viewport=VIEWPORT,
             has_touch=True,
             accept_downloads=True,
             timeout=LOAD_MS,
         )
-        self.context.set_default_timeout(LOAD_MS)
-        self.page: Page = self.context.pages[0] if self.context.pages else self.context.new_page()
-        self.context.set_offline(self._offline)
 
     def evaluate(self, body: str, *arguments: object) -> Any:
         """Run a function body in the page with `arguments`; a returned promise is awaited."""
@@ -198,6 +211,43 @@ class Chromium(Phone):
             act()
         except Error as trouble:
             raise Gone(str(trouble)) from trouble
+
+
+class Warm(Chromium):
+    """A phone among others in one browser that is kept running: a context of its own, in memory, that ends with it.
+
+    Contexts share nothing that a page can keep or see (test_harness.py tries it). What is written to a disk, and a
+    browser that ends, are for phones with a profile: journeys outside screens/ and those marked so.
+    """
+
+    def __init__(self, browser: Browser, base_url: str, pictures: Path) -> None:
+        Phone.__init__(self, base_url, pictures)
+        self._browser = browser
+        self._offline = False
+        self.start()
+
+    def _begun(self) -> BrowserContext:
+        return self._browser.new_context(viewport=VIEWPORT, has_touch=True, accept_downloads=True)
+
+    @property
+    def profile(self) -> str:
+        """There is none."""
+        raise AssertionError(NO_PROFILE)
+
+    def kill_page(self) -> None:
+        """Not this browser: others use it."""
+        raise AssertionError(NO_PROFILE)
+
+    def restart(self) -> None:
+        """Not this browser: others use it."""
+        raise AssertionError(NO_PROFILE)
+
+    def quit(self) -> None:
+        """Put the phone away for good, with all it kept."""
+        self.context.close()
+
+
+NO_PROFILE = "this phone shares its browser with others: mark the journey with pytest.mark.lasting"
 
 
 def _wrapped(body: str) -> str:

@@ -54,12 +54,18 @@ def pictures(tmp_path: Path) -> Path:
 
 
 @pytest.fixture
-def new_phone(make_phone: MakePhone, server: Server, pictures: Path) -> Iterator[Callable[[], Phone]]:
+def lasting(request: pytest.FixtureRequest) -> bool:
+    """Has this journey a browser of its own? Those of screens/ share one, unless they are marked so."""
+    return ".screens." not in request.module.__name__ or request.node.get_closest_marker("lasting") is not None
+
+
+@pytest.fixture
+def new_phone(make_phone: MakePhone, server: Server, pictures: Path, lasting: bool) -> Iterator[Callable[[], Phone]]:
     """Make phones; all are put away after the journey."""
     with ExitStack() as stack:
 
         def make() -> Phone:
-            phone = make_phone(server.url, pictures)
+            phone = make_phone(server.url, pictures, lasting=lasting)
             stack.callback(phone.quit)
             return phone
 

@@ -9,7 +9,7 @@ import re
 import threading
 import time
 from abc import ABC, abstractmethod
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from contextlib import suppress
 from pathlib import Path
 from typing import Any, TypeVar
@@ -17,6 +17,7 @@ from urllib.parse import urljoin
 
 from tests.journeys import scripts
 
+NARROW = (360, 640)
 Wanted = str | re.Pattern[str]
 T = TypeVar("T")
 PATIENCE_S = 60.0  # far beyond what anything takes, on a crowded machine too; only a failure waits this long
@@ -29,8 +30,10 @@ _JUDGED = 6  # a fault is one that is still there when a screen at rest is looke
 # It rests after a record, and when what was kept of Today gives way to what is so now: no tap meets what just changed.
 RESTING = """return document.documentElement.hasAttribute('data-resting')
   || document.querySelector('[data-as-of]') !== null"""
+COLOURS = ("color-contrast", "link-in-text-block")  # the checker's rules that another theme can break
 AXE_RUN = """
-return axe.run(document, {resultTypes: ["violations"]}).then((found) => found.violations.map((v) => ({
+const only = arguments[0] ? {runOnly: {type: "rule", values: arguments[0]}} : {};
+return axe.run(document, {resultTypes: ["violations"], ...only}).then((found) => found.violations.map((v) => ({
   id: v.id, help: v.help,
   nodes: v.nodes.map((n) => n.target.join(" ") + ": " + (n.any[0]?.message ?? n.failureSummary)),
 })));
@@ -262,13 +265,13 @@ class Phone(ABC):
         self.picture(path)
         return path
 
-    def axe(self) -> list[str]:
-        """Violations the accessibility checker finds on this screen, one sentence each."""
+    def axe(self, rules: Sequence[str] = ()) -> list[str]:
+        """What the accessibility checker finds on this screen, one sentence each; of those rules only, if named."""
 
         def look() -> list[str]:
             if not self.evaluate("return typeof axe !== 'undefined'"):
                 self.evaluate(scripts.axe())
-            found = self.evaluate(AXE_RUN)
+            found = self.evaluate(AXE_RUN, list(rules) or None)
             return [f"{v['id']}: {v['help']} ({node})" for v in found for node in v["nodes"]]
 
         return self._judged(look)

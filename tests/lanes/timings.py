@@ -4,6 +4,7 @@ Shares, not seconds: a crowded machine is slow in every folder alike. The second
 minutes of two workers come to about twice what the clock says.
 """
 
+import math
 import time
 from collections import defaultdict
 from collections.abc import Iterator
@@ -12,25 +13,28 @@ from dataclasses import dataclass, field
 import pytest
 
 SLOWEST = 30
-# The most that each folder may take of a whole run's time, in percent: about half as much again as it takes now, and a
-# little more for the small ones. The bounds add up to more than 100 on purpose: only one that really grew is named.
-MOST_PERCENT = {
-    "api": 20,
-    "bench": 15,
-    "domain": 10,
-    "engine": 10,
-    "handbook": 6,
-    "journeys": 65,
-    "live": 35,
-    "model": 12,
-    "operations": 12,
-    "parity": 15,
-    "properties": 20,
-    "quality": 35,
-    "simulation": 20,
-    "sync": 20,
-    "units": 15,
+# The largest share of three whole runs, in percent (30 Nov 2026: one on CI's machine, 49 minutes of two workers, and
+# two beside other work, 57 and 163 minutes, in the last of which what waits for processes grew most).
+MEASURED = {
+    "api": 5.4,
+    "bench": 0.7,
+    "domain": 0.3,
+    "engine": 2.1,
+    "handbook": 0.1,
+    "journeys": 49.7,
+    "live": 30.7,
+    "model": 6.9,
+    "operations": 3.5,
+    "parity": 3.1,
+    "properties": 7.8,
+    "quality": 11.7,
+    "simulation": 0.8,
+    "sync": 3.2,
+    "units": 0.6,
 }
+# The most that each may take: half as much again and two points, at most a fifth more for what takes half of all. They
+# add up to more than 100 on purpose: only one that really grew is named.
+MOST_PERCENT = {folder: math.ceil(min(1.5 * share + 2, max(1.2 * share, 48.1))) for folder, share in MEASURED.items()}
 
 
 def folder_of(test: str) -> str:

@@ -3,13 +3,15 @@
 import functools
 import http.server
 import threading
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
 
+from tests.journeys import acts
+from tests.journeys.book import Book
 from tests.journeys.browsers import MakePhone
-from tests.journeys.phone import Impatient, Phone
+from tests.journeys.phone import COLOURS, Impatient, Phone
 
 PAGE = """<!doctype html><html lang="en"><head><meta charset="utf-8"><title>Trial page</title>
 <meta name="viewport" content="width=device-width"><link rel="stylesheet" href="{css}">
@@ -53,6 +55,7 @@ FILES = {
     "/good.css": ("text/css", GOOD_CSS),
     "/bad.css": ("text/css", BAD_CSS),
     "/trial.js": ("text/javascript", SCRIPT),
+    "/worker.js": ("text/javascript", "// It does nothing: only that it is there is asked."),
 }
 
 
@@ -82,9 +85,9 @@ def pages() -> Iterator[str]:
 
 
 @pytest.fixture
-def trial(make_phone: MakePhone, pages: str, tmp_path: Path) -> Iterator[Phone]:
+def trial(make_phone: MakePhone, pages: str, tmp_path: Path, lasting: bool) -> Iterator[Phone]:
     """A phone on the good trial page."""
-    phone = make_phone(pages, tmp_path)
+    phone = make_phone(pages, tmp_path, lasting=lasting)
     phone.open("/good.html")
     yield phone
     phone.quit()
@@ -135,21 +138,20 @@ def test_a_sound_page_has_no_faults(trial: Phone) -> None:
     assert trial.layout_faults() == []
 
 
-@pytest.mark.parametrize(
-    "sign",
-    [
-        "page scrolls sideways",
-        'wide" spans 0 to 500',
-        'text of <button .cut> "A long name cut" needs',
-        '"lies upon" lies upon "one another"',
-        'Under it" is covered by <div .lid>',
-        's" is 18 px high, needs 44',
-    ],
+SIGNS = (
+    "page scrolls sideways",
+    'wide" spans 0 to 500',
+    'text of <button .cut> "A long name cut" needs',
+    '"lies upon" lies upon "one another"',
+    'Under it" is covered by <div .lid>',
+    's" is 18 px high, needs 44',
 )
-def test_each_fault_of_layout_is_seen(trial: Phone, sign: str) -> None:
+
+
+def test_each_fault_of_layout_is_seen(trial: Phone) -> None:
     trial.open("/bad.html")
     faults = trial.layout_faults()
-    assert any(sign in fault for fault in faults), faults
+    assert [sign for sign in SIGNS if not any(sign in fault for fault in faults)] == [], faults
 
 
 def test_the_accessibility_checker_sees_faults(trial: Phone) -> None:
@@ -157,8 +159,10 @@ def test_the_accessibility_checker_sees_faults(trial: Phone) -> None:
     found = " ".join(trial.axe())
     assert "image-alt" in found
     assert "color-contrast" in found
+    assert {fault.partition(":")[0] for fault in trial.axe(COLOURS)} == {"color-contrast"}
 
 
+@pytest.mark.lasting
 def test_a_killed_page_is_gone_and_the_next_one_works(trial: Phone) -> None:
     trial.tap("button", "Add one")
     trial.kill_page()
@@ -168,3 +172,68 @@ def test_a_killed_page_is_gone_and_the_next_one_works(trial: Phone) -> None:
 
 def test_a_picture_is_kept(trial: Phone) -> None:
     assert trial.screenshot("trial").read_bytes().startswith(b"\x89PNG")
+
+
+# What a page can keep, of each sort that the app keeps; and how much of it there is.
+KEEP = """
+localStorage.setItem("kept", "1"); sessionStorage.setItem("kept", "1"); document.cookie = "kept=1; max-age=3600";
+const made = new Promise((done) => {
+  const opening = indexedDB.open("kept", 1);
+  opening.onupgradeneeded = () => opening.result.createObjectStore("kept");
+  opening.onsuccess = () => { opening.result.close(); done(); };
+});
+return Promise.all([made, caches.open("kept"), navigator.serviceWorker.register("/worker.js")]).then(() => true);
+"""
+KEPT = """
+const all = [indexedDB.databases(), caches.keys(), navigator.serviceWorker.getRegistrations()];
+return Promise.all(all).then((found) => [localStorage, sessionStorage, ...found].map((one) => one.length)
+  .concat(document.cookie ? 1 : 0));
+"""
+
+
+def test_what_one_phone_keeps_no_other_sees_neither_beside_it_nor_after_it(
+    make_phone: MakePhone, pages: str, tmp_path: Path, lasting: bool
+) -> None:
+    def phone() -> Phone:
+        made = make_phone(pages, tmp_path, lasting=lasting)
+        made.open("/good.html")
+        return made
+
+    first = phone()
+    try:
+        assert first.evaluate(KEPT) == [0] * 6
+        first.evaluate(KEEP)
+        assert first.evaluate(KEPT) == [1] * 6
+        beside = phone()
+        assert beside.evaluate(KEPT) == [0] * 6
+        beside.quit()
+        assert first.evaluate(KEPT) == [1] * 6
+    finally:
+        first.quit()
+    after = phone()
+    assert after.evaluate(KEPT) == [0] * 6
+    after.quit()
+
+
+REMEMBERED = """
+const {session} = JSON.parse(localStorage.getItem("evenfall.session"));
+return new Promise((done, fail) => {
+  const opening = indexedDB.open("evenfall", 1);
+  opening.onerror = () => fail(opening.error);
+  opening.onsuccess = () => {
+    const asked = opening.result.transaction("kept").objectStore("kept").get("evenfall.session");
+    asked.onsuccess = () => { opening.result.close(); done([session, asked.result.session]); };
+  };
+});
+"""
+
+
+def test_a_phone_signed_in_before_remembers_what_a_sign_in_by_hand_leaves(
+    new_phone: Callable[[], Phone], book: Book
+) -> None:
+    by_hand, before = new_phone(), new_phone()
+    acts.sign_in(by_hand, book.email)
+    acts.signed_in(before, book.email)
+    for phone in (by_hand, before):
+        acts.all_saved(phone)
+    assert by_hand.evaluate(REMEMBERED) == before.evaluate(REMEMBERED)

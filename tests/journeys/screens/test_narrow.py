@@ -40,7 +40,7 @@ def narrow(phone: Phone, book: Book) -> Phone:
     weighed = {"area_m2": 200.0, "start_kg": 10.0, "left_kg": 6.7, "used_kg": 3.3, "measured": "scale"}
     book.enter({"kind": "pass", "zone_ids": [verge], "dial_scale": scale, **done, **weighed})
     phone.size(360, 640)
-    acts.sign_in(phone, book.email)
+    acts.signed_in(phone, book.email)
     phone.see_role("button", "Mowed: Verge")
     return phone
 
