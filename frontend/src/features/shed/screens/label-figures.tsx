@@ -2,7 +2,7 @@ import { area, count, mass, money, nitrogen, rate, unit as unitNamed } from "../
 import type { Groups } from "../../../forms/record-editor";
 import { type Args, type EngineError, type Step, useEngine, type Value } from "../../../platform/engine";
 import { units } from "../../../platform/session/session";
-import { MOST_SHOWN, matchArgs, sayRest, sayZones } from "../../../records/bag-fits";
+import { MOST_SHOWN, matchArgs, sayRest, sayZones } from "../../../records/ground/bag-fits";
 import { Button, Figure } from "../../../ui/parts";
 import { shed } from "../model";
 import { labelCalls, neededCall, nutrientCall, type ZoneArea } from "../model/shed";

@@ -3,7 +3,7 @@ import { useState } from "preact/hooks";
 import { area, mass } from "../../../../format";
 import { useEngine } from "../../../../platform/engine";
 import { units } from "../../../../platform/session/session";
-import { MOST_SHOWN, matchArgs, sayRest, sayZones } from "../../../../records/bag-fits";
+import { MOST_SHOWN, matchArgs, sayRest, sayZones } from "../../../../records/ground/bag-fits";
 import { saySort } from "../../../../records/products";
 import { Button, CheckField, ChoiceField, Empty, Figure, Page } from "../../../../ui/parts";
 import { spreading } from "../../model";

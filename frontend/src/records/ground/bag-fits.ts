@@ -1,6 +1,6 @@
 /** Sets of zones that one bag just covers (`label.match`): what is asked, and how a set is said. */
-import { mass, percent, type System } from "../format";
-import type { Args, Value } from "../platform/engine/types";
+import { mass, percent, type System } from "../../format";
+import type { Args, Value } from "../../platform/engine/types";
 
 export type BagFit = Value<"label.match">["choices"][number];
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { realEngine } from "../platform/engine/real-engine";
+import { realEngine } from "../../platform/engine/real-engine";
 import { matchArgs, sayRest, sayZones } from "./bag-fits";
 
 const ZONES = [
