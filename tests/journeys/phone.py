@@ -193,13 +193,27 @@ class Phone(ABC):
 
     def tap(self, role: str, name: Wanted, *, inside: tuple[str, Wanted] | None = None, nth: int = 0) -> None:
         """Tap the control of that role and name, once it is there, enabled, and the app has rested after a record."""
+        self._act(self._ready(role, name, inside, nth), self.click, f"no {role} {name!r} to tap")
+
+    def tap_if_there(self, role: str, name: Wanted) -> bool:
+        """Tap that control where it may be tapped now; whether it was."""
+        try:
+            if (control := self._ready(role, name)()) is not None:
+                self.click(control)
+        except Gone:
+            return False
+        return control is not None
+
+    def _ready(
+        self, role: str, name: Wanted, inside: tuple[str, Wanted] | None = None, nth: int = 0
+    ) -> Callable[[], Any | None]:
         found = self._find(role, name, inside, nth)
 
         def ready() -> Any | None:
             control = found()  # first: what stands there from before may come with it
             return None if control is None or self.evaluate(RESTING) else control
 
-        self._act(ready, self.click, f"no {role} {name!r} to tap")
+        return ready
 
     def fill(self, label: Wanted, text: str, *, inside: tuple[str, Wanted] | None = None) -> None:
         """Type into the field of that label."""

@@ -152,7 +152,7 @@ def begin(phone: Phone) -> tuple[float, float]:
     for name in GROUND:
         phone.tap("checkbox", re.compile(f"^{name}"))
     phone.wait(lambda: acts.ticked(phone) == len(GROUND), "both lawns are not chosen")
-    ground_m2 = heart.numbers(heart.figure(phone, "Total area")[0])[0]
+    ground_m2 = heart.numbers_of(phone, "Total area", lambda found: found != [])[0]
     acts.choose_walk(phone, PRODUCT, SPREADER)
     over_both = pytest.approx(LABEL_KG_M2 * ground_m2, abs=0.1)  # the label's rate
     load_kg = heart.numbers_of(phone, "Total for all passes", lambda found: found[:1] == [over_both])[0]
@@ -221,15 +221,23 @@ def check(phone: Phone, dial: float, now_kg: float, end_kg: float) -> float:
 def walk_the_rest(phone: Phone, left_kg: float, ground_m2: float) -> float:
     """Every pass the app still advises; what is left after the last."""
     number = 2
-    while True:
-        # Without its setting the button stands there before it is known whether another pass is advised.
-        phone.see_role("button", re.compile(r"^(Start pass \d+ at|Finish$)"))
-        if phone.sees_role("button", "Finish"):
-            return left_kg
-        phone.tap("button", re.compile(f"^Start pass {number} at"))
+    while another(phone, number):
         left_kg -= falls(acts.dial_shown(phone)) * ground_m2
         heart.put_down(phone, number, left_kg)
         number += 1
+    return left_kg
+
+
+def another(phone: Phone, number: int) -> bool:
+    """Start another pass; False where none is advised, which may be known only once the last one is in the log."""
+    start = re.compile(f"^Start pass {number} at")
+
+    def decided() -> str:
+        if phone.sees_role("button", "Finish"):
+            return "finish"
+        return "start" if phone.tap_if_there("button", start) else ""
+
+    return phone.wait(decided, f"neither pass {number} nor a finish") == "start"
 
 
 def finish(phone: Phone, load_kg: float, left_kg: float) -> None:

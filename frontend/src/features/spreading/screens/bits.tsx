@@ -1,7 +1,7 @@
 /** Small pieces every step of a job uses. */
 
 import type { ComponentChildren } from "preact";
-import { grouped, mass, nitrogen, range } from "../../../format";
+import { area, grouped, mass, nitrogen, range } from "../../../format";
 import { allowedInstead } from "../../../forms/refusal";
 import type { Answer, EngineError } from "../../../platform/engine";
 import { units } from "../../../platform/session/session";
@@ -116,6 +116,9 @@ export function WayOn({ children, onGo, busy, disabled, back = true }: WayOnProp
     </div>
   );
 }
+
+/** The ground of the job; it is nothing until the engine has added it up, which is no area to show. */
+export const sayGround = (m2: number): string => (m2 > 0 ? area(m2, units.value).text : "…");
 
 /** "8.1 lb, likely 7–9.2 lb". */
 export function sayLikely({ low, mid, high }: Likely): { mid: string; range: string } {

@@ -1,11 +1,11 @@
 import { useState } from "preact/hooks";
-import { area, mass, nitrogen, percent, rate, unitsFor } from "../../../../format";
+import { mass, nitrogen, percent, rate, unitsFor } from "../../../../format";
 import { units } from "../../../../platform/session/session";
 import { ChoiceField, Figure, NumberField, Page, UnitField } from "../../../../ui/parts";
 import { spreading } from "../../model";
 import { unanswered } from "../../model/before/before";
 import type { AimForm } from "../../model/types";
-import { ActionRefused, Refusal, StepLine, sayBags, Waiting, WayOn } from "../bits";
+import { ActionRefused, Refusal, StepLine, sayBags, sayGround, Waiting, WayOn } from "../bits";
 import { useAllThere } from "./all-there";
 import { Before } from "./before";
 import { HowWalked } from "./how-walked";
@@ -38,7 +38,7 @@ export function AimStep() {
     <Page title="Amount" back="/" backLabel="Back to Today">
       <StepLine at={2} />
       <p>
-        {product?.name} on {area(area_m2, units.value).text}.
+        {product?.name} on {sayGround(area_m2)}.
       </p>
       <ChoiceField
         label="Set the rate by"

@@ -7,7 +7,7 @@ import { MOST_SHOWN, matchArgs, sayRest, sayZones } from "../../../../records/gr
 import { saySort } from "../../../../records/products";
 import { Button, CheckField, ChoiceField, Empty, Figure, Page } from "../../../../ui/parts";
 import { spreading } from "../../model";
-import { StepLine, WayOn } from "../bits";
+import { StepLine, sayGround, WayOn } from "../bits";
 import { Warnings } from "./warnings";
 
 /** What must be chosen before the aim; a message for each thing still missing. */
@@ -34,7 +34,7 @@ export function ChooseStep() {
       <StepLine at={1} />
       <Zones error={shown.zones} />
       {zones.length > 1 ? (
-        <Figure label="Total area" value={area(area_m2, units.value).text} note="product is split by area" />
+        <Figure label="Total area" value={sayGround(area_m2)} note="product is split by area" />
       ) : null}
       <WalkingOrder />
       <Products error={shown.product} />
