@@ -37,10 +37,10 @@ const OFFER_S = 60;
 function useNewBuildOffer(): void {
   useSignalEffect(() => {
     if (!newBuild.value) return;
-    const undo = { label: "Use it now", act: takeNewBuild };
+    const action = { label: "Use it now", act: takeNewBuild };
     // Taken away again when the build waits no longer.
     return untracked(() =>
-      showToast({ text: "A newer version is on this phone.", undo, dismiss: "Later", seconds: OFFER_S }),
+      showToast({ text: "A newer version is on this phone.", action, dismiss: "Later", seconds: OFFER_S }),
     );
   });
 }
@@ -49,9 +49,9 @@ function useNewBuildOffer(): void {
 function useSwitchOffer(): void {
   useSignalEffect(() => {
     if (!switchedOff.value) return;
-    const undo = { label: "Reload", act: () => location.reload() };
+    const action = { label: "Reload", act: () => location.reload() };
     const text = "The server asks for a fresh start of the app. Your entries stay as they are.";
-    untracked(() => showToast({ text, undo, dismiss: "Later", seconds: OFFER_S }));
+    untracked(() => showToast({ text, action, dismiss: "Later", seconds: OFFER_S }));
   });
 }
 

@@ -3,7 +3,7 @@ import { useLocation } from "wouter-preact";
 import { leftOut } from "../records/live";
 import { labelOf, registered } from "../records/log/registry";
 import { REMOVABLE, type Sick } from "../records/sick";
-import { Button, Notice, orSay, showToast } from "../ui/parts";
+import { Button, Notice, orUndo } from "../ui/parts";
 
 const WHAT: Record<string, string> = {
   household: "The household",
@@ -107,7 +107,4 @@ function Way({ sick, href, here }: { sick: Sick; href: string | undefined; here:
   );
 }
 
-async function remove(sick: Sick): Promise<void> {
-  const made = await orSay(() => leftOut.remove(sick));
-  if (made) showToast({ text: "Removed.", undo: { act: made.value } });
-}
+const remove = (sick: Sick) => orUndo(() => leftOut.remove(sick), "Removed.");

@@ -3,15 +3,17 @@ import { signal } from "@preact/signals";
 import { cleanup, fireEvent, render, screen, waitFor } from "@testing-library/preact";
 import type { ComponentChild } from "preact";
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
+import { KINDS as LOG } from "../features/log/kinds";
 import { createLog } from "../features/log/model/log";
+import { KINDS as SHED } from "../features/shed/kinds";
 import { createShed } from "../features/shed/model/shed";
-import { createStock } from "../features/shed/model/stock";
 import { createTrays } from "../features/shed/model/trays";
 import { createToday } from "../features/today/model/today";
 import { NotStored } from "../platform/store/room";
 import { entryOf } from "../records/entries";
 import { fakeBook, fakeEngine, fakeRow, groups } from "../records/fake-book";
 import { checkGroup } from "../records/kinds";
+import type { EntryKind } from "../records/log/registry";
 
 const NOW = "2026-05-14T18:00:00+02:00";
 const PRODUCT = "018f0000-0000-7000-8000-00000000000a";
@@ -21,9 +23,6 @@ const made = vi.hoisted(() => ({ models: {} as Record<string, any> }));
 vi.mock("../features/shed/model", () => ({
   get shed() {
     return made.models["shed"];
-  },
-  get stock() {
-    return made.models["stock"];
   },
 }));
 vi.mock("../features/log/model", () => ({
@@ -39,6 +38,9 @@ vi.mock("../features/today/model", () => ({
 vi.mock("../records/log/named", async () => (await import("../records/log/names")).sayingNames((id) => id));
 vi.mock("../records/live", () => ({
   keepOff: { said: { value: undefined }, zones: { value: {} }, look: () => {} },
+  get forming() {
+    return made.models["forming"];
+  },
 }));
 vi.mock("../features/photos/model", () => ({
   get photos() {
@@ -50,17 +52,22 @@ vi.mock("../platform/engine", () => ({ useEngine: () => ({ answer: undefined, bu
 vi.mock("../platform/store", () => ({
   standing: signal({ waiting: 0, parked: [], photosWaiting: 0, state: "saved" }),
   store: {
-    drafts: { get: async () => undefined, put: async () => undefined, remove: async () => undefined },
+    drafts: { watch: () => signal(undefined) },
   },
 }));
 
 const { StockCount } = await import("../features/shed/screens/stock");
 const { ProductPage } = await import("../features/shed/screens/product");
 const { MoveSheet, NoteSheet, StrikeSheet } = await import("../features/log/screens/amend");
-const { ObserveSheet } = await import("../features/log/screens/add");
-const { CountSheet } = await import("../features/shed/screens/count-sheet");
+const { entrySheet } = await import("../features/log/screens/entry-sheet");
 const { MowSheet } = await import("../features/today/screens/mow-sheet");
 const { Toasts, clearToasts } = await import("../ui/parts");
+
+const sheetOf = async (kind: string) => {
+  const found = [...LOG, ...SHED].find((one) => one.kind === kind);
+  return entrySheet(found as EntryKind);
+};
+const [ObserveSheet, CountSheet] = [await sheetOf("observation"), await sheetOf("stock_count")];
 
 const FULL = "Not saved. Free some space on this phone and try again.";
 const LOST = /^Not saved\. This phone’s storage did not answer\./;
@@ -96,7 +103,7 @@ beforeEach(() => {
   };
   made.models["shed"] = createShed(parts);
   made.models["log"] = createLog(parts);
-  made.models["stock"] = createStock(parts);
+  made.models["forming"] = parts;
   made.models["today"] = createToday(parts);
   made.models["trays"] = createTrays(parts);
   store.put({
@@ -124,13 +131,14 @@ const type = (label: string | RegExp, value: string) =>
 
 const button = (name: string) => screen.getByRole("button", { name, hidden: true });
 
-type Save = readonly [what: string, draw: () => ComponentChild, fill: () => void, name: string];
+type Save = readonly [what: string, draw: () => ComponentChild, fill: () => unknown, name: string];
 const SAVES: readonly Save[] = [
   [
     "a count in the shed",
     () => <StockCount id={PRODUCT} />,
-    () => {
+    async () => {
       fireEvent.click(button("Count it"));
+      await screen.findByLabelText("In the shed now");
       type("In the shed now", "12");
     },
     "Save the count",
@@ -186,7 +194,7 @@ describe("a save that failed", () => {
         </>,
       );
       await waitFor(() => expect(screen.queryByText("Opening…")).toBeNull());
-      fill();
+      await fill();
       for (const [why, text] of [
         [new NotStored("full"), FULL],
         [new NotStored("lost"), LOST],
@@ -203,4 +211,55 @@ describe("a save that failed", () => {
       await waitFor(() => expect(store.saved.length).toBe(before + 1));
     },
   );
+});
+
+type Typing = readonly [what: string, draw: () => ComponentChild, label: string | RegExp, value: string];
+const TYPED: readonly Typing[] = [
+  ["a note", () => <NoteSheet entry={entry()} open onClose={close} />, "Note", "Wet"],
+  ["another moment", () => <MoveSheet entry={entry()} open onClose={close} />, "When", "2026-05-11T09:00"],
+  ["crossing out", () => <StrikeSheet entry={entry()} open onClose={close} />, /Reason/, "Twice"],
+  ["a count", () => <CountSheet open onClose={close} />, "In the shed now", "12"],
+  ["something seen", () => <ObserveSheet open onClose={close} />, "What you noticed", "Rust"],
+  ["a mow", () => <MowSheet open onClose={close} />, "Note", "Damp"],
+  ["a product", () => <ProductPage id={PRODUCT} />, /^Name/, "Slow 25"],
+];
+
+describe("what is typed", () => {
+  it.each(TYPED)("(%s) outlives a killed page and can be discarded", async (_what, draw, label, value) => {
+    render(draw());
+    fireEvent.input(await screen.findByLabelText(label), { target: { value } });
+    cleanup();
+    render(
+      <>
+        {draw()}
+        <Toasts />
+      </>,
+    );
+    expect(((await screen.findByLabelText(label)) as HTMLInputElement).value).toBe(value);
+    expect(screen.getByText("Unsaved changes")).toBeTruthy();
+    fireEvent.click(button("Discard changes"));
+    await waitFor(() => expect(store.kept.size).toBe(0));
+    fireEvent.click(await screen.findByRole("button", { name: "Undo", hidden: true }));
+    await waitFor(() => expect(store.kept.size).toBe(1));
+  });
+});
+
+describe("what was saved", () => {
+  it.each(TYPED)("(%s) is offered back with the same words", async (_what, draw, label, value) => {
+    const [, , , name] = SAVES.find(([what]) => _what.startsWith(what.slice(0, 7))) ?? SAVES[0] ?? [];
+    render(
+      <>
+        {draw()}
+        <Toasts />
+      </>,
+    );
+    fireEvent.input(await screen.findByLabelText(label), { target: { value } });
+    if (_what === "a mow") fireEvent.click(screen.getByLabelText("Front"));
+    const before = store.row("entry", ENTRY).value;
+    fireEvent.click(button(String(name)));
+    fireEvent.click(await screen.findByRole("button", { name: "Undo", hidden: true }));
+    expect(await screen.findByText("Undone.")).toBeTruthy();
+    expect(store.row("entry", ENTRY).value?.groups).toEqual(before?.groups);
+    expect(store.rows("entry").value).toHaveLength(1);
+  });
 });

@@ -1,7 +1,7 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
-import { whenTrouble } from "../forms/when";
+
 import { isoMoment } from "./index";
-import { localOfMoment, momentMoved, NO_WHEN, zoneElsewhere } from "./moment";
+import { localOfMoment, momentMoved, zoneElsewhere } from "./moment";
 
 /** An offset this phone does not have on that day, whatever zone the test runs in. */
 const AT = new Date("2026-05-14T16:05:00Z");
@@ -38,26 +38,5 @@ describe("the moment of an entry written in another time zone", () => {
   it("is nothing where the input holds none", () => {
     expect(momentMoved("", AWAY)).toBeUndefined();
     expect(momentMoved("2026-05-15T02:05", "some day")).toBe(isoMoment(new Date("2026-05-15T02:05")));
-  });
-});
-
-describe("when something was done", () => {
-  const local = (ms: number) => localOfMoment(isoMoment(new Date(ms)));
-  const HOUR = 3_600_000;
-
-  it.each([
-    [-48, undefined],
-    [0, undefined],
-    [23, undefined],
-    [25, /in the future/],
-    [24 * 365, /in the future/],
-  ] as const)("%i hours from now: %s", (hours, says) => {
-    const found = whenTrouble(local(Date.now() + hours * HOUR), "us");
-    if (says) expect(found).toMatch(says);
-    else expect(found).toBeUndefined();
-  });
-
-  it("is asked for where it is missing", () => {
-    expect(whenTrouble("", "us")).toBe(NO_WHEN);
   });
 });

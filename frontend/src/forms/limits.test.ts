@@ -97,7 +97,7 @@ describe("a limit in a form", () => {
     ] as const) {
       const editor = editorOf("product", "us");
       await said(editor, { n: "23", slow }, "slow_n_share");
-      expect(editor.groups.value["analysis"].slow_n_share).toBeCloseTo(share, 12);
+      expect(editor.read.value.value["analysis"].slow_n_share).toBeCloseTo(share, 12);
     }
   });
 

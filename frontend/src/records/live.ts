@@ -22,6 +22,8 @@ export const system = () => units.value;
 /** No form opens in another person's units. */
 export const ready = whenUnitsKnown;
 export { day, now };
+/** What a form is made from. */
+export const forming = { store, system, ready, now, memberId };
 
 followDays();
 followUnits();

@@ -1,5 +1,6 @@
 /** Records with fields that cannot be used: left out of what is worked out, and named, so that one never hides a page. */
 import { computed, type ReadonlySignal } from "@preact/signals";
+import { recordRemoval } from "../forms/recorded";
 import type { Kind, Row, Store } from "../platform/store/types";
 import { entryOf } from "./entries";
 import { fieldsOf } from "./kinds";
@@ -67,13 +68,7 @@ export function createLeftOut({ store }: { store: Store }) {
   return {
     records: sickRecords(store),
     loaded: store.loaded("zone"),
-    async remove({ t, id }: Sick): Promise<() => Promise<void>> {
-      const { op } = await store.save([{ t, id, set: { deleted: { deleted: true } } }]);
-      return async () => {
-        if (await store.withdraw(op)) return;
-        await store.save([{ t, id, set: { deleted: { deleted: false } } }]);
-      };
-    },
+    remove: ({ t, id }: Sick) => recordRemoval(store, t, id),
   };
 }
 

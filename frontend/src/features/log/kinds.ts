@@ -6,9 +6,6 @@ export const KINDS: readonly EntryKind[] = [
     kind: "observation",
     label: "Observation",
     words: () => import("./entries/observation").then(({ observation }) => observation),
-    add: {
-      button: "Add observation",
-      sheet: () => import("./screens/add").then(({ ObserveSheet }) => ObserveSheet),
-    },
+    add: { button: "Add observation" },
   },
 ];

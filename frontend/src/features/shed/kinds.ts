@@ -7,10 +7,7 @@ export const KINDS: readonly EntryKind[] = [
     label: "Stock count",
     words: () => import("./entries/stock-count").then(({ stockCount }) => stockCount),
     totals: "all",
-    add: {
-      button: "Count stock",
-      sheet: () => import("./screens/count-sheet").then(({ CountSheet }) => CountSheet),
-    },
+    add: { button: "Count stock" },
   },
   {
     kind: "tray_test",

@@ -7,7 +7,7 @@ export type NameOf = (id: string | undefined) => string | undefined;
 
 const NAMED = ["zone", "product", "spreader", "member"];
 
-function nameIn(row: Row): string | undefined {
+export function nameIn(row: Row): string | undefined {
   const name = row.groups["name"]?.value?.name;
   return name ? String(name) : undefined;
 }

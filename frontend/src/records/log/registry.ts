@@ -6,6 +6,7 @@
 import { signal } from "@preact/signals";
 import type { ComponentType } from "preact";
 import type { System } from "../../format";
+import type { FormWords } from "../../forms/schema-form";
 import type { Entry } from "../entries";
 import type { Has } from "../look";
 
@@ -21,11 +22,8 @@ export interface Words {
   /** In the order a person asks for them; the zones stand before them. */
   facts: (entry: Entry, system: System) => readonly Fact[];
   Detail?: ComponentType<{ entry: Entry }>;
-}
-
-export interface SheetState {
-  open: boolean;
-  onClose: () => void;
+  /** What its form asks for, where it is one that the contract and these words make. */
+  form?: FormWords;
 }
 
 export interface EntryKind {
@@ -44,8 +42,8 @@ export interface EntryKind {
   partOf?: (body: Entry["body"]) => string | undefined;
   /** Heading of its parts on its page, and the way from a part to it. */
   parts?: { title: string; way: string; whenCrossedOut: string };
-  /** How one is added from the log's page. */
-  add?: { button: string; sheet: () => Promise<ComponentType<SheetState>> };
+  /** It is added from the log's page, by the form of its words. */
+  add?: { button: string };
 }
 
 const kinds = new Map<string, EntryKind>();

@@ -5,9 +5,9 @@ import { sayNotSaved } from "../../forms/saving";
 import { freeSentPhotos, standing, storeTrouble } from "../../platform/store";
 import { Button } from "../parts/button";
 import { Notice } from "../parts/notice";
-import { orSay } from "../parts/saving";
 import { Sheet } from "../parts/sheet";
 import { showToast } from "../parts/toast";
+import { orSay } from "../parts/undo";
 
 const openAgain = () => location.reload();
 

@@ -24,6 +24,7 @@ export {
 } from "./inputs";
 export { late, lateSheet } from "./late";
 export { Notice, type NoticeKind, type NoticeProps } from "./notice";
-export { NotSaved, orSay, useSaving } from "./saving";
+export { NotSaved, useSaving } from "./saving";
 export { Sheet, type SheetProps } from "./sheet";
 export { clearToasts, showToast, type ToastOffer, Toasts } from "./toast";
+export { offerUndo, orSay, orUndo } from "./undo";

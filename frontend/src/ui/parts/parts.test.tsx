@@ -185,7 +185,7 @@ describe("toasts", () => {
     vi.useFakeTimers();
     const undone = vi.fn();
     render(<Toasts />);
-    showToast({ text: "Mow noted.", undo: { act: undone } });
+    showToast({ text: "Mow noted.", action: { label: "Undo", act: undone } });
     vi.advanceTimersByTime(9000);
     showToast({ text: "Saved." });
     return vi.waitFor(() => {
@@ -197,7 +197,7 @@ describe("toasts", () => {
   it("can be put away without doing what they offer", async () => {
     const taken = vi.fn();
     render(<Toasts />);
-    showToast({ text: "A newer version.", undo: { label: "Use it now", act: taken }, dismiss: "Later" });
+    showToast({ text: "A newer version.", action: { label: "Use it now", act: taken }, dismiss: "Later" });
     fireEvent.click(await screen.findByRole("button", { name: "Later" }));
     await vi.waitFor(() => expect(screen.queryByText("A newer version.")).toBeNull());
     expect(taken).not.toHaveBeenCalled();
@@ -206,7 +206,7 @@ describe("toasts", () => {
   it("are gone after their time", async () => {
     vi.useFakeTimers();
     render(<Toasts />);
-    showToast({ text: "Mow noted.", undo: { act: () => undefined } });
+    showToast({ text: "Mow noted.", action: { label: "Undo", act: () => undefined } });
     vi.advanceTimersByTime(10_000);
     vi.useRealTimers();
     await vi.waitFor(() => expect(screen.queryByText("Mow noted.")).toBeNull());
@@ -253,7 +253,7 @@ describe("a line at the foot of the screen, while a sheet is open", () => {
   it("can be taken back from there", async () => {
     const undone = vi.fn();
     render(<Page open />);
-    act(() => void showToast({ text: "Front: mow noted.", undo: { act: undone } }));
+    act(() => void showToast({ text: "Front: mow noted.", action: { label: "Undo", act: undone } }));
     fireEvent.click(within(screen.getByRole("dialog")).getByRole("button", { name: "Undo" }));
     expect(undone).toHaveBeenCalledOnce();
   });

@@ -1,16 +1,15 @@
 import { signal } from "@preact/signals";
 import type { RefObject } from "preact";
 import { useId, useLayoutEffect, useRef } from "preact/hooks";
-import { sayNotSaved } from "../../forms/saving";
 import { Button } from "./button";
 
 export interface ToastOffer {
   text: string;
-  /** Offered for as long as the toast stands. */
-  undo?: { label?: string; act: () => void | Promise<void> } | undefined;
+  /** Offered for as long as the toast stands; the way back from what was recorded is `offerUndo`'s alone. */
+  action?: { label: string; act: () => unknown } | undefined;
   /** Offered beside it: takes the line away and does nothing. */
   dismiss?: string | undefined;
-  /** Default: 10 s with an undo, 5 s without. */
+  /** Default: 10 s with an action, 5 s without. */
   seconds?: number | undefined;
 }
 
@@ -26,11 +25,11 @@ let last = 0;
 export function showToast(offer: ToastOffer): () => void {
   last += 1;
   const id = last;
-  // A newer line takes the place of a plain one; an offer to undo keeps its ten seconds beside it.
-  toasts.value = [...toasts.value.filter((toast) => toast.undo).slice(-1), { ...offer, id }];
+  // A newer line takes the place of a plain one; an offer keeps its ten seconds beside it.
+  toasts.value = [...toasts.value.filter((toast) => toast.action).slice(-1), { ...offer, id }];
   timers.set(
     id,
-    setTimeout(() => dropToast(id), (offer.seconds ?? (offer.undo ? 10 : 5)) * 1000),
+    setTimeout(() => dropToast(id), (offer.seconds ?? (offer.action ? 10 : 5)) * 1000),
   );
   return () => dropToast(id);
 }
@@ -87,20 +86,18 @@ function Lines({ shown, box }: { shown: readonly Standing[]; box?: RefObject<HTM
   );
 }
 
-function Toast({ id, text, undo, dismiss }: Standing) {
+function Toast({ id, text, action, dismiss }: Standing) {
   return (
     <div class="toast">
       <span class="toast__text">{text}</span>
-      {undo ? (
+      {action ? (
         <Button
           onClick={() => {
             dropToast(id);
-            void Promise.resolve(undo.act()).catch((error: unknown) =>
-              showToast({ text: sayNotSaved(error), seconds: 10 }),
-            );
+            action.act();
           }}
         >
-          {undo.label ?? "Undo"}
+          {action.label}
         </Button>
       ) : (
         <Button onClick={() => dropToast(id)}>OK</Button>

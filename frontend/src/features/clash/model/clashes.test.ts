@@ -117,7 +117,7 @@ describe("S4 what two people did to the same grass", () => {
     });
     expect(model.open.value).toEqual([]);
     store.sent.add(made.op);
-    await model.reopen(made);
+    await made.back();
     expect(model.open.value).toHaveLength(1);
     store.put({
       t: "settlement",

@@ -3,6 +3,7 @@
  * the same on every phone, and shown until somebody settles it. No clash is stored; only its settling is.
  */
 import { computed } from "@preact/signals";
+import { type Recorded, recordGroups } from "../../../forms/recorded";
 import { ask, type Engine } from "../../../platform/engine/ask";
 import type { Step, Value } from "../../../platform/engine/types";
 import type { Store } from "../../../platform/store/types";
@@ -21,12 +22,6 @@ export interface ClashParts {
   /** The local day; a signal's value where it should be followed. */
   day: () => string;
   memberId: () => string | undefined;
-}
-
-/** What it takes to open a clash again. */
-export interface Settled {
-  op: string;
-  id: string;
 }
 
 export function createClashes({ store, engine, day, memberId }: ClashParts) {
@@ -57,17 +52,11 @@ export function createClashes({ store, engine, day, memberId }: ClashParts) {
     () => new Set(store.rows("settlement").value.map((row): unknown => row.groups["settled"]?.value?.clash)),
   );
 
-  async function settle({ key, kind, entry_ids }: Clash, note = ""): Promise<Settled> {
+  /** Taken back once it was sent, the clash is open again for everybody. */
+  function settle({ key, kind, entry_ids }: Clash, note = ""): Promise<Recorded> {
     const id = store.newId();
     const value = { clash: key, kind, entry_ids, ...given({ note: note.trim() }) };
-    const { op } = await store.save([{ t: "settlement", id, set: { settled: value } }]);
-    return { op, id };
-  }
-
-  /** Takes the settling back out of the outbox; when it has already gone, opens the clash again for everybody. */
-  async function reopen({ op, id }: Settled): Promise<void> {
-    if (await store.withdraw(op)) return;
-    await store.save([{ t: "settlement", id, set: { deleted: { deleted: true } } }]);
+    return recordGroups(store, "settlement", { id, row: undefined }, { settled: value });
   }
 
   return {
@@ -82,7 +71,6 @@ export function createClashes({ store, engine, day, memberId }: ClashParts) {
     entriesOf: ({ entry_ids }: Clash): Entry[] =>
       entry_ids.flatMap((id) => entries.value.find((entry) => entry.id === id) ?? []),
     settle,
-    reopen,
   };
 }
 

@@ -169,7 +169,7 @@ describe("measuring a zone", () => {
     const taken = await model.takeOut("z");
     expect(store.rows("zone").value).toEqual([]);
     store.sent.add(taken.op);
-    await model.putBack("z", taken);
+    await taken.back();
     expect(store.rows("zone").value.map((row) => row.id)).toEqual(["z"]);
   });
 });

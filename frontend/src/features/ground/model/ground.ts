@@ -1,8 +1,8 @@
 /** Ground: the zones with what the log says of each, and the zone a person is measuring. */
 import { computed, type ReadonlySignal, signal } from "@preact/signals";
 import type { System } from "../../../format";
-import { allRead } from "../../../forms/amount";
-import type { Check } from "../../../forms/record-editor";
+import type { Check } from "../../../forms/record-form";
+import { recordRemoval } from "../../../forms/recorded";
 import { ask } from "../../../platform/engine/ask";
 import type { Answer, Args, EngineCall } from "../../../platform/engine/types";
 import type { Row, Store } from "../../../platform/store/types";
@@ -117,16 +117,6 @@ export function createGround({
     zones: zones.value.flatMap(({ id, area_m2 }) => (area_m2 === undefined ? [] : [{ id, area_m2 }])),
   }));
 
-  /** Takes a zone out of the book; the log keeps every entry that names it. */
-  async function takeOut(id: string): Promise<{ op: string }> {
-    return store.save([{ t: "zone", id, set: { deleted: { deleted: true } } }]);
-  }
-
-  async function putBack(id: string, { op }: { op: string }): Promise<void> {
-    if (await store.withdraw(op)) return;
-    await store.save([{ t: "zone", id, set: { deleted: { deleted: false } } }]);
-  }
-
   async function restore(id: string | null, { picture, ...draft }: Draft): Promise<void> {
     if (picture) await store.drafts.put(pictureKey(picture.id), picture.picture);
     await store.drafts.put(draftKey(id), draft);
@@ -139,8 +129,8 @@ export function createGround({
     /** Of all zones that have one; undefined until the engine has added it up. */
     total_m2: computed(() => together.value?.value?.area_m2),
     zone: (id: string) => computed(() => zones.value.find((zone) => zone.id === id)),
-    takeOut,
-    putBack,
+    /** Takes a zone out of the book; the log keeps every entry that names it. */
+    takeOut: (id: string) => recordRemoval(store, "zone", id),
     /** Whether a form of this zone (null: a new one) was left half filled. */
     unfinished: (id: string | null) => store.drafts.watch<Draft>(draftKey(id)),
     restore,

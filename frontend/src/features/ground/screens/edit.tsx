@@ -2,7 +2,7 @@ import { useEffect, useMemo, useRef } from "preact/hooks";
 import { useLocation } from "wouter-preact";
 import type { Row } from "../../../platform/store/types";
 import { rowNow } from "../../../records/live";
-import { Button, Notice, orSay, Page, showToast, TextField } from "../../../ui/parts";
+import { Button, Notice, offerUndo, orSay, Page, showToast, TextField } from "../../../ui/parts";
 import { ground } from "../model";
 import type { ZoneEditor } from "../model/ground";
 import type { ZoneForm } from "../model/zone-form";
@@ -61,7 +61,7 @@ function ZoneFormBody({ editor, form, row, back }: BodyProps) {
       await ground.restore(row?.id ?? null, kept);
       go(row ? `/ground/${row.id}/edit` : "/ground/new");
     };
-    showToast({ text: "Changes discarded.", undo: { act: bringBack } });
+    offerUndo("Changes discarded.", bringBack);
   }
   return (
     <form ref={element} class="stack stack--wide" onSubmit={save} noValidate>

@@ -7,7 +7,17 @@ import { sayRefusal } from "../../../forms/refusal";
 import { units } from "../../../platform/session/session";
 import type { Row } from "../../../platform/store/types";
 import { rowNow } from "../../../records/live";
-import { Button, CheckField, Empty, Figure, Notice, orSay, Page, showToast } from "../../../ui/parts";
+import {
+  Button,
+  CheckField,
+  Empty,
+  Figure,
+  Notice,
+  offerUndo,
+  orSay,
+  Page,
+  showToast,
+} from "../../../ui/parts";
 import { ground, outlines } from "../model";
 import type { Outlines } from "../model/outline-draft";
 import { OutlineFields } from "./measure/outline";
@@ -60,7 +70,7 @@ function Body({ id, editor, row, back }: BodyProps) {
       await outlines.restore(id, kept);
       go(`/ground/${id}/outline`);
     };
-    showToast({ text: "Changes discarded.", undo: { act: bringBack } });
+    offerUndo("Changes discarded.", bringBack);
   }
   return (
     <div class="stack stack--wide">

@@ -18,7 +18,7 @@ import { sayGrass } from "../../../records/grasses";
 import { groupOf } from "../../../records/groups";
 import type { ZoneSite } from "../../../records/kinds.gen";
 import { ZoneDrawing } from "../../../ui/drawing";
-import { Button, Empty, Figure, Notice, orSay, Page, Sheet, Standing, showToast } from "../../../ui/parts";
+import { Button, Empty, Figure, Notice, orSay, orUndo, Page, Sheet, Standing } from "../../../ui/parts";
 import { Photos } from "../../photos";
 import { beginOn } from "../../spreading";
 import { KeepOffNotices } from "../../today";
@@ -208,13 +208,7 @@ function TakeOut({ zone }: { zone: Zone }) {
   const [, go] = useLocation();
   async function takeOut(): Promise<void> {
     setAsking(false);
-    const taken = await orSay(() => ground.takeOut(zone.id));
-    if (!taken) return;
-    go("/ground");
-    showToast({
-      text: `${zone.name} removed.`,
-      undo: { act: () => ground.putBack(zone.id, taken.value) },
-    });
+    if (await orUndo(() => ground.takeOut(zone.id), `${zone.name} removed.`)) go("/ground");
   }
   return (
     <>

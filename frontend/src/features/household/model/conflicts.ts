@@ -3,6 +3,7 @@
  * however many wrote it; it is settled by writing either side again, which every phone then hears of. Offline too.
  */
 import { computed } from "@preact/signals";
+import { recordGroups } from "../../../forms/recorded";
 import { isAfter } from "../../../platform/store/core/hlc";
 import type { Row, Store } from "../../../platform/store/types";
 import { ownFields } from "../../../records/kinds";
@@ -131,14 +132,18 @@ export function createConflicts({ store }: { store: Store }) {
       .sort((a, b) => a.key.localeCompare(b.key));
   });
 
-  const settle = ({ t, recordId, group }: Matter, value: Record<string, unknown>) =>
-    store.save([{ t, id: recordId, set: { [group]: value } }]);
+  const settle = ({ t, recordId, group, record }: Matter, value: Record<string, unknown>) =>
+    recordGroups(store, t, { id: recordId, row: record }, { [group]: value });
 
   return {
     matters,
     /** The losing value is written again and wins, being the newest. */
     restore: (matter: Matter, other: Other) => settle(matter, other.value),
     /** What stands is written again, which closes the matter on every phone. */
-    keep: (matter: Matter) => settle(matter, matter.standing ?? { [matter.group]: false }),
+    async keep(matter: Matter) {
+      await settle(matter, matter.standing ?? { [matter.group]: false });
+      // Once it is sent, saying the same again would open nothing: no way back is offered.
+      return {};
+    },
   };
 }

@@ -1,5 +1,6 @@
 /** The household: who belongs to it and what it is called, and what of this phone's waits. */
 import { computed, type ReadonlySignal } from "@preact/signals";
+import { record } from "../../../forms/recorded";
 import type { Row, Store } from "../../../platform/store/types";
 import { groupOf } from "../../../records/groups";
 import type { MemberActive, MemberName, MemberRole, MemberUnits } from "../../../records/kinds.gen";
@@ -55,6 +56,16 @@ export function createHousehold({ store, session, kinds }: HouseholdParts) {
       .sort(inOrder),
   );
   const me = computed(() => members.value.find((member) => member.me));
+  const household = computed(() => {
+    const id = session.value?.household.id;
+    const row = id ? store.row("household", id).value : undefined;
+    return { id, name: String(row?.groups["name"]?.value?.name ?? session.value?.household.name ?? "") };
+  });
+
+  async function rename(t: "member" | "household", id: string | undefined, name: string, was: string) {
+    const named = (said: string) => ({ t, id: id ?? "", set: { name: { name: said } } });
+    return id ? record(store, [named(name.trim())], [named(was)]) : undefined;
+  }
   return {
     members,
     loaded: store.loaded("member"),
@@ -66,21 +77,9 @@ export function createHousehold({ store, session, kinds }: HouseholdParts) {
     }),
     standing: store.standing,
     pending: computed(() => kinds.flatMap((t) => store.rows(t).value.filter((row) => row.pending))),
-    setName: (name: string) =>
-      mine.value
-        ? store.save([{ t: "member", id: mine.value, set: { name: { name: name.trim() } } }])
-        : Promise.resolve(undefined),
-    renameHousehold: (name: string) =>
-      session.value
-        ? store.save([
-            { t: "household", id: session.value.household.id, set: { name: { name: name.trim() } } },
-          ])
-        : Promise.resolve(undefined),
-    household: computed(() => {
-      const id = session.value?.household.id;
-      const row = id ? store.row("household", id).value : undefined;
-      return { id, name: String(row?.groups["name"]?.value?.name ?? session.value?.household.name ?? "") };
-    }),
+    setName: (name: string) => rename("member", mine.peek(), name, me.peek()?.name ?? ""),
+    renameHousehold: (name: string) => rename("household", household.peek().id, name, household.peek().name),
+    household,
   };
 }
 

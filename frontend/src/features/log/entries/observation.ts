@@ -12,4 +12,15 @@ function shortened(text: string): string {
 export const observation: Words = {
   brief: ({ body, zoneIds }) => joined([sayZones(zoneIds), shortened(String(body["text"] ?? ""))]),
   facts: ({ body }) => words(body["text"], "What you noticed"),
+  form: {
+    title: "Add observation",
+    save: "Save",
+    saved: "Saved in the log.",
+    fields: {
+      text: { label: "What you noticed", missing: "Enter a few words." },
+      zone_ids: { label: "Zones (leave blank for the whole yard)" },
+      occurred_at: { label: "When" },
+    },
+    photos: true,
+  },
 };

@@ -1,6 +1,8 @@
 import { describe, expect, it } from "vitest";
+import type { Store } from "../../../platform/store/types";
 import { entryOf } from "../../../records/entries";
 import { fakeBook, fakeRow, groups } from "../../../records/fake-book";
+import { createWriting } from "../../../records/log/writing";
 import { byDay, createLog, historyOf } from "./log";
 
 const NOW = "2026-05-14T18:05:00-04:00";
@@ -34,6 +36,13 @@ function log() {
     model.entries.value.find((one) => one.id === id) ?? expect.fail(`no entry ${id}`);
   return { store, model, entry };
 }
+
+const observe = (store: Store, text: string, zoneIds: string[]) =>
+  createWriting({ store, now: () => NOW, memberId: () => "me" }).add({
+    kind: "observation",
+    facts: { text },
+    zoneIds,
+  });
 
 const ids = (days: { day: string; entries: { id: string }[] }[]) =>
   days.map(({ day, entries }) => [day, entries.map((one) => one.id)]);
@@ -119,8 +128,8 @@ describe("the log", () => {
   });
 
   it("adds an observation as an entry of its own", async () => {
-    const { store, model } = log();
-    await model.observe("dollar-sized brown spots", ["z"]);
+    const { store } = log();
+    await observe(store, "dollar-sized brown spots", ["z"]);
     expect(store.saved.map(([one]) => one?.body)).toEqual([
       { kind: "observation", occurred_at: NOW, by: "me", text: "dollar-sized brown spots", zone_ids: ["z"] },
     ]);
@@ -128,8 +137,8 @@ describe("the log", () => {
 
   it("lists what waits to be sent, but not what was struck out", async () => {
     const { store, model } = log();
-    await model.observe("rust", ["a"]);
-    await model.observe("moss", ["b"]);
+    await observe(store, "rust", ["a"]);
+    await observe(store, "moss", ["b"]);
     const struck = () => model.waiting.value.find(({ zoneIds }) => zoneIds[0] === "b");
     await model.strike(struck() as never, "");
     expect(

@@ -1,7 +1,6 @@
 /** The log: what was done, day by day; amended and struck out without anything being wiped. */
 import { computed, signal } from "@preact/signals";
 import { dayOfMoment } from "../../../format/moment";
-import type { Taken } from "../../../platform/photos/take";
 import { type Entry, entryOf, instantOf } from "../../../records/entries";
 import { kindOf } from "../../../records/log/registry";
 import { createWriting, type WritingParts } from "../../../records/log/writing";
@@ -138,7 +137,7 @@ const LATEST = 3;
 
 export function createLog(parts: WritingParts) {
   const { store } = parts;
-  const { add, amend } = createWriting(parts);
+  const { amend } = createWriting(parts);
   const entries = computed(() => store.rows("entry").value.map(entryOf));
   const filters = signal<Filters>(NO_FILTERS);
   const wholes = computed(
@@ -176,8 +175,6 @@ export function createLog(parts: WritingParts) {
     setWhen: (entry: Entry, occurred_at: string) => amend(entry, "when", "occurred_at", { occurred_at }),
     strike: (entry: Entry, why: string) => amend(entry, "void", "void", { void: true, why }),
     putBack: (entry: Entry) => amend(entry, "void", "void", { void: false, why: "" }),
-    observe: (text: string, zoneIds: readonly string[], at?: string, taken?: readonly Taken[]) =>
-      add({ kind: "observation", facts: { text }, zoneIds, at, taken }),
   };
 }
 

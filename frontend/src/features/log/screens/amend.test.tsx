@@ -16,6 +16,11 @@ vi.mock("../model", () => ({
     return made.models["log"];
   },
 }));
+vi.mock("../../../records/live", () => ({
+  get forming() {
+    return made.models["forming"];
+  },
+}));
 vi.mock("../../../platform/session/session", () => ({ units: signal("us"), former: signal(false) }));
 
 const { MoveSheet } = await import("./amend");
@@ -31,7 +36,9 @@ beforeEach(() => {
     this.open = false;
   };
   store = fakeBook();
-  made.models["log"] = createLog({ store, now: () => "2026-05-20T18:00:00Z", memberId: () => undefined });
+  const parts = { store, now: () => "2026-05-20T18:00:00Z", memberId: () => undefined };
+  made.models["log"] = createLog(parts);
+  made.models["forming"] = { ...parts, system: () => "us" };
   const body = { kind: "mow", occurred_at: AWAY, zone_ids: [] };
   render(<MoveSheet entry={entryOf(fakeRow({ t: "entry", id: ENTRY, body }))} open={true} onClose={close} />);
 });

@@ -6,7 +6,7 @@ import { type Entry, isAhead } from "../../../records/entries";
 import { nameOf } from "../../../records/log/named";
 import { kindOf, labelOf, wordsOf } from "../../../records/log/registry";
 import { factsOf } from "../../../records/log/words";
-import { Button, Empty, Notice, orSay, Page, Standing, showToast } from "../../../ui/parts";
+import { Button, Empty, Notice, orUndo, Page, Standing } from "../../../ui/parts";
 import { Photos } from "../../photos";
 import { log } from "../model";
 import { historyOf, type Said } from "../model/log";
@@ -101,10 +101,7 @@ function Facts({ entry }: { entry: Entry }) {
 function Amending({ entry }: { entry: Entry }) {
   const [open, setOpen] = useState<"" | "note" | "when" | "strike">("");
   const close = () => setOpen("");
-  async function putBack(): Promise<void> {
-    if (!(await orSay(() => log.putBack(entry)))) return;
-    showToast({ text: "Restored. It counts again." });
-  }
+  const putBack = () => orUndo(() => log.putBack(entry), "Restored. It counts again.");
   return (
     <section class="section" aria-labelledby="amend">
       <h2 id="amend">Correct this entry</h2>

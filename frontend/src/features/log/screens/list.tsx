@@ -3,11 +3,12 @@ import { useState } from "preact/hooks";
 import { clock, daysAgo, weekday } from "../../../format";
 import { today as day } from "../../../platform/session/clock";
 import { units } from "../../../platform/session/session";
-import { entryKinds, type SheetState } from "../../../records/log/registry";
+import { entryKinds } from "../../../records/log/registry";
 import { Button, Empty, Page, PlaceActions } from "../../../ui/parts";
 import { lateSheet } from "../../../ui/parts/late";
 import { log } from "../model";
 import type { Day } from "../model/log";
+import type { SheetState } from "./entry-sheet";
 import { Filters } from "./filters";
 import { EntryLine } from "./line";
 
@@ -27,9 +28,10 @@ function firstDays(days: readonly Day[], most: number): readonly Day[] {
 let waysKept: readonly { kind: string; button: string; Sheet: FunctionComponent<SheetState> }[] | undefined;
 
 function ways() {
-  waysKept ??= entryKinds().flatMap(({ kind, add }) =>
-    add ? [{ kind, button: add.button, Sheet: lateSheet(add.sheet) }] : [],
-  );
+  waysKept ??= entryKinds().flatMap((one) => {
+    const sheet = () => import("./entry-sheet").then(({ entrySheet }) => entrySheet(one));
+    return one.add ? [{ kind: one.kind, button: one.add.button, Sheet: lateSheet(sheet) }] : [];
+  });
   return waysKept;
 }
 

@@ -4,8 +4,8 @@ import type { PhotoWire } from "../../../platform/photos/wire";
 import type { Failure, Outcome } from "../../../platform/sync/http";
 import { type FakeBook, fakeBook, groups } from "../../../records/fake-book";
 import { checkGroup } from "../../../records/kinds";
-import { createLog } from "../../log/model/log";
-import { createPhotos, photoItems } from "./photos";
+import { createWriting, photoItems } from "../../../records/log/writing";
+import { createPhotos } from "./photos";
 
 const BYTES = Uint8Array.from([1, 2, 3, 4]);
 const ZONE = "0190a000-0000-7000-8000-000000000001";
@@ -71,8 +71,9 @@ describe("S19 photos of zones and entries", () => {
 
   it("go into the book in the same save as the entry they belong to", async () => {
     const { book, photos } = model();
-    const log = createLog({ store: book, now: () => "2026-05-01T18:30:00+02:00", memberId: () => "m1" });
-    const { id } = await log.observe("Rust", [ZONE], undefined, [await taken()]);
+    const parts = { store: book, now: () => "2026-05-01T18:30:00+02:00", memberId: () => "m1" };
+    const seen = { kind: "observation", facts: { text: "Rust" }, zoneIds: [ZONE], taken: [await taken()] };
+    const { id } = await createWriting(parts).add(seen);
     expect(book.saved.length).toBe(1);
     expect(book.saved[0]?.map(({ t }) => t)).toEqual(["entry", "photo"]);
     expect(photos.of("entry", id).value.length).toBe(1);
@@ -93,9 +94,9 @@ describe("S19 photos of zones and entries", () => {
     expect(photo.caption).toBe("Bare patch");
     await photos.setCaption(photo, "Bare patch, sown");
     expect(shown.value[0]?.caption).toBe("Bare patch, sown");
-    await photos.remove(photo);
+    const gone = await photos.remove(photo);
     expect(shown.value).toEqual([]);
-    await photos.putBack(photo);
+    await gone.back();
     expect(shown.value[0]?.caption).toBe("Bare patch, sown");
   });
 

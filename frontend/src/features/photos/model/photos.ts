@@ -1,12 +1,19 @@
 /** Photos of log entries and zones: the record with its thumbnail, and the full picture where it can be had. */
 import { computed, type ReadonlySignal } from "@preact/signals";
+import { type Recorded, record, recordRemoval } from "../../../forms/recorded";
 import type { Take, Taken } from "../../../platform/photos/take";
 import type { PhotoWire } from "../../../platform/photos/wire";
 import type { Mutation, PictureState, Row, Store } from "../../../platform/store/types";
-import { given } from "../../../records/entries";
+import { type PhotoOf as Of, photoItems } from "../../../records/log/writing";
 import { unusable } from "../../../records/reading";
 
-export type Of = "entry" | "zone";
+export type { Of };
+
+const captioned = (id: string, caption: string): Mutation => ({
+  t: "photo",
+  id,
+  set: { caption: { caption } },
+});
 
 export interface Photo {
   id: string;
@@ -52,39 +59,21 @@ function photoOf({ id, by, groups }: Row): Photo {
   };
 }
 
-/** The records of photos just taken, to be saved with what they show and with their pictures in one go. */
-export function photoItems(newId: () => string, of: Of, ofId: string, taken: readonly Taken[]): Mutation[] {
-  return taken.map(({ sha256, bytes, width, height, thumb, takenAt }) => ({
-    t: "photo",
-    id: newId(),
-    set: {
-      photo: {
-        of,
-        of_id: ofId,
-        sha256,
-        width_px: width,
-        height_px: height,
-        size_bytes: bytes.byteLength,
-        thumb,
-        ...given({ taken_at: takenAt }),
-      },
-    },
-  }));
-}
-
 export function createPhotos({ store, wire, take, nameOf }: PhotosParts) {
   const { album } = store;
   const all = store.rows("photo");
 
   /** On a phone without room, pictures the server has make way for one it has not. */
-  async function save(mutations: Mutation[], taken: readonly Taken[]): Promise<void> {
+  async function add(of: Of, ofId: string, taken: readonly Taken[]): Promise<Recorded> {
     const pictures = taken.map(({ sha256, bytes }) => ({ sha256, bytes }));
+    const items = photoItems(store.newId, of, ofId, taken);
+    const gone = items.map(({ t, id }) => ({ t, id, set: { deleted: { deleted: true } } }));
     try {
-      await store.save(mutations, pictures);
+      return await record(store, items, gone, pictures);
     } catch (error) {
       const full = (error as { kind?: unknown } | null)?.kind === "full";
       if (!full || (await album.makeRoom()) === 0) throw error;
-      await store.save(mutations, pictures);
+      return record(store, items, gone, pictures);
     }
   }
 
@@ -120,17 +109,14 @@ export function createPhotos({ store, wire, take, nameOf }: PhotosParts) {
     trouble: album.trouble,
     /** Reads a file of the camera or the roll. Raises an error where it is no picture. */
     take: async (file: Blob): Promise<Taken> => (await take())(file),
-    save,
-    add: (of: Of, ofId: string, taken: readonly Taken[]) =>
-      save(photoItems(store.newId, of, ofId, taken), taken),
+    add,
     async open({ sha256 }: Photo): Promise<Opened> {
       const bytes = await album.bytes(sha256);
       return bytes ? { kind: "here", bytes } : fetched(sha256);
     },
-    setCaption: ({ id }: Photo, caption: string) =>
-      store.save([{ t: "photo", id, set: { caption: { caption } } }]),
-    remove: ({ id }: Photo) => store.save([{ t: "photo", id, set: { deleted: { deleted: true } } }]),
-    putBack: ({ id }: Photo) => store.save([{ t: "photo", id, set: { deleted: { deleted: false } } }]),
+    setCaption: ({ id, caption: was }: Photo, caption: string) =>
+      record(store, [captioned(id, caption)], [captioned(id, was)]),
+    remove: ({ id }: Photo) => recordRemoval(store, "photo", id),
   };
 }
 

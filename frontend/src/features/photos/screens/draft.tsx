@@ -1,5 +1,5 @@
 import { X } from "lucide-preact";
-import { useEffect, useState } from "preact/hooks";
+import { useMemo } from "preact/hooks";
 import type { Taken } from "../../../platform/photos/take";
 import { store } from "../../../platform/store";
 import { Button } from "../../../ui/parts";
@@ -13,28 +13,18 @@ export interface PhotoDraft {
   taken: readonly Taken[];
   add: (taken: Taken) => Promise<void>;
   drop: (at: number) => void;
-  clear: () => Promise<void>;
 }
 
 /** Photos of an entry that is still being written: kept on the phone through a call or a dead battery, as its words are. */
-export function usePhotoDraft(key: string, open: boolean): PhotoDraft {
-  const [taken, setTaken] = useState<readonly Taken[]>([]);
-  useEffect(() => {
-    if (open) void store.drafts.get<Taken[]>(key).then((kept) => setTaken(kept ?? []));
-  }, [key, open]);
+export function usePhotoDraft(key: string): PhotoDraft {
   // Shown once it is kept: what is to be seen outlives the page.
-  async function keep(next: readonly Taken[]): Promise<void> {
-    await store.drafts.put(key, next);
-    setTaken(next);
-  }
+  const kept = useMemo(() => store.drafts.watch<Taken[]>(key), [key]);
+  const taken = kept.value ?? [];
+  const keep = (next: readonly Taken[]) => store.drafts.put(key, next);
   return {
     taken,
     add: (one) => keep([...taken.filter(({ sha256 }) => sha256 !== one.sha256), one]),
     drop: (at) => void keep(taken.filter((_, other) => other !== at)),
-    async clear() {
-      setTaken([]);
-      await store.drafts.remove(key);
-    },
   };
 }
 

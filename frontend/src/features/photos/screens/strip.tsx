@@ -1,5 +1,5 @@
 import { useMemo, useState } from "preact/hooks";
-import { showToast } from "../../../ui/parts";
+import { offerUndo } from "../../../ui/parts";
 import { photos } from "../model";
 import type { Of } from "../model/photos";
 import { PickPhoto } from "./pick";
@@ -15,8 +15,8 @@ export function Photos({ of, id }: { of: Of; id: string }) {
   const all = found.value;
   const shown = all.find((photo) => photo.id === open);
   async function add(taken: Parameters<typeof photos.add>[2][number]): Promise<void> {
-    await photos.add(of, id, [taken]);
-    showToast({ text: "Photo saved on this phone." });
+    const { back } = await photos.add(of, id, [taken]);
+    offerUndo("Photo saved on this phone.", back);
   }
   return (
     <section class="section" aria-labelledby="photos">

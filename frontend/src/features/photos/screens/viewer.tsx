@@ -1,8 +1,12 @@
 import { X } from "lucide-preact";
 import { useEffect, useId, useRef, useState } from "preact/hooks";
+import { forming } from "../../../records/live";
 import { nameOf } from "../../../records/log/named";
-import { Button, NotSaved, showToast, TextField, useSaving } from "../../../ui/parts";
+import { useForm } from "../../../ui/form/draft-form";
+import { SchemaFields } from "../../../ui/form/schema-sheet";
+import { Button, orUndo } from "../../../ui/parts";
 import { photos } from "../model";
+import { captionForm } from "../model/caption";
 import type { Photo } from "../model/photos";
 import { NEVER_SENT, sayOrigin, sayWhere } from "./text";
 
@@ -101,40 +105,25 @@ function Where({ photo, full }: { photo: Photo; full: Full }) {
 
 /** The words under it, written anew at a tap; and the way out of the book. */
 function Caption({ photo, onGone }: { photo: Photo; onGone: () => void }) {
-  const [text, setText] = useState<string | undefined>(undefined);
-  const saving = useSaving();
+  const [writing, write] = useState(false);
+  const form = useForm(() => captionForm(forming, photos, photo), writing, undefined);
   const origin = sayOrigin(photo, nameOf(photo.by));
-  async function save(event: Event): Promise<void> {
-    event.preventDefault();
-    if (await saving.run(() => photos.setCaption(photo, (text ?? "").trim()))) setText(undefined);
-  }
   async function remove(): Promise<void> {
-    if (!(await saving.run(() => photos.remove(photo)))) return;
-    onGone();
-    showToast({ text: "Photo removed.", undo: { act: async () => void (await photos.putBack(photo)) } });
+    if (await orUndo(() => photos.remove(photo), "Photo removed.")) onGone();
   }
-  if (text !== undefined)
+  if (form)
     return (
-      <form class="stack" onSubmit={save} noValidate>
-        <TextField label="Caption" value={text} maxLength={200} onInput={setText} />
-        <NotSaved of={saving} />
-        <div class="row">
-          <Button type="submit" tone="signal">
-            Save the caption
-          </Button>
-          <Button onClick={() => setText(undefined)}>Cancel</Button>
-        </div>
-      </form>
+      <div class="stack">
+        <SchemaFields form={form} onSaved={() => write(false)} />
+        <Button onClick={() => write(false)}>Cancel</Button>
+      </div>
     );
   return (
     <div class="stack">
       {photo.caption ? <p>{photo.caption}</p> : null}
       {origin ? <p class="quiet small">{origin}</p> : null}
-      <NotSaved of={saving} />
       <div class="row">
-        <Button onClick={() => setText(photo.caption)}>
-          {photo.caption ? "Edit the caption" : "Add a caption"}
-        </Button>
+        <Button onClick={() => write(true)}>{photo.caption ? "Edit the caption" : "Add a caption"}</Button>
         <Button tone="quiet" onClick={remove}>
           Remove
         </Button>

@@ -14,4 +14,24 @@ export const stockCount: Words = {
     ...thingsOf(body),
     ...weight(body["left_kg"], body["left_typed"], "In the shed", system),
   ],
+  form: {
+    title: "Count stock",
+    save: "Save the count",
+    saved: "Stock saved.",
+    fields: {
+      product_id: {
+        first: {
+          says: "No product in the shed yet",
+          does: "Add a product first. Then you can count it.",
+          href: "/shed/product/new",
+          button: "Add a product",
+        },
+      },
+      left_kg: {
+        label: "In the shed now",
+        hint: "All bags together. Estimate open bags. 0 if none is left.",
+        missing: "Enter how much is left. 0 if none is.",
+      },
+    },
+  },
 };

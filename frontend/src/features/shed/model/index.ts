@@ -3,10 +3,8 @@ import { checkGroup } from "../../../records/kinds";
 import { day, engine, memberId, now, ready, store, system, totals } from "../../../records/live";
 import { createCurve } from "./curve";
 import { createShed } from "./shed";
-import { createStock } from "./stock";
 import { createTrays } from "./trays";
 
 export const shed = createShed({ store, engine, day, system, ready, check: checkGroup, totals });
 export const curve = createCurve({ store, now, memberId });
-export const stock = createStock({ store, now, memberId });
 export const trays = createTrays({ store, system, ready, now, memberId, check: checkGroup });

@@ -2,7 +2,8 @@
 
 import { amountIn, type Quantity, readNumber, type System, type Typed, unitOf } from "../../../format";
 import { parse } from "../../../forms/amount";
-import type { Errors, Groups } from "../../../forms/record-editor";
+import type { Errors } from "../../../forms/form";
+import type { Groups } from "../../../forms/record-form";
 import type { Row } from "../../../platform/store/types";
 import { given } from "../../../records/entries";
 import { overWhole } from "../../../records/kinds";

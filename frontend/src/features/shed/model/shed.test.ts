@@ -90,7 +90,7 @@ describe("a label as typed", () => {
     const editor = model.productEditor(null);
     await editor.open(undefined);
     editor.change(FORM);
-    const id = (await editor.save(undefined)) ?? "";
+    const id = (await editor.save(undefined))?.id ?? "";
     expect(store.row("product", id).value?.groups["name"]?.value).toEqual({
       name: "Plain 23-0-9",
       sort: "fertilizer",
@@ -207,10 +207,10 @@ describe("changing a product", () => {
 
   it("is taken out with a way back, also once the removal was sent", async () => {
     const { store: book, model } = shed(store());
-    const { op } = await model.takeOut("product", "slow");
+    const { op, back } = await model.takeOut("product", "slow");
     expect(model.products.value).toEqual([]);
     book.sent.add(op);
-    await model.putBack("product", "slow", op);
+    await back();
     expect(model.products.value.map(({ id }) => id)).toEqual(["slow"]);
   });
 });

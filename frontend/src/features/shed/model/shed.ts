@@ -3,7 +3,13 @@
 import { computed } from "@preact/signals";
 import type { Typed } from "../../../format";
 import { parse } from "../../../forms/amount";
-import { createRecordEditor, type EditorParts, type Groups, type Shape } from "../../../forms/record-editor";
+import {
+  createRecordForm,
+  type Groups,
+  type RecordParts,
+  type RecordShape,
+} from "../../../forms/record-form";
+import { recordRemoval } from "../../../forms/recorded";
 import type { Engine } from "../../../platform/engine/ask";
 import type { Args } from "../../../platform/engine/types";
 import type { Row } from "../../../platform/store/types";
@@ -22,7 +28,7 @@ import {
   spreaderGroups,
 } from "./shed-forms";
 
-export interface ShedParts extends EditorParts {
+export interface ShedParts extends RecordParts {
   engine: Engine;
   /** The local day; followed where read inside a computed. */
   day: () => string;
@@ -30,7 +36,7 @@ export interface ShedParts extends EditorParts {
   totals?: TotalsSignal;
 }
 
-const PRODUCT: Shape<ProductForm> = {
+const PRODUCT: RecordShape<ProductForm> = {
   t: "product",
   blank: blankProduct,
   formOf: productFormOf,
@@ -38,7 +44,7 @@ const PRODUCT: Shape<ProductForm> = {
   needed: ["name", "label"],
 };
 
-const SPREADER: Shape<SpreaderForm> = {
+const SPREADER: RecordShape<SpreaderForm> = {
   t: "spreader",
   blank: blankSpreader,
   formOf: spreaderFormOf,
@@ -70,7 +76,7 @@ export function createShed({
   check,
   totals = createTotals({ store, engine, day }),
 }: ShedParts) {
-  const parts = { store, system, check, ...(ready ? { ready } : {}) };
+  const parts = { store, system, check, ready };
   const zones = computed(() =>
     store
       .rows("zone")
@@ -78,15 +84,6 @@ export function createShed({
       .filter((zone) => zone.area_m2 > 0)
       .sort(byName),
   );
-  /** Takes a record out of the shed; entries that name it stay. */
-  const takeOut = (t: "product" | "spreader", id: string) =>
-    store.save([{ t, id, set: { deleted: { deleted: true } } }]);
-
-  async function putBack(t: "product" | "spreader", id: string, op: string): Promise<void> {
-    if (await store.withdraw(op)) return;
-    await store.save([{ t, id, set: { deleted: { deleted: false } } }]);
-  }
-
   return {
     products: computed(() => store.rows("product").value.map(productOf).sort(byName)),
     spreaders: computed(() => store.rows("spreader").value.map(spreaderOf).sort(byName)),
@@ -99,10 +96,10 @@ export function createShed({
       return known && (known.products[id]?.left_kg ?? null);
     },
     row: (t: "product" | "spreader", id: string) => store.row(t, id),
-    productEditor: (id: string | null) => createRecordEditor(parts, PRODUCT, id),
-    spreaderEditor: (id: string | null) => createRecordEditor(parts, SPREADER, id),
-    takeOut,
-    putBack,
+    productEditor: (id: string | null) => createRecordForm(parts, PRODUCT, id),
+    spreaderEditor: (id: string | null) => createRecordForm(parts, SPREADER, id),
+    /** Takes a record out of the shed; entries that name it stay. */
+    takeOut: (t: "product" | "spreader", id: string) => recordRemoval(store, t, id),
   };
 }
 

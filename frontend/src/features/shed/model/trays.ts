@@ -4,7 +4,8 @@ import { computed, signal } from "@preact/signals";
 import { amountIn, readNumber, type System, type Typed, unit } from "../../../format";
 import { allowedIs, scaleOf } from "../../../format/limit";
 import { parse } from "../../../forms/amount";
-import type { Check } from "../../../forms/record-editor";
+import type { Check } from "../../../forms/record-form";
+import { type Recorded, recordGroups } from "../../../forms/recorded";
 import type { Value } from "../../../platform/engine/types";
 import type { Row, Store } from "../../../platform/store/types";
 import { type Entry, entryOf, given } from "../../../records/entries";
@@ -274,18 +275,12 @@ export function createTrays(parts: TraysParts) {
     row: Row,
     form: TrayForm,
     swath_m: number,
-  ): Promise<{ op?: string; wrong?: string }> {
+  ): Promise<Partial<Recorded> & { wrong?: string }> {
     const walking = swathGroup(row, form, swath_m);
     if (!walking) return { wrong: "Enter the walking speed. Swath and speed are saved together." };
     const [wrong] = Object.values(check("spreader", "walking", walking, system()));
     if (wrong) return { wrong };
-    const { op } = await store.save([{ t: "spreader", id: row.id, set: { walking } }]);
-    return { op };
-  }
-  async function takeBack(op: string, row: Row): Promise<void> {
-    if (await store.withdraw(op)) return;
-    const before = row.groups["walking"]?.value ?? {};
-    await store.save([{ t: "spreader", id: row.id, set: { walking: before } }]);
+    return recordGroups(store, "spreader", { id: row.id, row }, { walking });
   }
   return {
     test: (spreaderId: string) => createTrayTest(parts, spreaderId),
@@ -297,7 +292,6 @@ export function createTrays(parts: TraysParts) {
         )
         .sort((a, b) => Date.parse(b.at) - Date.parse(a.at) || (a.id < b.id ? 1 : -1)),
     setSwath,
-    takeBack,
   };
 }
 

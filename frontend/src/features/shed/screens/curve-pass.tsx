@@ -1,10 +1,9 @@
 import { area, date, mass, percent, rate } from "../../../format";
-import { NOT_SAVED } from "../../../forms/saving";
 import { units } from "../../../platform/session/session";
 import { nameOf } from "../../../records/log/named";
 import { leftOut } from "../../../records/pass-history";
 import { MarkSwatch } from "../../../ui/drawing";
-import { Button, Notice, Sheet, showToast, useSaving } from "../../../ui/parts";
+import { Button, Notice, orUndo, Sheet } from "../../../ui/parts";
 import { curve } from "../model";
 import type { LearnedPass, LeftOut } from "../model/curve";
 
@@ -71,26 +70,13 @@ export function PassLine({ pass, write, open }: LineProps) {
 
 /** Leaves a pass out of learning or takes it in again; nothing is asked where the mark would change nothing. */
 function Toggle({ pass, short, what }: { pass: LearnedPass; short?: boolean; what: string }) {
-  const saving = useSaving();
   const entry = curve.entryNow(pass.entryId);
   if (!entry || (pass.left_out && pass.left_out !== "bad")) return null;
   const out = leftOut(entry);
   const label = out ? "Use this pass" : short ? "Ignore" : "Ignore this pass";
-  async function turn(): Promise<void> {
-    if (!entry) return;
-    const made = await saving.run(() => curve.setLearning(entry, !out, ""));
-    if (!made) return void showToast({ text: saving.problem.value ?? NOT_SAVED, seconds: 10 });
-    showToast({
-      text: out ? "Used again." : "Ignored.",
-      undo: { act: () => curve.setLearning(curve.entryNow(pass.entryId) ?? entry, out, "") },
-    });
-  }
+  const turn = () => orUndo(() => curve.setLearning(entry, !out, ""), out ? "Used again." : "Ignored.");
   return (
-    <Button
-      busy={saving.busy.value}
-      onClick={() => void turn()}
-      label={short ? `${label}: ${what}` : undefined}
-    >
+    <Button onClick={() => void turn()} label={short ? `${label}: ${what}` : undefined}>
       {label}
     </Button>
   );

@@ -3,7 +3,8 @@ import type { ComponentChildren } from "preact";
 import { useEffect, useMemo } from "preact/hooks";
 import { useLocation } from "wouter-preact";
 import type { Row } from "../../../platform/store/types";
-import { Button, Empty, Notice, NotSaved, Page, showToast, useSaving } from "../../../ui/parts";
+import { DraftForm } from "../../../ui/form/draft-form";
+import { Button, Empty, orUndo, Page } from "../../../ui/parts";
 import { shed } from "../model";
 import type { ProductEditor, SpreaderEditor } from "../model/shed";
 
@@ -28,6 +29,8 @@ interface FormPageProps {
   editor: Editor;
   row: Row | undefined;
   id: string | null;
+  /** Above the form, with a save of its own. */
+  above?: ComponentChildren;
   children: ComponentChildren;
 }
 
@@ -37,9 +40,8 @@ const GONE = {
 };
 
 /** The page round a form. Nothing is drawn before the draft is read, so no keystroke can land in the wrong form. */
-export function FormPage({ sort, title, editor, row, id, children }: FormPageProps) {
+export function FormPage({ sort, title, editor, row, id, above, children }: FormPageProps) {
   const [, go] = useLocation();
-  const saving = useSaving();
   const back = { back: "/shed", backLabel: "Back to the shed" };
   const gone = id !== null && shed.loaded.value && (!row || row.groups["deleted"]?.value?.deleted === true);
   if (gone)
@@ -50,96 +52,38 @@ export function FormPage({ sort, title, editor, row, id, children }: FormPagePro
         </Empty>
       </Page>
     );
-  if (!editor.form.value)
-    return (
-      <Page title={title} {...back}>
-        <p class="quiet">Opening…</p>
-      </Page>
-    );
-
-  async function save(event: Event): Promise<void> {
-    event.preventDefault();
-    const made = await saving.run(async () => {
-      if (await editor.save(row)) return true;
-      focusFirstError();
-      return false;
-    });
-    if (!made) return;
-    showToast({ text: "Saved on this phone." });
-    go("/shed");
-  }
-
+  const form = `/shed/${sort}/${id ?? "new"}`;
   return (
     <Page title={title} {...back}>
-      <form class="shed__form" noValidate onSubmit={save}>
-        {editor.resumed.value ? <Resumed discard={() => editor.discard(row)} /> : null}
+      {above}
+      <DraftForm
+        of={editor}
+        base={row}
+        class="shed__form"
+        save="Save"
+        saved="Saved on this phone."
+        onSaved={() => go("/shed")}
+        leave={{ out: () => go("/shed"), back: () => go(form) }}
+      >
         {children}
-        <NotSaved of={saving} />
-        <SaveBar editor={editor} />
-      </form>
+      </DraftForm>
       {row ? <TakeOut sort={sort} row={row} /> : null}
     </Page>
   );
 }
 
-function SaveBar({ editor }: { editor: Editor }) {
-  const wrong = editor.tried.value ? Object.keys(editor.errors.value).length : 0;
-  return (
-    <div class="shed__save">
-      <p class="shed__wrong" role="status">
-        {wrong
-          ? `${wrong === 1 ? "One field needs" : `${wrong} fields need`} fixing. Nothing you entered is lost.`
-          : ""}
-      </p>
-      <Button tone="signal" type="submit" wide busy={editor.saving.value}>
-        Save
-      </Button>
-    </div>
-  );
-}
-
-function Resumed({ discard }: { discard: () => void }) {
-  return (
-    <Notice title="Unsaved changes">
-      <Button tone="quiet" onClick={discard}>
-        Discard changes
-      </Button>
-    </Notice>
-  );
-}
-
-/** Moves the focus to the first field that is marked wrong, once it is. */
-function focusFirstError(): void {
-  requestAnimationFrame(() => {
-    const field = document.querySelector<HTMLElement>("form [aria-invalid=true]");
-    const input = field?.matches("fieldset") ? field.querySelector<HTMLElement>("input") : field;
-    input?.focus();
-  });
-}
-
 function TakeOut({ sort, row }: { sort: Sort; row: Row }) {
   const [, go] = useLocation();
-  const saving = useSaving();
   async function takeOut(): Promise<void> {
-    let op = "";
-    const made = await saving.run(async () => {
-      op = (await shed.takeOut(sort, row.id)).op;
-    });
-    if (!made) return;
-    go("/shed");
     const name = row.groups["name"]?.value?.name ?? "It";
-    showToast({
-      text: `${name} removed from the shed.`,
-      undo: { act: () => shed.putBack(sort, row.id, op) },
-    });
+    if (await orUndo(() => shed.takeOut(sort, row.id), `${name} removed from the shed.`)) go("/shed");
   }
   return (
     <section class="section" aria-labelledby="take-out">
       <h2 id="take-out">Remove</h2>
       <p class="quiet">Its log entries stay.</p>
-      <NotSaved of={saving} />
       <div>
-        <Button tone="danger" busy={saving.busy.value} onClick={takeOut}>
+        <Button tone="danger" onClick={takeOut}>
           Remove from the shed
         </Button>
       </div>

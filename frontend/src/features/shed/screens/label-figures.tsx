@@ -1,5 +1,5 @@
 import { area, count, mass, money, nitrogen, rate, unit as unitNamed } from "../../../format";
-import type { Groups } from "../../../forms/record-editor";
+import type { Groups } from "../../../forms/record-form";
 import { type Args, type EngineError, type Step, useEngine, type Value } from "../../../platform/engine";
 import { units } from "../../../platform/session/session";
 import { MOST_SHOWN, matchArgs, sayRest, sayZones } from "../../../records/ground/bag-fits";
@@ -10,7 +10,7 @@ import type { ProductProps } from "./form-in";
 
 /** What the label comes to, as it is typed: in the shop aisle as at home. */
 export function LabelFigures({ editor }: ProductProps) {
-  const groups = editor.groups.value;
+  const groups = editor.read.value?.value ?? {};
   const calls = labelCalls(groups);
   const rated = useEngine("label.rate", calls.rate).answer;
   const rate_kg_m2 = rated?.value?.rate_kg_m2;

@@ -18,8 +18,14 @@ export function ProductPage({ id }: { id: string | null }) {
   const { editor, row } = useEditor("product", id, shed.productEditor);
   const title = id ? (row?.groups["name"]?.value?.name ?? "Product") : "New product";
   return (
-    <FormPage sort="product" title={title} editor={editor} row={row} id={id}>
-      {id ? <StockCount id={id} /> : null}
+    <FormPage
+      sort="product"
+      title={title}
+      editor={editor}
+      row={row}
+      id={id}
+      above={id ? <StockCount id={id} /> : null}
+    >
       <LabelPart editor={editor} />
       <LabelFigures editor={editor} />
       <CautionFields editor={editor} />

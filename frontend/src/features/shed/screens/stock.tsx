@@ -1,10 +1,11 @@
 import { useState } from "preact/hooks";
-import { date, mass, type Typed, unitOf, unitsFor } from "../../../format";
-import { allRead, parse } from "../../../forms/amount";
+import { date, mass } from "../../../format";
 import { units } from "../../../platform/session/session";
-import { checkGroup } from "../../../records/kinds";
-import { Button, Figure, NotSaved, Sheet, showToast, UnitField, useSaving } from "../../../ui/parts";
-import { shed, stock } from "../model";
+import { forming } from "../../../records/live";
+import { SchemaSheet } from "../../../ui/form/schema-sheet";
+import { Button, Figure } from "../../../ui/parts";
+import { shed } from "../model";
+import { countForm } from "../model/count";
 
 /** What is left in the shed, and the count that says so. */
 export function StockCount({ id }: { id: string }) {
@@ -24,50 +25,7 @@ export function StockCount({ id }: { id: string }) {
         />
         <Button onClick={() => setOpen(true)}>Count it</Button>
       </div>
-      <CountSheet id={id} open={open} onClose={() => setOpen(false)} />
+      <SchemaSheet open={open} onClose={() => setOpen(false)} make={() => countForm(forming, id)} />
     </section>
-  );
-}
-
-function CountSheet({ id, open, onClose }: { id: string; open: boolean; onClose: () => void }) {
-  const [written, setTyped] = useState<Typed>({ amount: "", unit: "" });
-  // The person's own unit until they choose one: this page may be drawn before their record is read.
-  const typed = { ...written, unit: written.unit || unitOf("mass", units.value).key };
-  const [error, setError] = useState<string | undefined>(undefined);
-  const saving = useSaving();
-  async function count(): Promise<void> {
-    await allRead();
-    const read = parse(typed.amount, typed.unit);
-    if (!read.ok) return setError(read.message);
-    const asked = { product_id: id, left_kg: read.si };
-    const wrong = checkGroup("entry", "stock_count", asked, units.value, { left_kg: typed.unit })["left_kg"];
-    if (wrong) return setError(`${wrong} Enter 0 if none is left.`);
-    setError(undefined);
-    if (!(await saving.run(() => stock.count(id, read.si, read.typed)))) return;
-    setTyped({ ...typed, amount: "" });
-    onClose();
-    showToast({ text: "Stock saved." });
-  }
-  return (
-    <Sheet
-      open={open}
-      onClose={onClose}
-      title="Count what is left"
-      actions={
-        <Button tone="signal" busy={saving.busy.value} onClick={count}>
-          Save the count
-        </Button>
-      }
-    >
-      <UnitField
-        label="In the shed now"
-        hint="All bags together. Estimate open bags."
-        value={typed}
-        units={unitsFor("mass", units.value)}
-        onInput={setTyped}
-        error={error}
-      />
-      <NotSaved of={saving} />
-    </Sheet>
   );
 }

@@ -33,7 +33,7 @@ function warn(go: () => void): () => boolean {
     stands = false;
   }, AGAIN_MS);
   const text = "Nothing to go back to. Press Back again for Today.";
-  showToast({ text, undo: { label: "Go to Today", act: go }, seconds: AGAIN_MS / 1000 });
+  showToast({ text, action: { label: "Go to Today", act: go }, seconds: AGAIN_MS / 1000 });
   return () => stands;
 }
 

@@ -17,4 +17,17 @@ export const mow: Words = {
     ...number(body["cut_height_mm"], "Cut to", (mm) => height(mm, system).text),
     ...words(body["clippings"], "Clippings", CLIPPINGS),
   ],
+  form: {
+    title: "Log a mow",
+    save: "Save the mow",
+    saved: "Mow logged.",
+    fields: {
+      zone_ids: { missing: "Choose at least one zone." },
+      occurred_at: { label: "When" },
+      height_before_mm: {},
+      cut_height_mm: { beside: true },
+      clippings: { none: "Not recorded", choices: { left: "Left", collected: "Collected" } },
+      note: {},
+    },
+  },
 };

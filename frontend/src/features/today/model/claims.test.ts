@@ -163,7 +163,7 @@ describe("S4 what members say they will do", () => {
   it("is given up, taken back and kept after all, sent or not", async () => {
     const { store, model } = open();
     const made = await model.claim({ job: "mow" });
-    await model.takeBack(made);
+    await made.back();
     await settled();
     expect(model.claims.value).toEqual([]);
     const second = await model.claim({ job: "mow" });
@@ -172,10 +172,10 @@ describe("S4 what members say they will do", () => {
     await settled();
     expect(model.claims.value).toEqual([]);
     store.sent.add(gone.op);
-    await model.keepAfterAll(gone);
+    await gone.back();
     await settled();
     expect(model.claims.value.map(({ id }) => id)).toEqual([second.id]);
-    await model.takeBack(second);
+    await second.back();
     await settled();
     expect(model.claims.value).toEqual([]);
   });

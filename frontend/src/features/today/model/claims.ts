@@ -1,12 +1,14 @@
 /** Claims: who said they will do what, and when. Nobody is held to one, and nothing is kept from anybody by one. */
 import { computed } from "@preact/signals";
 import { daysBetween } from "../../../format";
+import { type Recorded, recordGroups, recordRemoval } from "../../../forms/recorded";
 import { createStill } from "../../../forms/still";
 import { ask, type Engine } from "../../../platform/engine/ask";
 import type { Args } from "../../../platform/engine/types";
 import type { Row, Store } from "../../../platform/store/types";
 import { type Entry, entryOf, given, instantOf, totalsEntry } from "../../../records/entries";
 import { type Job, kindOf } from "../../../records/log/registry";
+import { createWriting } from "../../../records/log/writing";
 import { unusable } from "../../../records/reading";
 
 export interface Claim {
@@ -31,12 +33,6 @@ export interface Saying {
   day?: string;
   zoneIds?: readonly string[];
   note?: string;
-}
-
-/** What it takes to take a claim, or its doing, back. */
-export interface Made {
-  op: string;
-  id: string;
 }
 
 export interface ClaimParts {
@@ -127,29 +123,29 @@ export function createClaims({ store, engine, day, now, memberId }: ClaimParts) 
   /** The same as it is drawn: a line that leaves keeps its place for a moment. */
   const still = createStill(open);
 
-  async function claim({ job, day: when, zoneIds = [], note = "" }: Saying): Promise<Made> {
+  function claim({ job, day: when, zoneIds = [], note = "" }: Saying): Promise<Recorded> {
     const id = store.newId();
     const value = { job, day: when ?? day(), zone_ids: [...zoneIds], ...given({ note: note.trim() }) };
-    const { op } = await store.save([{ t: "claim", id, set: { claim: value } }]);
-    return { op, id };
+    return recordGroups(store, "claim", { id, row: undefined }, { claim: value });
   }
 
-  async function giveUp({ id }: { id: string }): Promise<Made> {
+  function giveUp({ id }: { id: string }): Promise<Recorded> {
     still.hold();
-    const { op } = await store.save([{ t: "claim", id, set: { deleted: { deleted: true } } }]);
-    return { op, id };
+    return recordRemoval(store, "claim", id);
   }
 
   /** Writes into the log that it was done: a mow as a mow, all else in words. */
-  async function done({ id, job, zoneIds, note }: Claim): Promise<Made> {
-    const made = store.newId();
+  async function done({ id, job, zoneIds, note }: Claim): Promise<Recorded> {
     still.hold();
-    const said = job === "mow" ? { kind: "mow" } : { kind: "observation", text: note || `${DOINGS[job]}.` };
-    const body = { ...said, ...given({ occurred_at: now(), by: memberId() }), claim_id: id };
+    const said = job === "mow" ? {} : { text: note || `${DOINGS[job]}.` };
     // A mow is of some ground: a claim that names none is of all of it.
     const all = job === "mow" && !zoneIds.length ? store.rows("zone").value.map((row) => row.id) : zoneIds;
-    const { op } = await store.save([{ t: "entry", id: made, body: { ...body, zone_ids: [...all] } }]);
-    return { op, id: made };
+    const kind = job === "mow" ? "mow" : "observation";
+    return createWriting({ store, now, memberId }).add({
+      kind,
+      facts: { ...said, claim_id: id },
+      zoneIds: all,
+    });
   }
 
   return {
@@ -169,14 +165,6 @@ export function createClaims({ store, engine, day, now, memberId }: ClaimParts) 
     claim,
     giveUp,
     done,
-    /** Back out of the outbox; once it has gone, given up for everybody. */
-    async takeBack({ op, id }: Made): Promise<void> {
-      if (!(await store.withdraw(op))) await giveUp({ id });
-    },
-    async keepAfterAll({ op, id }: Made): Promise<void> {
-      if (await store.withdraw(op)) return;
-      await store.save([{ t: "claim", id, set: { deleted: { deleted: false } } }]);
-    },
   };
 }
 

@@ -63,7 +63,8 @@ describe("Today", () => {
 
   it("keeps the details a person gave and the note beside them", async () => {
     const { store, today } = book();
-    await today.mow(["a"], { cut_height_mm: 75, height_before_mm: 110, clippings: "left", note: "damp" });
+    const facts = { cut_height_mm: 75, height_before_mm: 110, clippings: "left" };
+    await today.add({ kind: "mow", facts, zoneIds: ["a"], note: "damp" });
     expect(store.saved[0]?.[0]).toMatchObject({
       body: { cut_height_mm: 75, height_before_mm: 110, clippings: "left" },
       set: { note: { note: "damp" } },
@@ -73,7 +74,7 @@ describe("Today", () => {
   it("undoes an unsent mow without a trace", async () => {
     const { store, today } = book();
     const noted = await today.mow(["a"]);
-    await today.undo(noted);
+    await noted.back();
     expect(store.rows("entry").value).toEqual([]);
     expect(store.saved).toHaveLength(1);
   });
@@ -82,7 +83,7 @@ describe("Today", () => {
     const { store, today } = book();
     const noted = await today.mow(["a"]);
     store.sent.add(noted.op);
-    await today.undo(noted);
+    await noted.back();
     expect(store.row("entry", noted.id).value?.groups["void"]?.value).toMatchObject({ void: true, by: "me" });
   });
 });

@@ -1,29 +1,16 @@
 /** Today: what is due, one-tap mowing with a way back, and what still waits to be sent. */
 import { computed } from "@preact/signals";
+import type { Recorded } from "../../../forms/recorded";
 import { createStill } from "../../../forms/still";
 import { ask } from "../../../platform/engine/ask";
 import type { Args, EngineCall, Value } from "../../../platform/engine/types";
 import type { Row, Store } from "../../../platform/store/types";
 import { given } from "../../../records/entries";
+import { createWriting, type NewEntry } from "../../../records/log/writing";
 import type { Due, DueZone, Has, Look } from "../../../records/look";
 import { createTotals, type TotalsSignal } from "../../../records/totals";
 
 export type { Due, DueZone };
-
-/** What a mow may say beyond "it was mowed"; nothing here is filled in for the person. */
-export interface MowDetails {
-  occurred_at?: string | undefined;
-  cut_height_mm?: number | undefined;
-  height_before_mm?: number | undefined;
-  clippings?: string | undefined;
-  note?: string | undefined;
-}
-
-/** What it takes to take a mow back. */
-export interface Noted {
-  op: string;
-  id: string;
-}
 
 export interface TodayParts {
   store: Store;
@@ -122,34 +109,17 @@ export function createToday({
   /** The list as it is drawn: it keeps still under a thumb after each tap. */
   const still = createStill(dueZones, undefined, () => look.value !== undefined);
 
-  async function mow(zoneIds: readonly string[], details: MowDetails = {}): Promise<Noted> {
-    const id = store.newId();
+  /** Writes an entry; the list keeps still under the thumb that did, and that takes it back. */
+  async function add(entry: NewEntry): Promise<Recorded> {
     still.hold();
-    const { note, occurred_at, ...facts } = details;
-    const body = given({ kind: "mow", occurred_at: occurred_at ?? now(), by: memberId(), ...facts });
-    const { op } = await store.save([
-      {
-        t: "entry",
-        id,
-        body: { ...body, zone_ids: [...zoneIds] },
-        ...(note?.trim() ? { set: { note: { note } } } : {}),
-      },
-    ]);
+    const noted = await createWriting({ store, now, memberId }).add(entry);
     still.hold();
-    return { op, id };
+    return { ...noted, back: () => held(noted.back) };
   }
 
-  /** Takes the entry back out of the outbox; when it has already gone, strikes it out for everybody. */
-  async function undo({ op, id }: Noted): Promise<void> {
+  function held<V>(work: () => Promise<V>): Promise<V> {
     still.hold();
-    if (await store.withdraw(op)) return;
-    await store.save([
-      {
-        t: "entry",
-        id,
-        set: { void: { void: true, why: "Undone at once", by: memberId() ?? null, at: now() } },
-      },
-    ]);
+    return work();
   }
 
   return {
@@ -166,8 +136,8 @@ export function createToday({
     products,
     spreaders,
     wanting: computed(() => dueZones.value.filter((zone) => zone.state !== "ok")),
-    mow,
-    undo,
+    add,
+    mow: (zoneIds: readonly string[]) => add({ kind: "mow", facts: {}, zoneIds }),
   };
 }
 

@@ -4,10 +4,10 @@ import { daysBetween, weekday } from "../../../format";
 import { today as day } from "../../../platform/session/clock";
 import { nameOf } from "../../../records/log/named";
 import type { Job } from "../../../records/log/registry";
-import { orSay, showToast } from "../../../ui/parts";
+import { orUndo } from "../../../ui/parts";
 import { mayMow } from "../keep-off";
 import { claims, today } from "../model";
-import type { Claim, Made, Saying } from "../model/claims";
+import type { Claim, Saying } from "../model/claims";
 
 const WILL: Record<Job, string> = {
   mow: "mow",
@@ -24,14 +24,6 @@ const DID: Record<Job, string> = {
   water: "Marked watered.",
   other: "Marked done.",
 };
-
-export const JOBS = [
-  { value: "mow", label: "Mow" },
-  { value: "feed", label: "Feed" },
-  { value: "spray", label: "Spray" },
-  { value: "water", label: "Water" },
-  { value: "other", label: "Something else" },
-] as const;
 
 /** "tonight", "tomorrow", "yesterday", "on Thu 14 May". */
 function sayWhen(when: string): string {
@@ -51,34 +43,16 @@ export function sayClaimOn(claim: Claim): string {
   return claim.mine ? `You’ll ${what}` : `${sayWho(claim)} will ${what}`;
 }
 
-async function kept(
-  write: () => Promise<Made>,
-  text: string,
-  back: (made: Made) => Promise<unknown>,
-  backSays: string,
-): Promise<boolean> {
-  const made = await orSay(write);
-  if (!made) return false;
-  const act = async () => {
-    await back(made.value);
-    showToast({ text: backSays });
-  };
-  showToast({ text, undo: { act } });
-  return true;
-}
-
 /** "I'll do it", said to the whole household. */
-export function takeOn(saying: Saying, what: string): Promise<boolean> {
+export async function takeOn(saying: Saying, what: string): Promise<boolean> {
   today.still.hold();
-  return kept(() => claims.claim(saying), `${what}: you’re down for it.`, claims.takeBack, "Undone.");
+  return (await orUndo(() => claims.claim(saying), `${what}: you’re down for it.`)) !== undefined;
 }
 
-export function giveUp(claim: Claim): Promise<boolean> {
-  return kept(() => claims.giveUp(claim), "Dropped.", claims.keepAfterAll, "It’s yours again.");
-}
+export const giveUp = (claim: Claim) => orUndo(() => claims.giveUp(claim), "Dropped.");
 
 export async function noteDone(claim: Claim): Promise<boolean> {
   const zones = claim.zoneIds.length ? claim.zoneIds : today.zones.value.map(({ id }) => id);
   if (claim.job === "mow" && !(await mayMow(zones))) return false;
-  return kept(() => claims.done(claim), DID[claim.job], today.undo, "Undone.");
+  return (await orUndo(() => claims.done(claim), DID[claim.job])) !== undefined;
 }

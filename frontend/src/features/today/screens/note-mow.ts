@@ -1,29 +1,9 @@
-import { orSay, showToast } from "../../../ui/parts";
+import { orUndo } from "../../../ui/parts";
 import { mayMow } from "../keep-off";
 import { today } from "../model";
-import type { MowDetails, Noted } from "../model/today";
 
-function offerUndo(noted: Noted, what: string): void {
-  showToast({
-    text: `${what}: mow logged.`,
-    undo: {
-      act: async () => {
-        await today.undo(noted);
-        showToast({ text: `${what}: mow undone.` });
-      },
-    },
-  });
-}
-
-/** Notes a mow, says so, and offers the way back for ten seconds; false when it was not. */
-export async function noteMow(
-  zoneIds: readonly string[],
-  what: string,
-  details?: MowDetails,
-): Promise<boolean> {
-  // With details it is said beside the form.
-  if (!details && !(await mayMow(zoneIds))) return false;
-  const noted = await orSay(() => today.mow(zoneIds, details));
-  if (noted) offerUndo(noted.value, what);
-  return noted !== undefined;
+/** Notes a mow at one tap, says so, and offers the way back; false when it was not. */
+export async function noteMow(zoneIds: readonly string[], what: string): Promise<boolean> {
+  if (!(await mayMow(zoneIds))) return false;
+  return (await orUndo(() => today.mow(zoneIds), `${what}: mow logged.`)) !== undefined;
 }

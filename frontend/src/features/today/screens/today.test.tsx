@@ -41,6 +41,9 @@ vi.mock("../../../records/live", () => ({
     return made.models["store"];
   },
   look: { kept: { value: undefined } },
+  get forming() {
+    return made.models["forming"];
+  },
 }));
 
 const { default: Today } = await import("./index");
@@ -114,6 +117,7 @@ function open(
   const mine = { day: () => DAY, now: () => NOW, memberId: () => "me" };
   made.models["claims"] = createClaims({ store, engine, ...mine });
   made.models["store"] = store;
+  made.models["forming"] = { store, system: () => "us", now: () => NOW, memberId: () => "me" };
   made.models["names"] = createNames(store);
   made.models["log"] = createLog({ store, now: () => NOW, memberId: () => "me" });
   render(
@@ -384,7 +388,7 @@ describe("Today as a person meets it", () => {
     const store = open(true);
     fireEvent.click(await screen.findByRole("button", { name: "Log a mow with details" }));
     const sheet = await screen.findByRole("dialog", { name: "Log a mow" });
-    fireEvent.click(within(sheet).getByLabelText("Street verge"));
+    fireEvent.click(await within(sheet).findByLabelText("Street verge"));
     fireEvent.input(within(sheet).getByLabelText("Height before"), { target: { value: "tall" } });
     fireEvent.submit(sheet.querySelector("form") as HTMLFormElement);
     await waitFor(() => expect(sheet.textContent).toContain("Choose at least one zone."));

@@ -4,7 +4,7 @@ import { length, roundLength } from "../../../../format";
 import { useEngine, type Value } from "../../../../platform/engine";
 import { units } from "../../../../platform/session/session";
 import { useWakeLock } from "../../../../platform/wake";
-import { Button, Figure, Notice, showToast } from "../../../../ui/parts";
+import { Button, Figure, Notice, offerUndo } from "../../../../ui/parts";
 import { TrackDrawing } from "../../drawing/track-drawing";
 import {
   accuracyWord,
@@ -226,16 +226,15 @@ function Steps({ editor, gps, watch, found }: StepsProps) {
 
 function takeBack(editor: ZoneEditor, before: GpsForm): void {
   putWith(editor, takenBack);
-  showToast({
-    text: "Undone and paused. Walk to where the line ends, then continue.",
-    undo: { act: () => putWith(editor, () => ({ ...before, state: "paused" })) },
-  });
+  offerUndo("Undone and paused. Walk to where the line ends, then continue.", async () =>
+    putWith(editor, () => ({ ...before, state: "paused" })),
+  );
 }
 
 function Closed({ editor, gps, onWalk }: { editor: ZoneEditor; gps: GpsForm; onWalk: () => void }) {
   function startOver(): void {
     putWith(editor, () => NO_WALK);
-    showToast({ text: "GPS walk removed.", undo: { act: () => putWith(editor, () => gps) } });
+    offerUndo("GPS walk removed.", async () => putWith(editor, () => gps));
   }
   return (
     <div class="stack">

@@ -4,7 +4,7 @@ import { roundLength, type Typed, unitOf, unitsFor } from "../../../../format";
 import { parse } from "../../../../forms/amount";
 import { units } from "../../../../platform/session/session";
 import { BOARD, type View, zoomed } from "../../../../ui/drawing/board";
-import { Button, showToast, UnitField } from "../../../../ui/parts";
+import { Button, offerUndo, UnitField } from "../../../../ui/parts";
 import { handleOf, nudged, OutlineEditor, viewOf } from "../../drawing/outline-editor";
 import {
   FULL,
@@ -212,7 +212,7 @@ function CornerButtons({ outline, handle, onInput, onChoose }: CornerProps) {
 function StartOver({ outline, onInput }: Pick<OutlineFieldsProps, "outline" | "onInput">) {
   function startOver(): void {
     onInput(NO_OUTLINE);
-    showToast({ text: "Outline removed.", undo: { act: () => onInput(outline) } });
+    offerUndo("Outline removed.", async () => onInput(outline));
   }
   return (
     <div>

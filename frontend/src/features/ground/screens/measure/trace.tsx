@@ -5,7 +5,7 @@ import { units } from "../../../../platform/session/session";
 import { newId, store } from "../../../../platform/store";
 import { MOST_CORNERS } from "../../../../records/kinds";
 import { BOARD, fitPicture, fromBoard, zoomed } from "../../../../ui/drawing/board";
-import { Button, Notice, showToast, UnitField } from "../../../../ui/parts";
+import { Button, Notice, offerUndo, UnitField } from "../../../../ui/parts";
 import { TraceBoard } from "../../drawing/trace-board";
 import { picture as keptPicture, type PlanPicture, shrunk } from "../../model/plan-picture";
 import {
@@ -90,7 +90,7 @@ function PickPicture({ editor, measures, says, first }: PickProps) {
       const { unit } = measures.trace.distance;
       const trace = { ...noTrace(unit), picture: newId(), width: picture.width };
       const back = await editor.layPicture(trace, picture);
-      if (!first) showToast({ text: "New picture. Trace it again.", undo: { act: back } });
+      if (!first) offerUndo("New picture. Trace it again.", back);
     } catch {
       setTrouble(
         `Can’t read ${file.name} as a picture. Choose a JPEG or PNG. You can photograph a PDF or save it as one.`,

@@ -2,7 +2,7 @@ import { dateTime } from "../../../../format";
 import { units } from "../../../../platform/session/session";
 import { nameOf } from "../../../../records/log/named";
 import { timeOfHlc } from "../../../../records/overlay";
-import { Button, Notice, orSay, showToast } from "../../../../ui/parts";
+import { Button, Notice, orUndo } from "../../../../ui/parts";
 import type { Matter, Other } from "../../model/conflicts";
 import { conflicts } from "../../model/together";
 import { Facts } from "../facts";
@@ -26,10 +26,6 @@ export function Conflicts() {
 function sayWho(by: string | undefined, hlc: string | undefined): string {
   const at = timeOfHlc(hlc);
   return [nameOf(by), at && dateTime(at, units.value)].filter(Boolean).join(", ");
-}
-
-async function choose(write: () => Promise<unknown>, says: string): Promise<void> {
-  if (await orSay(write)) showToast({ text: says });
 }
 
 const sayOut = (value: Record<string, unknown> | undefined) =>
@@ -57,7 +53,7 @@ function OneMatter({ matter }: { matter: Matter }) {
     <Notice kind="warn" title={what}>
       <Side title="Used now" who={sayWho(matter.by, matter.hlc)} facts={standingFacts(matter)} />
       <div>
-        <Button onClick={() => choose(() => conflicts.keep(matter), "Kept.")} label={`Keep this: ${what}`}>
+        <Button onClick={() => orUndo(() => conflicts.keep(matter), "Kept.")} label={`Keep this: ${what}`}>
           Keep this
         </Button>
       </div>
@@ -84,7 +80,7 @@ interface OtherProps {
 
 function OtherSide({ matter, other, what, many }: OtherProps) {
   const named = many ? `the other, number ${many}` : "the other";
-  const restore = () => choose(() => conflicts.restore(matter, other), "Restored.");
+  const restore = () => orUndo(() => conflicts.restore(matter, other), "Restored.");
   return (
     <>
       <Side

@@ -5,7 +5,7 @@ import { type Answer, useEngine } from "../../../../platform/engine";
 import { units } from "../../../../platform/session/session";
 import type { Row } from "../../../../platform/store/types";
 import { TrayOverlap, UnevennessChart } from "../../../../ui/drawing";
-import { Button, ChoiceField, Figure, Notice, orSay, showToast, UnitField } from "../../../../ui/parts";
+import { Button, ChoiceField, Figure, Notice, offerUndo, orSay, UnitField } from "../../../../ui/parts";
 import { trays } from "../../model";
 import type { TrayAnswer, TrayForm, TrayRead, TrayTest } from "../../model/trays";
 import { Lopsided } from "./lopsided";
@@ -211,13 +211,9 @@ function UseSwath({ test, form, row, swath_m, within, why, busy }: UseProps) {
   if (walking.swath_m === swath_m) return <p role="status">{said} is this spreader's swath.</p>;
   async function use(): Promise<void> {
     const set = await orSay(() => trays.setSwath(row, form, swath_m));
-    const { op, wrong: message } = set?.value ?? {};
+    const { back, wrong: message } = set?.value ?? {};
     setWrong(message);
-    if (!op) return;
-    showToast({
-      text: `The swath is now ${said}.`,
-      undo: { act: () => trays.takeBack(op, row) },
-    });
+    if (back) offerUndo(`The swath is now ${said}.`, back);
   }
   return (
     <div class="stack">

@@ -5,7 +5,7 @@ import { mass, readNumber } from "../../../../format";
 import { units } from "../../../../platform/session/session";
 import { writeDial } from "../../../../records/products";
 import { clicked, DialDrawing } from "../../../../ui/drawing";
-import { Button, CheckField, NumberField, showToast } from "../../../../ui/parts";
+import { Button, CheckField, NumberField, offerUndo } from "../../../../ui/parts";
 import { spreading } from "../../model";
 import type { PassOnFoot, Plan } from "../../model/types";
 import type { Standing } from "../../model/yard/rows";
@@ -95,7 +95,7 @@ function NothingDown() {
     await leave();
     const last = await spreading.putAway();
     const again = async () => last && spreading.takeUpAgain(last);
-    showToast({ text: "Job ended. Nothing is in the log.", undo: { act: async () => void (await again()) } });
+    offerUndo("Job ended. Nothing is in the log.", again);
   }
   return (
     <Button size="yard" wide onClick={() => void end()}>
