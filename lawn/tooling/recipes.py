@@ -32,12 +32,13 @@ def kind(root: Path, name: str, feature: str = "log") -> list[Path]:
     place = root / "frontend/src/features" / feature
     if not place.is_dir():
         raise RecipeError(f"There is no feature {feature}: lay that out first.")
+    said = {"title": _title(name), "lower": name.replace("_", " "), "camel": _camel(name)}
     contract = _write(root / f"fixtures/kinds/entry/{name}.json", _CONTRACT)
-    words = _write(place / f"entries/{_file(name)}.ts", _WORDS.format(title=_title(name), camel=_camel(name)))
+    words = _write(place / f"entries/{_file(name)}.ts", _WORDS.format(**said))
     kinds = place / "kinds.ts"
     if not kinds.exists():
         raise RecipeError(f"{feature} brings no kind yet: give it a kinds.ts and name it in app/kinds.ts.")
-    row = _KIND.format(name=name, title=_title(name), file=_file(name), camel=_camel(name))
+    row = _KIND.format(name=name, file=_file(name), **said)
     _add(kinds, r"^\];\n\Z", f"{row}];\n")
     known = root / "lawn/engine/log/entries.py"
     _add(known, r"^(KINDS = \(.*)\)$", rf'\g<1>, "{name}")')
@@ -154,6 +155,16 @@ import {{ joined, words }} from "../../../records/log/words";
 export const {camel}: Words = {{
   brief: ({{ body, zoneIds }}) => joined([sayZones(zoneIds), body["remark"]]),
   facts: ({{ body }}) => words(body["remark"], "Remark"),
+  form: {{
+    title: "Add {lower}",
+    save: "Save",
+    saved: "Saved in the log.",
+    fields: {{
+      remark: {{ missing: "Enter a few words." }},
+      zone_ids: {{ label: "Zones (leave blank for the whole yard)" }},
+      occurred_at: {{ label: "When" }},
+    }},
+  }},
 }};
 """
 
@@ -161,6 +172,7 @@ _KIND = """  {{
     kind: "{name}",
     label: "{title}",
     words: () => import("./entries/{file}").then(({{ {camel} }}) => {camel}),
+    add: {{ button: "Add {lower}" }},
   }},
 """
 

@@ -49,6 +49,8 @@ export interface FormShape<F extends object, V, S extends Saved, B> {
     base: B,
     refuse: (errors: Errors) => undefined,
   ) => Promise<S | undefined>;
+  /** What an older build kept, with the parts of a field that came since. */
+  whole?: (kept: F, fresh: F) => F;
   /** What is kept beside the draft and goes with it; returns the way back. */
   drop?: (draft: Draft<F>) => Promise<(() => Promise<void>) | undefined>;
 }
@@ -63,8 +65,13 @@ function draftIn<F>(kept: unknown): Partial<Draft<F>> {
 }
 
 /** What was typed over what it would start with now: a field nobody touched starts as it does today. */
-function resumed<F extends object>(fresh: F, kept: unknown): Draft<F> {
-  const { form, opened } = draftIn<F>(kept);
+function resumed<F extends object>(
+  fresh: F,
+  kept: unknown,
+  whole: (kept: F, fresh: F) => F = (one) => one,
+): Draft<F> {
+  const found = draftIn<F>(kept);
+  const [form, opened] = [found.form && whole(found.form, fresh), found.opened && whole(found.opened, fresh)];
   const typed = Object.entries(form ?? {}).filter(([name, is]) => !same(is, opened?.[name as keyof F]));
   const was = typed.flatMap(([name]) => (opened && name in opened ? [[name, opened[name as keyof F]]] : []));
   return {
@@ -76,6 +83,8 @@ function resumed<F extends object>(fresh: F, kept: unknown): Draft<F> {
 export interface Form<F extends object, S extends Saved, B, V = unknown> {
   /** Undefined until the draft was read. */
   form: ReadonlySignal<F | undefined>;
+  /** What it said when it was opened. */
+  opened: ReadonlySignal<F | undefined>;
   /** What was typed before it was opened this time is in it. */
   resumed: ReadonlySignal<boolean>;
   tried: ReadonlySignal<boolean>;
@@ -115,7 +124,7 @@ export function createForm<F extends object, V, S extends Saved, B>(
     const [fresh, kept] = [await shape.fresh(base), await drafts.get<unknown>(key)];
     if (draft.peek()) return;
     isResumed.value = kept !== undefined;
-    draft.value = resumed(fresh, kept);
+    draft.value = resumed(fresh, kept, shape.whole);
   }
 
   function change(part: Partial<F>): void {
@@ -140,7 +149,7 @@ export function createForm<F extends object, V, S extends Saved, B>(
       await dropped?.();
       if (kept === undefined) return;
       await drafts.put(key, kept);
-      draft.value = resumed(fresh, kept);
+      draft.value = resumed(fresh, kept, shape.whole);
       isResumed.value = true;
     };
   }
@@ -173,6 +182,7 @@ export function createForm<F extends object, V, S extends Saved, B>(
 
   return {
     form: computed(() => draft.value?.form),
+    opened: computed(() => draft.value?.opened),
     resumed: isResumed,
     tried,
     busy: saving.busy,

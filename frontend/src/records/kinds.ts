@@ -276,6 +276,8 @@ const SHAPES: Record<string, (value: any) => boolean> = {
   "entry.pass.left_typed": isLeftTyped,
   "entry.stock_count.left_typed": isTyped,
   "zone.cut.cut_height_typed": isTyped,
+  "zone.site.water_edge_typed": isTyped,
+  "zone.site.setback_typed": isTyped,
   "product.label.net_typed": isTyped,
   "product.label.coverage_typed": isTyped,
   "spreader.walking.swath_typed": isTyped,

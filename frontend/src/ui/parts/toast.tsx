@@ -25,8 +25,8 @@ let last = 0;
 export function showToast(offer: ToastOffer): () => void {
   last += 1;
   const id = last;
-  // A newer line takes the place of a plain one; an offer keeps its ten seconds beside it.
-  toasts.value = [...toasts.value.filter((toast) => toast.action).slice(-1), { ...offer, id }];
+  // A newer line takes the place of a plain one; an offer keeps its ten seconds, and its place, beneath it.
+  toasts.value = [{ ...offer, id }, ...toasts.value.filter((toast) => toast.action).slice(0, 1)];
   timers.set(
     id,
     setTimeout(() => dropToast(id), (offer.seconds ?? (offer.action ? 10 : 5)) * 1000),

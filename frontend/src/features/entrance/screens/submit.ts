@@ -1,6 +1,7 @@
 /** Sending an entrance form: what the server says goes beside the fields, the rest above them. */
 import { useState } from "preact/hooks";
 import type { Outcome } from "../../../platform/sync/http";
+import { focusFirstWrong } from "../../../ui/form/focus";
 
 export type Problems = Record<string, string>;
 
@@ -27,8 +28,7 @@ export function useSubmit(form: { current: HTMLFormElement | null }): Submitting
 
   function show(found: Problems): void {
     setProblems(found);
-    // After the errors are drawn, the focus goes to the first field that needs another look.
-    setTimeout(() => form.current?.querySelector<HTMLElement>("[aria-invalid='true']")?.focus(), 0);
+    focusFirstWrong(form.current);
   }
 
   async function submit(check: Problems, send: () => Promise<Outcome<unknown>>): Promise<boolean> {

@@ -60,7 +60,7 @@ describe("measuring a zone", () => {
     const editor = model.edit(null);
     await editor.open(undefined);
     editor.change({ name: " Street verge ", measures: rectangle("40", "10") });
-    const id = await editor.save(undefined);
+    const id = (await editor.save(undefined))?.id;
     const set = store.row("zone", id ?? "").value?.groups;
     expect(set?.["name"]?.value).toEqual({ name: "Street verge" });
     expect(set?.["ground"]?.value).toMatchObject({
@@ -143,10 +143,10 @@ describe("measuring a zone", () => {
     const editor = model.edit(null);
     await editor.open(undefined);
     editor.change({ name: "Long" });
-    const kept = await editor.discard(undefined);
+    const back = await editor.discard(undefined);
     expect(store.kept.size).toBe(0);
-    if (!kept) return expect.fail("nothing was given back");
-    await model.restore(null, kept);
+    if (!back) return expect.fail("nothing was given back");
+    await back();
     const again = model.edit(null);
     await again.open(undefined);
     expect(again.form.value?.name).toBe("Long");

@@ -36,7 +36,7 @@ describe("drawing the outline of a zone in the book", () => {
     const { outlines, row } = zone(TAPED);
     const editor = outlines.edit("z");
     await editor.open(row);
-    expect(editor.draft.value?.outline.points).toEqual(SQUARE);
+    expect(editor.form.value?.outline.points).toEqual(SQUARE);
   });
 
   it("begins empty where several shapes lie nobody knows where", async () => {
@@ -46,9 +46,9 @@ describe("drawing the outline of a zone in the book", () => {
     });
     const editor = outlines.edit("z");
     await editor.open(row);
-    expect(editor.draft.value?.outline.points).toEqual([]);
-    expect(await editor.save(row)).toBe(false);
-    expect(editor.refused.value).toContain("Draw a shape");
+    expect(editor.form.value?.outline.points).toEqual([]);
+    expect(await editor.save(row)).toBeUndefined();
+    expect(editor.errors.value["outline"]).toContain("Draw a shape");
   });
 
   it("leaves a taped area and all that was typed as they are", async () => {
@@ -66,7 +66,7 @@ describe("drawing the outline of a zone in the book", () => {
     const { outlines, row, saved } = zone({ area_m2: 100, area_sd_m2: 9, method: "gps", outline });
     const editor = outlines.edit("z");
     await editor.open(row);
-    expect(editor.draft.value?.takesArea).toBe(true);
+    expect(editor.form.value?.takesArea).toBe(true);
     await editor.save(row);
     expect(saved()).toMatchObject({ area_m2: 96, area_sd_m2: 9, method: "outline", outline });
     expect(saved().measured.call).toBe("area.outline");
@@ -80,7 +80,7 @@ describe("drawing the outline of a zone in the book", () => {
     const again = outlines.edit("z");
     await again.open(row);
     expect(again.resumed.value).toBe(true);
-    expect(again.draft.value?.outline).toEqual(rectangle(7, 7));
+    expect(again.form.value?.outline).toEqual(rectangle(7, 7));
     await again.save(row);
     expect(store.kept.size).toBe(0);
   });
@@ -99,8 +99,8 @@ describe("drawing the outline of a zone in the book", () => {
         ],
       },
     });
-    expect(await editor.save(row)).toBe(false);
-    expect(editor.refused.value).toContain("cross");
+    expect(await editor.save(row)).toBeUndefined();
+    expect(editor.errors.value["outline"]).toContain("cross");
     expect(store.saved).toEqual([]);
   });
 
@@ -109,11 +109,11 @@ describe("drawing the outline of a zone in the book", () => {
     const editor = outlines.edit("z");
     await editor.open(row);
     editor.change({ outline: rectangle(7, 7) });
-    const kept = await editor.discard();
-    if (!kept) return expect.fail("nothing was given back");
-    await outlines.restore("z", kept);
+    const back = await editor.discard(row);
+    if (!back) return expect.fail("nothing was given back");
+    await back();
     const again = outlines.edit("z");
     await again.open(row);
-    expect(again.draft.value?.outline).toEqual(rectangle(7, 7));
+    expect(again.form.value?.outline).toEqual(rectangle(7, 7));
   });
 });

@@ -1,7 +1,8 @@
 /** The outline of a zone in the book, drawn or mended; kept as a draft until it is saved or thrown away. */
 
-import { computed, signal } from "@preact/signals";
 import type { System } from "../../../format";
+import { createForm, type Draft, type Errors } from "../../../forms/form";
+import { type Recorded, recordGroups } from "../../../forms/recorded";
 import { sayRefusal } from "../../../forms/refusal";
 import { ask, type Engine } from "../../../platform/engine/ask";
 import type { Row, Store } from "../../../platform/store/types";
@@ -20,7 +21,7 @@ interface Parts {
   engine: Engine;
   system: () => System;
   /** Resolves when `system` is the person's own; at once where none is handed in. */
-  ready?: () => Promise<void>;
+  ready?: (() => Promise<void>) | undefined;
   check: (t: string, group: string, value: object, system: System) => Record<string, string>;
 }
 
@@ -41,10 +42,6 @@ const SHAPED = ["area.shapes", "area.offsets", "area.radii"];
 export function createOutlines({ store, engine, system, ready, check }: Parts) {
   const groundOf = (row: Row): Record<string, any> => row.groups["ground"]?.value ?? {};
 
-  async function write(row: Row, part: object): Promise<{ op: string }> {
-    return store.save([{ t: "zone", id: row.id, set: { ground: { ...groundOf(row), ...part } } }]);
-  }
-
   /** The outline a zone's own measurements give, where they were kept and are of one shape. */
   async function fromMeasures(row: Row): Promise<ZoneOutline | undefined> {
     const measured = callOnRecord(groundOf(row));
@@ -55,76 +52,54 @@ export function createOutlines({ store, engine, system, ready, check }: Parts) {
     return { points_m: value.outline_m, holes_m: [], circles_m: [], north_deg: null };
   }
 
+  /** From the outline on record, else what the measurements give. */
+  async function fresh(row: Row): Promise<OutlineDraft> {
+    const stands = freshOf(groundOf(row));
+    const own = stands.outline.points.length ? undefined : await fromMeasures(row);
+    return own ? { ...stands, outline: formOfOutline(own) } : stands;
+  }
+
+  async function write(now: OutlineDraft, row: Row, refuse: (errors: Errors) => undefined) {
+    const args = outlineArgs(now.outline);
+    const found = await engine.call("area.outline", args);
+    if (found.error) return refuse({ outline: sayRefusal(found.error, system()) });
+    const outline = outlineRecord(now.outline);
+    const area = {
+      area_m2: found.value.area_m2,
+      method: "outline",
+      measured: { call: "area.outline", args, typed: { method: "outline", outline: now.outline } },
+    };
+    const part = now.takesArea ? { ...area, outline } : { outline: { ...outline, drawn: true } };
+    const ground = { ...groundOf(row), ...part };
+    const [wrong] = Object.values(check("zone", "ground", ground, system()));
+    if (wrong) return refuse({ outline: wrong });
+    return recordGroups(store, "zone", { id: row.id, row }, { ground });
+  }
+
   function edit(id: string) {
-    const draft = signal<OutlineDraft | undefined>(undefined);
+    const form = createForm<OutlineDraft, OutlineDraft, Recorded, Row>(
+      { store, ready },
+      {
+        key: draftKey(id),
+        fresh,
+        read: (now) => {
+          const drawn = now.outline.points.length >= LEAST_CORNERS;
+          const errors: Errors = drawn ? {} : { outline: "Draw a shape first, then drag its corners." };
+          return { value: now, errors };
+        },
+        write: (now, _draft, row, refuse) => write(now, row, refuse),
+      },
+    );
     const answer = ask(engine, "area.outline", () => {
-      const outline = draft.value?.outline;
+      const outline = form.form.value?.outline;
       return outline && outline.points.length >= LEAST_CORNERS ? outlineArgs(outline) : null;
     });
-    const resumed = signal(false);
-    const refused = signal<string | undefined>(undefined);
-
-    /** From the kept draft, else the outline on record, else what the measurements give. */
-    async function open(row: Row): Promise<void> {
-      await ready?.();
-      if (draft.peek()) return;
-      const kept = await store.drafts.get<OutlineDraft>(draftKey(id));
-      resumed.value = kept !== undefined;
-      const fresh = freshOf(groundOf(row));
-      const own = kept || fresh.outline.points.length ? undefined : await fromMeasures(row);
-      draft.value = kept ?? (own ? { ...fresh, outline: formOfOutline(own) } : fresh);
-    }
-
-    function change(part: Partial<OutlineDraft>): void {
-      if (!draft.value) return;
-      draft.value = { ...draft.value, ...part };
-      refused.value = undefined;
-      void store.drafts.put(draftKey(id), draft.value).catch(() => undefined);
-    }
-
-    /** Saves; false where the engine or the book refuses (`refused` says why). */
-    async function save(row: Row): Promise<boolean> {
-      const now = draft.value;
-      if (!now || now.outline.points.length < LEAST_CORNERS) {
-        refused.value = "Draw a shape first, then drag its corners.";
-        return false;
-      }
-      const args = outlineArgs(now.outline);
-      const found = await engine.call("area.outline", args);
-      if (found.error) {
-        refused.value = sayRefusal(found.error, system());
-        return false;
-      }
-      const outline = outlineRecord(now.outline);
-      const area = {
-        area_m2: found.value.area_m2,
-        method: "outline",
-        measured: { call: "area.outline", args, typed: { method: "outline", outline: now.outline } },
-      };
-      const part = now.takesArea ? { ...area, outline } : { outline: { ...outline, drawn: true } };
-      const wrong = check("zone", "ground", { ...groundOf(row), ...part }, system());
-      refused.value = Object.values(wrong)[0];
-      if (refused.value) return false;
-      await write(row, part);
-      // It is in the book: a draft that cannot be removed now is no reason to save it twice.
-      await store.drafts.remove(draftKey(id)).catch(() => undefined);
-      return true;
-    }
-
-    /** Throws the drawing away; gives it back for the undo. */
-    async function discard(): Promise<OutlineDraft | undefined> {
-      const kept = await store.drafts.get<OutlineDraft>(draftKey(id));
-      await store.drafts.remove(draftKey(id));
-      return kept;
-    }
-
-    return { draft: computed(() => draft.value), answer, resumed, refused, open, change, save, discard };
+    return { ...form, answer };
   }
 
   return {
     edit,
-    restore: (id: string, draft: OutlineDraft) => store.drafts.put(draftKey(id), draft),
-    unfinished: (id: string) => store.drafts.watch<OutlineDraft>(draftKey(id)),
+    unfinished: (id: string) => store.drafts.watch<Draft<OutlineDraft>>(draftKey(id)),
   };
 }
 

@@ -83,7 +83,7 @@ describe("a zone walked with the phone", () => {
     const { store, model } = ground();
     const editor = model.edit(null);
     await opened(editor, { method: "gps", gps: walkedRing() });
-    const found = saved(store, await editor.save(undefined));
+    const found = saved(store, (await editor.save(undefined))?.id);
     expect(found).toMatchObject({ area_m2: 100, area_sd_m2: 9, method: "gps" });
     expect(found.outline).toEqual({ points_m: SQUARE, holes_m: [], circles_m: [], north_deg: 0 });
     expect(found.measured.args.fixes).toHaveLength(3);
@@ -156,19 +156,19 @@ describe("a zone traced over a plan", () => {
     const editor = createGround({ store: fakeBook(), engine, ...parts }).edit(null);
     const trace = tracedForm();
     await opened(editor, { method: "trace", trace });
-    const stop = effect(() => void [editor.answer.value, editor.busy.value]);
+    const stop = effect(() => void [editor.answer.value, editor.stale.value]);
     waiting[0]?.();
     await settled();
-    expect([editor.answer.value?.value?.area_m2, editor.busy.value]).toEqual([3, false]);
+    expect([editor.answer.value?.value?.area_m2, editor.stale.value]).toEqual([3, false]);
     const more: TraceForm = { ...trace, rings: [[...(trace.rings[0] ?? []), [10, 70]]] };
     editor.change({ measures: { ...blankForm("metric").measures, method: "trace", trace: more } });
-    expect([editor.answer.value?.value?.area_m2, editor.busy.value]).toEqual([3, true]);
+    expect([editor.answer.value?.value?.area_m2, editor.stale.value]).toEqual([3, true]);
     const now = editor.measure();
     waiting[2]?.();
     expect((await now)?.area_m2).toBe(4);
     waiting[1]?.();
     await settled();
-    expect([editor.answer.value?.value?.area_m2, editor.busy.value]).toEqual([4, false]);
+    expect([editor.answer.value?.value?.area_m2, editor.stale.value]).toEqual([4, false]);
     stop();
   });
 
@@ -177,7 +177,7 @@ describe("a zone traced over a plan", () => {
     const editor = model.edit(null);
     await opened(editor, { method: "trace" });
     await editor.layPicture(tracedForm(), PICTURE);
-    const id = await editor.save(undefined);
+    const id = (await editor.save(undefined))?.id;
     expect(saved(store, id)).toMatchObject({ method: "trace", outline: { points_m: SQUARE, north_deg: 0 } });
     expect(JSON.stringify(store.saved)).not.toContain("bytes");
     expect(store.kept.get(pictureKey("pic"))).toBeDefined();
@@ -201,10 +201,10 @@ describe("a zone traced over a plan", () => {
     const editor = model.edit(null);
     await opened(editor, { method: "trace" });
     await editor.layPicture(tracedForm(), PICTURE);
-    const kept = await editor.discard(undefined);
+    const back = await editor.discard(undefined);
     expect(store.kept.size).toBe(0);
-    if (!kept) return expect.fail("nothing was given back");
-    await model.restore(null, kept);
+    if (!back) return expect.fail("nothing was given back");
+    await back();
     expect(store.kept.get(pictureKey("pic"))).toEqual(PICTURE);
   });
 });
@@ -215,7 +215,7 @@ describe("an outline", () => {
     const editor = model.edit(null);
     const outline = { ...withCircle(rectangle(10, 10), [5, 5], 1), sd_m2: 9, north: 0 };
     await opened(editor, { method: "outline", outline });
-    const found = saved(store, await editor.save(undefined));
+    const found = saved(store, (await editor.save(undefined))?.id);
     expect(found).toMatchObject({ area_m2: 96, area_sd_m2: 9, method: "outline" });
     expect(found.outline).toEqual({
       points_m: outline.points,
@@ -233,7 +233,7 @@ describe("an outline", () => {
       { key: "1", shape: "rectangle" as const, add: true, sizes: { length_m: length, width_m: length } },
     ];
     await opened(editor, { parts });
-    expect(saved(store, await editor.save(undefined)).outline.points_m).toEqual(SQUARE);
+    expect(saved(store, (await editor.save(undefined))?.id).outline.points_m).toEqual(SQUARE);
   });
 
   it("drawn by hand stays where the lengths are taped anew", async () => {
@@ -290,6 +290,6 @@ it("writes the heading of the strips as a group of its own", async () => {
   const editor = model.edit(null);
   await opened(editor, { method: "outline", outline: rectangle(10, 10) });
   editor.change({ heading: "45" });
-  const id = await editor.save(undefined);
+  const id = (await editor.save(undefined))?.id;
   expect(store.row("zone", id ?? "").value?.groups["strips"]?.value).toEqual({ heading_deg: 45 });
 });

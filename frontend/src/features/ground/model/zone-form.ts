@@ -172,15 +172,15 @@ export function formOf(row: Row, system: System): ZoneForm {
     measures: { ...blank.measures, ...drawnOf(of("ground")), ...measuresOf(of("ground"), system) },
     grass: of("grass")["grass"] ?? "",
     cut:
-      cut_height_typed ??
+      asTyped(cut_height_typed) ??
       (cut_height_mm ? { amount: amountIn(cut_height_mm, blank.cut.unit), unit: blank.cut.unit } : blank.cut),
     mowEvery: mow_every_days === undefined || mow_every_days === null ? "" : String(mow_every_days),
     sun: site["sun"] ?? "",
     slope: site["slope"] ?? "",
     soil: site["soil"] ?? "",
     nearWater: site["near_water"] === true,
-    waterEdge: site["water_edge_typed"] ?? lengthOr(site["water_edge_m"], blank.waterEdge),
-    setback: site["setback_typed"] ?? lengthOr(site["setback_m"], blank.setback),
+    waterEdge: asTyped(site["water_edge_typed"]) ?? lengthOr(site["water_edge_m"], blank.waterEdge),
+    setback: asTyped(site["setback_typed"]) ?? lengthOr(site["setback_m"], blank.setback),
     remarks: site["remarks"] ?? "",
     heading: heading === undefined || heading === null ? "" : String(heading),
     show: of("show")["show_patch"] === true,
@@ -205,6 +205,11 @@ function measuresOf(ground: Record<string, any>, system: System): Partial<Measur
   const unit = unitOf("area", system).key;
   const area = ground["measured"]?.area_typed ?? { amount: amountIn(ground["area_m2"] ?? 0, unit), unit };
   return { method: "typed", area };
+}
+
+/** An amount as it was typed; nothing where another build wrote it otherwise. */
+function asTyped(typed: any): Typed | undefined {
+  return typeof typed?.amount === "string" && typeof typed.unit === "string" ? typed : undefined;
 }
 
 /** Whether what is kept as typed is in the shape this form reads; another build may have written it otherwise. */

@@ -1,8 +1,9 @@
-import { useEffect, useMemo, useRef } from "preact/hooks";
+import { useEffect, useMemo } from "preact/hooks";
 import { useLocation } from "wouter-preact";
 import type { Row } from "../../../platform/store/types";
 import { rowNow } from "../../../records/live";
-import { Button, Notice, offerUndo, orSay, Page, showToast, TextField } from "../../../ui/parts";
+import { DraftForm } from "../../../ui/form/draft-form";
+import { Page, TextField } from "../../../ui/parts";
 import { ground } from "../model";
 import type { ZoneEditor } from "../model/ground";
 import type { ZoneForm } from "../model/zone-form";
@@ -36,40 +37,23 @@ interface BodyProps {
 }
 
 function ZoneFormBody({ editor, form, row, back }: BodyProps) {
-  const element = useRef<HTMLFormElement>(null);
   const [, go] = useLocation();
   const errors = shownErrors(editor);
   // The one thing to do next is on the ground itself until it is measured.
   const { call, area_m2 } = editor.measured.value;
   const onGround = ["gps", "trace"].includes(form.measures.method) && !call && area_m2 === undefined;
-  async function save(event: Event): Promise<void> {
-    event.preventDefault();
-    const made = await orSay(() => editor.save(row));
-    if (made?.value) {
-      go(`/ground/${made.value}`, { replace: true });
-      showToast({ text: `${form.name.trim()} saved on this phone.` });
-    } else if (made)
-      setTimeout(() => element.current?.querySelector<HTMLElement>("[aria-invalid='true']")?.focus(), 0);
-  }
-  async function discard(): Promise<void> {
-    const done = await orSay(() => editor.discard(row));
-    if (!done) return;
-    const kept = done.value;
-    go(back);
-    if (!kept) return;
-    const bringBack = async () => {
-      await ground.restore(row?.id ?? null, kept);
-      go(row ? `/ground/${row.id}/edit` : "/ground/new");
-    };
-    offerUndo("Changes discarded.", bringBack);
-  }
+  const here = row ? `/ground/${row.id}/edit` : "/ground/new";
   return (
-    <form ref={element} class="stack stack--wide" onSubmit={save} noValidate>
-      {editor.resumed.value ? (
-        <Notice title="Unsaved changes">
-          <p>Your unsaved changes are still here. Save to keep them.</p>
-        </Notice>
-      ) : null}
+    <DraftForm
+      of={editor}
+      base={row}
+      class="stack stack--wide"
+      save="Save the zone"
+      tone={onGround ? "plain" : "signal"}
+      saved={`${form.name.trim()} saved on this phone.`}
+      onSaved={({ id }) => go(`/ground/${id}`, { replace: true })}
+      leave={{ out: () => go(back), back: () => go(here) }}
+    >
       <div class="columns">
         <div class="stack stack--wide">
           <TextField
@@ -89,16 +73,6 @@ function ZoneFormBody({ editor, form, row, back }: BodyProps) {
           <SiteFields editor={editor} form={form} />
         </div>
       </div>
-      <div class="row">
-        <div class="grow">
-          <Button type="submit" tone={onGround ? "plain" : "signal"} wide busy={editor.saving.value}>
-            Save the zone
-          </Button>
-        </div>
-        <Button tone="quiet" onClick={discard}>
-          Discard changes
-        </Button>
-      </div>
-    </form>
+    </DraftForm>
   );
 }

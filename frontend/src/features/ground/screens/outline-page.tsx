@@ -7,17 +7,8 @@ import { sayRefusal } from "../../../forms/refusal";
 import { units } from "../../../platform/session/session";
 import type { Row } from "../../../platform/store/types";
 import { rowNow } from "../../../records/live";
-import {
-  Button,
-  CheckField,
-  Empty,
-  Figure,
-  Notice,
-  offerUndo,
-  orSay,
-  Page,
-  showToast,
-} from "../../../ui/parts";
+import { DraftForm } from "../../../ui/form/draft-form";
+import { Button, CheckField, Empty, Figure, Notice, Page } from "../../../ui/parts";
 import { ground, outlines } from "../model";
 import type { Outlines } from "../model/outline-draft";
 import { OutlineFields } from "./measure/outline";
@@ -52,62 +43,39 @@ interface BodyProps {
 
 function Body({ id, editor, row, back }: BodyProps) {
   const [, go] = useLocation();
-  const draft = editor.draft.value;
+  const draft = editor.form.value;
   if (!draft) return null;
-  async function save(): Promise<void> {
-    const made = await orSay(() => editor.save(row));
-    if (!made?.value) return;
-    go(back, { replace: true });
-    showToast({ text: "The outline is saved on this phone." });
-  }
-  async function discard(): Promise<void> {
-    const done = await orSay(() => editor.discard());
-    if (!done) return;
-    const kept = done.value;
-    go(back);
-    if (!kept) return;
-    const bringBack = async () => {
-      await outlines.restore(id, kept);
-      go(`/ground/${id}/outline`);
-    };
-    offerUndo("Changes discarded.", bringBack);
-  }
+  const wrong = editor.errors.value["outline"];
+  const drawn = draft.outline.points.length > 0;
   return (
-    <div class="stack stack--wide">
-      {editor.resumed.value ? (
-        <Notice title="Unsaved changes">
-          <p>Your unsaved changes are still here. Save to keep them.</p>
-        </Notice>
-      ) : null}
+    <DraftForm
+      of={editor}
+      base={row}
+      class="stack stack--wide"
+      save="Save the outline"
+      saved="The outline is saved on this phone."
+      onSaved={() => go(back, { replace: true })}
+      leave={{ out: () => go(back), back: () => go(`/ground/${id}/outline`) }}
+    >
       <OutlineFields
         outline={draft.outline}
         onInput={(outline) => editor.change({ outline })}
-        error={draft.outline.points.length ? undefined : editor.refused.value}
+        error={drawn ? undefined : wrong}
       />
       <Areas editor={editor} row={row} />
-      {editor.refused.value ? (
+      {wrong ? (
         <Notice kind="bad" alert>
-          <p>{editor.refused.value}</p>
+          <p>{wrong}</p>
         </Notice>
       ) : null}
-      <div class="row">
-        <div class="grow">
-          <Button tone="signal" wide onClick={save}>
-            Save the outline
-          </Button>
-        </div>
-        <Button tone="quiet" onClick={discard}>
-          Discard changes
-        </Button>
-      </div>
-    </div>
+    </DraftForm>
   );
 }
 
 /** The area of the drawing beside the one on record; which of them the zone goes by. */
 function Areas({ editor, row }: Pick<BodyProps, "editor" | "row">) {
   const answer = editor.answer.value;
-  const draft = editor.draft.value;
+  const draft = editor.form.value;
   const { area_m2 } = row.groups["ground"]?.value ?? {};
   if (!draft?.outline.points.length) return null;
   if (answer?.error) {

@@ -2,27 +2,28 @@
  * Entries the server set aside, or would not even read: what can be mended in them, field by field, by the limits of
  * the contract, and the entry as mended. What is not touched is sent again exactly as it was.
  */
-import { amountIn, readNumber, type System, type Typed, unitOf } from "../../../format";
-import { localOfMoment, momentMoved } from "../../../format/moment";
-import { parse } from "../../../forms/amount";
-import type { Mutation, ParkedRow, SentMutation } from "../../../platform/store/types";
-import { checkGroup, fieldsOf, isShare, type Limits, quantityOf, typedName } from "../../../records/kinds";
+import type { System } from "../../../format";
+import {
+  type Filled,
+  type FormField,
+  fieldIn,
+  startOf,
+  type Way,
+  wayOf,
+  writeField,
+} from "../../../forms/fields";
+import { createForm } from "../../../forms/form";
+import type { Mutation, ParkedRow, SentMutation, Store } from "../../../platform/store/types";
+import { checkGroup, fieldsOf, type Limits } from "../../../records/kinds";
 
-/** What stands in an input: text, a tick, or an amount with its unit. */
-export type Filled = string | boolean | Typed;
+export type { Filled };
 
-export interface MendField {
+export interface MendField extends FormField {
   key: string;
   /** Which item of the entry, and which group of it ("" for the body of a log entry). */
   at: number;
   group: string;
-  name: string;
-  limits: Limits;
-  /** "drop": it cannot be written by hand, only left out. */
-  way: "amount" | "number" | "text" | "choice" | "flag" | "date" | "moment" | "drop";
   start: Filled;
-  /** The field that keeps it as typed, where there is one. */
-  typed: string | undefined;
   /** What was wrong with it, from the beginning. */
   error: string | undefined;
 }
@@ -80,12 +81,11 @@ export function mendFields(row: ParkedRow, system: System): MendField[] {
     return Object.entries(part.fields).flatMap(([name, limits]) => {
       const asked = name in part.value || name in wrong || limits.required;
       if (!asked || FIXED.has(name) || limits.server_only) return [];
-      const way = wayOf(limits);
-      if (way === "drop" && (!(name in wrong) || limits.required)) return [];
+      const field = { ...fieldIn(part.fields, name, limits), way: mendable(limits) };
+      if (field.way === "drop" && (!(name in wrong) || limits.required)) return [];
       const key = `${part.at}/${part.group}/${name}`;
-      const start = startOf(part.value, name, limits, system);
-      const typed = typedName(name) in part.fields ? typedName(name) : undefined;
-      return [{ key, at: part.at, group: part.group, name, limits, way, start, typed, error: wrong[name] }];
+      const start = startOf(part.value, field, system);
+      return [{ ...field, key, at: part.at, group: part.group, start, error: wrong[name] }];
     });
   });
 }
@@ -97,29 +97,10 @@ function wrongIn(part: Part, row: ParkedRow, system: System): Record<string, str
   return { ...Object.fromEntries(told), ...here };
 }
 
-function wayOf(limits: Limits): MendField["way"] {
-  if (limits.type === "number" || limits.type === "integer") return quantityOf(limits) ? "amount" : "number";
-  if (limits.type === "json" || limits.type === "id" || limits.type === "ids") return "drop";
-  return limits.type;
-}
-
-/** A share is stored from 0 to 1 and written in percent. */
-const PERCENT = 100;
-
-function startOf(value: Value, name: string, limits: Limits, system: System): Filled {
-  const is = value[name];
-  const quantity = quantityOf(limits);
-  if (limits.type === "flag") return is === true;
-  if (wayOf(limits) === "drop") return false;
-  if (quantity) {
-    const typed = value[typedName(name)] as Partial<Typed> | undefined;
-    if (typeof typed?.amount === "string" && typeof typed.unit === "string") return typed as Typed;
-    const { key } = unitOf(quantity, system);
-    return { amount: typeof is === "number" ? amountIn(is, key) : "", unit: key };
-  }
-  if (is === undefined || is === null) return "";
-  if (isShare(limits) && typeof is === "number") return String(Number((is * PERCENT).toPrecision(6)));
-  return limits.type === "moment" ? localOfMoment(String(is)) : String(is);
+/** What another record is, nobody can choose here. */
+function mendable(limits: Limits): Way {
+  const way = wayOf(limits);
+  return way === "thing" || way === "things" ? "drop" : way;
 }
 
 /** The entry as mended, or what is wrong with it by field key. `filled` holds what the person changed. */
@@ -137,7 +118,7 @@ export function mend(
     for (const field of mine) {
       const now = filled[field.key];
       if (now === undefined || JSON.stringify(now) === JSON.stringify(field.start)) continue;
-      const message = write(value, field, now);
+      const message = writeField(value, field, now);
       if (message) wrong[field.key] = message;
     }
     const checked = Object.keys(part.fields).length ? checkGroup(part.t, part.named, value, system) : {};
@@ -158,43 +139,6 @@ export function mend(
   };
 }
 
-/** Writes one field into a value, in place; what is wrong with what was typed, if anything. */
-function write(value: Value, field: MendField, now: Filled): string | undefined {
-  const { name, way, limits } = field;
-  if (way === "flag") value[name] = now === true;
-  else if (way === "drop") {
-    if (now === true) delete value[name];
-  } else if (way === "amount") return writeAmount(value, field, now as Typed);
-  else if (String(now).trim() === "") delete value[name];
-  else if (way === "number") return writeNumber(value, field, String(now));
-  else if (way === "moment") {
-    const moment = momentMoved(String(now), String(value[name] ?? ""));
-    if (moment === undefined) return `${limits.label} is not a date and time. Choose both.`;
-    value[name] = moment;
-  } else value[name] = String(now).trim();
-  return undefined;
-}
-
-function writeAmount(value: Value, { name, typed }: MendField, now: Typed): string | undefined {
-  if (now.amount.trim() === "") {
-    delete value[name];
-    if (typed) delete value[typed];
-    return undefined;
-  }
-  const read = parse(now.amount, now.unit);
-  if (!read.ok) return read.message;
-  value[name] = read.si;
-  if (typed) value[typed] = read.typed;
-  return undefined;
-}
-
-function writeNumber(value: Value, { name, limits }: MendField, text: string): string | undefined {
-  const read = readNumber(isShare(limits) ? text.replace("%", "") : text);
-  if (!read.ok) return read.message;
-  value[name] = isShare(limits) ? read.value / PERCENT : read.value;
-  return undefined;
-}
-
 function rebuilt(one: SentMutation, parts: readonly Part[], row: ParkedRow, newId: () => string): Mutation {
   const body = parts.find(({ group }) => group === "");
   const set = Object.fromEntries(
@@ -206,4 +150,31 @@ function rebuilt(one: SentMutation, parts: readonly Part[], row: ParkedRow, newI
     ...(body ? { body: body.value } : one.body ? { body: one.body } : {}),
     ...(one.set ? { set } : {}),
   };
+}
+
+export interface MendParts {
+  store: Pick<Store, "drafts" | "newId">;
+  system: () => System;
+  /** Puts the entry as mended in the place of the one set aside. */
+  send: (row: ParkedRow, mutations: Mutation[]) => Promise<unknown>;
+}
+
+/** The form of one entry that was set aside; what is wrong stands beside each field from the beginning. */
+export function createMendForm({ store, system, send }: MendParts, row: ParkedRow) {
+  return createForm<Record<string, Filled>, Mended, object, undefined>(
+    { store },
+    {
+      key: `fix-form:${row.op}`,
+      fresh: () => ({}),
+      read: (filled) => {
+        const value = mend(row, filled, system(), store.newId);
+        return { value, errors: "wrong" in value ? value.wrong : {} };
+      },
+      write: async (mended) => {
+        if ("wrong" in mended) return undefined;
+        await send(row, mended.mutations);
+        return {};
+      },
+    },
+  );
 }

@@ -114,7 +114,7 @@ describe("keeping a tray test", () => {
     expect(test.errors.value).toEqual({});
     expect(await test.save(null)).toBeUndefined();
     expect(store.saved).toEqual([]);
-    expect(test.errors.value.spacing).toContain("how far apart");
+    expect(test.errors.value["spacing"]).toContain("how far apart");
   });
 });
 

@@ -1,15 +1,17 @@
 /** A catch-tray test being entered, and those in the book: what the trays across the swath caught. */
 
-import { computed, signal } from "@preact/signals";
+import { computed } from "@preact/signals";
 import { amountIn, readNumber, type System, type Typed, unit } from "../../../format";
 import { allowedIs, scaleOf } from "../../../format/limit";
 import { parse } from "../../../forms/amount";
+import { createForm, type Draft, type Errors } from "../../../forms/form";
 import type { Check } from "../../../forms/record-form";
 import { type Recorded, recordGroups } from "../../../forms/recorded";
 import type { Value } from "../../../platform/engine/types";
 import type { Row, Store } from "../../../platform/store/types";
 import { type Entry, entryOf, given } from "../../../records/entries";
 import { checkGroup } from "../../../records/kinds";
+import { createWriting } from "../../../records/log/writing";
 
 export type TrayPattern = "back_and_forth" | "circuit";
 
@@ -156,17 +158,20 @@ export interface TraysParts {
   store: Store;
   system: () => System;
   /** Resolves when `system` is the person's own; at once where none is handed in. */
-  ready?: () => Promise<void>;
+  ready?: (() => Promise<void>) | undefined;
   now: () => string;
   memberId: () => string | undefined;
   check: Check;
 }
 
 /** What an entry of a test holds. */
-function bodyOf(spreaderId: string, form: TrayForm, read: TrayRead, widest_m: number | null): object {
+function factsOf(
+  spreaderId: string,
+  form: TrayForm,
+  read: TrayRead,
+  widest_m: number | null,
+): Record<string, unknown> {
   return {
-    kind: "tray_test",
-    zone_ids: [],
     spreader_id: spreaderId,
     ...read.args,
     ...given({ product_id: form.product_id, dial: read.dial, widest_m }),
@@ -178,80 +183,47 @@ function bodyOf(spreaderId: string, form: TrayForm, read: TrayRead, widest_m: nu
   };
 }
 
-export function createTrayTest(
-  { store, system, ready, now, memberId, check }: TraysParts,
-  spreaderId: string,
-) {
-  const key = `tray-test:${spreaderId}`;
-  const form = signal<TrayForm | undefined>(undefined);
-  const resumed = signal(false);
-  const tried = signal(false);
-  const saving = signal(false);
-  const read = computed(() => (form.value ? readTrays(form.value, system()) : undefined));
+/** By field, a tray by its place in the row: "catches.3". */
+function flat({ catches = {}, ...errors }: TrayErrors): Errors {
+  const trays = Object.entries(catches).map(([at, says]) => [`catches.${at}`, says]);
+  return { ...given(errors), ...Object.fromEntries(trays) } as Errors;
+}
 
-  async function open(): Promise<void> {
-    await ready?.();
-    if (form.peek()) return;
-    const kept = await store.drafts.get<Partial<TrayForm>>(key);
-    if (form.peek()) return;
-    resumed.value = kept !== undefined;
-    form.value = { ...blankTrays(system()), ...kept };
+export function createTrayTest(parts: TraysParts, spreaderId: string) {
+  const { store, system, ready, check } = parts;
+
+  /** Writes the test into the log, with the widest swath the engine found in it. */
+  async function write(read: TrayRead, { form }: Draft<TrayForm>, widest_m: number | null) {
+    if (!read.args) return undefined;
+    const facts = factsOf(spreaderId, form, read, widest_m);
+    const body = { kind: "tray_test", occurred_at: parts.now(), ...facts };
+    if (Object.keys(check("entry", "tray_test", body, system())).length) return undefined;
+    return createWriting(parts).add({ kind: "tray_test", facts });
   }
 
-  function change(part: Partial<TrayForm>): void {
-    if (!form.value) return;
-    form.value = { ...form.value, ...part };
-    void store.drafts.put(key, form.value).catch(() => undefined);
-  }
+  const form = createForm<TrayForm, TrayRead, Recorded, number | null>(
+    { store, ready },
+    {
+      key: `tray-test:${spreaderId}`,
+      fresh: () => blankTrays(system()),
+      read: (now) => {
+        const value = readTrays(now, system());
+        return { value, errors: flat(value.errors), unreadable: flat(value.unreadable) };
+      },
+      write,
+    },
+  );
 
   function setCatch(at: number, text: string): void {
-    if (!form.value) return;
-    const catches = Array.from({ length: Math.max(form.value.catches.length, at + 1) }, (_, k) =>
-      k === at ? text : (form.value?.catches[k] ?? ""),
+    const was = form.form.value?.catches;
+    if (!was) return;
+    const catches = Array.from({ length: Math.max(was.length, at + 1) }, (_, k) =>
+      k === at ? text : (was[k] ?? ""),
     );
-    change({ catches });
+    form.change({ catches });
   }
 
-  async function discard(): Promise<void> {
-    await store.drafts.remove(key);
-    form.value = blankTrays(system());
-    resumed.value = false;
-    tried.value = false;
-  }
-
-  /** Writes the test into the log; undefined when something is missing (the errors then say what). */
-  async function save(widest_m: number | null): Promise<{ op: string; id: string } | undefined> {
-    tried.value = true;
-    const now_ = read.value;
-    if (!form.value || !now_?.args || Object.keys(now_.errors).length || saving.value) return undefined;
-    const signed = given({ occurred_at: now(), by: memberId() });
-    const body = { ...signed, ...bodyOf(spreaderId, form.value, now_, widest_m) };
-    if (Object.keys(check("entry", "tray_test", body, system())).length) return undefined;
-    saving.value = true;
-    try {
-      const id = store.newId();
-      const { op } = await store.save([{ t: "entry", id, body }]);
-      // It is in the book: a draft that cannot be removed now is no reason to save it twice.
-      await store.drafts.remove(key).catch(() => undefined);
-      return { op, id };
-    } finally {
-      saving.value = false;
-    }
-  }
-
-  return {
-    form,
-    resumed,
-    tried,
-    saving,
-    read,
-    errors: computed<TrayErrors>(() => (tried.value ? read.value?.errors : read.value?.unreadable) ?? {}),
-    open,
-    change,
-    setCatch,
-    discard,
-    save,
-  };
+  return { ...form, open: () => form.open(null), read: computed(() => form.read.value?.value), setCatch };
 }
 
 export type TrayTest = ReturnType<typeof createTrayTest>;

@@ -26,7 +26,7 @@ export function Result({ editor, form }: MeasureProps) {
   }
   if (!call) return <p class="quiet">{WAITING[form.measures.method] ?? EVERY_LENGTH}</p>;
   const answer = editor.answer.value;
-  const busy = editor.busy.value;
+  const busy = editor.stale.value;
   if (!answer) return <p aria-busy="true">Working out the area …</p>;
   if (answer.error) {
     return (

@@ -15,7 +15,5 @@ export interface WayProps {
 
 export const SHAPE_CHOICES = Object.entries(SHAPES).map(([value, { says }]) => ({ value, label: says }));
 
-/** Errors are shown once a save was tried: a blank form is no mistake. */
-export function shownErrors(editor: ZoneEditor): Errors {
-  return editor.tried.value ? editor.errors.value : {};
-}
+/** Shown once a save was tried: a blank form is no mistake. */
+export const shownErrors = (editor: ZoneEditor): Errors => editor.errors.value;

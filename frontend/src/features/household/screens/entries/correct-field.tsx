@@ -1,8 +1,10 @@
-import { type Typed, unitsFor } from "../../../../format";
+import type { Typed } from "../../../../format";
+import type { Filled } from "../../../../forms/fields";
 import { units } from "../../../../platform/session/session";
-import { allowed, isShare, quantityOf } from "../../../../records/kinds";
-import { CheckField, ChoiceField, NumberField, TextField, UnitField } from "../../../../ui/parts";
-import type { Filled, MendField } from "../../model/rejected";
+import { allowed, isShare } from "../../../../records/kinds";
+import { FieldInput } from "../../../../ui/form/field-input";
+import { CheckField } from "../../../../ui/parts";
+import type { MendField } from "../../model/rejected";
 
 interface MendInputProps {
   field: MendField;
@@ -11,12 +13,10 @@ interface MendInputProps {
   onInput: (value: Filled) => void;
 }
 
-/** One field of an entry, by what the contract says it may hold. */
+/** One field of an entry, by what the contract says it may hold; what is allowed stands under it. */
 export function MendInput({ field, value, error, onInput }: MendInputProps) {
   const { limits, way } = field;
   const label = isShare(limits) ? `${limits.label}, %` : limits.label;
-  const shared = { label, error, onInput };
-  if (way === "flag") return <CheckField label={label} checked={value === true} onInput={onInput} />;
   if (way === "drop")
     return (
       <CheckField
@@ -27,34 +27,9 @@ export function MendInput({ field, value, error, onInput }: MendInputProps) {
       />
     );
   const key = way === "amount" ? (value as Typed).unit : undefined;
-  const hint = error ? undefined : allowed(limits, units.value, key);
-  if (way === "amount") {
-    const quantity = quantityOf(limits) ?? "length";
-    return (
-      <UnitField {...shared} hint={hint} value={value as Typed} units={unitsFor(quantity, units.value)} />
-    );
-  }
-  if (way === "number")
-    return <NumberField {...shared} hint={hint} value={String(value)} whole={limits.type === "integer"} />;
-  if (way === "choice")
-    return (
-      <ChoiceField
-        {...shared}
-        look="list"
-        value={String(value)}
-        choices={["", ...(limits.choices ?? [])].map((one) => ({
-          value: one,
-          label: one.replaceAll("_", " ") || "not chosen",
-        }))}
-      />
-    );
-  const type = way === "date" ? "date" : way === "moment" ? "datetime-local" : "text";
+  const said = error || way === "flag" ? undefined : allowed(limits, units.value, key);
+  const words = { ...(said ? { hint: said } : {}), none: "not chosen" };
   return (
-    <TextField
-      {...shared}
-      value={String(value)}
-      type={type}
-      multiline={type === "text" && (limits.max ?? 0) > 200}
-    />
+    <FieldInput field={field} label={label} words={words} value={value} error={error} onInput={onInput} />
   );
 }

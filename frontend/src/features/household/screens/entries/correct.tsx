@@ -1,13 +1,14 @@
 /** Mending an entry that was set aside: a plain form of its fields, what was wrong beside each. */
-import { useRef, useState } from "preact/hooks";
 import { useLocation } from "wouter-preact";
 import { units } from "../../../../platform/session/session";
-import { mendParked, newId, type ParkedRow } from "../../../../platform/store";
+import { mendParked, type ParkedRow } from "../../../../platform/store";
 import { syncNow } from "../../../../platform/sync/running";
+import { forming } from "../../../../records/live";
 import { nameOf } from "../../../../records/log/named";
-import { Button, Empty, Notice, NotSaved, Page, showToast, useSaving } from "../../../../ui/parts";
+import { DraftForm, useForm } from "../../../../ui/form/draft-form";
+import { Button, Empty, Notice, Page } from "../../../../ui/parts";
 import { household } from "../../model";
-import { type Filled, isPending, mend, mendFields, needsNewId } from "../../model/rejected";
+import { createMendForm, isPending, mendFields, needsNewId } from "../../model/rejected";
 import { Facts } from "../facts";
 import { sayFacts, sayItems } from "../text";
 import { MendInput } from "./correct-field";
@@ -30,38 +31,28 @@ export function MendPage({ op }: { op: string }) {
   );
 }
 
-/** Errors by field key, after a try to send. */
-type Wrong = Record<string, string>;
-
 function MendForm({ row }: { row: ParkedRow }) {
-  const form = useRef<HTMLFormElement>(null);
-  const [filled, setFilled] = useState<Record<string, Filled>>({});
-  const [wrong, setWrong] = useState<Wrong | undefined>(undefined);
-  const [problem, setProblem] = useState("");
   const [, go] = useLocation();
-  const saving = useSaving();
+  const form = useForm(() => createMendForm({ ...forming, send: mendParked }, row), true, undefined);
   const fields = mendFields(row, units.value);
-
-  async function send(event: Event): Promise<void> {
-    event.preventDefault();
-    const done = mend(row, filled, units.value, newId);
-    setWrong("wrong" in done ? done.wrong : {});
-    // After the errors are drawn, the focus goes to the first field that needs another look.
-    if ("wrong" in done) {
-      const shown = new Set(fields.map(({ key }) => key));
-      const unseen = Object.entries(done.wrong).filter(([key]) => !shown.has(key));
-      setProblem(unseen.map(([, says]) => says).join(" "));
-      setTimeout(() => form.current?.querySelector<HTMLElement>("[aria-invalid='true']")?.focus(), 0);
-      return;
-    }
-    if (!(await saving.run(() => mendParked(row, done.mutations)))) return;
+  if (!form) return null;
+  const filled = form.form.value ?? {};
+  const errors = form.errors.value;
+  const shown = new Set(fields.map(({ key }) => key));
+  const unseen = Object.entries(errors).filter(([key]) => !shown.has(key));
+  function sent(): void {
     syncNow();
     go("/household/entries");
-    showToast({ text: "Fixed and sent again." });
   }
-
   return (
-    <form class="stack" ref={form} onSubmit={send} noValidate aria-label="Fix an entry">
+    <DraftForm
+      of={form}
+      base={undefined}
+      label="Fix an entry"
+      save="Send it again"
+      saved="Fixed and sent again."
+      onSaved={sent}
+    >
       <h2>{sayItems(row.m, nameOf)}</h2>
       <Notice kind="warn" title="Why it needs fixing">
         <p>{row.why.message}</p>
@@ -73,8 +64,8 @@ function MendForm({ row }: { row: ParkedRow }) {
             key={field.key}
             field={field}
             value={filled[field.key] ?? field.start}
-            error={wrong ? wrong[field.key] : field.error}
-            onInput={(now) => setFilled({ ...filled, [field.key]: now })}
+            error={form.tried.value ? errors[field.key] : field.error}
+            onInput={(now) => form.change({ [field.key]: now })}
           />
         ))
       ) : (
@@ -84,11 +75,7 @@ function MendForm({ row }: { row: ParkedRow }) {
         <summary>All details</summary>
         <Facts facts={sayFacts(row.m, { system: units.value, nameOf: nameOf })} />
       </details>
-      <div aria-live="assertive">{problem ? <Notice kind="bad">{problem}</Notice> : null}</div>
-      <NotSaved of={saving} />
-      <Button type="submit" tone="signal" wide busy={saving.busy.value}>
-        Send it again
-      </Button>
-    </form>
+      {unseen.length ? <Notice kind="bad">{unseen.map(([, says]) => says).join(" ")}</Notice> : null}
+    </DraftForm>
   );
 }

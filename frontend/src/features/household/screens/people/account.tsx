@@ -2,6 +2,7 @@
 import { useRef, useState } from "preact/hooks";
 import { useLocation } from "wouter-preact";
 import { standing } from "../../../../platform/store";
+import { focusFirstWrong } from "../../../../ui/form/focus";
 import { Button, clearToasts, Notice, Sheet, showToast, TextField } from "../../../../ui/parts";
 import { account } from "../../model/together";
 import { Ask } from "../ask";
@@ -39,8 +40,7 @@ function NewPassword({ onDone }: { onDone: () => void }) {
       onDone();
       return;
     }
-    // After the errors are drawn, the focus goes to the first field that needs another look.
-    setTimeout(() => form.current?.querySelector<HTMLElement>("[aria-invalid='true']")?.focus(), 0);
+    focusFirstWrong(form.current);
   }
   return (
     <form class="stack" ref={form} onSubmit={send} noValidate aria-label="Change password">

@@ -5,18 +5,8 @@ import { percent, unitsFor } from "../../../../format";
 import { units } from "../../../../platform/session/session";
 import type { Row } from "../../../../platform/store/types";
 import { TrayPass } from "../../../../ui/drawing";
-import {
-  Button,
-  ChoiceField,
-  Empty,
-  Notice,
-  NotSaved,
-  NumberField,
-  Page,
-  showToast,
-  UnitField,
-  useSaving,
-} from "../../../../ui/parts";
+import { DraftForm } from "../../../../ui/form/draft-form";
+import { Button, ChoiceField, Empty, NumberField, Page, UnitField } from "../../../../ui/parts";
 import { saySource, useSources } from "../../../../ui/working/sources";
 import { shed, trays } from "../../model";
 import { type TrayPattern, type TrayTest, traysShown } from "../../model/trays";
@@ -52,50 +42,25 @@ export function TraysPage({ id }: { id: string }) {
 function TestForm({ test, row, back }: { test: TrayTest; row: Row; back: string }) {
   const [, go] = useLocation();
   const { answer, busy } = useTrayAnswer(test);
-  const saving = useSaving();
-  const wrong = test.tried.value && Object.keys(test.errors.value).length > 0;
-  async function save(event: Event): Promise<void> {
-    event.preventDefault();
-    if (busy) return; // the swath at hand is that of older catches
-    const made = await saving.run(async () => {
-      if (await test.save(answer?.value?.widest_m ?? null)) return true;
-      focusFirstError();
-      return false;
-    });
-    if (!made) return;
-    showToast({ text: "Tray test saved." });
-    go(back);
-  }
   return (
-    <form class="shed__form" noValidate onSubmit={save}>
-      {test.resumed.value ? (
-        <Notice title="Unsaved changes">
-          <Button tone="quiet" onClick={() => void test.discard()}>
-            Discard and start over
-          </Button>
-        </Notice>
-      ) : null}
+    <DraftForm
+      of={test}
+      base={answer?.value?.widest_m ?? null}
+      class="shed__form"
+      save="Save the test"
+      saved="Tray test saved."
+      // The swath at hand would be that of older catches.
+      waits={busy}
+      onSaved={() => go(back)}
+      leave={{ out: () => go(back), back: () => go(`${back}/trays`) }}
+    >
       <HowTo open={!test.resumed.value} />
       <RowOfTrays test={test} />
       <Catches test={test} />
       <Reading test={test} />
       <TrayResult test={test} row={row} answer={answer} busy={busy} />
-      <NotSaved of={saving} />
-      <div class="shed__save">
-        <p class="shed__wrong" role="status">
-          {wrong ? "Something is missing. Nothing you entered is lost." : ""}
-        </p>
-        <Button tone="signal" type="submit" wide busy={busy || test.saving.value}>
-          Save the test
-        </Button>
-      </div>
-    </form>
+    </DraftForm>
   );
-}
-
-/** Moves the focus to the first field that is marked wrong, once it is. */
-function focusFirstError(): void {
-  requestAnimationFrame(() => document.querySelector<HTMLElement>("form input[aria-invalid=true]")?.focus());
 }
 
 function HowTo({ open }: { open: boolean }) {
@@ -139,7 +104,7 @@ function RowOfTrays({ test }: PartProps) {
           whole
           value={form.trays}
           onInput={(count) => test.change({ trays: count })}
-          error={errors.trays}
+          error={errors["trays"]}
         />
         <UnitField
           label="Tray spacing"
@@ -147,7 +112,7 @@ function RowOfTrays({ test }: PartProps) {
           value={form.spacing}
           units={unitsFor("length", units.value)}
           onInput={(spacing) => test.change({ spacing })}
-          error={errors.spacing}
+          error={errors["spacing"]}
         />
       </div>
       <div class="fields-2">
@@ -164,7 +129,7 @@ function RowOfTrays({ test }: PartProps) {
           hint="Optional."
           value={form.dial}
           onInput={(dial) => test.change({ dial })}
-          error={errors.dial}
+          error={errors["dial"]}
         />
       </div>
     </section>
@@ -199,7 +164,7 @@ function Catches({ test }: PartProps) {
             label={k === middle ? `Tray ${k + 1}, middle` : `Tray ${k + 1}`}
             value={form.catches[k] ?? ""}
             onInput={(text) => test.setCatch(k, text)}
-            error={test.errors.value.catches?.[k]}
+            error={test.errors.value[`catches.${k}`]}
           />
         ))}
       </div>
