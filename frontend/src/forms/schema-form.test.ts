@@ -1,3 +1,4 @@
+// @vitest-environment happy-dom
 /** Forms that the contract and a table of words make: every table names fields there are, each in its unit and limits. */
 import { describe, expect, it } from "vitest";
 import "../app/kinds";
