@@ -217,7 +217,7 @@ class Warm(Chromium):
     """A phone among others in one browser that is kept running: a context of its own, in memory, that ends with it.
 
     Contexts share nothing that a page can keep or see (test_harness.py tries it). What is written to a disk, and a
-    browser that ends, are for phones with a profile: journeys outside screens/ and those marked so.
+    browser that ends, are for phones with a profile: journeys of lasting/ and those marked so.
     """
 
     def __init__(self, browser: Browser, base_url: str, pictures: Path) -> None:

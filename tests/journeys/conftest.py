@@ -55,8 +55,8 @@ def pictures(tmp_path: Path) -> Path:
 
 @pytest.fixture
 def lasting(request: pytest.FixtureRequest) -> bool:
-    """Has this journey a browser of its own? Those of screens/ share one, unless they are marked so."""
-    return ".screens." not in request.module.__name__ or request.node.get_closest_marker("lasting") is not None
+    """Does this journey end its browser, or ask what that keeps? Those of lasting/ and those marked so."""
+    return ".lasting." in request.module.__name__ or request.node.get_closest_marker("lasting") is not None
 
 
 @pytest.fixture

@@ -17,7 +17,7 @@ SHORTLY = "Put down again too soon"
 def two_members(new_phone: MakePhone, book: Book) -> tuple[Phone, Phone]:
     """The keeper's phone, and that of somebody who has just joined by a link."""
     keeper, member = new_phone(), new_phone()
-    acts.sign_in(keeper, book.email)
+    acts.signed_in(keeper, book.email)
     acts.join(member, acts.invite(keeper), "Second Keeper")
     return keeper, member
 
@@ -98,7 +98,7 @@ def test_s04_striking_one_of_the_two_out_ends_the_warning_on_both(new_phone: Mak
     fed(book, zone, product, 2)
     first, second = new_phone(), new_phone()
     for phone in (first, second):
-        acts.sign_in(phone, book.email)
+        acts.signed_in(phone, book.email)
         phone.see("was put down twice, 3 days apart.")
     first.tap("button", re.compile("^Days between the two"))
     first.see("Least days between the two")
@@ -143,7 +143,7 @@ def test_what_one_says_they_will_do_is_seen_on_the_other_phone_until_it_is_done(
 
 def test_a_job_is_claimed_for_another_day_with_a_note(phone: Phone, book: Book) -> None:
     book.zone("Verge")
-    acts.sign_in(phone, book.email)
+    acts.signed_in(phone, book.email)
     phone.tap("button", "Take a job")
     assert phone.axe() + phone.layout_faults() == []
     phone.choose("Job", "Water")

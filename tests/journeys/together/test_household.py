@@ -14,7 +14,7 @@ MakePhone = Callable[[], Phone]
 def keeper_and_member(new_phone: MakePhone, book: Book) -> tuple[Phone, Phone]:
     """The keeper's phone, and the phone of somebody who has just joined by a link."""
     keeper, member = new_phone(), new_phone()
-    acts.sign_in(keeper, book.email)
+    acts.signed_in(keeper, book.email)
     acts.join(member, acts.invite(keeper), "Second Keeper")
     acts.wait_installed(member)
     return keeper, member

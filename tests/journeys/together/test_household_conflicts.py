@@ -15,7 +15,7 @@ def test_f31_s02_a_deletion_that_met_an_edit_is_offered_and_restored_without_sig
     zone = book.zone("Verge")
     first, second = new_phone(), new_phone()
     for phone in (first, second):
-        acts.sign_in(phone, book.email)
+        acts.signed_in(phone, book.email)
         acts.wait_installed(phone)
     first.open(f"/ground/{zone}")
     first.see_role("button", "Remove this zone")

@@ -37,7 +37,7 @@ return indexedDB.databases().then((all) => new Promise((done, fail) => {
 def set_aside(phone: Phone, server: Server, book: Book) -> None:
     """A zone's new height of cut, spoilt on its way and set aside by the server."""
     zone = book.zone("Verge")
-    acts.sign_in(phone, book.email)
+    acts.signed_in(phone, book.email)
     acts.wait_installed(phone)
     phone.open(f"/ground/{zone}/edit")
     phone.see_role("button", "Save the zone")
@@ -77,7 +77,7 @@ def test_f14_s09_an_entry_set_aside_is_mended_field_by_field_and_sent_again(
     acts.all_saved(phone)
 
     second = new_phone()
-    acts.sign_in(second, book.email)
+    acts.signed_in(second, book.email)
     acts.place(second, "Ground")
     second.tap("link", re.compile("^Verge"))
     second.see(re.compile(r"3\.5\s*in"))
@@ -103,7 +103,7 @@ def test_s09_an_entry_refused_for_a_lost_role_is_sent_as_it_is_once_the_role_is_
 ) -> None:
     """No planted fault: a keeper renames the household without signal and is a member when signal is back."""
     first, second = new_phone(), new_phone()
-    acts.sign_in(first, book.email)
+    acts.signed_in(first, book.email)
     acts.join(second, acts.invite(first), "Second Keeper")
     give_role(first, "Second Keeper", "Keeper")
     second.open("/household")

@@ -14,7 +14,7 @@ def test_f29_of_two_edits_made_apart_one_stands_and_the_other_is_offered(
     zone = book.zone("Verge")
     first, second = new_phone(), new_phone()
     for phone in (first, second):
-        acts.sign_in(phone, book.email)
+        acts.signed_in(phone, book.email)
         acts.wait_installed(phone)
         phone.open(f"/ground/{zone}/edit")
         phone.see_role("button", "Save the zone")
@@ -52,7 +52,7 @@ def test_a_mow_of_one_phone_counts_on_the_other(new_phone: Callable[[], Phone], 
     book.zone("Verge")
     first, second = new_phone(), new_phone()
     for phone in (first, second):
-        acts.sign_in(phone, book.email)
+        acts.signed_in(phone, book.email)
         phone.see("Not mowed yet")
     first.tap("button", "Mowed the whole yard")
     first.see("Whole yard: mow logged.")

@@ -12,7 +12,7 @@ from tests.journeys.phone import Phone
 @pytest.fixture
 def home(phone: Phone, book: Book) -> Phone:
     """A signed-in phone."""
-    acts.sign_in(phone, book.email)
+    acts.signed_in(phone, book.email)
     return phone
 
 

@@ -29,12 +29,13 @@ def falls(dial: float) -> float:
     return 0.0021 * math.pow(max(0.0, dial - 2), 1.3)
 
 
+@pytest.mark.lasting
 def test_ground_trays_and_three_walks_teach_the_curve(phone: Phone, server: Server, tmp_path: Path) -> None:
     book = start_book(server, units="metric")
     book.product(PRODUCT)
     dial = {"lowest": 1.0, "highest": 24.0, "step": 0.5}
     book.write("spreader", {"name": {"name": SPREADER, "sort": "rotary"}, "dial": dial})
-    acts.sign_in(phone, book.email)
+    acts.signed_in(phone, book.email)
     acts.wait_installed(phone)
 
     walk_the_edge(phone)

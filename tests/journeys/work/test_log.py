@@ -14,7 +14,7 @@ def entry(phone: Phone, book: Book) -> Phone:
     """A phone at the page of one mow in the log."""
     zone = book.zone("Verge")
     made = book.enter({"kind": "mow", "zone_ids": [zone], "cut_height_mm": 75})
-    acts.sign_in(phone, book.email)
+    acts.signed_in(phone, book.email)
     phone.see_role("button", "Mowed again: Verge")
     phone.open(f"/log/{made}")
     phone.see_role("heading", "History")

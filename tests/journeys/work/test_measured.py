@@ -4,6 +4,8 @@ import re
 from collections.abc import Callable
 from datetime import UTC, datetime, timedelta
 
+import pytest
+
 from tests.journeys import acts
 from tests.journeys.book import Book, start_book
 from tests.journeys.phone import Phone
@@ -14,12 +16,13 @@ FORGET = "localStorage.removeItem('evenfall.units')"
 METRIC = {"/shed/product/new": {"Net weight": "kg", "Bag covers": "m2"}, "/shed/spreader/new": {"Swath": "m"}}
 
 
+@pytest.mark.lasting
 def test_metric_people_are_asked_in_metric_after_a_cold_start_without_signal(
     new_phone: Callable[[], Phone], server: Server
 ) -> None:
     """The member's row is read before a form chooses its units; it is late, since the book opens after the paint."""
     phone, book = new_phone(), start_book(server, units="metric")
-    acts.sign_in(phone, book.email)
+    acts.signed_in(phone, book.email)
     acts.wait_installed(phone)
     phone.wait(lambda: phone.evaluate(REMEMBERED), "the person's record has not come")
     server.stop()
@@ -47,7 +50,7 @@ def test_a_pass_is_listed_with_the_rate_it_was_measured_at_whatever_the_swath_is
     product, spreader = book.product("Plain feed"), book.spreader("Push rotary")
     walked(book, product, spreader, 9, swath_m=1.5, speed_m_s=1.3)
     walked(book, product, spreader, 5, swath_m=3.0, speed_m_s=0.7)
-    acts.sign_in(phone, book.email)
+    acts.signed_in(phone, book.email)
     phone.open(f"/shed/spreader/{spreader}")
     phone.see("Past passes")
     lines = re.compile(r"^Dial 8: 2\.05 lb")

@@ -42,12 +42,12 @@ def line(server: Server) -> Iterator[Line]:
 
 
 @pytest.fixture
-def new_phone(make_phone: MakePhone, line: Line, pictures: Path) -> Iterator[Callable[[], Phone]]:
+def new_phone(make_phone: MakePhone, line: Line, pictures: Path, lasting: bool) -> Iterator[Callable[[], Phone]]:
     """Phones behind the poor line."""
     made: list[Phone] = []
 
     def make() -> Phone:
-        made.append(make_phone(line.url, pictures))
+        made.append(make_phone(line.url, pictures, lasting=lasting))
         return made[-1]
 
     yield make
@@ -93,12 +93,13 @@ def stored(server: Server, book: Book) -> dict[str, bytes]:
     return {path.name: path.read_bytes() for path in server.data.glob(f"photos/{book.household}/??/*")}
 
 
+@pytest.mark.lasting
 def test_s19_f45_a_photo_taken_without_signal_comes_through_twenty_cuts(
     new_phone: Callable[[], Phone], server: Server, line: Line, book: Book, shot: Path
 ) -> None:
     zone = book.zone("Verge")
     phone = new_phone()
-    acts.sign_in(phone, book.email)
+    acts.signed_in(phone, book.email)
     phone.see_role("button", "Mowed: Verge")
     acts.wait_installed(phone)
     server.stop()
@@ -140,7 +141,7 @@ def test_s19_f45_a_photo_taken_without_signal_comes_through_twenty_cuts(
         assert colours(kept) == colours(ImageOps.exif_transpose(camera))
 
     second = new_phone()
-    acts.sign_in(second, book.email)
+    acts.signed_in(second, book.email)
     second.open(f"/ground/{zone}")
     second.tap("button", "Photo")
     second.wait(lambda: second.evaluate(SHOWN) == [1200, 1600], "the full picture does not come")
@@ -148,12 +149,13 @@ def test_s19_f45_a_photo_taken_without_signal_comes_through_twenty_cuts(
     second.wait(lambda: photos_here(second) == {name: "sent"}, "the picture does not lie on the second phone")
 
 
+@pytest.mark.lasting
 def test_f47_where_the_photos_phone_is_lost_the_others_keep_the_thumbnail_and_say_so(
     new_phone: Callable[[], Phone], server: Server, line: Line, book: Book, shot: Path
 ) -> None:
     zone = book.zone("Verge")
     lost = new_phone()
-    acts.sign_in(lost, book.email)
+    acts.signed_in(lost, book.email)
     line.no_uploads = True
     lost.open(f"/ground/{zone}")
     give(lost, CAMERA, shot)
@@ -165,7 +167,7 @@ def test_f47_where_the_photos_phone_is_lost_the_others_keep_the_thumbnail_and_sa
     lost.kill_page()  # and nobody ever opens it again
 
     other = new_phone()
-    acts.sign_in(other, book.email)
+    acts.signed_in(other, book.email)
     other.open(f"/ground/{zone}")
     other.wait(lambda: other.evaluate(PRINT), "the thumbnail does not show")
     other.tap("button", "Photo")
@@ -179,7 +181,7 @@ def test_an_observation_carries_its_photo_and_caption_and_gives_it_up_again(
 ) -> None:
     phone = new_phone()
     phone.size(360, 640)
-    acts.sign_in(phone, book.email)
+    acts.signed_in(phone, book.email)
     acts.place(phone, "Log")
     phone.tap("button", "Add observation")
     phone.fill("What you noticed", "Rust on the leaves")
@@ -215,7 +217,7 @@ def test_a_zones_photo_is_as_well_to_be_seen_at_dusk_and_on_a_desk(
 ) -> None:
     zone = book.zone("Verge")
     phone = new_phone()
-    acts.sign_in(phone, book.email)
+    acts.signed_in(phone, book.email)
     set_light(phone, "Dusk")
     phone.open(f"/ground/{zone}")
     give(phone, LARGE, shot)
@@ -239,7 +241,7 @@ def test_what_is_no_picture_is_said_to_be_none_and_nothing_is_saved(
 ) -> None:
     zone = book.zone("Verge")
     phone = new_phone()
-    acts.sign_in(phone, book.email)
+    acts.signed_in(phone, book.email)
     phone.open(f"/ground/{zone}")
     words = tmp_path / "words.jpg"
     words.write_text("These are words.")

@@ -24,7 +24,7 @@ def yard(phone: Phone, book: Book) -> Phone:
     book.product(PRODUCT)
     book.spreader(SPREADER)
     phone.size(360, 640)
-    acts.sign_in(phone, book.email)
+    acts.signed_in(phone, book.email)
     phone.see_role("button", f"Mowed: {ZONE}")
     return phone
 

@@ -3,6 +3,8 @@
 import re
 from collections.abc import Callable
 
+import pytest
+
 from tests.journeys import acts
 from tests.journeys.acts import Signal
 from tests.journeys.phone import Phone
@@ -11,6 +13,7 @@ from tests.journeys.server import Server
 ZONE, PRODUCT, SPREADER = "Back lawn", "Plain 23-0-9", "Push rotary"
 
 
+@pytest.mark.lasting
 def test_a_real_walk_in_the_yard_without_signal(phone: Phone, server: Server, new_phone: Callable[[], Phone]) -> None:
     prepare(phone)
     signal = Signal(phone, server)

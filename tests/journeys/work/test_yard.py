@@ -50,7 +50,7 @@ def yard(phone: Phone, book: Book) -> Phone:
     book.product(PRODUCT)
     book.spreader(SPREADER)
     phone.size(360, 640)
-    acts.sign_in(phone, book.email)
+    acts.signed_in(phone, book.email)
     phone.see_role("button", f"Mowed: {NAMES[-1]}")
     return phone
 
@@ -218,7 +218,7 @@ def test_a_zone_to_keep_off_is_told_everywhere_and_not_mowed_by_one_tap(phone: P
     figures = {"area_m2": 200.0, "target_kg_m2": 0.05, "used_kg": 9.0, "zones": [share], "passes": 2}
     book.enter({"kind": "spread", "zone_ids": [zone], **done, **figures})
     phone.size(360, 640)
-    acts.sign_in(phone, book.email)
+    acts.signed_in(phone, book.email)
     phone.see_role("region", "Keep off")
     phone.see("The label says 24 hours.")
     assert phone.axe() + phone.layout_faults() == []
