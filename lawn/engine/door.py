@@ -34,6 +34,8 @@ TOPICS = {
     "spreading": ("dial",),
     "swath": ("route", "spreader"),
     "units": ("units",),
+    "warmth": ("warmth",),
+    "watering": ("watering",),
 }
 
 _opened: "dict[str, tuple[Any, tuple[str, ...], tuple[str, ...]]]" = {}

@@ -21,6 +21,7 @@ COEFFICIENTS = {
 }
 # 0.025 is also the share an offset is likely off; it carries another name there.
 TWICE = {0.025}
+ELSEWHERE = {1.35: "watering/air.py"}  # how clouds keep heat in (FAO-56, equation 39), by chance the same number
 
 
 def numbers_of(path: Path) -> list[float]:
@@ -35,7 +36,7 @@ def test_a_coefficient_stands_once_in_the_engine(value: float) -> None:
         path.relative_to(ENGINE).as_posix() for path in ENGINE.rglob("*.py") for n in numbers_of(path) if n == value
     ]
     assert COEFFICIENTS[value] in found
-    assert len(found) == (2 if value in TWICE else 1), found
+    assert len(found) == (2 if value in TWICE or value in ELSEWHERE else 1), found
 
 
 @pytest.mark.parametrize("value", sorted(set(COEFFICIENTS) - TWICE - {3.5}))

@@ -44,6 +44,14 @@ NOT_WORKED_OUT = {
     "zones.headers": "a count, put into the step of the way",
     "by_spacing": "each distance as the widest, whose steps show the way",
     "overlapped_g": "the catches added up, put into the step of the unevenness",
+    "daily": "degree days of each day; those of the last stand as a step, and all are in the step of the sum",
+    "daily_c": "each day as the last, whose steps show the way",
+    "sd_c": "the same",
+    "daily_mean_c": "each day as 1 July, which stands as a step",
+    "depletion_mm": "each day as the one asked about, which stands as a step",
+    "water_share": "the same",
+    "belief": "the forecast's state, for the next call; what it says of growth stands as steps",
+    "height_mm": "each day as the last, whose height and error stand as steps",
 }
 
 

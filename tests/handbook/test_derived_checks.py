@@ -4,6 +4,7 @@ from pathlib import Path
 
 HERE = Path(__file__).parent
 STEPS, CONVERSIONS, TRAYS = "test_examples_in_steps.py", "test_conversions.py", "test_tray_tests.py"
+WEATHER = "test_weather_derived.py"
 
 USED = {
     "der-third-grid": (STEPS, "THIRDS"),
@@ -17,6 +18,28 @@ USED = {
     "n-kbg-range-units": (CONVERSIONS, "98 / constants.hectare"),
     "p2o5-to-p": (CONVERSIONS, "0.4364"),
     "k2o-to-k": (CONVERSIONS, "0.8302"),
+    "der-mow-interval": (WEATHER, "INTERVALS"),
+    "der-gp-fahrenheit": (WEATHER, "GP_F_COOL"),
+    "der-gp-celsius": (WEATHER, "GP_C_COOL"),
+    "der-gp-c-versus-f": (WEATHER, "TWO_SETS"),
+    "gp-c4-plateau": (WEATHER, "[31, 34, 38]"),
+    "der-monthly-n-seattle-2014": (WEATHER, "SEATTLE_2014_N"),
+    "der-gdd-methods": (WEATHER, "SIX_BY"),
+    "der-gdd-seattle-2012": (WEATHER, "2012: ("),
+    "der-gdd-seattle-2013": (WEATHER, "2013: ("),
+    "der-gdd-seattle-2014": (WEATHER, "2014: ("),
+    "der-gdd-seattle-2015": (WEATHER, "2015: ("),
+    "der-gdd0-seattle": (WEATHER, "SEATTLE_BASE_0"),
+    "der-soil-weighted-mean-step": (WEATHER, "STEP_MEANS"),
+    "der-soil-weighted-mean-seattle-2012": (WEATHER, "SEATTLE_SOIL"),
+    "der-soil-trigger-seattle-2012": (WEATHER, "TRIGGERS"),
+    "der-soil-sine-damping": (WEATHER, "2.2403"),
+    "der-hargreaves-seattle-2014": (WEATHER, "SEATTLE_ET"),
+    "der-monthly-rain-seattle-2014": (WEATHER, "SEATTLE_RAIN"),
+    "der-weekly-turf-water": (WEATHER, "WEEK_ET"),
+    "der-available-water-6in": (WEATHER, "HOLDS_LOW_HIGH"),
+    "der-p-adjust": (WEATHER, "(3, 0.48, 0.58)"),
+    "der-fallon-year": ("test_weather_examples.py", "FALLON_GAP_MM"),
 } | {
     f"cv-{shape}-{feet}ft-{way}": (TRAYS, f'({shape.upper()}, {feet}, "{pattern}"')
     for shape, widths in (("triangle", (9, 12, 15)), ("flat", (9, 12, 15)), ("skewed", (9, 12)))
@@ -25,41 +48,15 @@ USED = {
 }
 
 WAITS = {
-    "mowing.next": ["der-mow-interval"],
-    "feeding.growth_potential and feeding.month_needs": [
-        "der-gp-fahrenheit",
-        "der-gp-celsius",
-        "der-gp-c-versus-f",
-        "der-monthly-n-seattle-2014",
-        "gp-c4-plateau",
-    ],
     "feeding.release": ["n-late-uptake-madison"],
-    "warmth.degree_days": [
-        "der-gdd-methods",
-        "der-gdd-seattle-2012",
-        "der-gdd-seattle-2013",
-        "der-gdd-seattle-2014",
-        "der-gdd-seattle-2015",
-        "der-gdd0-seattle",
-        "weed-fidanza-base",
-    ],
-    "warmth.soil": [
-        "der-soil-weighted-mean-step",
-        "der-soil-weighted-mean-seattle-2012",
-        "der-soil-trigger-seattle-2012",
+    "a soil model of ours by another rule: warmth.soil takes the weighted mean": [
         "der-soil-swat-one-day",
         "der-soil-first-order",
-        "der-soil-sine-damping",
     ],
+    "weeds.pre_emergent_window": ["weed-fidanza-base"],
     "weeds.seeding_wait": ["weed-seeding-interval-broadcast"],
     "watering": [
-        "der-hargreaves-seattle-2014",
-        "der-monthly-rain-seattle-2014",
-        "der-fallon-year",
-        "der-weekly-turf-water",
         "der-uc-kc-means",
-        "der-available-water-6in",
-        "der-p-adjust",
         "der-run-time",
         "der-run-time-multiplier",
         "der-cycle-soak",

@@ -3,7 +3,9 @@
 from collections.abc import Callable
 from random import Random
 
+from tests.parity import drawing_mowing as mowing
 from tests.parity import drawing_spread as spread
+from tests.parity import drawing_weather as weather
 from tests.parity.drawing_base import Json, some, within
 from tests.parity.drawing_ground import star, traced, walked
 from tests.parity.drawing_log import before, ceilings, claims, clashes, due, keep_off, ledger, setback, totals
@@ -77,6 +79,7 @@ OPTIONAL = {
     "quantity",
     "yard",
 }
+OPTIONAL |= weather.OPTIONAL | mowing.OPTIONAL
 
 
 def _density(s: Random) -> Json:
@@ -289,7 +292,9 @@ MAKERS: dict[str, Callable[[Random], Json]] = {
     "area.total": lambda s: {"zones": [{"id": one, "area_m2": within(s, "area_m2")} for one in "abc"]},
     "area.trace": traced,
     "area.track": walked,
+    "feeding.growth_potential": weather.potential,
     "feeding.ledger": ledger,
+    "feeding.month_needs": weather.needs,
     "hopper.density": _density,
     "hopper.fills": lambda s: {"mass_kg": within(s, "mass_kg"), "capacity_kg": within(s, "capacity_kg")},
     "hopper.level": lambda s: _hopper(s, "mass_kg", 2.0),
@@ -316,11 +321,14 @@ MAKERS: dict[str, Callable[[Random], Json]] = {
     "label.rate_for_nitrogen": lambda s: {"n_kg_m2": s.uniform(1e-6, 5), "n_percent": s.uniform(0.01, 100)},
     "limits.ceilings": ceilings,
     "limits.setback": setback,
-    "mowing.cut": lambda s: some(
-        s,
-        {"height_mm": within(s, "height_mm"), "target_mm": within(s, "target_mm")},
-        highest_mm=within(s, "highest_mm"),
-    ),
+    "mowing.cut": mowing.cut,
+    "mowing.height": mowing.height,
+    "mowing.learn": mowing.learn,
+    "mowing.next": mowing.next_mow,
+    "mowing.notch": mowing.notch,
+    "mowing.sharpen": mowing.sharpen,
+    "mowing.tonight": mowing.tonight,
+    "mowing.way_down": mowing.way_down,
     "record.before": before,
     "record.claims": claims,
     "record.clashes": clashes,
@@ -342,4 +350,9 @@ MAKERS: dict[str, Callable[[Random], Json]] = {
     "swath.tray_test": _trays,
     "swath.walk_plan": _plan,
     "units.read": typed,
+    "warmth.climate": weather.climate,
+    "warmth.degree_days": weather.degree_days,
+    "warmth.soil": weather.soil,
+    "watering.need": weather.need,
+    "watering.reference_et": weather.reference_et,
 }

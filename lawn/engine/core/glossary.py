@@ -58,6 +58,10 @@ GLOSSARY: dict[str, tuple[str, str, float, float]] = {
     "p2o5_year_kg_m2": ("phosphate ceiling for a year", "kg/m2", 0.0, 5.0),
     "lime_once_kg_m2": ("lime ceiling for one application", "kg/m2", 0.0, 50.0),
     "n_quick_once_kg_m2": ("quick nitrogen ceiling for one feeding", "kg/m2", 0.0, 5.0),
+    "mean_c": ("mean temperature", "C", -60.0, 60.0),
+    "min_c": ("lowest temperature", "C", -60.0, 60.0),
+    "max_c": ("highest temperature", "C", -60.0, 60.0),
+    "rain_mm": ("rain", "mm", 0.0, 1000.0),
 }
 
 
@@ -131,6 +135,9 @@ WORDS = {
     "ran_out": "mark of running out",
     "nothing_came": "mark that nothing came",
     "damp": "mark of damp product",
+    "days": "list of days",
+    "turf": "season of the grass",
+    "southern": "mark of the southern hemisphere",
 }
 
 

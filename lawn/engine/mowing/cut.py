@@ -1,11 +1,21 @@
 """Cutting: never more than a third of the blade at once."""
 
-from lawn.engine.core.numeric import at_least, number, optional_number
+from lawn.engine.core.errors import impossible
+from lawn.engine.core.numeric import at_least, choice, number, optional_number
 from lawn.engine.core.working import COMMON, DEFINITION, step
 
 KEPT_THIRDS = 2.0  # two thirds of the blade stay on
 THIRD_SOURCE = "isu_third"
 HIGHEST_MM = 115.0  # 4.5 in, the top setting of walk-behind mowers: common practice
+
+
+# The two cuts that may take more, and what each asks for (common practice).
+DORMANT, RENOVATION = "dormant_warm", "renovation"
+EXCEPTIONS = (DORMANT, RENOVATION)
+EXCEPTION_SAYS = {
+    DORMANT: "the one low cut of brown warm-season grass in spring, before it greens; frosts nearly over",
+    RENOVATION: "ground that is sown anew or renewed from the bottom: the old grass need not live on",
+}
 
 
 def mow_at_mm(*, target_mm: float) -> float:
@@ -39,7 +49,12 @@ def lowest_cut_mm(*, height_mm: float) -> float:
 
 
 def cut(
-    *, height_mm: float, target_mm: float, highest_mm: float | None = None
+    *,
+    height_mm: float,
+    target_mm: float,
+    highest_mm: float | None = None,
+    exception: str | None = None,
+    turf: str | None = None,
 ) -> tuple[dict[str, object], list[dict[str, object]]]:
     """Height to cut to now on the way to the height wanted.
 
@@ -47,6 +62,8 @@ def cut(
         height_mm: height of the grass now [mm; 2 to 2000]
         target_mm: height of cut wanted [mm; 2 to 200]
         highest_mm?: highest setting of the mower; 115 when not said [mm; 10 to 200]
+        exception?: one of the two cuts that may take more than a third [one of dormant_warm, renovation]
+        turf?: season of the grass; dormant_warm is for warm-season grass only [one of cool, warm]
     Returns:
         cut_to_mm: height to cut to now, never above the grass [mm]
         removed_share: share of the blade that takes off [share]
@@ -54,8 +71,10 @@ def cut(
         mow_at_mm: height of the grass at which the target takes just a third [mm]
         too_short: true where the grass is no higher than the height wanted: nothing to cut [true or false]
         beyond_mower: true where the mower's highest setting would take more than a third [true or false]
+        exception: the exception this cut is made under; null where it takes no more than a third [text or null]
     Raises:
         out_of_range: an argument is outside its range
+        impossible: cool-season grass is to be cut low as warm-season grass is
     Source: isu_third
     Checked: a 3 in lawn is mown by 4.5 in (cornell_13a)
     """
@@ -63,7 +82,9 @@ def cut(
     reach_mm = HIGHEST_MM if highest is None else highest
     lowest_mm = lowest_cut_mm(height_mm=height_mm)
     due_mm = mow_at_mm(target_mm=target_mm)
-    allowed = at_least(target_mm, lowest_mm)
+    by_third = at_least(target_mm, lowest_mm)
+    excepted = None if by_third else _exception(exception, turf)
+    allowed = by_third or excepted is not None
     cut_to_mm = min(number("target_mm", target_mm), height_mm) if allowed else lowest_mm
     removed_share = 1.0 - cut_to_mm / height_mm
     value: dict[str, object] = {
@@ -72,9 +93,10 @@ def cut(
         "allowed": allowed,
         "mow_at_mm": due_mm,
         "too_short": at_least(target_mm, height_mm),
-        "beyond_mower": not at_least(reach_mm, lowest_mm),
+        "beyond_mower": excepted is None and not at_least(reach_mm, lowest_mm),
+        "exception": excepted,
     }
-    return value, [
+    return value, _excepted(excepted, cut_to_mm) + [
         _step("Lowest cut now", "two thirds of the height", {"height_mm": height_mm}, lowest_mm, "mm", THIRD_SOURCE),
         _step(
             "Cut to now",
@@ -104,7 +126,25 @@ def cut(
     ]
 
 
+def _exception(exception: str | None, turf: str | None) -> str | None:
+    """The exception asked for, where this grass has it."""
+    if exception is None:
+        return None
+    named = choice("exception", exception, EXCEPTIONS)
+    if named == DORMANT and choice("turf", turf, ("cool", "warm")) != "warm":
+        message = "Only warm-season grass is cut low once in spring, while it is brown."
+        raise impossible(name="exception", value=exception, message=message)
+    return named
+
+
+def _excepted(excepted: str | None, cut_to_mm: float) -> list[dict[str, object]]:
+    if excepted is None:
+        return []
+    numbers: dict[str, object] = {"cut_to_mm": cut_to_mm}
+    return [_step("More than a third at once", EXCEPTION_SAYS[excepted], numbers, excepted, "text", COMMON)]
+
+
 def _step(
-    what: str, formula: str, numbers: dict[str, object], result: float, unit: str, source: str
+    what: str, formula: str, numbers: dict[str, object], result: object, unit: str, source: str
 ) -> dict[str, object]:
     return step(what=what, formula=formula, numbers=numbers, result=result, unit=unit, source=source)

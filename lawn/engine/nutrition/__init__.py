@@ -8,5 +8,7 @@ add(
         "water_edge_m": ("edge at the water", "m", 0.1, 5000.0),
         "setback_m": ("ground kept clear of water", "m", 0.0, 100.0),
         "guarded_m": ("ground kept clear of water with a deflector", "m", 0.0, 100.0),
+        "n_max_month_kg_m2": ("nitrogen of a month of the best growth", "kg/m2", 0.0, 0.01),
+        "monthly_mean_c": ("mean temperature of a month", "C", -60.0, 60.0),
     }
 )

@@ -253,6 +253,21 @@ export interface AreaTrackValue {
   }[];
 }
 
+/** Share of its best growth that a temperature allows. */
+export interface FeedingGrowthPotentialArgs {
+  /** mean temperature of a day or a month [C] */
+  mean_c: number;
+  /** season of the grass */
+  turf: "cool" | "warm";
+}
+
+export interface FeedingGrowthPotentialValue {
+  /** 0 to 1 [share] */
+  potential: number;
+  /** good from a half, slowed down to a tenth, else nearly stopped */
+  reading: "good" | "slowed" | "nearly_stopped";
+}
+
 /** Nitrogen a zone has had in the calendar year of today, up to a day ahead. A day, since clocks and time zones stand apart; what is dated later has not been done, as in `record.totals`. Nitrogen of unknown slow-release share counts as quick: the cautious side. */
 export interface FeedingLedgerArgs {
   /** feedings of any zone and year, up to 5000 */
@@ -301,6 +316,25 @@ export interface FeedingLedgerValue {
   }[];
   /** days the zone was fed this year [days] */
   feedings: number;
+}
+
+/** Nitrogen that each month's growth asks for; an aim to be shared out, not a permission. */
+export interface FeedingMonthNeedsArgs {
+  /** means of the twelve months, January first */
+  monthly_mean_c: readonly number[];
+  /** season of the grass */
+  turf: "cool" | "warm";
+  /** nitrogen of a month of the best growth [kg/m2] */
+  n_max_month_kg_m2: number;
+}
+
+export interface FeedingMonthNeedsValue {
+  /** nitrogen of each month, January first */
+  n_kg_m2: number[];
+  /** nitrogen of the year [kg/m2] */
+  n_year_kg_m2: number;
+  /** growth potential of each month */
+  potential: number[];
 }
 
 /** Bulk density of a product from a measure of it, filled level and weighed. */
@@ -680,6 +714,10 @@ export interface MowingCutArgs {
   target_mm: number;
   /** highest setting of the mower; 115 when not said [mm] */
   highest_mm?: number;
+  /** one of the two cuts that may take more than a third */
+  exception?: "dormant_warm" | "renovation";
+  /** season of the grass; dormant_warm is for warm-season grass only */
+  turf?: "cool" | "warm";
 }
 
 export interface MowingCutValue {
@@ -695,6 +733,330 @@ export interface MowingCutValue {
   too_short: boolean;
   /** true where the mower's highest setting would take more than a third */
   beyond_mower: boolean;
+  /** the exception this cut is made under; null where it takes no more than a third */
+  exception: string | null;
+}
+
+/** Height to cut to now, within the range of the grass. */
+export interface MowingHeightArgs {
+  /** season of the grass */
+  turf: "cool" | "warm";
+  /** lowest height for this grass, or for this household [mm] */
+  low_mm: number;
+  /** highest height for it [mm] */
+  high_mm: number;
+  /** mean temperature of the last week; cool-season grass is cut higher in heat [C] */
+  recent_mean_c?: number;
+  /** true where it stands in shade */
+  shade?: boolean;
+  /** true where it wilts or rests in drought */
+  drought?: boolean;
+}
+
+export interface MowingHeightValue {
+  /** height to cut to [mm] */
+  target_mm: number;
+  /** what decided it, the strongest reason first */
+  why: string[];
+  /** true where wilted grass is better not mown at all */
+  rest: boolean;
+}
+
+/** What heights read so far tell of how fast a lawn grows. */
+export interface MowingLearnArgs {
+  /** season of the grass */
+  turf: "cool" | "warm";
+  /** heights read after cuts, in any order; may be empty */
+  seen: readonly {
+    /** day of the cut before */
+    cut: string;
+    /** height it was cut to [mm] */
+    cut_mm: number;
+    /** day the height was read, before any cut of that day */
+    looked: string;
+    /** height of the grass [mm] */
+    height_mm: number;
+    /** likely error of that height; 3 by ruler when not said [mm] */
+    error_mm?: number;
+  }[];
+  /** every day from the first cut on, up to the last look at least */
+  days: readonly {
+    /** the day */
+    date: string;
+    /** mean temperature of the air [C] */
+    mean_c: number;
+    /** likely error of it; 0 when not said [C] */
+    sd_c?: number;
+    /** share of its water that the grass got; all when not said [share] */
+    water_share?: number;
+  }[];
+  /** feeds of this lawn, those of two months before the first cut with them */
+  feeds?: readonly {
+    /** day it was spread */
+    date: string;
+    /** its nitrogen [kg/m2] */
+    n_kg_m2: number;
+    /** slow-release share of it; none when not said [share] */
+    slow_share?: number;
+  }[];
+  /** what an earlier call answered; looks up to its day are in it already */
+  belief?: {
+    /** season of the grass it is of */
+    turf: "cool" | "warm";
+    /** last look in it, null before the first */
+    day: string | null;
+    /** looks in it [count] */
+    looks: number;
+    /** its state */
+    numbers: readonly number[];
+  };
+}
+
+export interface MowingLearnValue {
+  /** hand it to mowing.next and to the next mowing.learn */
+  belief: {
+    /** season of the grass */
+    turf: "cool" | "warm";
+    /** last look in it, null before the first */
+    day: string | null;
+    /** looks in it [count] */
+    looks: number;
+    /** its state */
+    numbers: number[];
+  };
+  /** growth on the last day given, 80 % likely between low and high [mm] */
+  growth_mm_day: { low: number; mid: number; high: number };
+}
+
+/** When the grass will have grown so high that a cut to the height wanted takes a third. */
+export interface MowingNextArgs {
+  /** season of the grass */
+  turf: "cool" | "warm";
+  /** height of cut wanted [mm] */
+  target_mm: number;
+  /** day of the last cut, or of the last look since */
+  cut: string;
+  /** height it was cut to, or height seen [mm] */
+  cut_mm: number;
+  /** every day from the cut on, past ones and forecast ones, and beyond them the climate's */
+  days: readonly {
+    /** the day */
+    date: string;
+    /** mean temperature of the air [C] */
+    mean_c: number;
+    /** likely error of it: of a forecast day, or of the climate [C] */
+    sd_c?: number;
+    /** share of its water that the grass gets; all when not said [share] */
+    water_share?: number;
+  }[];
+  /** what mowing.learn answered; without it the forecast is a wide one */
+  belief?: MowingLearnArgs["belief"];
+  /** likely error of cut_mm; 2 when not said [mm] */
+  error_mm?: number;
+  /** feeds of this lawn, those of two months before with them */
+  feeds?: readonly {
+    /** day it was spread */
+    date: string;
+    /** its nitrogen [kg/m2] */
+    n_kg_m2: number;
+    /** slow-release share of it; none when not said [share] */
+    slow_share?: number;
+  }[];
+  /** day asked about; the first day after the cut when not said */
+  today?: string;
+}
+
+export interface MowingNextValue {
+  /** height at which a cut to the height wanted takes a third [mm] */
+  mow_at_mm: number;
+  /** last day on which it is likely no higher; null where that is beyond the days given */
+  mow_by: string | null;
+  /** the same but for 1 chance in 10 */
+  earliest: string | null;
+  /** the same but for 9 chances in 10 */
+  latest: string | null;
+  /** days from the cut until it is that high, as likely sooner as later [day] */
+  after_days: number | null;
+  /** the same, 1 in 10 sooner [day] */
+  earliest_after_days: number | null;
+  /** the same, 1 in 10 later [day] */
+  latest_after_days: number | null;
+  /** height at the end of each day */
+  height_mm: {
+    /** the day */
+    date: string;
+    /** 1 in 10 below [mm] */
+    low: number;
+    /** expected [mm] */
+    mid: number;
+    /** 1 in 10 above [mm] */
+    high: number;
+    /** what a cut to the height wanted would take then [share] */
+    removed_share: number;
+  }[];
+  /** how the coming week lets it grow */
+  state: "good" | "slowed" | "nearly_stopped";
+  /** first day of the list after the coming week that lets it grow, where that week does not */
+  growing_again: string | null;
+}
+
+/** The lowest notch that cuts no lower than a height wanted: rather a little too long than a third too short. */
+export interface MowingNotchArgs {
+  /** height of cut wanted [mm] */
+  height_mm: number;
+  /** the mower's notches */
+  notches: readonly {
+    /** what stands beside the notch */
+    name: string;
+    /** height it cuts at, measured with a ruler on level ground [mm] */
+    notch_mm: number;
+  }[];
+}
+
+export interface MowingNotchValue {
+  /** the notch to set */
+  name: string | null;
+  /** height it cuts at; null where every notch cuts lower [mm] */
+  notch_mm: number | null;
+  /** how much higher than wanted that is [mm] */
+  over_mm: number | null;
+}
+
+/** Whether the blade wants sharpening. */
+export interface MowingSharpenArgs {
+  /** mows with this mower, in any order; may be empty */
+  mows: readonly {
+    /** the day */
+    date: string;
+    /** minutes mown [minute] */
+    minutes: number;
+  }[];
+  /** day asked about */
+  today: string;
+  /** day it was last sharpened; else all mows since the first count */
+  sharpened?: string;
+}
+
+export interface MowingSharpenValue {
+  /** hours of use since [h] */
+  hours: number;
+  /** until it is due by use, 0 where it is [h] */
+  hours_left: number;
+  /** true where it is due */
+  due: boolean;
+  /** what makes it due */
+  why: "hours" | "season" | "not_due";
+  /** day it is due by the season; null where nothing is known to count from */
+  due_on: string | null;
+}
+
+/** Which zones to mow on the next mowing night, in the order of need, and which can wait for the one after. */
+export interface MowingTonightArgs {
+  /** zones with their forecasts */
+  zones: readonly {
+    /** zone */
+    id: string;
+    /** height of cut wanted [mm] */
+    target_mm: number;
+    /** heights as mowing.next answers them, from today on */
+    height_mm: readonly {
+      /** the day */
+      date: string;
+      /** height expected [mm] */
+      mid: number;
+      /** 1 in 10 above [mm] */
+      high: number;
+    }[];
+    /** as mowing.next answers it */
+    state?: string;
+  }[];
+  /** the household's mowing nights, Monday 1 */
+  weekdays: readonly number[];
+  /** day asked about */
+  today: string;
+  /** forecast of the coming days */
+  weather?: readonly {
+    /** the day */
+    date: string;
+    /** rain [mm] */
+    rain_mm?: number;
+    /** lowest temperature [C] */
+    min_c?: number;
+  }[];
+}
+
+export interface MowingTonightValue {
+  /** the first mowing night from today on that the weather allows; null where none is in three weeks */
+  night: string | null;
+  /** the one after it */
+  next_night: string | null;
+  /** true where that first night is today */
+  is_tonight: boolean;
+  /** the mowing nights of three weeks */
+  nights: {
+    /** the day */
+    date: string;
+    /** what keeps from mowing then */
+    why: "open" | "rain" | "frost";
+  }[];
+  /** the zones, the neediest first */
+  zones: {
+    /** zone */
+    id: string;
+    /** true where it should be cut on that night */
+    due: boolean;
+    /** why it is due or not */
+    why: "overgrown" | "cannot_wait" | "may_not_wait" | "can_wait" | "resting" | "no_forecast";
+    /** height to cut to on that night; null where no height is known [mm] */
+    cut_to_mm: number | null;
+    /** what a cut to the height wanted would take on that night [share] */
+    taken_share: number | null;
+    /** what it would take if it waits for the night after [share] */
+    skipped_share: number | null;
+  }[];
+}
+
+/** The cuts that bring long grass down to the height wanted; asked anew after each, from what was really cut. */
+export interface MowingWayDownArgs {
+  /** height of the grass now [mm] */
+  height_mm: number;
+  /** height of cut wanted [mm] */
+  target_mm: number;
+  /** growth between the cuts; none when not said [mm] */
+  growth_mm_day?: number;
+  /** days from cut to cut; 3 when not said [day] */
+  days_between?: number;
+  /** highest setting of the mower; 115 when not said [mm] */
+  highest_mm?: number;
+  /** the mower's notches; else any height can be set */
+  notches?: readonly {
+    /** what stands beside the notch */
+    name: string;
+    /** height it cuts at [mm] */
+    notch_mm: number;
+  }[];
+}
+
+export interface MowingWayDownValue {
+  /** the cuts, the first today; none where the grass is no higher than wanted */
+  steps: {
+    /** days from today [day] */
+    day: number;
+    /** height before the cut [mm] */
+    from_mm: number;
+    /** height to cut to [mm] */
+    to_mm: number;
+    /** share of the blade that takes [share] */
+    removed_share: number;
+    /** the notch to set */
+    notch: string | null;
+  }[];
+  /** true where the last cut is to the height wanted, or its notch */
+  reaches: boolean;
+  /** true where no setting of the mower is high enough for the first cut */
+  beyond_mower: boolean;
+  /** how many [cuts] */
+  cuts: number;
 }
 
 /** Warnings to be answered before a job: what would clash once it is in the log, and from which day it would not. */
@@ -2093,6 +2455,191 @@ export interface UnitsReadValue {
   }[];
 }
 
+/** Usual mean temperature of each day of a leap year. */
+export interface WarmthClimateArgs {
+  /** means of the twelve months, January first */
+  monthly_mean_c?: readonly number[];
+  /** mean of the warmest month, where the twelve are not known [C] */
+  warmest_c?: number;
+  /** mean of the coldest month, with it [C] */
+  coldest_c?: number;
+  /** true where January is warm; asked for only with these two */
+  southern?: boolean;
+}
+
+export interface WarmthClimateValue {
+  /** usual mean of each day, 1 January first, 29 February among them */
+  daily_mean_c: number[];
+  /** means of the twelve months */
+  monthly_mean_c: number[];
+  /** mean of the year [C] */
+  annual_mean_c: number;
+  /** true where the warm half of the year is around January */
+  southern: boolean;
+  /** true where the year was drawn as a sine through two numbers */
+  from_two: boolean;
+}
+
+/** Degree days of each day and their sum. */
+export interface WarmthDegreeDaysArgs {
+  /** the days in order */
+  days: readonly {
+    /** the day; needed where counting begins on a date */
+    date?: string;
+    /** its lowest temperature [C] */
+    min_c: number;
+    /** its highest temperature [C] */
+    max_c: number;
+  }[];
+  /** temperature from which they count [C] */
+  base_c: number;
+  /** how they are counted; a threshold belongs to the method it was found with */
+  method: "mean" | "modified" | "sine";
+  /** temperature above which nothing more counts [C] */
+  upper_c?: number;
+  /** begin on 15 February or 1 January, in the south 15 August or 1 July; else with the first day */
+  count_from?: "february" | "january";
+  /** true in the southern hemisphere */
+  southern?: boolean;
+}
+
+export interface WarmthDegreeDaysValue {
+  /** degree days of each day; 0 before counting begins */
+  daily: number[];
+  /** their sum [C day] */
+  total: number;
+  /** first day that counts; null where the days have no dates */
+  from: string | null;
+}
+
+/** Daily mean temperature of the soil under grass, with its likely error. */
+export interface WarmthSoilArgs {
+  /** the days in order, forecast ones last */
+  days: readonly {
+    /** mean temperature of the air [C] */
+    mean_c: number;
+  }[];
+  /** depth in the soil; 100 when not said [mm] */
+  depth_mm?: number;
+  /** soil temperature on the first day, where it was measured [C] */
+  start_c?: number;
+  /** mean air temperature of the place's year: for ground under trees, where summer stays cooler and winter milder; left out on open turf [C] */
+  annual_mean_c?: number;
+  /** own soil readings at that depth */
+  readings?: readonly {
+    /** place of its day in the list, the first being 0 [place] */
+    day: number;
+    /** what the thermometer showed [C] */
+    c: number;
+    /** its likely error; 1 when not said [C] */
+    error_c?: number;
+  }[];
+}
+
+export interface WarmthSoilValue {
+  /** temperature of each day */
+  daily_c: number[];
+  /** its likely error on each day */
+  sd_c: number[];
+  /** the depth they are for [mm] */
+  depth_mm: number;
+  /** mean of the year as given; null where no day was moved towards one [C] */
+  annual_mean_c: number | null;
+  /** what the readings add on the last day [C] */
+  offset_c: number;
+  /** days of air that count, as the readings have shown where there are some [day] */
+  window_days: number;
+  /** readings used [count] */
+  readings: number;
+}
+
+/** Water missing in the root zone, day by day. */
+export interface WateringNeedArgs {
+  /** every day, past and forecast, from one on which the ground was wet or its lack was known */
+  days: readonly {
+    /** the day */
+    date: string;
+    /** water a short grass would use [mm] */
+    et0_mm: number;
+    /** rain [mm] */
+    rain_mm: number;
+    /** water given; none when not said [mm] */
+    watered_mm?: number;
+  }[];
+  /** season of the grass */
+  turf: "cool" | "warm";
+  /** its soil, where the water it holds was not measured */
+  soil?: "sand" | "loamy_sand" | "sandy_loam" | "loam" | "silt_loam" | "silt" | "silty_clay_loam" | "silty_clay" | "clay";
+  /** water a metre of it holds for roots [mm/m] */
+  available_mm_m?: number;
+  /** depth of the roots; 200 when not said [mm] */
+  root_mm?: number;
+  /** share of that water that may be used before the grass lacks any; else 0.4, for warm-season grass 0.5, less on thirsty days [share] */
+  depletion_share?: number;
+  /** water missing when the first day begins; none when not said [mm] */
+  start_depletion_mm?: number;
+  /** day asked about; the last one when not said */
+  today?: string;
+}
+
+export interface WateringNeedValue {
+  /** water missing at the end of each day */
+  depletion_mm: number[];
+  /** share of its water that the grass got on each day */
+  water_share: number[];
+  /** water that fills the root zone on the day asked about [mm] */
+  water_mm: number;
+  /** water the root zone holds for the grass [mm] */
+  holds_mm: number;
+  /** of it may be used on the day asked about before the grass lacks any [mm] */
+  may_use_mm: number;
+  /** first day from the one asked about on which more is missing; null where none is */
+  due: string | null;
+}
+
+/** Reference evapotranspiration of a day, from what is known of its weather. */
+export interface WateringReferenceEtArgs {
+  /** latitude, south negative [deg] */
+  latitude_deg: number;
+  /** height above the sea [m] */
+  elevation_m: number;
+  /** 1 January is 1 [day] */
+  day_of_year: number;
+  /** lowest temperature [C] */
+  min_c: number;
+  /** highest temperature [C] */
+  max_c: number;
+  /** dew point [C] */
+  dew_point_c?: number;
+  /** highest humidity [%] */
+  humidity_max?: number;
+  /** lowest humidity [%] */
+  humidity_min?: number;
+  /** mean wind [m/s] */
+  wind_m_s?: number;
+  /** height it was measured at; 2 when not said [m] */
+  wind_height_m?: number;
+  /** radiation of the sun on the ground [MJ/m2] */
+  radiation_mj_m2?: number;
+  /** hours of sunshine [h] */
+  sun_hours?: number;
+  /** true near a coast, where nights cool less */
+  coastal?: boolean;
+}
+
+export interface WateringReferenceEtValue {
+  /** water that a short grass would use [mm] */
+  et0_mm: number;
+  /** from temperatures alone by Hargreaves */
+  method: "penman_monteith" | "hargreaves";
+  /** what was not known and had to be estimated */
+  estimated: string[];
+  /** hours between sunrise and sunset [h] */
+  daylight_hours: number;
+  /** radiation at the top of the air [MJ/m2] */
+  top_radiation_mj_m2: number;
+}
+
 /** Every call by its name. */
 export interface Calls {
   "area.gps": { args: AreaGpsArgs; value: AreaGpsValue };
@@ -2103,7 +2650,9 @@ export interface Calls {
   "area.total": { args: AreaTotalArgs; value: AreaTotalValue };
   "area.trace": { args: AreaTraceArgs; value: AreaTraceValue };
   "area.track": { args: AreaTrackArgs; value: AreaTrackValue };
+  "feeding.growth_potential": { args: FeedingGrowthPotentialArgs; value: FeedingGrowthPotentialValue };
   "feeding.ledger": { args: FeedingLedgerArgs; value: FeedingLedgerValue };
+  "feeding.month_needs": { args: FeedingMonthNeedsArgs; value: FeedingMonthNeedsValue };
   "hopper.density": { args: HopperDensityArgs; value: HopperDensityValue };
   "hopper.fills": { args: HopperFillsArgs; value: HopperFillsValue };
   "hopper.level": { args: HopperLevelArgs; value: HopperLevelValue };
@@ -2118,6 +2667,13 @@ export interface Calls {
   "limits.ceilings": { args: LimitsCeilingsArgs; value: LimitsCeilingsValue };
   "limits.setback": { args: LimitsSetbackArgs; value: LimitsSetbackValue };
   "mowing.cut": { args: MowingCutArgs; value: MowingCutValue };
+  "mowing.height": { args: MowingHeightArgs; value: MowingHeightValue };
+  "mowing.learn": { args: MowingLearnArgs; value: MowingLearnValue };
+  "mowing.next": { args: MowingNextArgs; value: MowingNextValue };
+  "mowing.notch": { args: MowingNotchArgs; value: MowingNotchValue };
+  "mowing.sharpen": { args: MowingSharpenArgs; value: MowingSharpenValue };
+  "mowing.tonight": { args: MowingTonightArgs; value: MowingTonightValue };
+  "mowing.way_down": { args: MowingWayDownArgs; value: MowingWayDownValue };
   "record.before": { args: RecordBeforeArgs; value: RecordBeforeValue };
   "record.claims": { args: RecordClaimsArgs; value: RecordClaimsValue };
   "record.clashes": { args: RecordClashesArgs; value: RecordClashesValue };
@@ -2139,4 +2695,9 @@ export interface Calls {
   "swath.tray_test": { args: SwathTrayTestArgs; value: SwathTrayTestValue };
   "swath.walk_plan": { args: SwathWalkPlanArgs; value: SwathWalkPlanValue };
   "units.read": { args: UnitsReadArgs; value: UnitsReadValue };
+  "warmth.climate": { args: WarmthClimateArgs; value: WarmthClimateValue };
+  "warmth.degree_days": { args: WarmthDegreeDaysArgs; value: WarmthDegreeDaysValue };
+  "warmth.soil": { args: WarmthSoilArgs; value: WarmthSoilValue };
+  "watering.need": { args: WateringNeedArgs; value: WateringNeedValue };
+  "watering.reference_et": { args: WateringReferenceEtArgs; value: WateringReferenceEtValue };
 }

@@ -1,0 +1,92 @@
+"""The days that a forecast of growth is made of, and the state that is handed from call to call."""
+
+from lawn.engine.core.dates import day_number, day_text
+from lawn.engine.core.errors import EngineError, impossible
+from lawn.engine.core.numeric import choice, group, listing, number, whole
+from lawn.engine.core.rows import column, optional_column, rows_of, unbroken
+from lawn.engine.mowing import ahead, grid, shapes
+from lawn.engine.warmth.response import TURFS
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
+
+MOST_DAYS = 800
+MOST_FEEDS = 200
+FIELDS = ("date", "mean_c", "sd_c", "water_share")
+PER_ROW = 6
+
+
+def days_of(days: object, turf: str, feeds: object) -> "tuple[int, list[list[tuple[float, float, float]]]]":
+    """Number of the first day, and every day's growth at scale 1."""
+    rows = rows_of("days", days, FIELDS, MOST_DAYS)
+    first = unbroken("days", rows)
+    fed = _feeds(feeds)
+    shares = [shapes.fed_share(fed, first + at) for at in range(len(rows))] if fed else [0.0] * len(rows)
+    return first, ahead.day_rows(
+        turf,
+        column("days", rows, "mean_c"),
+        optional_column("days", rows, "sd_c", 0.0),
+        optional_column("days", rows, "water_share", 1.0),
+        shares,
+    )
+
+
+def _feeds(feeds: object) -> "list[tuple[int, float, float]]":
+    if feeds is None or feeds == []:
+        return []
+    rows = rows_of("feeds", feeds, ("date", "n_kg_m2", "slow_share"), MOST_FEEDS)
+    nitrogen, slow = column("feeds", rows, "n_kg_m2"), optional_column("feeds", rows, "slow_share", 0.0)
+    return [
+        (day_number("feeds[" + str(at) + "].date", rows[at].get("date")), nitrogen[at], slow[at])
+        for at in range(len(rows))
+    ]
+
+
+def state_of(turf: str, given: object) -> "dict[str, Any]":
+    """The state of a belief that was handed in, or of one that has seen nothing."""
+    if given is None:
+        return {"turf": turf, "day": None, "looks": 0, "rows": grid.fresh()}
+    said_so = group("belief", given, ("turf", "day", "looks", "numbers"))
+    if choice("belief.turf", said_so.get("turf"), TURFS) != turf:
+        message = "What was learnt is of grass of the other season."
+        raise impossible(name="belief.turf", value=said_so.get("turf"), message=message)
+    on = said_so.get("day")
+    return {
+        "turf": turf,
+        "day": None if on is None else day_number("belief.day", on),
+        "looks": whole("belief.looks", said_so.get("looks")),
+        "rows": _rows(said_so.get("numbers")),
+    }
+
+
+def _rows(numbers: object) -> "list[list[float]]":
+    count = grid.ROWS * PER_ROW
+    found = [
+        number("belief.numbers[" + str(at) + "]", one, -1e6, 1e6)
+        for at, one in enumerate(listing("belief.numbers", numbers, count, count))
+    ]
+    rows = [found[at : at + PER_ROW] for at in range(0, count, PER_ROW)]
+    for row in rows:
+        if row[1] <= 0.0 or row[3] <= 0.0 or row[5] < 0.0 or row[0] > 0.0:
+            raise EngineError(
+                code="impossible",
+                name="belief.numbers",
+                value="a list",
+                message="This is not what an earlier call answered.",
+            )
+    return rows
+
+
+def said(state: "dict[str, Any]") -> dict[str, object]:
+    """A state as it is handed out."""
+    numbers = []
+    for row in state["rows"]:
+        numbers += row
+    on = state["day"]
+    return {
+        "turf": state["turf"],
+        "day": None if on is None else day_text(on),
+        "looks": state["looks"],
+        "numbers": numbers,
+    }
