@@ -11,6 +11,7 @@ BOTH = {
     "test_harness": "the phones themselves: what a journey asks for must mean the same in both",
     "test_installing": "manifest, icons and the content security policy are the engine's to keep",
     "test_kill": "what a killed page has written is the engine's storage",
+    "test_large": "large letters and a phone on its side are laid out by the engine",
     "test_narrow": "lines are broken and texts measured by the engine",
     "test_offline": "pages opened without signal come out of the engine's worker and caches",
     "test_photos": "pictures are decoded, drawn small and kept by the engine",
