@@ -8,6 +8,7 @@ BROWSERS = ("chromium", "webkit")
 
 BOTH = {
     "test_access": "every screen is laid out by the engine, and what a screen reader is told comes from it",
+    "test_first_look": "a script read once more under another name, and what is drawn before it, are the engine's",
     "test_harness": "the phones themselves: what a journey asks for must mean the same in both",
     "test_installing": "manifest, icons and the content security policy are the engine's to keep",
     "test_kill": "what a killed page has written is the engine's storage",

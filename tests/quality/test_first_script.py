@@ -69,3 +69,8 @@ def test_the_first_script_holds_no_published_table() -> None:
 
 def test_sheets_of_today_are_fetched_when_they_are_first_opened() -> None:
     assert not SHEETS & {path.name for path in first_script()}
+
+
+def test_what_draws_before_the_app_stands_alone() -> None:
+    """An import would be one fetch more before the first paint, or all of the app."""
+    assert leads_to(SRC / "app/first-frame.ts") == set()

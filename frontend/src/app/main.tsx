@@ -10,6 +10,7 @@ import { startServiceWorker } from "../platform/sw/register";
 import { showRest } from "../records/rest";
 import { startWayBack } from "../ui/parts/way-back";
 import { App } from "./app";
+import { followFrames, offerFrames } from "./frames";
 
 const FIRST_CONTENT = "first-contentful-paint";
 const AT_THE_LATEST_MS = 5000;
@@ -40,18 +41,23 @@ function startSync(): Promise<unknown> {
   );
 }
 
-const place = document.getElementById("app");
-if (!place) throw new Error("index.html lacks #app");
-startSession();
-showRest();
-startWayBack();
-render(<App />, place);
-afterPaint(() => {
-  openChosen();
-  startEngine();
-  void startClashes();
-  void startSync();
-  startServiceWorker();
-  void heedSignOut();
-  void recoverTheme();
-});
+function start(): void {
+  const place = document.getElementById("app");
+  if (!place) throw new Error("index.html lacks #app");
+  startSession();
+  showRest();
+  startWayBack();
+  render(<App />, place);
+  afterPaint(() => {
+    openChosen();
+    startEngine();
+    void startClashes();
+    void startSync();
+    startServiceWorker();
+    void heedSignOut();
+    void recoverTheme();
+    if (import.meta.env.PROD) followFrames();
+  });
+}
+
+if (!offerFrames()) start();

@@ -4,6 +4,7 @@
  */
 import { signal } from "@preact/signals";
 import { grouped, type Parsed, readBare, type Typed, unit } from "../format";
+import { call } from "../platform/engine";
 import type { AnswerTo, Args } from "../platform/engine/types";
 
 export type Read =
@@ -19,8 +20,7 @@ const DECIMALS = 6;
 
 const answers = signal<ReadonlyMap<string, Read>>(new Map());
 const waiting = new Map<string, Promise<void>>();
-// Fetched when first needed: the first look reads no amounts.
-let askEngine: ReadCall = async (args) => (await import("../platform/engine")).call("units.read", args);
+let askEngine: ReadCall = (args) => call("units.read", args);
 
 /** For tests: who reads what has a unit. */
 export function readBy(call: ReadCall): void {

@@ -15,6 +15,11 @@ export function nowHere(): string {
   return isoMoment();
 }
 
+/** For what is drawn in advance: as on that day, until the calendar is looked at again. */
+export function showDay(day: string): void {
+  current.value = day;
+}
+
 function turn(): void {
   current.value = isoDay();
 }

@@ -25,6 +25,15 @@ export function remember(key: string, value: unknown): boolean {
   }
 }
 
+/** The keys of all that is kept. */
+export function remembered(): string[] {
+  try {
+    return Object.keys(localStorage);
+  } catch {
+    return [];
+  }
+}
+
 /** The database's name is none a book could have: those carry a person and a household. */
 const DATABASE = "evenfall";
 const TABLE = "kept";

@@ -87,6 +87,12 @@ export function startSession(): void {
   else void lookUp();
 }
 
+/** For what is drawn in advance (`app/frames`): who is remembered, read anew with all that hangs on it; opens nothing. */
+export function recallSession(): void {
+  const kept = recalled();
+  current.value = kept ? { ...kept.session } : null;
+}
+
 function recalled(): (Kept & { session: Session }) | undefined {
   return readable(recall(KEY));
 }

@@ -34,9 +34,11 @@ export function Page({
   const heading = useRef<HTMLHeadingElement>(null);
   // With the page itself, not after its paint: a quick thumb already typing would lose its keys to the heading.
   useLayoutEffect(() => {
+    // What is drawn in advance is in no document.
+    if (!heading.current?.isConnected) return;
     if (opened) {
       window.scrollTo(0, 0);
-      heading.current?.focus({ preventScroll: true });
+      heading.current.focus({ preventScroll: true });
     }
     opened = true;
   }, []);
