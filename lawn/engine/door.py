@@ -36,6 +36,7 @@ TOPICS = {
     "units": ("units",),
     "warmth": ("warmth",),
     "watering": ("watering",),
+    "weather": ("weather",),
 }
 
 _opened: "dict[str, tuple[Any, tuple[str, ...], tuple[str, ...]]]" = {}

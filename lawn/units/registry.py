@@ -43,6 +43,7 @@ class Unit:
     label: str
     meaning: str
     words: tuple[str, ...] = ()
+    zero: int = 0  # what it shows where the stored value is 0: 32 for °F
 
     @property
     def factor(self) -> float:
@@ -75,6 +76,8 @@ STORED_IN: dict[str, Quantity] = {
     "nitrogen": Quantity("kg/m2", "kilogram / metre ** 2", "an amount of nitrogen per area"),
     "density": Quantity("kg/m3", "kilogram / metre ** 3", "a bulk density"),
     "volume": Quantity("m3", "metre ** 3", "a volume"),
+    "temperature": Quantity("C", "kelvin", "a temperature"),
+    "degrees": Quantity("K", "kelvin", "a number of degrees"),
 }
 
 _FT2 = ("ft²", "sq ft", "sqft", "square feet", "square foot", "square ft")
@@ -85,6 +88,9 @@ _FOOT = ("ft", "foot", "feet", "'", "′")
 _MM = ("mm", "millimetre", "millimetres", "millimeter", "millimeters")
 _CM = ("cm", "centimetre", "centimetres", "centimeter", "centimeters")
 _FL_OZ = ("fl oz", "fl ozs", "floz", "fluid ounce", "fluid ounces")
+_F = ("f", "°f", "° f", "degf", "deg f", "degrees f", "fahrenheit", "degrees fahrenheit")
+_C = ("c", "°c", "° c", "degc", "deg c", "degrees c", "celsius", "degrees celsius")
+_FIFTH_NINTHS = "kelvin * 5 / 9"
 _PER_KFT2 = "thousand_square_feet"
 _PER_100M2 = "hundred_square_metres"
 
@@ -133,6 +139,10 @@ UNITS: tuple[Unit, ...] = (
     Unit("gal", "volume", "us", "gal", "gallon", ("gal", "gallon", "gallons")),
     Unit("litre", "volume", "metric", "L", "litre", ("l", "litre", "litres", "liter", "liters")),
     Unit("ml", "volume", "metric", "mL", "millilitre", ("ml", "millilitre", "milliliter")),
+    Unit("deg_f", "temperature", "us", "°F", _FIFTH_NINTHS, _F, zero=32),
+    Unit("deg_c", "temperature", "metric", "°C", "kelvin", _C),
+    Unit("degrees_f", "degrees", "us", "°F", _FIFTH_NINTHS, _F),
+    Unit("degrees_c", "degrees", "metric", "°C", "kelvin", _C),
 )
 BY_KEY: dict[str, Unit] = {unit.key: unit for unit in UNITS}
 
@@ -169,14 +179,14 @@ def convert(amount: str, key: str) -> float:
     """SI value of an amount as written and a unit key ("4,800", "ft2" -> 445.934592). Raises UnitsError."""
     unit = _unit(key)
     try:
-        return float(read_number(amount, comma=unit.system == "metric") * unit.exact)
+        return float((read_number(amount, comma=unit.system == "metric") - unit.zero) * unit.exact)
     except WrittenError as bad:
         raise UnitsError(bad.code, bad.value, bad.message) from bad
 
 
 def back(si: float, key: str) -> float:
     """Give the SI value in the unit named by `key`: the way back of `convert`."""
-    return float(Fraction(si) / _unit(key).exact)
+    return float(Fraction(si) / _unit(key).exact + _unit(key).zero)
 
 
 def _unit(key: str) -> Unit:
@@ -278,7 +288,7 @@ def _several(wording: str, quantity: str | None, text: str) -> Measured:
 
 def _times(number: str, unit: Unit) -> Fraction:
     try:
-        return read_number(number, comma=unit.system == "metric") * unit.exact
+        return (read_number(number, comma=unit.system == "metric") - unit.zero) * unit.exact
     except WrittenError as bad:
         raise UnitsError(bad.code, bad.value, bad.message) from bad
 
@@ -299,7 +309,8 @@ def _allowed(quantity: str | None) -> str:
 def as_file(units: Iterable[Unit] = UNITS) -> str:
     """Write the text of fixtures/units.json, by which the phone reads and formats."""
     head = {
-        "about": "Factors by which the phone reads and shows measurements: amount * factor = value as stored. "
+        "about": "Factors by which the phone reads and shows measurements: amount * factor = value as stored; "
+        "with a `zero`, (amount - zero) * factor. "
         "Written from lawn/units/registry.py by `manage.py units`; edit there. International foot and pound "
         "(exact: 0.3048 m, 0.45359237 kg; NIST SP 811, appendix B); no US survey foot.",
         "quantities": {key: {"si": q.si, "says": q.says} for key, q in STORED_IN.items()},
@@ -311,13 +322,14 @@ def as_file(units: Iterable[Unit] = UNITS) -> str:
 def _row(unit: Unit) -> dict[str, Any]:
     return {
         "key": unit.key, "quantity": unit.quantity, "system": unit.system,
-        "label": unit.label, "factor": unit.factor, "words": list(unit.words),
+        "label": unit.label, "factor": unit.factor, **({"zero": unit.zero} if unit.zero else {}),
+        "words": list(unit.words),
     }  # fmt: skip
 
 
 def as_engine(units: Iterable[Unit] = UNITS) -> str:
     """Write the text of lawn/engine/units/table.py, by which the engine reads what people type."""
-    cells = [(u.key, u.quantity, u.system == "metric", u.label, u.factor, u.words) for u in units]
+    cells = [(u.key, u.quantity, u.system == "metric", u.label, u.factor, u.words, float(u.zero)) for u in units]
     rows = [f"    ({', '.join(_python(one) for one in row)})," for row in cells]
     sorts = [f"    {_python(key)}: ({_python(q.si)}, {_python(q.says)})," for key, q in STORED_IN.items()]
     return "\n".join([_ENGINE_HEAD, "QUANTITIES = {", *sorts, "}", "UNITS = (", *rows, ")  # fmt: skip", ""])
@@ -326,7 +338,8 @@ def as_engine(units: Iterable[Unit] = UNITS) -> str:
 _ENGINE_HEAD = '''\
 """Sorts of measurement and their units: written by `manage.py units` from the Pint registry (lawn/units/registry.py).
 
-Sorts: unit stored in, what it is in a sentence. Units: key, sort, metric, label, units stored in one of it, words.
+Sorts: unit stored in, what it is in a sentence. Units: key, sort, metric, label, units stored in one of it, words,
+and what it shows where the stored value is 0.
 """
 
 # ruff: noqa: E501

@@ -37,6 +37,10 @@ ENDINGS = {
     "_s": "s",
     "_mj_m2": "MJ/m2",
     "_mm_m": "mm/m",
+    # how far apart two temperatures are: no zero of °F comes in
+    "_error_c": "K",
+    "_sd_c": "K",
+    "_offset_c": "K",
 }
 LISTS = {"offsets_m", "radii_m", "points_m", "holes_m", "circles_m", "outline_m", "here_m"}
 # What an answer says by a word; sentences are texts.

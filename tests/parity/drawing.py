@@ -5,6 +5,7 @@ from random import Random
 
 from tests.parity import drawing_mowing as mowing
 from tests.parity import drawing_spread as spread
+from tests.parity import drawing_tables as tables
 from tests.parity import drawing_weather as weather
 from tests.parity.drawing_base import Json, some, within
 from tests.parity.drawing_ground import star, traced, walked
@@ -32,6 +33,13 @@ def _spoilt(stream: Random, args: Json) -> Json:
 
 
 OPTIONAL = {
+    "own",
+    "fetched",
+    "climate_c",
+    "temperature_unit",
+    "rain_unit",
+    "wind_unit",
+    "date_order",
     "on_foot",
     "hopper",
     "bulk_density_kg_m3",
@@ -282,6 +290,9 @@ def _split(s: Random) -> Json:
 
 
 MAKERS: dict[str, Callable[[Random], Json]] = {
+    "weather.join": tables.join,
+    "weather.months": tables.months,
+    "weather.read_table": tables.read_table,
     "area.gps": walked,
     "area.offsets": _offsets,
     "area.outline": _outline,

@@ -97,7 +97,7 @@ def reference_et(s: Random) -> Json:
     low = s.uniform(-20, 25)
     dry = s.uniform(5, 90)
     args: Json = {
-        "latitude_deg": s.uniform(-66, 66),
+        "latitude_deg": s.uniform(-90, 90),
         "elevation_m": s.uniform(-400, 4000),
         "day_of_year": s.randint(1, 366),
         "min_c": low,

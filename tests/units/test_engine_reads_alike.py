@@ -13,7 +13,8 @@ from lawn.engine.door import call
 from lawn.units import registry
 
 VECTORS = json.loads(registry.UNITS_FILE.with_name("units_vectors.json").read_text(encoding="utf-8"))
-ADDABLE = [unit for unit in registry.UNITS if unit.words and "/" not in unit.words[0]]  # a speed is so much per hour
+# A speed is so much per hour, and temperatures do not add up.
+ADDABLE = [unit for unit in registry.UNITS if unit.words and "/" not in unit.words[0] and not unit.zero]
 WITH_WORDS = [unit for unit in registry.UNITS if unit.words]
 
 NUMBERS = st.one_of(

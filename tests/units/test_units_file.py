@@ -29,6 +29,7 @@ PRINTED = {
     "km_h": 2.777778e-01,
     "lb_ft3": 1.601846e01,
     "kg_l": 1.0e03,  # exact
+    "deg_f": 5 / 9,  # B.8, degree Fahrenheit: t/°C = (t/°F - 32)/1.8
 }
 
 
@@ -55,7 +56,17 @@ def fresh() -> pint.UnitRegistry[float]:
 def test_a_factor_equals_a_fresh_pint_registry(row: dict[str, str | float], fresh: pint.UnitRegistry[float]) -> None:
     meaning = registry.BY_KEY[str(row["key"])].meaning
     stored = str(FILE["quantities"][row["quantity"]]["si"]).replace("m2", "m**2").replace("m3", "m**3")
+    stored = "kelvin" if stored == "C" else stored  # degrees alone; where they are counted from is a test of its own
     assert row["factor"] == pytest.approx(fresh.parse_expression(meaning).to(stored).magnitude, rel=1e-12)
+
+
+def test_degrees_fahrenheit_are_counted_from_32_below_freezing() -> None:
+    fresh: pint.UnitRegistry[float] = pint.UnitRegistry()
+    for amount in ("-40", "0", "32", "50", "98.6"):
+        outside = fresh.Quantity(float(amount), "degF").to("degC").magnitude
+        assert registry.convert(amount, "deg_f") == pytest.approx(outside, abs=1e-9)
+        assert registry.back(registry.convert(amount, "deg_f"), "deg_f") == pytest.approx(float(amount), abs=1e-9)
+    assert registry.convert("9", "degrees_f") == 5.0  # so many degrees, not a temperature
 
 
 def test_no_factor_comes_from_the_survey_foot() -> None:

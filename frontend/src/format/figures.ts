@@ -1,6 +1,6 @@
 /** Every rounding of a figure a person sees. Stored SI in; text, number and unit out. */
 
-import { unit as byKey, type System, type Unit, unitOf } from "./units";
+import { unit as byKey, inUnit, type System, type Unit, unitOf } from "./units";
 
 /** A figure ready to draw. `text` is number and unit together. */
 export interface Shown {
@@ -36,7 +36,7 @@ export function grouped(value: number, decimals: number, system: System, fixed =
 }
 
 function shown(si: number, chosen: Unit, steps: Steps, system: System): Shown {
-  const value = si / chosen.factor;
+  const value = inUnit(si, chosen);
   const number = grouped(value, decimalsFor(value, steps), system);
   return { text: number + JOIN + chosen.label, number, unit: chosen.label };
 }
@@ -105,6 +105,24 @@ export function roundLength(most_m: number, system: System): { length_m: number;
 /** Height of cut, millimetres as in or mm. */
 export function height(mm: number, system: System): Shown {
   return shown(mm, unitOf("height", system), system === "us" ? MIDDLE : [], system);
+}
+
+/** Degrees Celsius as °F (whole) or °C (to a half: a thermometer in the ground tells no more). */
+export function temperature(c: number, system: System): Shown {
+  const chosen = unitOf("temperature", system);
+  const value = inUnit(c, chosen);
+  const number = grouped(system === "us" ? Math.round(value) : Math.round(value * 2) / 2, 1, system);
+  return { text: number + JOIN + chosen.label, number, unit: chosen.label };
+}
+
+/** So many degrees, as °F or °C. */
+export function degrees(k: number, system: System): Shown {
+  return shown(k, unitOf("degrees", system), COARSE, system);
+}
+
+/** Depth of rain or water, millimetres as in or mm. */
+export function rain(mm: number, system: System): Shown {
+  return shown(mm, unitOf("height", system), system === "us" ? MIDDLE : ERROR, system);
 }
 
 /** Metres per second as mph or km/h. */

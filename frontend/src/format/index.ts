@@ -6,6 +6,7 @@ export {
   areaBetween,
   areaError,
   count,
+  degrees,
   density,
   dial,
   grouped,
@@ -15,12 +16,14 @@ export {
   money,
   nitrogen,
   percent,
+  rain,
   range,
   rate,
   roundLength,
   type Shown as Said,
   type Shown,
   speed,
+  temperature,
 } from "./figures";
 export { type NumberCode, type NumberRead, readNumber } from "./number";
 export {

@@ -3,13 +3,12 @@
  * when it is typed back.
  */
 import { grouped } from "./figures";
-import { type Quantity, type System, type Unit, unit, unitOf } from "./units";
+import { inUnit, type Quantity, type Scaled, type System, type Unit, unit, unitOf } from "./units";
 
 const FIGURES = 4;
 
-/** number * factor = the value as stored; `label` brings what joins it to the number. */
-export interface Scale {
-  factor: number;
+/** How a stored value is written; `label` brings what joins it to the number. */
+export interface Scale extends Scaled {
   label: string;
 }
 
@@ -24,6 +23,8 @@ const CHOSEN: Record<string, Quantity> = {
   "kg/m2": "rate",
   "kg N/m2": "nitrogen",
   "kg/m3": "density",
+  C: "temperature",
+  K: "degrees",
 };
 
 /** Those that are the same everywhere. A share is stored from 0 to 1 and typed in percent. */
@@ -55,13 +56,13 @@ export function scaleOf(stored: string | undefined, system: System, key?: string
   return labelled(set?.quantity === quantity ? set : unitOf(quantity, system));
 }
 
-function labelled({ factor, label }: Unit): Scale {
-  return { factor, label: `\u00a0${label}` };
+function labelled({ label, ...unit }: Unit): Scale {
+  return { ...unit, label: `\u00a0${label}` };
 }
 
 /** The smallest (or largest) number of four figures that is still inside. */
-function inside(si: number, { factor }: Scale, side: "low" | "high"): number {
-  const exact = si / factor;
+function inside(si: number, scale: Scale, side: "low" | "high"): number {
+  const exact = inUnit(si, scale);
   const step = exact === 0 ? 1 : 10 ** (Math.floor(Math.log10(Math.abs(exact))) - FIGURES + 1);
   const steps = side === "low" ? Math.ceil(exact / step - 1e-9) : Math.floor(exact / step + 1e-9);
   return Number((steps * step).toPrecision(FIGURES + 1));

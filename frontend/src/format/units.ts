@@ -13,17 +13,24 @@ export type Quantity =
   | "rate"
   | "nitrogen"
   | "density"
-  | "volume";
+  | "volume"
+  | "temperature"
+  | "degrees";
 
-/** One unit: amount * factor = the value as stored (SI; heights of cut in mm). */
+/** One unit: (amount - zero) * factor = the value as stored (SI; heights of cut in mm, temperatures in °C). */
 export interface Unit {
   key: string;
   label: string;
   factor: number;
+  /** What it shows where the stored value is 0: 32 for °F. */
+  zero?: number;
   quantity: Quantity;
   system: System;
   words: string[];
 }
+
+/** What of a unit its amounts are worked out by. */
+export type Scaled = Pick<Unit, "factor" | "zero">;
 
 /** What a person wrote, kept beside the SI value: the *_typed fields of fixtures/kinds/. */
 export interface Typed {
@@ -55,6 +62,16 @@ export function unit(key: string): Unit | undefined {
   return BY_KEY.get(key);
 }
 
+/** An amount of a unit as it is stored. */
+export function stored(amount: number, { factor, zero = 0 }: Scaled): number {
+  return (amount - zero) * factor;
+}
+
+/** What is stored, in a unit. */
+export function inUnit(si: number, { factor, zero = 0 }: Scaled): number {
+  return si / factor + zero;
+}
+
 /** A bare number in the unit chosen. What has a unit of its own is read by the engine (forms/amount.ts). */
 export function readBare(amountText: string, unitKey: string): Parsed {
   const chosen = BY_KEY.get(unitKey);
@@ -63,7 +80,7 @@ export function readBare(amountText: string, unitKey: string): Parsed {
   }
   const read = readNumber(amountText, chosen.system === "metric");
   if (!read.ok) return read;
-  return { ok: true, si: read.value * chosen.factor, typed: { amount: amountText.trim(), unit: chosen.key } };
+  return { ok: true, si: stored(read.value, chosen), typed: { amount: amountText.trim(), unit: chosen.key } };
 }
 
 /** As typed, never recomputed: 48 lb stays 48 lb. */
@@ -77,5 +94,5 @@ export function showTyped(typed: Typed): string {
 export function amountIn(si: number, unitKey: string): string {
   const chosen = BY_KEY.get(unitKey);
   if (chosen === undefined) return String(si);
-  return String(Number((si / chosen.factor).toPrecision(6)));
+  return String(Number(inUnit(si, chosen).toPrecision(6)));
 }

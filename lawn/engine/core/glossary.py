@@ -61,7 +61,10 @@ GLOSSARY: dict[str, tuple[str, str, float, float]] = {
     "mean_c": ("mean temperature", "C", -60.0, 60.0),
     "min_c": ("lowest temperature", "C", -60.0, 60.0),
     "max_c": ("highest temperature", "C", -60.0, 60.0),
+    "sd_c": ("likely error of the temperature", "K", 0.0, 15.0),
     "rain_mm": ("rain", "mm", 0.0, 1000.0),
+    "et0_mm": ("water that a short grass would use", "mm", 0.0, 25.0),
+    "wind_m_s": ("wind", "m/s", 0.0, 60.0),
 }
 
 

@@ -9,7 +9,6 @@ add(
         "target_mm": ("height of cut wanted", "mm", 2.0, 200.0),
         "cut_mm": ("height after the cut", "mm", 2.0, 500.0),
         "error_mm": ("likely error of the height", "mm", 0.5, 100.0),
-        "sd_c": ("likely error of the temperature", "C", 0.0, 15.0),
         "water_share": ("share of its water that the grass gets", "share", 0.0, 1.0),
         "slow_share": ("slow-release share of the nitrogen", "share", 0.0, 1.0),
         "looks": ("heights learnt from", "count", 0, 100000),

@@ -43,7 +43,7 @@ def next_mow(
         days: every day from the cut on, past ones and forecast ones, and beyond them the climate's [list]
         days.date: the day [date]
         days.mean_c: mean temperature of the air [C; -60 to 60]
-        days.sd_c?: likely error of it: of a forecast day, or of the climate [C; 0 to 15]
+        days.sd_c?: likely error of it: of a forecast day, or of the climate [K; 0 to 15]
         days.water_share?: share of its water that the grass gets; all when not said [share; 0 to 1]
         belief?: what mowing.learn answered; without it the forecast is a wide one [group of values as mowing.learn]
         error_mm?: likely error of cut_mm; 2 when not said [mm; 0.5 to 100]

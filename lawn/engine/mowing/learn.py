@@ -35,7 +35,7 @@ def learn(
         days: every day from the first cut on, up to the last look at least [list]
         days.date: the day [date]
         days.mean_c: mean temperature of the air [C; -60 to 60]
-        days.sd_c?: likely error of it; 0 when not said [C; 0 to 15]
+        days.sd_c?: likely error of it; 0 when not said [K; 0 to 15]
         days.water_share?: share of its water that the grass got; all when not said [share; 0 to 1]
         feeds?: feeds of this lawn, those of two months before the first cut with them [list]
         feeds.date: day it was spread [date]

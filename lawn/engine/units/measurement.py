@@ -20,7 +20,7 @@ SAME_SHARE = 1e-9
 BY_KEY = {row[0]: row for row in UNITS}
 KEYS = tuple([row[0] for row in UNITS])
 SORTS = tuple(sorted(QUANTITIES))
-KEY, QUANTITY, METRIC, LABEL, FACTOR, WORDS = range(6)
+KEY, QUANTITY, METRIC, LABEL, FACTOR, WORDS, ZERO = range(7)
 ANY = "Enter a number and a unit, such as 48 lb, 4,800 sq ft or 3 lb per 1,000 sq ft."
 NITROGEN = (" of nitrogen", " of n", " nitrogen", " n")
 # Words that mean different weights to different people.
@@ -92,7 +92,7 @@ def _has_words(written: str) -> bool:
 
 def _bare(written: str, box: "tuple[Any, ...]") -> "dict[str, Any]":
     number = number_of(written=written, comma=box[METRIC])
-    return _found(number * box[FACTOR], box[QUANTITY], written.strip(), box[KEY], [(number, box)])
+    return _found((number - box[ZERO]) * box[FACTOR], box[QUANTITY], written.strip(), box[KEY], [(number, box)])
 
 
 def _labeled(written: str, quantity: str | None) -> "dict[str, Any]":
@@ -133,7 +133,7 @@ def _several(pieces: "list[tuple[str, str]]", quantity: str | None, amount: str)
             raise _wrong_unit(word, wanted, unit is not None)
         parts.append((number_of(written=number, comma=unit[METRIC]), unit))
     first = parts[0][1]
-    value = total([number * unit[FACTOR] for number, unit in parts])
+    value = total([(number - unit[ZERO]) * unit[FACTOR] for number, unit in parts])
     return _found(value, first[QUANTITY], amount, first[KEY], parts)
 
 

@@ -10,7 +10,7 @@ add(
         "start_c": ("soil temperature on the first day", "C", -30.0, 50.0),
         "annual_mean_c": ("mean temperature of a year", "C", -30.0, 40.0),
         "c": ("temperature read", "C", -30.0, 60.0),
-        "error_c": ("likely error of the thermometer", "C", 0.05, 10.0),
+        "error_c": ("likely error of the thermometer", "K", 0.05, 10.0),
         "day": ("place of the day in the list", "place", 0, 1000),
         "monthly_mean_c": ("mean temperature of a month", "C", -60.0, 60.0),
         "warmest_c": ("mean temperature of the warmest month", "C", -60.0, 60.0),

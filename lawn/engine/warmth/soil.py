@@ -51,13 +51,13 @@ def soil(
         readings?: own soil readings at that depth [list]
         readings.day: place of its day in the list, the first being 0 [place; 0 to 1000]
         readings.c: what the thermometer showed [C; -30 to 60]
-        readings.error_c?: its likely error; 1 when not said [C; 0.05 to 10]
+        readings.error_c?: its likely error; 1 when not said [K; 0.05 to 10]
     Returns:
         daily_c: temperature of each day [list of numbers]
         sd_c: its likely error on each day [list of numbers]
         depth_mm: the depth they are for [mm]
         annual_mean_c: mean of the year as given; null where no day was moved towards one [C or null]
-        offset_c: what the readings add on the last day [C]
+        offset_c: what the readings add on the last day [K]
         window_days: days of air that count, as the readings have shown where there are some [day]
         readings: readings used [count]
     Raises:
@@ -251,7 +251,7 @@ def _working(air: list[float], value: "dict[str, Any]", plain: float, sd: float)
             "each reading weighed by its error against what is known; a third of it is left after 4 weeks",
             {"readings": value["readings"], "forget_days": FORGET_DAYS},
             value["offset_c"],
-            "C",
+            "K",
             COMMON,
         ),
         _step(
@@ -265,9 +265,9 @@ def _working(air: list[float], value: "dict[str, Any]", plain: float, sd: float)
         _step(
             "Likely error on the last day",
             "root of the square of what lasts for weeks, less what readings settled, and of what days bring",
-            {"lasting_c": SLOW_C, "of_days_c": FAST_C, "readings": value["readings"]},
+            {"lasting_error_c": SLOW_C, "of_days_error_c": FAST_C, "readings": value["readings"]},
             sd,
-            "C",
+            "K",
             "zheng_1993",
         ),
     ]

@@ -84,7 +84,7 @@ def reference_et(
     """Reference evapotranspiration of a day, from what is known of its weather.
 
     Args:
-        latitude_deg: latitude, south negative [deg; -70 to 70]
+        latitude_deg: latitude, south negative [deg; -90 to 90]
         elevation_m: height above the sea [m; -450 to 6000]
         day_of_year: 1 January is 1 [day; 1 to 366]
         min_c: lowest temperature [C; -60 to 60]

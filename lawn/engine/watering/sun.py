@@ -31,7 +31,7 @@ def top_radiation_mj_m2(*, latitude_deg: float, day_of_year: float) -> float:
     """Radiation at the top of the air on a day (equation 21).
 
     Args:
-        latitude_deg: latitude, south negative [deg; -70 to 70]
+        latitude_deg: latitude, south negative [deg; -90 to 90]
         day_of_year: 1 January is 1 [day; 1 to 366]
     Returns:
         top_radiation_mj_m2: radiation [MJ/m2]

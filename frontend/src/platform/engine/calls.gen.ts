@@ -785,7 +785,7 @@ export interface MowingLearnArgs {
     date: string;
     /** mean temperature of the air [C] */
     mean_c: number;
-    /** likely error of it; 0 when not said [C] */
+    /** likely error of it; 0 when not said [K] */
     sd_c?: number;
     /** share of its water that the grass got; all when not said [share] */
     water_share?: number;
@@ -844,7 +844,7 @@ export interface MowingNextArgs {
     date: string;
     /** mean temperature of the air [C] */
     mean_c: number;
-    /** likely error of it: of a forecast day, or of the climate [C] */
+    /** likely error of it: of a forecast day, or of the climate [K] */
     sd_c?: number;
     /** share of its water that the grass gets; all when not said [share] */
     water_share?: number;
@@ -2531,7 +2531,7 @@ export interface WarmthSoilArgs {
     day: number;
     /** what the thermometer showed [C] */
     c: number;
-    /** its likely error; 1 when not said [C] */
+    /** its likely error; 1 when not said [K] */
     error_c?: number;
   }[];
 }
@@ -2545,7 +2545,7 @@ export interface WarmthSoilValue {
   depth_mm: number;
   /** mean of the year as given; null where no day was moved towards one [C] */
   annual_mean_c: number | null;
-  /** what the readings add on the last day [C] */
+  /** what the readings add on the last day [K] */
   offset_c: number;
   /** days of air that count, as the readings have shown where there are some [day] */
   window_days: number;
@@ -2640,6 +2640,172 @@ export interface WateringReferenceEtValue {
   top_radiation_mj_m2: number;
 }
 
+/** Days from `first` to `last`, each from the best that is known of it. What the household measured stands before what was fetched; the fetched fills in what it did not measure. A day of which neither tells a temperature is the climate's, without rain or wind: nobody knows them. */
+export interface WeatherJoinArgs {
+  /** first day asked about */
+  first: string;
+  /** last day asked about, at most 800 days in all */
+  last: string;
+  /** day on which it is asked; later ones are forecasts */
+  today: string;
+  /** the household's own days, as `weather.read_table` gives them */
+  own?: readonly {
+    /** the day */
+    date: string;
+    /** lowest temperature [C] */
+    min_c?: number;
+    /** highest temperature [C] */
+    max_c?: number;
+    /** mean temperature [C] */
+    mean_c?: number;
+    /** rain [mm] */
+    rain_mm?: number;
+    /** water that a short grass would use [mm] */
+    et0_mm?: number;
+    /** wind [m/s] */
+    wind_m_s?: number;
+  }[];
+  /** days the weather service told */
+  fetched?: readonly {
+    /** the day */
+    date: string;
+    /** lowest temperature [C] */
+    min_c?: number;
+    /** highest temperature [C] */
+    max_c?: number;
+    /** mean temperature [C] */
+    mean_c?: number;
+    /** rain [mm] */
+    rain_mm?: number;
+    /** water that a short grass would use [mm] */
+    et0_mm?: number;
+    /** wind [m/s] */
+    wind_m_s?: number;
+  }[];
+  /** mean in C of each day of a leap year, 1 January first, as `warmth.climate` gives them */
+  climate_c?: readonly number[];
+}
+
+export interface WeatherJoinValue {
+  /** one for each day of which something is known, in order */
+  days: {
+    /** the day */
+    date: string;
+    /** where its temperature comes from */
+    of: "own" | "fetched" | "climate";
+    /** mean temperature [C] */
+    mean_c?: number;
+    /** likely error of that mean [K] */
+    sd_c?: number;
+    /** lowest temperature [C] */
+    min_c?: number;
+    /** highest temperature [C] */
+    max_c?: number;
+    /** rain [mm] */
+    rain_mm?: number;
+    /** water that a short grass would use [mm] */
+    et0_mm?: number;
+    /** wind [m/s] */
+    wind_m_s?: number;
+  }[];
+  /** last day of which own or fetched weather tells the temperature, null without any */
+  known_to: string | null;
+  /** days that are the climate's [days] */
+  from_climate: number;
+}
+
+/** Mean temperature of each calendar month, from days of one year or many. */
+export interface WeatherMonthsArgs {
+  /** days of weather, in any order */
+  days: readonly {
+    /** the day */
+    date: string;
+    /** lowest temperature [C] */
+    min_c?: number;
+    /** highest temperature [C] */
+    max_c?: number;
+    /** mean temperature; else halfway between the two [C] */
+    mean_c?: number;
+  }[];
+}
+
+export interface WeatherMonthsValue {
+  /** mean temperature of January to December, in C */
+  monthly_mean_c: number[];
+  /** days behind each of them */
+  counted: number[];
+  /** first day counted */
+  from: string;
+  /** last day counted */
+  to: string;
+}
+
+/** Days of weather out of a table as text: any common headings and units, bad rows named by their line. A row with one figure that cannot be is left out whole and named: it may be a slip in all of them. Where the headings name no unit, or all dates could be read two ways, nothing is guessed: `needs` says what to ask. */
+export interface WeatherReadTableArgs {
+  /** the table as text, a day a line, headings above; commas, semicolons or tabs between */
+  table: string;
+  /** day on which it is read; later days have no weather yet */
+  today: string;
+  /** unit where a heading names none */
+  temperature_unit?: "c" | "f";
+  /** the same for rain */
+  rain_unit?: "mm" | "cm" | "in";
+  /** the same for wind */
+  wind_unit?: "m_s" | "km_h" | "mph" | "kn";
+  /** which comes first where the year stands last */
+  date_order?: "day_first" | "month_first";
+}
+
+export interface WeatherReadTableValue {
+  /** those that were read, in the order of their dates */
+  days: {
+    /** the day */
+    date: string;
+    /** lowest temperature [C] */
+    min_c?: number;
+    /** highest temperature [C] */
+    max_c?: number;
+    /** mean temperature [C] */
+    mean_c?: number;
+    /** rain [mm] */
+    rain_mm?: number;
+    /** water that a short grass would use [mm] */
+    et0_mm?: number;
+    /** wind [m/s] */
+    wind_m_s?: number;
+  }[];
+  /** what was taken from where */
+  columns: {
+    /** figure that the column holds */
+    name: string;
+    /** its heading as written */
+    heading: string;
+    /** its unit */
+    unit: string | null;
+  }[];
+  /** headings of the columns that were not taken */
+  ignored: string[];
+  /** arguments without which it cannot be read: a unit, or the order of day and month */
+  needs: string[];
+  /** rows that were left out, at most 200 of them */
+  problems: {
+    /** line of the table, the first is 1 [line] */
+    line: number;
+    /** heading of the cell that is wrong */
+    column: string;
+    /** what stands there */
+    value: string;
+    /** what is wrong: no_date, no_number, out_of_range, min_over_max, twice, ahead, nothing */
+    code: string;
+    /** lowest value allowed, in the column's unit [column unit] */
+    low: number | null;
+    /** highest value allowed, in the column's unit [column unit] */
+    high: number | null;
+  }[];
+  /** rows that were left out, all of them [rows] */
+  left_out: number;
+}
+
 /** Every call by its name. */
 export interface Calls {
   "area.gps": { args: AreaGpsArgs; value: AreaGpsValue };
@@ -2700,4 +2866,7 @@ export interface Calls {
   "warmth.soil": { args: WarmthSoilArgs; value: WarmthSoilValue };
   "watering.need": { args: WateringNeedArgs; value: WateringNeedValue };
   "watering.reference_et": { args: WateringReferenceEtArgs; value: WateringReferenceEtValue };
+  "weather.join": { args: WeatherJoinArgs; value: WeatherJoinValue };
+  "weather.months": { args: WeatherMonthsArgs; value: WeatherMonthsValue };
+  "weather.read_table": { args: WeatherReadTableArgs; value: WeatherReadTableValue };
 }

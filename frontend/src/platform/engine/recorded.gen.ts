@@ -63,6 +63,9 @@ export const RECORDED: { readonly [N in CallName]: Value<N> } = {
   "warmth.soil": {"daily_c": [6.0], "sd_c": [2.19317121995], "depth_mm": 100.0, "annual_mean_c": 10.0, "offset_c": 0.0, "window_days": 11.0, "readings": 0},
   "watering.need": {"depletion_mm": [4.0], "water_share": [1.0], "water_mm": 4.0, "holds_mm": 16.0, "may_use_mm": 7.04, "due": null},
   "watering.reference_et": {"et0_mm": 3.88025944711, "method": "penman_monteith", "estimated": [], "daylight_hours": 16.1046116804, "top_radiation_mj_m2": 41.0883755635},
+  "weather.join": {"days": [{"date": "2026-05-01", "rain_mm": 2.0, "of": "climate"}], "known_to": null, "from_climate": 1},
+  "weather.months": {"monthly_mean_c": [1.1, 2.1, 3.1, 4.1, 5.1, 6.1, 7.1, 8.1, 9.1, 10.1, 11.1, 12.1], "counted": [20, 20, 20, 20, 20, 20, 20, 20, 20, 20, 20, 20], "from": "2026-01-01", "to": "2026-12-20"},
+  "weather.read_table": {"days": [{"date": "2026-05-01", "mean_c": 12.5, "wind_m_s": 5.0, "rain_mm": 3.2}], "columns": [{"name": "mean_c", "heading": "Temp; mean", "unit": "c"}, {"name": "wind_m_s", "heading": "Wind (km/h)", "unit": "km_h"}, {"name": "rain_mm", "heading": "Precipitation mm", "unit": "mm"}], "ignored": [], "needs": [], "problems": [], "left_out": 0},
 };
 
 /** Where an answer holds groups by id: their names are ids, not fields. */

@@ -1,6 +1,7 @@
 /** Writes the numbers of a working in the reader's units: the engine's names carry the unit as their ending. */
 import {
   area,
+  degrees,
   height,
   length,
   mass,
@@ -10,6 +11,7 @@ import {
   type Said,
   type System,
   speed,
+  temperature,
 } from "../../format";
 
 type Sayer = (value: number, system: System) => Said;
@@ -19,6 +21,11 @@ const ENDINGS: readonly (readonly [string, string, Sayer])[] = [
   ["n_kg_m2", "kg N/m2", nitrogen],
   ["_kg_m2", "kg/m2", rate],
   ["_m_s", "m/s", speed],
+  ["error_c", "K", degrees],
+  ["offset_c", "K", degrees],
+  ["width_c", "K", degrees],
+  ["sd_c", "K", degrees],
+  ["_c", "C", temperature],
   ["_m2", "m2", area],
   ["_kg", "kg", mass],
   ["_mm", "mm", height],
@@ -39,13 +46,18 @@ function sayWith(value: unknown, say: (value: number) => string): string {
   return typeof value === "object" ? JSON.stringify(value) : String(value);
 }
 
+/** The name without its unit; what an ending says besides stays: "likely_error_c" → "likely error". */
+function stemOf(name: string, ending: string): string {
+  if (ending === "n_kg_m2") return name.replace(/n_kg_m2$/, "nitrogen");
+  return ending.startsWith("_") ? name.slice(0, -ending.length) : name.replace(/_c$/, "");
+}
+
 /** "net_kg", 21.77 → "net", "48 lb". */
 export function sayNumber(name: string, value: unknown, system: System): { name: string; text: string } {
   const found = ENDINGS.find(([ending]) => name.endsWith(ending));
   if (!found) return { name: spaced(name), text: sayWith(value, plain) };
   const [ending, , say] = found;
-  const stem = ending.startsWith("_") ? name.slice(0, -ending.length) : name.replace(/n_kg_m2$/, "nitrogen");
-  return { name: spaced(stem), text: sayWith(value, (number) => say(number, system).text) };
+  return { name: spaced(stemOf(name, ending)), text: sayWith(value, (number) => say(number, system).text) };
 }
 
 /** The result of a step, by the unit the engine states. */

@@ -1,0 +1,26 @@
+import { describe, expect, it } from "vitest";
+import { sayNumber, sayResult } from "./text";
+
+describe("a temperature in a working", () => {
+  it.each([
+    ["us", "50\u00a0°F"],
+    ["metric", "10\u00a0°C"],
+  ] as const)("is said from its own zero (%s)", (system, text) => {
+    expect(sayNumber("annual_mean_c", 10, system)).toEqual({ name: "annual mean", text });
+    expect(sayResult(10, "C", system)).toBe(text);
+  });
+
+  it.each([
+    ["us", "1.8\u00a0°F"],
+    ["metric", "1\u00a0°C"],
+  ] as const)("is a number of degrees where two are apart (%s)", (system, text) => {
+    expect(sayNumber("lasting_error_c", 1, system)).toEqual({ name: "lasting error", text });
+    expect(sayNumber("sd_c", 1, system)).toEqual({ name: "sd", text });
+    expect(sayResult(1, "K", system)).toBe(text);
+  });
+
+  it("leaves nitrogen and weights as they were", () => {
+    expect(sayNumber("year_n_kg_m2", 0.005, "metric").name).toBe("year nitrogen");
+    expect(sayNumber("net_kg", 20, "metric")).toEqual({ name: "net", text: "20\u00a0kg" });
+  });
+});
