@@ -9,4 +9,5 @@ urlpatterns = [
     path("", include("api.households.urls")),
     path("", include("api.sync.urls")),
     path("", include("api.photos.urls")),
+    path("", include("api.weather.urls")),
 ]

@@ -1,8 +1,8 @@
 """Django settings of Evenfall, read from the environment; defaults suit one machine at home.
 
 Variables (README, "Hosting"): EVENFALL_ADDRESS, EVENFALL_HOSTS, EVENFALL_DATA, EVENFALL_SECRET_KEY,
-EVENFALL_DEBUG, EVENFALL_PROXIES, EVENFALL_WORKER, EVENFALL_SIGN_UP, EVENFALL_ADMIN, EVENFALL_*_RATE,
-DATABASE_URL, CACHE_URL.
+EVENFALL_DEBUG, EVENFALL_PROXIES, EVENFALL_WORKER, EVENFALL_SIGN_UP, EVENFALL_ADMIN, EVENFALL_WEATHER,
+EVENFALL_WEATHER_ARCHIVE, EVENFALL_*_RATE, DATABASE_URL, CACHE_URL.
 """
 
 import os
@@ -54,6 +54,7 @@ INSTALLED_APPS = [
     "csp",
     "pwa",
     "lawn",
+    "lawn.weather",  # brings a command
     "api",
 ]
 MIDDLEWARE = [
@@ -126,6 +127,12 @@ SESSION_COOKIE_NAME = "evenfall_session"
 # can be learned about who has one.
 SIGN_UP = read.one_of("EVENFALL_SIGN_UP", "open", ("open", "invitation"))
 
+# --- weather ------------------------------------------------------------------------------------
+# An open forecast service that needs no key, or off. It is told a place rounded to 0.1°, and only for households whose
+# keeper has turned the forecast on (lawn/weather).
+WEATHER = read.service("EVENFALL_WEATHER", "https://api.open-meteo.com")
+WEATHER_ARCHIVE = read.service("EVENFALL_WEATHER_ARCHIVE", "https://archive-api.open-meteo.com")
+
 # --- api ----------------------------------------------------------------------------------------
 THROTTLE_RATES = {
     "sign_in_address": read.rate("EVENFALL_SIGN_IN_ADDRESS_RATE", "30/min"),
@@ -135,6 +142,8 @@ THROTTLE_RATES = {
     "devices": read.rate("EVENFALL_DEVICES_RATE", "60/hour"),
     "invites": read.rate("EVENFALL_INVITES_RATE", "60/hour"),
     "photos": read.rate("EVENFALL_PHOTOS_RATE", "1200/min"),
+    "weather": read.rate("EVENFALL_WEATHER_RATE", "60/min"),
+    "weather_keeper": read.rate("EVENFALL_WEATHER_KEEPER_RATE", "30/hour"),
     "sync_phone": read.rate("EVENFALL_SYNC_PHONE_RATE", "120/min"),
     "sync_member": read.rate("EVENFALL_SYNC_MEMBER_RATE", "600/min"),
 }

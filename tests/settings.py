@@ -25,3 +25,6 @@ REST_FRAMEWORK = {**REST_FRAMEWORK, "DEFAULT_THROTTLE_RATES": dict.fromkeys(THRO
 
 # Off by default; here it is on, under a path of the tests' own.
 ADMIN_PATH = "admin/of-the-tests/"
+
+# No test asks anything of the world outside; those of the weather name a server of their own.
+WEATHER = WEATHER_ARCHIVE = ""

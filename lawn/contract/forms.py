@@ -16,8 +16,10 @@ from lawn.engine.core.glossary import GLOSSARY
 from lawn.engine.core.numeric import whole_down
 from lawn.engine.dial.scale import MOST_CLICKS
 from lawn.engine.log.entries import MOST_ZONES
+from lawn.engine.weather import FIGURES
 
 _ID = re.compile(r"\A[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}\Z")
+_DATE = re.compile(r"\A(19|20|21)\d\d-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])\Z", re.ASCII)
 _SHA256 = re.compile(r"\A[0-9a-f]{64}\Z")
 _BASE64 = re.compile(r"\A(?:[A-Za-z0-9+/]{4})*(?:[A-Za-z0-9+/]{2}==|[A-Za-z0-9+/]{3}=)?\Z")
 _MOST_THUMBNAIL_BYTES = 8192
@@ -143,6 +145,29 @@ def _is_thumbnail(value: Any) -> bool:
     return True
 
 
+def _is_climate(value: Any) -> bool:
+    return _items(value, 12, 12, lambda one: _within(one, -60, 60))
+
+
+def _is_day(month: str, item: Any) -> bool:
+    """Whether it is a day of weather of a month, each figure inside the engine's range for its name."""
+    return (
+        isinstance(item, dict)
+        and isinstance(item.get("date"), str)
+        and _DATE.match(item["date"]) is not None
+        and item["date"][:7] == month[:7]
+        and all(item.get(name) is None or _within(item[name], *FIGURES[name][2:]) for name in FIGURES)
+    )
+
+
+def _is_weather(value: Any) -> bool:
+    """Whether it is a list of different days of one month; which month, is said beside it and held against it."""
+    if not _items(value, 1, 31, lambda item: isinstance(item, dict) and isinstance(item.get("date"), str)):
+        return False
+    dates = [item["date"] for item in value]
+    return len(set(dates)) == len(dates) and all(_is_day(dates[0], item) for item in value)
+
+
 _Form = tuple[Callable[[Any], bool], str]
 _GROUPS: dict[tuple[str, str], dict[str, _Form]] = {
     ("zone", "ground"): {
@@ -150,6 +175,15 @@ _GROUPS: dict[tuple[str, str], dict[str, _Form]] = {
             _is_outline,
             "Outline must be at most 400 corners in metres, holes included, round obstacles and the bearing of up.",
         )
+    },
+    ("household", "climate"): {
+        "monthly_mean_c": (_is_climate, "The climate must be twelve temperatures from -60 to 60 °C, January first."),
+    },
+    ("weather_month", "days"): {
+        "days": (
+            _is_weather,
+            "The days must be 1 to 31 different ones of one month, each with its date and figures inside their ranges.",
+        ),
     },
     ("photo", "photo"): {
         "sha256": (_is_sha256, "SHA-256 of the picture must be 64 hexadecimal digits in lower case."),

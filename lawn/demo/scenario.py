@@ -55,7 +55,8 @@ class Scenario:
         """One op for each record: the place, zones, products, spreaders."""
         latitude_deg = self.household["latitude_deg"] * (-1 if self.calendar.southern else 1)
         place = {"latitude_deg": latitude_deg}
-        rows: list[tuple[str, str, Item]] = [("household", str(household_id), {"place": place})]
+        of_household = {"place": place, "climate": self.household["climate"]}
+        rows: list[tuple[str, str, Item]] = [("household", str(household_id), of_household)]
         rows += [("zone", self.zone_id(key), self._zone(row)) for key, row in self.zones.items()]
         rows += [("product", self.product_id(key), _product(row)) for key, row in self.products.items()]
         rows += [("spreader", self.spreader_id(key), _spreader(row)) for key, row in self.spreaders.items()]

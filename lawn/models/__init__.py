@@ -9,6 +9,7 @@ from lawn.models.session import Session
 from lawn.models.shed import Product, Spreader
 from lawn.models.store import StoreMark
 from lawn.models.together import Claim, Photo, Settlement
+from lawn.models.weather import WeatherMonth, WeatherPlace
 
 __all__ = [
     "Change",
@@ -32,5 +33,7 @@ __all__ = [
     "StoreMark",
     "Stream",
     "ThrottleCount",
+    "WeatherMonth",
+    "WeatherPlace",
     "Zone",
 ]

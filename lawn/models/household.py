@@ -72,6 +72,16 @@ class Household(Kept):
     name = models.CharField(max_length=60, null=True)
     latitude_deg = models.FloatField(null=True)
     longitude_deg = models.FloatField(null=True)
+    elevation_m = models.FloatField(null=True)
+    elevation_typed = models.JSONField(null=True)
+    warmest_c = models.FloatField(null=True)
+    coldest_c = models.FloatField(null=True)
+    monthly_mean_c = models.JSONField(null=True)
+    climate_typed = models.JSONField(null=True)
+    climate_from = models.CharField(max_length=20, null=True)
+    climate_years = models.CharField(max_length=40, null=True)
+    # whether the place, rounded, may be told to the weather service; a keeper says so (lawn/weather/household.py)
+    forecast = models.BooleanField(null=True)
 
     # The newest change. Taken by UPDATE ... RETURNING as the first write of a transaction, never read and saved.
     seq = models.BigIntegerField(default=0)

@@ -19,7 +19,8 @@ from lawn.operations import Refused
 
 # Sessions stay out: an archive that is stolen must open no door, and one that was ended must not come back.
 # Throttles count tries of the last minutes. The mark belongs to the database server, not to what is in it.
-LEFT_OUT = ("django_session", "lawn_session", "lawn_throttlecount", "lawn_storemark")
+# Fetched weather is fetched again.
+LEFT_OUT = ("django_session", "lawn_session", "lawn_throttlecount", "lawn_storemark", "lawn_weatherplace")
 _CHUNK = 2000
 
 

@@ -88,6 +88,11 @@ def address(name: str, default: str) -> str:
     return text
 
 
+def service(name: str, default: str) -> str:
+    """Read the address of a service outside as scheme://host[:port], or `off`, giving ""."""
+    return "" if os.environ.get(name, default).strip().lower() == "off" else address(name, default)
+
+
 def database(default_file: Path) -> dict[str, object]:
     """Read DATABASE_URL (sqlite:///… or postgresql://…) into Django's settings for one database.
 

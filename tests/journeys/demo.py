@@ -1,7 +1,9 @@
 """The demo household on a phone: signing in, and the way to each main screen, for checks and pictures alike."""
 
 import re
+import tempfile
 from collections.abc import Callable
+from pathlib import Path
 
 from tests.journeys import acts
 from tests.journeys.phone import Phone, Wanted
@@ -114,6 +116,46 @@ def open_member(phone: Phone) -> None:
     second = "return [...document.querySelectorAll('a[href*=\"/members/\"]')][1]?.pathname"
     go(phone, str(phone.wait(lambda: phone.evaluate(second), "no second member")))
     phone.see_role("heading", "Role")
+
+
+def open_weather(phone: Phone) -> None:
+    """Place, climate, forecast and own days."""
+    open_household(phone)
+    phone.tap("link", re.compile("^Place and weather"))
+    phone.see("Warmest month")
+    phone.see("Your own days")
+
+
+TABLE = (
+    "Date,Low (°F),High (°F),Rain (in),Notes\n5/1/2026,41,62,0.1,\n5/2/2026,44,66,T,\n5/3/2026,48,6?,0,\n"
+    "5/14/2026,52,71,0.42,\n5/15/2026,60,52,0,\n"
+)
+
+
+def open_import(phone: Phone) -> None:
+    """A table that is looked at before it is taken."""
+    open_weather(phone)
+    phone.tap("link", "Import days")
+    give_table(phone, TABLE)
+    phone.see_role("button", "Save 3 days")
+
+
+def give_table(phone: Phone, table: str, name: str = "days.csv") -> None:
+    """Choose a file with this table in it."""
+    with tempfile.TemporaryDirectory(prefix="evenfall-") as folder:
+        file = Path(folder) / name
+        file.write_text(table, encoding="utf-8")
+        find = "return document.querySelector('#weather-file')"
+        phone.give_file(phone.wait(lambda: phone.element(find), "no way to a file"), file)
+        phone.see_role("heading", name)
+
+
+def open_reading(phone: Phone) -> None:
+    """A reading of the soil, as it is added; then put away again."""
+    acts.place(phone, "Log")
+    phone.tap("button", "Add a reading")
+    phone.see_role("button", "Save the reading")
+    phone.fill("Temperature", "57")
 
 
 def open_entry(phone: Phone) -> None:
@@ -245,6 +287,9 @@ SCREENS: dict[str, Callable[[Phone], None]] = {
     "pending-review": open_in_household("pending-review", "Nothing to review"),
     "sign-ins": open_in_household("sign-ins", "signed in"),
     "member": open_member,
+    "weather": open_weather,
+    "weather-import": open_import,
+    "reading": open_reading,
     "spread-choose": choose,
     "spread-aim": aim,
     "spread-care": care,

@@ -27,6 +27,8 @@ _RATES = {
         "INVITES",
         "SYNC_PHONE",
         "SYNC_MEMBER",
+        "WEATHER",
+        "WEATHER_KEEPER",
     )
 }
 
@@ -53,6 +55,7 @@ class Server:
             "DJANGO_SETTINGS_MODULE": "lawn.settings",
             "EVENFALL_DATA": self._folder.name,
             "EVENFALL_ADDRESS": self.url,
+            "EVENFALL_WEATHER": "off",  # nothing outside is asked; a journey may name a service of its own
         }
         return {**kept, **own, **_RATES, **self.settings}
 

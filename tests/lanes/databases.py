@@ -17,6 +17,7 @@ AGAIN = {
     "tests/api/people/test_sign_ins.py": "old rows go by their time; the same order for the same time",
     "tests/api/people/test_throttles.py": "one statement counts a try",
     "tests/api/strangers/test_under_the_lock.py": "what a request finds that waited for a lock",
+    "tests/api/weather/test_weather.py": "days and climates are kept as JSON; of several requests one claims a row",
     "tests/domain/test_author.py": "numbers in the order of writing",
     "tests/domain/test_constraints.py": "what the database itself refuses",
     "tests/domain/test_membership.py": "queries and keys of households, phones and invitations",
@@ -36,6 +37,7 @@ AGAIN = {
     "tests/sync/test_s02_merge.py": "rows are read, merged and written back",
     "tests/sync/test_s08_ops.py": "savepoints: one op is taken back and the others stand",
     "tests/sync/test_s09_refusals.py": "what is refused leaves nothing behind",
+    "tests/sync/test_weather_months.py": "days of a month are kept as JSON and merged whole",
     "tests/sync/test_s10_pull.py": "one counter, pages without holes",
     "tests/units/test_demo.py::test_everything_is_applied_and_nothing_parked_or_in_conflict": "a year of a household",
 }

@@ -166,7 +166,8 @@ def book_models() -> list[type[models.Model]]:
     found = [getattr(lawn_models, name) for name in lawn_models.__all__]
     # the mark is one row about the database server itself, and holds nothing of anybody's book
     # people, their sessions and the knocking at the doors belong to no household
-    none = ("Person", "Household", "StoreMark", "Session", "SignIn", "ThrottleCount")
+    # what a weather service says of a rounded place is nobody's, and says nothing of who asked
+    none = ("Person", "Household", "StoreMark", "Session", "SignIn", "ThrottleCount", "WeatherPlace")
     return [model for model in found if model.__name__ not in none]
 
 

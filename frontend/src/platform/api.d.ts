@@ -440,10 +440,63 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/households/{household}/weather": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description Give the days that are new since the phone's cursor, with their age; 304 where nothing is. */
+        get: operations["weather"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/households/{household}/weather/climate": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** @description Give the twelve monthly means of the place from the weather service's archive, asked by a keeper's tap. */
+        post: operations["weather_climate"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/households/{household}/weather/forecast": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** @description Allow the place, rounded to 0.1°, to be told to the weather service, or no longer. */
+        post: operations["weather_forecast"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
 }
 export type webhooks = Record<string, never>;
 export interface components {
     schemas: {
+        /** @enum {unknown} */
+        BlankEnum: "";
         /** @description A line of the bootstrap: the first has the first four fields, the last has `after`, the others are records. */
         BootstrapLine: {
             /** Format: uuid */
@@ -497,6 +550,37 @@ export interface components {
                 [key: string]: components["schemas"]["Group"];
             };
         };
+        /** @description Twelve monthly means of the place, or why there are none. */
+        ClimateOut: {
+            state: components["schemas"]["ClimateOutStateEnum"];
+            trouble?: components["schemas"]["TroubleEnum"] | components["schemas"]["BlankEnum"];
+            monthly_mean_c?: number[];
+            /** @description The years they are the means of */
+            years?: string;
+        };
+        /**
+         * @description * `off` - off
+         *     * `no_place` - no_place
+         *     * `trouble` - trouble
+         *     * `known` - known
+         * @enum {string}
+         */
+        ClimateOutStateEnum: "off" | "no_place" | "trouble" | "known";
+        /** @description One day; what the service did not say is absent. */
+        DayOut: {
+            /** Format: date */
+            date: string;
+            /** Format: double */
+            min_c?: number;
+            /** Format: double */
+            max_c?: number;
+            /** Format: double */
+            rain_mm?: number;
+            /** Format: double */
+            et0_mm?: number;
+            /** Format: double */
+            wind_m_s?: number;
+        };
         /** @description The entry that was declined; it stays on the server, whole and marked. */
         DeclinedOut: {
             /** Format: uuid */
@@ -547,6 +631,14 @@ export interface components {
             fields?: {
                 [key: string]: string;
             };
+        };
+        /** @description Whether the household's place, rounded to 0.1°, may be told to the weather service. */
+        ForecastInRequest: {
+            on: boolean;
+        };
+        /** @description Whether the forecast is on; the same travels to every phone with the household's record. */
+        ForecastOut: {
+            on: boolean;
         };
         /** @description One field group as it stands. */
         Group: {
@@ -696,6 +788,13 @@ export interface components {
             /** Format: email */
             email: string;
         };
+        /** @description The place as the weather service is told it: to 0.1°. */
+        PlaceOut: {
+            /** Format: double */
+            latitude_deg: number;
+            /** Format: double */
+            longitude_deg: number;
+        };
         /** @description What became of one op; `was` is the first verdict on an op that came again. */
         Result: {
             /** Format: uuid */
@@ -811,6 +910,17 @@ export interface components {
             token: string;
         };
         /**
+         * @description * `` -
+         *     * `unreachable` - unreachable
+         *     * `slow` - slow
+         *     * `failing` - failing
+         *     * `too_long` - too_long
+         *     * `wrong` - wrong
+         *     * `empty` - empty
+         * @enum {string}
+         */
+        TroubleEnum: "unreachable" | "slow" | "failing" | "too_long" | "wrong" | "empty";
+        /**
          * @description * `us` - us
          *     * `metric` - metric
          * @enum {string}
@@ -828,6 +938,51 @@ export interface components {
          * @enum {string}
          */
         WasEnum: "applied" | "merged" | "parked";
+        /** @description What is known of the household's weather, as far as it is new to the phone that asks. */
+        WeatherOut: {
+            /**
+             * @description not_on: no keeper has turned the forecast on
+             *
+             *     * `off` - off
+             *     * `not_on` - not_on
+             *     * `no_place` - no_place
+             *     * `waiting` - waiting
+             *     * `known` - known
+             */
+            state: components["schemas"]["WeatherOutStateEnum"];
+            place: components["schemas"]["PlaceOut"] | null;
+            /**
+             * Format: date-time
+             * @description When the service last answered
+             */
+            fetched_at: string | null;
+            /**
+             * @description Why its last try brought nothing
+             *
+             *     * `` -
+             *     * `unreachable` - unreachable
+             *     * `slow` - slow
+             *     * `failing` - failing
+             *     * `too_long` - too_long
+             *     * `wrong` - wrong
+             *     * `empty` - empty
+             */
+            trouble: components["schemas"]["TroubleEnum"] | components["schemas"]["BlankEnum"];
+            /** @description To be sent as since next time */
+            cursor: string;
+            /** @description The days are all there are, in the place of what the phone has */
+            whole: boolean;
+            days: components["schemas"]["DayOut"][];
+        };
+        /**
+         * @description * `off` - off
+         *     * `not_on` - not_on
+         *     * `no_place` - no_place
+         *     * `waiting` - waiting
+         *     * `known` - known
+         * @enum {string}
+         */
+        WeatherOutStateEnum: "off" | "not_on" | "no_place" | "waiting" | "known";
         /** @description A reason a person can read. */
         Why: {
             code: string;
@@ -2317,6 +2472,176 @@ export interface operations {
             };
             /** @description The database is busy: Retry-After says when */
             503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+        };
+    };
+    weather: {
+        parameters: {
+            query?: {
+                /** @description The cursor of the last answer */
+                since?: string;
+            };
+            header?: {
+                /** @description The validator of the last answer (RFC 9110, 13.1.2) */
+                "If-None-Match"?: string;
+            };
+            path: {
+                household: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["WeatherOut"];
+                };
+            };
+            /** @description As before */
+            304: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            /** @description since is wrong */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description Signed out */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description No such household, or not a member of it */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+        };
+    };
+    weather_climate: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                household: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ClimateOut"];
+                };
+            };
+            /** @description Signed out */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description Only a keeper may */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description No such household, or not a member of it */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+        };
+    };
+    weather_forecast: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                household: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ForecastInRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ForecastOut"];
+                };
+            };
+            /** @description on is wrong */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description Signed out */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description Only a keeper may */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ErrorOut"];
+                };
+            };
+            /** @description No such household, or not a member of it */
+            404: {
                 headers: {
                     [name: string]: unknown;
                 };

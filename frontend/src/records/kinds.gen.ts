@@ -3,9 +3,9 @@ import type { Typed } from "../format/units";
 
 export type FieldType = "text" | "number" | "integer" | "flag" | "date" | "moment" | "id" | "ids" | "json" | "choice";
 
-export type Kind = "claim" | "conflict" | "entry" | "household" | "member" | "photo" | "product" | "settlement" | "spreader" | "zone";
+export type Kind = "claim" | "conflict" | "entry" | "household" | "member" | "photo" | "product" | "settlement" | "spreader" | "weather_month" | "zone";
 
-export type EntryKind = "mow" | "observation" | "pass" | "spread" | "stock_count" | "tray_test";
+export type EntryKind = "mow" | "observation" | "pass" | "reading" | "spread" | "stock_count" | "tray_test";
 
 export interface ClaimClaim {
   /** Job */
@@ -53,10 +53,34 @@ export interface HouseholdName {
 }
 
 export interface HouseholdPlace {
-  /** Latitude */
+  /** Latitude [deg] */
   latitude_deg?: number;
-  /** Longitude */
+  /** Longitude [deg] */
   longitude_deg?: number;
+  /** Height above the sea [m] */
+  elevation_m?: number;
+  /** Height above the sea as typed */
+  elevation_typed?: Typed;
+}
+
+export interface HouseholdClimate {
+  /** Mean of the warmest month [C] */
+  warmest_c?: number;
+  /** Mean of the coldest month [C] */
+  coldest_c?: number;
+  /** Mean temperature of the twelve months, January first */
+  monthly_mean_c?: unknown;
+  /** The temperatures as typed: warmest, coldest, months */
+  climate_typed?: Typed;
+  /** Where the climate comes from */
+  climate_from?: "two" | "months" | "archive" | "own";
+  /** Years of the means */
+  climate_years?: string;
+}
+
+export interface HouseholdForecast {
+  /** Forecast, from the place rounded to 0.1° */
+  forecast?: boolean;
 }
 
 export interface MemberName {
@@ -234,6 +258,20 @@ export interface SpreaderDeleted {
   deleted: boolean;
 }
 
+export interface WeatherMonthDays {
+  /** First day of the month */
+  month: string;
+  /** Days of the month by date: date and as known min_c, max_c, mean_c, rain_mm, et0_mm, wind_m_s */
+  days: unknown;
+  /** File they were read from */
+  from_file?: string;
+}
+
+export interface WeatherMonthDeleted {
+  /** Removed */
+  deleted: boolean;
+}
+
 export interface ZoneName {
   /** Zone name */
   name: string;
@@ -304,7 +342,7 @@ export interface ZoneDeleted {
 
 export interface EntryBody {
   /** Kind of entry */
-  kind: "mow" | "observation" | "pass" | "spread" | "stock_count" | "tray_test";
+  kind: "mow" | "observation" | "pass" | "reading" | "spread" | "stock_count" | "tray_test";
   /** When it was done (ISO 8601 with zone offset) */
   occurred_at: string;
   /** Member who did it */
@@ -387,6 +425,28 @@ export interface PassBody extends EntryBody {
   out?: unknown;
 }
 
+export interface ReadingBody extends EntryBody {
+  kind: "reading";
+  /** What was read */
+  measures: "soil" | "air" | "rain";
+  /** Temperature [C] */
+  temperature_c?: number;
+  /** Temperature as typed */
+  temperature_typed?: Typed;
+  /** Depth in the soil [mm] */
+  depth_mm?: number;
+  /** Depth as typed */
+  depth_typed?: Typed;
+  /** Likely error of the thermometer [K] */
+  error_c?: number;
+  /** Likely error as typed */
+  error_typed?: Typed;
+  /** Rain in the gauge [mm] */
+  rain_mm?: number;
+  /** Rain as typed */
+  rain_typed?: Typed;
+}
+
 export interface SpreadBody extends EntryBody {
   kind: "spread";
   /** Product */
@@ -457,6 +517,7 @@ export interface Bodies {
   mow: MowBody;
   observation: ObservationBody;
   pass: PassBody;
+  reading: ReadingBody;
   spread: SpreadBody;
   stock_count: StockCountBody;
   tray_test: TrayTestBody;
@@ -466,12 +527,13 @@ export interface Bodies {
 export interface Groups {
   claim: { claim: ClaimClaim; deleted: ClaimDeleted };
   entry: { void: EntryVoid; learning: EntryLearning; note: EntryNote; when: EntryWhen };
-  household: { name: HouseholdName; place: HouseholdPlace };
+  household: { name: HouseholdName; place: HouseholdPlace; climate: HouseholdClimate; forecast: HouseholdForecast };
   member: { name: MemberName; units: MemberUnits; role: MemberRole; active: MemberActive };
   photo: { photo: PhotoPhoto; caption: PhotoCaption; deleted: PhotoDeleted };
   product: { name: ProductName; label: ProductLabel; analysis: ProductAnalysis; caution: ProductCaution; price: ProductPrice; granules: ProductGranules; deleted: ProductDeleted };
   settlement: { settled: SettlementSettled; deleted: SettlementDeleted };
   spreader: { name: SpreaderName; dial: SpreaderDial; walking: SpreaderWalking; hopper: SpreaderHopper; deleted: SpreaderDeleted };
+  weather_month: { days: WeatherMonthDays; deleted: WeatherMonthDeleted };
   zone: { name: ZoneName; ground: ZoneGround; strips: ZoneStrips; grass: ZoneGrass; cut: ZoneCut; site: ZoneSite; show: ZoneShow; deleted: ZoneDeleted };
 }
 
@@ -523,7 +585,7 @@ export const KINDS: Readonly<Record<Kind, KindTable>> = {
   entry: {
     shape: "entry",
     body: {
-      kind: {"type": "choice", "required": true, "label": "Kind of entry", "choices": ["mow", "observation", "pass", "spread", "stock_count", "tray_test"]},
+      kind: {"type": "choice", "required": true, "label": "Kind of entry", "choices": ["mow", "observation", "pass", "reading", "spread", "stock_count", "tray_test"]},
       occurred_at: {"type": "moment", "ahead_days": 1, "required": true, "label": "When it was done (ISO 8601 with zone offset)"},
       by: {"type": "id", "label": "Member who did it"},
       zone_ids: {"type": "ids", "label": "Zones"},
@@ -565,6 +627,17 @@ export const KINDS: Readonly<Record<Kind, KindTable>> = {
         parts: {"type": "json", "bytes": 20000, "label": "Where the dial was changed on the way, in order: dial, area_m2, used_kg, measured, left_kg; area_m2 above is their sum, and so is used_kg but where a reading says more is left than the one before it: there used_kg of the part is 0"},
         checks: {"type": "json", "bytes": 50000, "label": "Looks into the hopper on the way, in order: at, row, area_done_m2, now_kg, measured, typed, dial_before, dial_after; and scorched, where too much lay on the stretch: pass, from, to (rows), area_m2, used_kg, zone_ids"},
         out: {"type": "json", "bytes": 20000, "label": "Ground this pass left out, such as strips scorched in a pass before: zone_id, area_m2; not counted in area_m2 above"},
+      },
+      reading: {
+        measures: {"type": "choice", "choices": ["soil", "air", "rain"], "required": true, "label": "What was read"},
+        temperature_c: {"type": "number", "low": -30, "high": 60, "unit": "C", "label": "Temperature"},
+        temperature_typed: {"type": "json", "label": "Temperature as typed"},
+        depth_mm: {"type": "number", "low": 20, "high": 300, "unit": "mm", "label": "Depth in the soil"},
+        depth_typed: {"type": "json", "label": "Depth as typed"},
+        error_c: {"type": "number", "low": 0.05, "high": 10, "unit": "K", "label": "Likely error of the thermometer"},
+        error_typed: {"type": "json", "label": "Likely error as typed"},
+        rain_mm: {"type": "number", "low": 0, "high": 1000, "unit": "mm", "label": "Rain in the gauge"},
+        rain_typed: {"type": "json", "label": "Rain as typed"},
       },
       spread: {
         product_id: {"type": "id", "required": true, "label": "Product"},
@@ -624,8 +697,21 @@ export const KINDS: Readonly<Record<Kind, KindTable>> = {
         name: {"type": "text", "max": 60, "required": true, "label": "Household name"},
       },
       place: {
-        latitude_deg: {"type": "number", "low": -90, "high": 90, "label": "Latitude"},
-        longitude_deg: {"type": "number", "low": -180, "high": 180, "label": "Longitude"},
+        latitude_deg: {"type": "number", "low": -90, "high": 90, "unit": "deg", "label": "Latitude"},
+        longitude_deg: {"type": "number", "low": -180, "high": 180, "unit": "deg", "label": "Longitude"},
+        elevation_m: {"type": "number", "low": -450, "high": 6000, "unit": "m", "label": "Height above the sea"},
+        elevation_typed: {"type": "json", "label": "Height above the sea as typed"},
+      },
+      climate: {
+        warmest_c: {"type": "number", "low": -60, "high": 60, "unit": "C", "label": "Mean of the warmest month"},
+        coldest_c: {"type": "number", "low": -60, "high": 60, "unit": "C", "label": "Mean of the coldest month"},
+        monthly_mean_c: {"type": "json", "label": "Mean temperature of the twelve months, January first"},
+        climate_typed: {"type": "json", "label": "The temperatures as typed: warmest, coldest, months"},
+        climate_from: {"type": "choice", "choices": ["two", "months", "archive", "own"], "label": "Where the climate comes from"},
+        climate_years: {"type": "text", "max": 40, "label": "Years of the means"},
+      },
+      forecast: {
+        forecast: {"type": "flag", "server_only": true, "label": "Forecast, from the place rounded to 0.1°"},
       },
     },
   },
@@ -749,6 +835,19 @@ export const KINDS: Readonly<Record<Kind, KindTable>> = {
       },
       deleted: {
         deleted: {"type": "flag", "required": true, "label": "Removed from the shed"},
+      },
+    },
+  },
+  weather_month: {
+    shape: "settings",
+    groups: {
+      days: {
+        month: {"type": "date", "required": true, "label": "First day of the month"},
+        days: {"type": "json", "bytes": 8000, "required": true, "label": "Days of the month by date: date and as known min_c, max_c, mean_c, rain_mm, et0_mm, wind_m_s"},
+        from_file: {"type": "text", "max": 120, "label": "File they were read from"},
+      },
+      deleted: {
+        deleted: {"type": "flag", "required": true, "label": "Removed"},
       },
     },
   },

@@ -22,7 +22,7 @@ export type UnitsSet = Readonly<Record<string, string>>;
 
 /** "cut_height_mm" → "cut_height_typed": the field that keeps another one as it was typed. */
 export const typedName = (name: string): string =>
-  `${name.replace(/_(kg_m2|kg_m3|m_s|kg|m2|mm|m)$/, "")}_typed`;
+  `${name.replace(/_(kg_m2|kg_m3|m_s|kg|m2|mm|m|c)$/, "")}_typed`;
 
 /** The unit a value was typed in, where the group keeps it. */
 function unitTyped(given: Record<string, any>, name: string): string | undefined {
@@ -264,6 +264,11 @@ const isList = (value: unknown, of: (item: any) => boolean): boolean =>
 const isGroup = (value: unknown): boolean =>
   typeof value === "object" && value !== null && !Array.isArray(value);
 
+const TYPED_AMOUNTS = ["zone.cut.cut_height", "product.label.net", "product.label.coverage"]
+  .concat(["spreader.walking.swath", "spreader.walking.speed", "entry.stock_count.left"])
+  .concat(["entry.reading.temperature", "entry.reading.depth", "entry.reading.error"])
+  .concat(["entry.reading.rain", "household.place.elevation", "zone.site.water_edge", "zone.site.setback"]);
+
 /** JSON fields that pages and sums walk through: what they must at least be. */
 const SHAPES: Record<string, (value: any) => boolean> = {
   "entry.spread.zones": (value) => isList(value, (zone) => isGroup(zone) && typeof zone.zone_id === "string"),
@@ -274,17 +279,13 @@ const SHAPES: Record<string, (value: any) => boolean> = {
   "entry.tray_test.typed": isGroup,
   "entry.pass.dial_scale": isGroup,
   "entry.pass.left_typed": isLeftTyped,
-  "entry.stock_count.left_typed": isTyped,
-  "zone.cut.cut_height_typed": isTyped,
-  "zone.site.water_edge_typed": isTyped,
-  "zone.site.setback_typed": isTyped,
-  "product.label.net_typed": isTyped,
-  "product.label.coverage_typed": isTyped,
-  "spreader.walking.swath_typed": isTyped,
-  "spreader.walking.speed_typed": isTyped,
   "spreader.hopper.hopper_typed": (value) => isGroup(value) && Object.values(value).every(isTyped),
+  "household.climate.monthly_mean_c": (value) => isList(value, Number.isFinite) && value.length === 12,
+  "household.climate.climate_typed": isGroup,
+  "weather_month.days.days": (value) => isList(value, (day) => isGroup(day) && typeof day.date === "string"),
   "zone.ground.measured": isGroup,
   "zone.ground.outline": isDrawable,
+  ...Object.fromEntries(TYPED_AMOUNTS.map((field) => [`${field}_typed`, isTyped])),
 };
 
 /** What is kept inside what is laid over an entry: its earlier wordings, and when it was said. */

@@ -51,7 +51,7 @@ def server_stamp(now: datetime) -> str:
     return f"{int(now.timestamp() * 1000):013d}-0000-{_SERVER_NODE}"
 
 
-def _fill(row: Kept, t: str, groups: dict[str, dict[str, Any]], by: uuid.UUID, now: datetime) -> None:
+def fill(row: Kept, t: str, groups: dict[str, dict[str, Any]], by: uuid.UUID, now: datetime) -> None:
     """Set the groups of a row not yet saved, each under a version of its own making."""
     version, stamp = str(new_id()), server_stamp(now)
     writes = {group: Write(version, stamp, value, str(by)) for group, value in groups.items()}
@@ -67,7 +67,7 @@ def create_household(person: Person, name: str, units: str, now: datetime) -> Me
     member_id = new_id()
     with transaction.atomic():
         household = Household(received_at=now, made_by=member_id)
-        _fill(household, "household", {"name": {"name": name}}, member_id, now)
+        fill(household, "household", {"name": {"name": name}}, member_id, now)
         household.save(force_insert=True)
         with changing(household.id, 2) as feed:
             feed.touch("household", household.id)
@@ -96,7 +96,7 @@ def _join(feed: Feed, person: Person, role: str, units: str, now: datetime) -> M
 
 def _write(feed: Feed, member: Member, groups: dict[str, dict[str, Any]], by: uuid.UUID, now: datetime) -> None:
     """Change groups of a member's record, and no others, so that every phone hears of it."""
-    _fill(member, "member", groups, by, now)
+    fill(member, "member", groups, by, now)
     member.save(update_fields=[*groups, "versions", "extra"])  # a server-only group has one field of its own name
     feed.touch("member", member.id)
 
@@ -165,7 +165,7 @@ def _new_member(feed: Feed, member_id: uuid.UUID, person: Person, role: str, uni
         "role": {"role": role},
         "active": {"active": True},
     }
-    _fill(member, "member", groups, member_id, now)
+    fill(member, "member", groups, member_id, now)
     member.save(force_insert=True)
     feed.touch("member", member_id)
     return member

@@ -11,7 +11,19 @@ from django.db.models import Model
 from lawn.book.merging.merge import Write
 from lawn.book.people import access
 from lawn.contract import kinds
-from lawn.models import Claim, Conflict, Entry, Household, Member, Photo, Product, Settlement, Spreader, Zone
+from lawn.models import (
+    Claim,
+    Conflict,
+    Entry,
+    Household,
+    Member,
+    Photo,
+    Product,
+    Settlement,
+    Spreader,
+    WeatherMonth,
+    Zone,
+)
 from lawn.models.record import Kept
 
 KEPT_MODELS: dict[str, type[Kept]] = {
@@ -24,6 +36,7 @@ KEPT_MODELS: dict[str, type[Kept]] = {
     "claim": Claim,
     "settlement": Settlement,
     "photo": Photo,
+    "weather_month": WeatherMonth,
 }
 ALL_MODELS: dict[str, type[Model]] = {**KEPT_MODELS, "conflict": Conflict}
 # a kind, a record of it, and its number in the order of changes

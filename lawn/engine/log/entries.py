@@ -10,7 +10,7 @@ if TYPE_CHECKING:
 
 MOST_ENTRIES = 100000
 MOST_ZONES = 1000
-KINDS = ("mow", "spread", "pass", "observation", "stock_count", "tray_test")
+KINDS = ("mow", "spread", "pass", "observation", "stock_count", "tray_test", "reading")
 NO_NITROGEN = ("seed", "lime", "pre_emergent", "post_emergent")  # these bring none unless the label's is entered
 
 

@@ -24,6 +24,7 @@ BODIES: dict[str, Any] = {
     "POST /api/v1/households/<uuid:household>/members/<uuid:member>/role": {"role": "keeper"},
     "POST /api/v1/accounts/password": {"password": "four wet spaniels", "new_password": "nine tall hedges"},
     "POST /api/v1/households/<uuid:household>/photos/missing": {"sha256": []},
+    "POST /api/v1/households/<uuid:household>/weather/forecast": {"on": True},
 }
 # Keeper, member, stranger and anonymous in turn.
 ANSWERS: dict[str, tuple[int, int, int, int]] = {
@@ -53,6 +54,9 @@ ANSWERS: dict[str, tuple[int, int, int, int]] = {
     "GET /api/v1/households/<uuid:household>/digest": (200, 200, 404, 401),
     "GET /api/v1/households/<uuid:household>/events": (200, 200, 404, 401),
     "POST /api/v1/households/<uuid:household>/photos/missing": (200, 200, 404, 401),
+    "GET /api/v1/households/<uuid:household>/weather": (200, 200, 404, 401),
+    "POST /api/v1/households/<uuid:household>/weather/forecast": (200, 403, 404, 401),
+    "POST /api/v1/households/<uuid:household>/weather/climate": (200, 403, 404, 401),
     "GET /api/v1/households/<uuid:household>/photos/<str:sha256>": (200, 200, 404, 401),
     "PUT /api/v1/households/<uuid:household>/photos/<str:sha256>": (200, 200, 404, 401),
     "GET /api/v1/households/<uuid:household>/photos/<str:sha256>/upload": (200, 200, 404, 401),
@@ -166,7 +170,7 @@ def test_a_write_from_another_site_is_refused_on_every_route(cast: Cast, route: 
     assert response.json()["code"] == "other_origin"
 
 
-BODILESS = ("sign-out", "sign-out-everywhere", "remove", "withdraw", "accept", "decline")
+BODILESS = ("sign-out", "sign-out-everywhere", "remove", "withdraw", "accept", "decline", "climate")
 
 
 @pytest.mark.parametrize("route", [route for route in WRITES if not route.pattern.endswith(BODILESS)], ids=str)

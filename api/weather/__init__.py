@@ -1,0 +1,1 @@
+"""A household's weather over HTTP."""

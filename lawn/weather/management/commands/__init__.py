@@ -1,0 +1,1 @@
+"""The weather's command, a module of its own name."""
