@@ -65,8 +65,8 @@ export function startOf(value: Value, { name, limits, way }: FormField, system: 
   return way === "moment" ? localOfMoment(String(is)) : String(is);
 }
 
-/** Writes what was typed into a value, in place; what is wrong with it, if anything. */
-export function writeField(value: Value, field: FormField, now: Filled): string | undefined {
+/** Writes what was typed into a value, in place; what is wrong with it, if anything. `comma`: a decimal comma is usual. */
+export function writeField(value: Value, field: FormField, now: Filled, comma = false): string | undefined {
   const { name, way } = field;
   if (way === "flag") value[name] = now === true;
   else if (way === "drop") {
@@ -76,7 +76,7 @@ export function writeField(value: Value, field: FormField, now: Filled): string 
   else if (String(now).trim() === "") {
     delete value[name];
     if (way === "moment") return NO_WHEN;
-  } else if (way === "number") return writeNumber(value, field, String(now));
+  } else if (way === "number") return writeNumber(value, field, String(now), comma);
   else if (way === "moment") return writeMoment(value, field, String(now));
   else value[name] = String(now).trim();
   return undefined;
@@ -89,10 +89,16 @@ function writeMoment(value: Value, { name }: FormField, text: string): string | 
   return undefined;
 }
 
-function writeAmount(value: Value, { name, typed }: FormField, now: Typed): string | undefined {
+/** The field and what keeps it as typed, out of a value. */
+export function leaveOut(value: Value, { name, typed }: FormField): void {
+  delete value[name];
+  if (typed) delete value[typed];
+}
+
+function writeAmount(value: Value, field: FormField, now: Typed): string | undefined {
+  const { name, typed } = field;
   if (now.amount.trim() === "") {
-    delete value[name];
-    if (typed) delete value[typed];
+    leaveOut(value, field);
     return undefined;
   }
   const read = parse(now.amount, now.unit);
@@ -102,8 +108,14 @@ function writeAmount(value: Value, { name, typed }: FormField, now: Typed): stri
   return undefined;
 }
 
-function writeNumber(value: Value, { name, limits }: FormField, text: string): string | undefined {
-  const read = readNumber(isShare(limits) ? text.replace("%", "") : text);
+function writeNumber(
+  value: Value,
+  { name, limits }: FormField,
+  text: string,
+  comma: boolean,
+): string | undefined {
+  const sign = isShare(limits) ? "%" : limits.unit === "deg" ? "°" : "";
+  const read = readNumber(text.replace(sign, ""), comma);
   if (!read.ok) return read.message;
   value[name] = isShare(limits) ? read.value / PERCENT : read.value;
   return undefined;

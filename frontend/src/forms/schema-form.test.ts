@@ -12,6 +12,7 @@ import { createSchemaForm, type FormWords } from "./schema-form";
 
 const NOW = "2026-05-14T18:00:00-04:00";
 const ZONE = "018f0000-0000-7000-8000-00000000000c";
+const GONE = "018f0000-0000-7000-8000-00000000000d";
 
 function parts(system: "us" | "metric" = "us") {
   const store = fakeBook();
@@ -123,5 +124,82 @@ describe("a form of the contract", () => {
     form.change({ note: "Wet" });
     await form.save(undefined);
     expect(written).toBe(1);
+  });
+
+  const READING = {
+    measures: {},
+    temperature_c: { missing: "Enter it.", only: { of: "measures", is: ["soil", "air"] } },
+    rain_mm: { only: { of: "measures", is: ["rain"] } },
+  };
+
+  it("asks for a field only where another is chosen so, and writes none that is not asked for", async () => {
+    const made = parts();
+    const form = createEntryForm(made, { kind: "reading", words: words(READING) });
+    await form.open(undefined);
+    const asked = () => form.asked.value.map(({ name }) => name);
+    expect(asked()).toEqual(["measures", "temperature_c"]);
+    form.change({ temperature_c: { amount: "57", unit: "deg_f" } });
+    form.change({ measures: "rain", rain_mm: { amount: "0", unit: "height_in" } });
+    expect(asked()).toEqual(["measures", "rain_mm"]);
+    await form.save(undefined);
+    const body = made.store.saved[0]?.[0]?.body;
+    expect(body).toMatchObject({ measures: "rain", rain_mm: 0 });
+    expect(body).not.toHaveProperty("temperature_c");
+    expect(body).not.toHaveProperty("temperature_typed");
+  });
+
+  it("says nothing is missing of a field that is not asked for", async () => {
+    const made = parts();
+    const form = createEntryForm(made, { kind: "reading", words: words(READING) });
+    await form.open(undefined);
+    await form.save(undefined);
+    expect(form.errors.value).toEqual({ temperature_c: "Enter it." });
+    form.change({ measures: "rain" });
+    expect(form.errors.value).toEqual({});
+  });
+
+  it.each([
+    ["us", { amount: "2", unit: "height_in" }],
+    ["metric", { amount: "50", unit: "height_mm" }],
+  ] as const)("starts an amount at what is usual (%s)", async (system, usual) => {
+    const fields = { depth_mm: { usual: { us: "2", metric: "50" } } };
+    const form = createEntryForm(parts(system), { kind: "reading", words: words(fields) });
+    await form.open(undefined);
+    expect(form.form.value?.["depth_mm"]).toEqual(usual);
+  });
+
+  it("starts again as it was saved the last time, without zones that are gone", async () => {
+    const made = parts();
+    const again = { ...words({ depth_mm: {}, error_c: {}, zone_ids: {} }), again: ["depth_mm", "zone_ids"] };
+    const open = async () => {
+      const form = createEntryForm(made, { kind: "reading", words: again, given: { measures: "air" } });
+      await form.open(undefined);
+      return form;
+    };
+    const first = await open();
+    const typed = { amount: "4", unit: "height_in" };
+    first.change({ depth_mm: typed, error_c: { amount: "1", unit: "degrees_f" }, zone_ids: [ZONE, GONE] });
+    await first.save(undefined);
+    const next = (await open()).form.value;
+    expect(next).toMatchObject({ depth_mm: typed, error_c: { amount: "" }, zone_ids: [ZONE] });
+  });
+
+  it.each(["41,6", "41,6°"])("reads %s degrees where a comma is usual", async (latitude) => {
+    const made = parts("metric");
+    let written: unknown;
+    const form = createSchemaForm(made, {
+      key: "p",
+      t: "household",
+      group: "place",
+      words: words({ latitude_deg: {} }),
+      write: async (value) => {
+        written = value;
+        return {};
+      },
+    });
+    await form.open(undefined);
+    form.change({ latitude_deg: latitude });
+    await form.save(undefined);
+    expect(written).toEqual({ latitude_deg: 41.6 });
   });
 });

@@ -2,11 +2,12 @@
  * The form of a simple record, made from the contract: which fields, of what sort, in which unit and within which limits
  * stands in `kinds.gen.ts`; a small table of words says the rest. A new simple kind needs no screen of its own.
  */
-import type { System } from "../format";
+import { computed, type ReadonlySignal } from "@preact/signals";
+import type { System, Typed } from "../format";
 import type { Kind, Row, Store } from "../platform/store/types";
 import { checkGroup, fieldsOf } from "../records/kinds";
 import { nameIn } from "../records/log/names";
-import { type Filled, type FormField, fieldIn, startOf, writeField } from "./fields";
+import { type Filled, type FormField, fieldIn, leaveOut, startOf, writeField } from "./fields";
 import { createForm, type Errors, type Form, type Read, type Saved } from "./form";
 
 /** What the contract does not say of a field. */
@@ -22,6 +23,10 @@ export interface FieldWords {
   none?: string;
   /** Beside the field before it, where there is room. */
   beside?: true;
+  /** Asked for only where another field has one of these choices; else it is left out. */
+  only?: { of: string; is: readonly string[] };
+  /** An amount that it starts with where nothing stands. */
+  usual?: Readonly<Record<System, string>>;
   lines?: true;
   /** Where there is nothing to choose from: what to do first. */
   first?: { says: string; does: string; href: string; button: string };
@@ -36,6 +41,8 @@ export interface FormWords {
   saved: string;
   /** The fields asked for, in this order. */
   fields: Readonly<Record<string, FieldWords>>;
+  /** Fields that start as they were saved the last time. */
+  again?: readonly string[];
   photos?: true;
 }
 
@@ -77,6 +84,8 @@ export interface SchemaForm<B = undefined> extends Form<SchemaDraft, Saved, B, V
   fields: readonly AskedField[];
   /** What there is to choose from, by the kind of record. */
   things: (field: FormField) => readonly { value: string; label: string }[];
+  /** Of its fields, those that are asked for by what is chosen now. */
+  asked: ReadonlySignal<readonly AskedField[]>;
 }
 
 /** "product_id" → "product", "zone_ids" → "zone". */
@@ -90,6 +99,9 @@ function askedOf(t: Kind, group: string, words: FormWords): AskedField[] {
     return { ...fieldIn(fields, name, limits), label: own.label ?? limits.label, words: own };
   });
 }
+
+const isAsked = ({ words: { only } }: AskedField, form: SchemaDraft): boolean =>
+  !only || only.is.includes(String(form[only.of] ?? ""));
 
 function isBlank(value: unknown): boolean {
   return value === undefined || value === "" || (Array.isArray(value) && value.length === 0);
@@ -112,6 +124,8 @@ export function createSchemaForm<B = undefined>(
   function first(field: AskedField, value: Value): Filled {
     const start = startOf(value, field, system());
     const { limits, way, words: own } = field;
+    if (own.usual && way === "amount" && value[field.name] === undefined)
+      return { ...(start as Typed), amount: own.usual[system()] };
     if (start !== "" || own.none !== undefined) return start;
     if (way === "thing" && limits.required) return things(field)[0]?.value ?? "";
     return way === "choice" ? (limits.choices?.[0] ?? "") : "";
@@ -122,12 +136,17 @@ export function createSchemaForm<B = undefined>(
     const unreadable: Errors = {};
     const set: Record<string, string> = {};
     for (const field of fields) {
+      if (!isAsked(field, form)) {
+        leaveOut(value, field);
+        continue;
+      }
       const now = form[field.name] ?? startOf({}, field, system());
       if (field.way === "amount") set[field.name] = (now as { unit: string }).unit;
-      const wrong = writeField(value, field, now);
+      const wrong = writeField(value, field, now, system() === "metric");
       if (wrong) unreadable[field.name] = wrong;
     }
-    const missing = fields.flatMap(({ name, words: own }) =>
+    const asked = fields.filter((field) => isAsked(field, form));
+    const missing = asked.flatMap(({ name, words: own }) =>
       own.missing && isBlank(value[name]) && !unreadable[name] ? [[name, own.missing]] : [],
     );
     const errors: Errors = { ...checked(value, set), ...more?.(value), ...Object.fromEntries(missing) };
@@ -154,19 +173,47 @@ export function createSchemaForm<B = undefined>(
     );
   }
 
+  const again = fields.filter(({ name }) => words.again?.includes(name));
+  const againKey = `${t}.${group}-form:last`;
+
+  /** What was saved the last time; of what is chosen, only what is still there. */
+  async function lastTime(): Promise<SchemaDraft> {
+    const last = again.length ? await store.drafts.get<SchemaDraft>(againKey) : undefined;
+    const kept = again.flatMap((field) => {
+      const is = last?.[field.name];
+      if (is === undefined) return [];
+      if (field.way !== "things") return [[field.name, is] as const];
+      const there = new Set(things(field).map(({ value }) => value));
+      return [[field.name, (is as readonly string[]).filter((id) => there.has(id))] as const];
+    });
+    return Object.fromEntries(kept);
+  }
+
+  /** It is saved already: where this cannot be kept, the next one starts blank. */
+  async function keepAgain(now: SchemaDraft): Promise<void> {
+    const kept = again.map(({ name }) => [name, now[name]]);
+    if (kept.length) await store.drafts.put(againKey, Object.fromEntries(kept)).catch(() => undefined);
+  }
+
   const form = createForm<SchemaDraft, Value, Saved, B>(
     { store, ready },
     {
       key,
-      fresh: () => {
+      fresh: async () => {
         const value = { ...from(), ...given };
-        return Object.fromEntries(fields.map((field) => [field.name, first(field, value)]));
+        const start = Object.fromEntries(fields.map((field) => [field.name, first(field, value)]));
+        return { ...start, ...(await lastTime()) };
       },
       read,
-      write: async (value, { form: now, opened }, base) =>
-        shape.amends && JSON.stringify(now) === JSON.stringify(opened) ? {} : write(value, base),
+      write: async (value, { form: now, opened }, base) => {
+        if (shape.amends && JSON.stringify(now) === JSON.stringify(opened)) return {};
+        const made = await write(value, base);
+        if (made) await keepAgain(now);
+        return made;
+      },
       ...(drop ? { drop } : {}),
     },
   );
-  return { ...form, words, fields, things };
+  const asked = computed(() => fields.filter((field) => isAsked(field, form.form.value ?? {})));
+  return { ...form, words, fields, things, asked };
 }

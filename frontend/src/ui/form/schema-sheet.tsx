@@ -39,7 +39,8 @@ interface SchemaFieldsProps extends Pick<SchemaSheetProps, "below" | "children" 
 
 /** The fields of a form made from the contract, and its button. */
 export function SchemaFields({ form, onSaved, below = {}, children, tone = "signal" }: SchemaFieldsProps) {
-  const { words, fields } = form;
+  const { words } = form;
+  const fields = form.asked.value;
   const nothing = fields.find(({ words: { first }, ...field }) => first && !form.things(field).length);
   if (nothing?.words.first) return <Before {...nothing.words.first} />;
   return (
