@@ -16,7 +16,7 @@ ENGINE = ("micropython-", "engine-", "worker-")
 # lines too, with the words of every kind of entry.
 AT_THE_START = (
     *("book-", "sync-", "clash-", "cards-"),
-    *("mow-", "spread-", "pass-", "stock-count-", "tray-test-", "observation-", "drawing-"),
+    *("mow-", "spread-", "pass-", "stock-count-", "tray-test-", "observation-", "reading-", "drawing-"),
 )
 _NAMED = re.compile(r"(?:src|href)=\"/?(assets/[^\"]+)\"")
 _IMPORTED = re.compile(r"(?:from|import)\s*\"\./([^\"]+)\"")

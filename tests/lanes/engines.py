@@ -35,6 +35,7 @@ CHROMIUM_ALONE = {
     "test_scorched": "what is left out is the book's engine; plans of strips are drawn in WebKit by test_access",
     "test_two_on_one_phone": "whose outbox is sent is decided by the store",
     "test_two_phones": "what two phones make of one another's edits is merged by the server",
+    "test_weather": "what pages say is the app's own, what is asked outside the server's; a table is read as text",
     "test_yard": "taps, steps back and what is open over a job are the app's own; test_story walks the yard in WebKit",
 }
 

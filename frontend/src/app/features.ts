@@ -9,6 +9,7 @@ import { feature as season } from "../features/season";
 import { feature as shed } from "../features/shed";
 import { feature as spreading } from "../features/spreading";
 import { feature as today } from "../features/today";
+import { feature as weather } from "../features/weather";
 import { registerFeatures } from "../records/log/registry";
 
-registerFeatures([today, clash, ground, shed, season, spreading, log, household, entrance]);
+registerFeatures([today, clash, ground, shed, season, spreading, log, household, entrance, weather]);

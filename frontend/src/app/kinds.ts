@@ -3,6 +3,7 @@ import { KINDS as LOG } from "../features/log/kinds";
 import { KINDS as SHED } from "../features/shed/kinds";
 import { KINDS as SPREADING } from "../features/spreading/kinds";
 import { KINDS as TODAY } from "../features/today/kinds";
+import { KINDS as WEATHER } from "../features/weather/kinds";
 import { registerKinds } from "../records/log/registry";
 
-registerKinds([...LOG, ...TODAY, ...SPREADING, ...SHED]);
+registerKinds([...LOG, ...TODAY, ...SPREADING, ...SHED, ...WEATHER]);

@@ -11,6 +11,7 @@ import { keepRoom, type Room } from "./room";
 import { readState, readSync } from "./state";
 import type { Album, Drafts, Kind, Mutation, ParkedRow, Picture, Row, Standing } from "./types";
 import { browserLedger, type Ledger, noticeLoss } from "./unsent";
+import { type WeatherKept, weatherOf } from "./weather";
 import { mendOp, saveOp, saveOpAgain, withdrawOp } from "./writing";
 
 export interface Surroundings {
@@ -31,6 +32,8 @@ export interface Book {
   readonly standing: ReadonlySignal<Standing>;
   readonly drafts: Drafts;
   readonly album: Album;
+  /** Fetched weather; undefined until it was read once. */
+  weather(): ReadonlySignal<WeatherKept | undefined>;
   rows(t: Kind): ReadonlySignal<Row[]>;
   row(t: Kind, id: string): Row | undefined;
   loaded(t: Kind): ReadonlySignal<boolean>;
@@ -102,6 +105,7 @@ export function openBook(name: string, surroundings: Surroundings = BROWSER): Bo
     standing,
     drafts: draftsOf(db, room, closers),
     album: albumOf(db, surroundings.now, closers),
+    weather: weatherOf(db, closers),
     rows: (t) => view(t).rows,
     row: (t, id) => shown(view(t).byId.value.get(id)),
     loaded: (t) => view(t).loaded,

@@ -107,15 +107,52 @@ export interface LayoutState {
   least: number;
 }
 
+/** A day of weather as the server told it; a store of what can be fetched again, so nothing waits for it. */
+export interface WeatherRow {
+  date: string;
+  min_c?: number;
+  max_c?: number;
+  rain_mm?: number;
+  et0_mm?: number;
+  wind_m_s?: number;
+}
+
+/** How the fetching of weather stands. */
+export interface WeatherState {
+  key: "weather";
+  /** What the server last said: "known", or why there is none. */
+  state: "fresh" | "off" | "not_on" | "no_place" | "waiting" | "known";
+  /** When the service last answered the server (ISO 8601, UTC). */
+  fetchedAt?: string;
+  /** Why its last try brought nothing, in one word. */
+  trouble?: string;
+  cursor: string;
+  /** The validator of the last answer. */
+  tag: string;
+  /** The place and the keeper's word it was asked for: where they change it is asked for at once. */
+  wish: string;
+  failures: number;
+  /** Not before this moment (ms since 1970). */
+  nextAt: number;
+}
+
 /** The newest version below. A new version only adds; what an older build needs is never taken away. */
-export const LAYOUT = 3;
+export const LAYOUT = 4;
 /**
  * Raised to LAYOUT when rows would be spoilt by an older build: since 2 the outbox is looked up by `judged`; since 3
  * the counters tell which ops have left, and acknowledged ones are kept by the answer.
  */
 export const LEAST_WRITER = 3;
 
-export type MetaRow = LayoutState | State | SyncState | PersistState | BootState | GoneState | PhotoState;
+export type MetaRow =
+  | LayoutState
+  | State
+  | SyncState
+  | PersistState
+  | BootState
+  | GoneState
+  | PhotoState
+  | WeatherState;
 
 export class BookDb extends Dexie {
   base!: Table<BaseRow, string>;
@@ -125,6 +162,7 @@ export class BookDb extends Dexie {
   acked!: Table<AckedRow | AckedOp, string>;
   photos!: Table<PhotoRow, string>;
   drafts!: Table<Draft, string>;
+  weather!: Table<WeatherRow, string>;
   meta!: Table<MetaRow, string>;
 
   constructor(name: string) {
@@ -157,7 +195,8 @@ export class BookDb extends Dexie {
           .modify((op) => void Object.assign(op, indexed(op))),
       );
     // The same tables; what their rows mean has changed (LEAST_WRITER).
-    this.version(LAYOUT).stores({});
+    this.version(3).stores({});
+    this.version(LAYOUT).stores({ weather: "date" });
   }
 }
 

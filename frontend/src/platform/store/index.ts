@@ -18,6 +18,7 @@ import type {
   Standing,
   Store,
 } from "./types";
+import type { WeatherKept } from "./weather";
 
 export { newId } from "./core/uuid7";
 export type * from "./types";
@@ -118,6 +119,9 @@ export const album: Album = {
   cache: async (picture) => (await opened()).album.cache(picture),
   makeRoom: async () => (await opened()).album.makeRoom(),
 };
+
+/** Fetched weather on this phone, with its age; undefined until it was read once. */
+export const weather: ReadonlySignal<WeatherKept | undefined> = computed(() => book.value?.weather().value);
 
 /** Takes an op back that was never sent; false when it may be on the server: void the entry instead. */
 export async function withdraw(op: string): Promise<boolean> {

@@ -5,15 +5,18 @@ import { confirmSession, settleSignOut, signIns } from "../session/session";
 import { householdOf, openedBook } from "../store";
 import type { Book } from "../store/book";
 import { createSync, type Sync } from "./index";
+import type { Turns } from "./turns";
+import { createWeather } from "./weather";
 
-/** Entries and photos go by queues of their own (P8). */
-const running = signal<{ sync: Sync; photos: PhotoQueue } | null>(null);
+/** Entries, photos and weather go by turns of their own (P8). */
+const running = signal<{ sync: Sync; photos: PhotoQueue; weather: Turns } | null>(null);
 
 /** Tries to sync now: a tap on the standing chip. */
 export function syncNow(): void {
   const now = running.peek();
   void now?.sync.kick();
   void now?.photos.kick();
+  void now?.weather.kick();
 }
 
 export const syncing: ReadonlySignal<Sync | null> = computed(() => running.value?.sync ?? null);
@@ -38,12 +41,15 @@ function syncBook(book: Book): () => void {
   const parts = { book, household: householdOf(book.name), confirm: confirmSession };
   const sync = createSync(parts);
   const photos = createPhotoQueue(parts);
-  running.value = { sync, photos };
+  const weather = createWeather(parts);
+  running.value = { sync, photos, weather };
   void sync.start();
   void photos.start();
+  void weather.start();
   return () => {
     sync.stop();
     photos.stop();
+    weather.stop();
     running.value = null;
   };
 }

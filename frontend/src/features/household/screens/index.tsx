@@ -77,6 +77,15 @@ function Pages() {
       <Way to="entries" name="Saved and sent">
         {sayWhere(household.standing.value, former.value)}
       </Way>
+      <li>
+        <Link href="/weather" className="line">
+          <span class="line__main">
+            <span class="line__title">Place and weather</span>
+            <span class="line__facts">Climate, forecast, your own days</span>
+          </span>
+          <ChevronRight aria-hidden="true" size={20} />
+        </Link>
+      </li>
       <Way to="phones" name="Phones">
         See phones, sign out a lost one
       </Way>
