@@ -1,6 +1,18 @@
 """All planted faults."""
 
-from tests.plants import amounts, dial, ground, households, merging, phone_store, phone_sync, photos, pushing, reading
+from tests.plants import (
+    amounts,
+    dial,
+    ground,
+    households,
+    merging,
+    phone_store,
+    phone_sync,
+    photos,
+    pushing,
+    reading,
+    weather,
+)
 from tests.plants.fault import Planted
 
 TOPICS: dict[str, tuple[Planted, ...]] = {
@@ -12,6 +24,7 @@ TOPICS: dict[str, tuple[Planted, ...]] = {
     "photos": photos.PLANTS,
     "amounts": amounts.PLANTS,
     "dial": dial.PLANTS,
+    "weather": weather.PLANTS,
     "phone: store": phone_store.PLANTS,
     "phone: sync": phone_sync.PLANTS,
 }
