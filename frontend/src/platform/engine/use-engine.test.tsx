@@ -2,6 +2,8 @@ import { act, render } from "@testing-library/preact";
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import type { Answer, Args } from "./types";
 
+// What every file begins with has read the engine's client already: it is read anew, or nothing would take its place.
+vi.hoisted(() => vi.resetModules());
 const waiting: { args: object; answer: (value: Answer<unknown>) => void }[] = [];
 vi.mock("./client", () => ({
   call: (_name: string, args: object) =>
