@@ -48,6 +48,7 @@ NOT_WORKED_OUT = {
     "monthly_mean_c": "the result of the step, all twelve at once",
     "counted": "days behind each month; all of them are put into the step",
     "overlapped_g": "the catches added up, put into the step of the unevenness",
+    "untimed": "a count, put into the step of the hours",
     "daily": "degree days of each day; those of the last stand as a step, and all are in the step of the sum",
     "daily_c": "each day as the last, whose steps show the way",
     "sd_c": "the same",

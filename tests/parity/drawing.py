@@ -336,6 +336,7 @@ MAKERS: dict[str, Callable[[Random], Json]] = {
     "mowing.height": mowing.height,
     "mowing.learn": mowing.learn,
     "mowing.next": mowing.next_mow,
+    "mowing.look": mowing.look,
     "mowing.notch": mowing.notch,
     "mowing.sharpen": mowing.sharpen,
     "mowing.tonight": mowing.tonight,

@@ -17,6 +17,10 @@ OPTIONAL = {
     "error_mm",
     "today",
     "sharpened",
+    "hours_between",
+    "height_mm",
+    "cut_mm",
+    "own_mm",
     "weather",
     "growth_mm_day",
     "days_between",
@@ -34,7 +38,7 @@ def height(s: Random) -> Json:
     low = s.uniform(10, 80)
     marks = {"shade": s.random() < 0.5, "drought": s.random() < 0.5}
     args: Json = {"turf": turf(s), "low_mm": low, "high_mm": low + s.uniform(0, 40)}
-    return some(s, args, recent_mean_c=s.uniform(-10, 35), **marks)
+    return some(s, args, recent_mean_c=s.uniform(-10, 35), own_mm=s.uniform(10, 110), **marks)
 
 
 def _notches(s: Random) -> list[Json]:
@@ -48,13 +52,20 @@ def notch(s: Random) -> Json:
 def way_down(s: Random) -> Json:
     args: Json = {"height_mm": s.uniform(30, 300), "target_mm": s.uniform(15, 90)}
     more = {"highest_mm": s.uniform(60, 120), "notches": _notches(s)}
-    return some(s, args, growth_mm_day=s.uniform(0, 9), days_between=s.randint(1, 14), **more)
+    return some(s, args, growth_mm_day=s.uniform(0, 9), days_between=s.choice([3.5, s.randint(1, 14)]), **more)
 
 
 def sharpen(s: Random) -> Json:
     days = dates(s, 100)
-    mows = [{"date": s.choice(days), "minutes": s.uniform(0, 120)} for _ in range(s.randint(0, 30))]
-    return some(s, {"mows": mows, "today": s.choice(days)}, sharpened=s.choice(days))
+    mows = [some(s, {"date": s.choice(days)}, minutes=s.uniform(0, 120)) for _ in range(s.randint(0, 30))]
+    more = {"sharpened": s.choice(days), "hours_between": s.uniform(1, 60)}
+    return some(s, {"mows": mows, "today": s.choice(days)}, **more)
+
+
+def look(s: Random) -> Json:
+    if s.random() < 0.5:
+        return {"by": "ruler", "height_mm": within(s, "height_mm")}
+    return some(s, {"by": "over_notch", "cut_mm": s.uniform(10, 110)}, notches=_notches(s))
 
 
 def _days(s: Random, on: list[str]) -> list[Json]:

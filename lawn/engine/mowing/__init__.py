@@ -15,10 +15,12 @@ add(
         "growth_mm_day": ("growth of a day", "mm", 0.0, 50.0),
         "days_between": ("days between cuts", "day", 1, 60),
         "notch_mm": ("height a notch of the mower cuts at", "mm", 5.0, 200.0),
+        "own_mm": ("height of cut kept here", "mm", 2.0, 200.0),
         "low_mm": ("lowest height for this grass", "mm", 2.0, 200.0),
         "high_mm": ("highest height for this grass", "mm", 2.0, 200.0),
         "recent_mean_c": ("mean temperature of the last week", "C", -60.0, 60.0),
         "minutes": ("minutes mown", "minute", 0.0, 1440.0),
+        "hours_between": ("hours of use between sharpenings", "h", 1.0, 500.0),
         "weekdays": ("day of the week, Monday 1", "day", 1, 7),
     }
 )

@@ -19,6 +19,7 @@ def height(
     recent_mean_c: float | None = None,
     shade: bool | None = None,
     drought: bool | None = None,
+    own_mm: float | None = None,
 ) -> "tuple[dict[str, object], list[dict[str, object]]]":
     """Height to cut to now, within the range of the grass.
 
@@ -29,6 +30,7 @@ def height(
         recent_mean_c?: mean temperature of the last week; cool-season grass is cut higher in heat [C; -60 to 60]
         shade?: true where it stands in shade [true or false]
         drought?: true where it wilts or rests in drought [true or false]
+        own_mm?: height this household keeps; only heat, shade and drought may ask for more [mm; 2 to 200]
     Returns:
         target_mm: height to cut to [mm]
         why: what decided it, the strongest reason first [list of texts]
@@ -48,17 +50,27 @@ def height(
     hot = kind == "cool" and recent is not None and recent >= HEAT_C
     dry = flag("drought", drought)
     why = _why(hot, flag("shade", shade), dry)
+    own = optional_number("own_mm", own_mm)
     place = TOP_PLACE if why[0] in ("drought", "shade") else (HEAT_PLACE if hot else USUAL_PLACE)
-    target = low + (high - low) * place
+    printed = low + (high - low) * place
+    target = printed if own is None else (own if why[0] == "usual" else max(own, printed))
     value: dict[str, object] = {"target_mm": target, "why": why, "rest": dry}
     return value, [
         step(
             what="Height of cut",
             formula="a quarter up the range; three quarters up it in heat, its top in shade or drought",
             numbers={"low_mm": low, "high_mm": high, "place_share": place, "recent_mean_c": recent},
-            result=target,
+            result=printed,
             unit="mm",
             source=SOURCES[why[0]],
+        ),
+        step(
+            what="Cut to",
+            formula="the height kept here, or more where heat, shade or drought asks for it; else the height above",
+            numbers={"own_mm": own, "printed_mm": printed},
+            result=target,
+            unit="mm",
+            source=COMMON,
         ),
         step(
             what="Heat begins at",

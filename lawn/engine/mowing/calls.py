@@ -1,6 +1,6 @@
 """The calls of this topic: name, function, arguments that must be given, arguments that may be given."""
 
-from lawn.engine.mowing import aim, cut, due_by, learn, notch, sharpen, tonight, way_down
+from lawn.engine.mowing import aim, cut, due_by, learn, look, notch, sharpen, tonight, way_down
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:  # never true at run time: MicroPython has no typing module
@@ -8,15 +8,16 @@ if TYPE_CHECKING:  # never true at run time: MicroPython has no typing module
 
 CALLS: "dict[str, tuple[Any, tuple[str, ...], tuple[str, ...]]]" = {
     "mowing.cut": (cut.cut, ("height_mm", "target_mm"), ("highest_mm", "exception", "turf")),
-    "mowing.height": (aim.height, ("turf", "low_mm", "high_mm"), ("recent_mean_c", "shade", "drought")),
+    "mowing.height": (aim.height, ("turf", "low_mm", "high_mm"), ("recent_mean_c", "shade", "drought", "own_mm")),
     "mowing.learn": (learn.learn, ("turf", "seen", "days"), ("feeds", "belief")),
+    "mowing.look": (look.look, ("by",), ("height_mm", "cut_mm", "notches")),
     "mowing.next": (
         due_by.next_mow,
         ("turf", "target_mm", "cut", "cut_mm", "days"),
         ("belief", "error_mm", "feeds", "today"),
     ),
     "mowing.notch": (notch.notch, ("height_mm", "notches"), ()),
-    "mowing.sharpen": (sharpen.sharpen, ("mows", "today"), ("sharpened",)),
+    "mowing.sharpen": (sharpen.sharpen, ("mows", "today"), ("sharpened", "hours_between")),
     "mowing.tonight": (tonight.tonight, ("zones", "weekdays", "today"), ("weather",)),
     "mowing.way_down": (
         way_down.way_down,

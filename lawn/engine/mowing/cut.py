@@ -67,6 +67,7 @@ def cut(
     Returns:
         cut_to_mm: height to cut to now, never above the grass [mm]
         removed_share: share of the blade that takes off [share]
+        straight_share: share that a cut straight to the height wanted takes, allowed or not [share]
         allowed: true when one cut may go straight to the target [true or false]
         mow_at_mm: height of the grass at which the target takes just a third [mm]
         too_short: true where the grass is no higher than the height wanted: nothing to cut [true or false]
@@ -87,9 +88,11 @@ def cut(
     allowed = by_third or excepted is not None
     cut_to_mm = min(number("target_mm", target_mm), height_mm) if allowed else lowest_mm
     removed_share = 1.0 - cut_to_mm / height_mm
+    straight_share = 1.0 - min(target_mm, height_mm) / height_mm
     value: dict[str, object] = {
         "cut_to_mm": cut_to_mm,
         "removed_share": removed_share,
+        "straight_share": straight_share,
         "allowed": allowed,
         "mow_at_mm": due_mm,
         "too_short": at_least(target_mm, height_mm),
@@ -111,6 +114,14 @@ def cut(
             "1 less height of cut over height",
             {"cut_to_mm": cut_to_mm, "height_mm": height_mm},
             removed_share,
+            "share",
+            DEFINITION,
+        ),
+        _step(
+            "Share a cut straight to the height wanted takes",
+            "1 less height wanted over height",
+            {"target_mm": target_mm, "height_mm": height_mm},
+            straight_share,
             "share",
             DEFINITION,
         ),

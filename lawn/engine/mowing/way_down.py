@@ -1,6 +1,6 @@
 """Bringing long grass down, cut by cut, each taking no more than a third."""
 
-from lawn.engine.core.numeric import at_least, number, optional_number, whole
+from lawn.engine.core.numeric import at_least, number, optional_number, whole_down
 from lawn.engine.core.working import COMMON, step
 from lawn.engine.mowing.cut import HIGHEST_MM, THIRD_SOURCE, lowest_cut_mm
 from lawn.engine.mowing.notch import lowest, notches_of
@@ -14,7 +14,7 @@ def way_down(
     height_mm: float,
     target_mm: float,
     growth_mm_day: float | None = None,
-    days_between: int | None = None,
+    days_between: float | None = None,
     highest_mm: float | None = None,
     notches: object = None,
 ) -> "tuple[dict[str, object], list[dict[str, object]]]":
@@ -24,7 +24,7 @@ def way_down(
         height_mm: height of the grass now [mm; 2 to 2000]
         target_mm: height of cut wanted [mm; 2 to 200]
         growth_mm_day?: growth between the cuts; none when not said [mm; 0 to 50]
-        days_between?: days from cut to cut; 3 when not said [day; 1 to 60]
+        days_between?: days from cut to cut, of which whole ones count; 3 when not said [day; 1 to 60]
         highest_mm?: highest setting of the mower; 115 when not said [mm; 10 to 200]
         notches?: the mower's notches; else any height can be set [list]
         notches.name: what stands beside the notch [text]
@@ -47,7 +47,8 @@ def way_down(
     """
     target = number("target_mm", target_mm)
     growth = optional_number("growth_mm_day", growth_mm_day)
-    between = USUAL_DAYS if days_between is None else whole("days_between", days_between)
+    apart = optional_number("days_between", days_between)
+    between = USUAL_DAYS if apart is None else whole_down(apart)
     rows = None if notches is None else notches_of(notches)
     highest = optional_number("highest_mm", highest_mm)
     reach = rows[-1][0] if rows else (HIGHEST_MM if highest is None else highest)

@@ -725,6 +725,8 @@ export interface MowingCutValue {
   cut_to_mm: number;
   /** share of the blade that takes off [share] */
   removed_share: number;
+  /** share that a cut straight to the height wanted takes, allowed or not [share] */
+  straight_share: number;
   /** true when one cut may go straight to the target */
   allowed: boolean;
   /** height of the grass at which the target takes just a third [mm] */
@@ -751,6 +753,8 @@ export interface MowingHeightArgs {
   shade?: boolean;
   /** true where it wilts or rests in drought */
   drought?: boolean;
+  /** height this household keeps; only heat, shade and drought may ask for more [mm] */
+  own_mm?: number;
 }
 
 export interface MowingHeightValue {
@@ -826,6 +830,30 @@ export interface MowingLearnValue {
   };
   /** growth on the last day given, 80 % likely between low and high [mm] */
   growth_mm_day: { low: number; mid: number; high: number };
+}
+
+/** The height a look at the grass tells, and its likely error: both ways of looking can be learnt from. */
+export interface MowingLookArgs {
+  /** a ruler in the grass, or "about one notch over the last cut" */
+  by: "ruler" | "over_notch";
+  /** what the ruler says; wanted with ruler [mm] */
+  height_mm?: number;
+  /** height of the last cut; wanted with over_notch [mm] */
+  cut_mm?: number;
+  /** the mower's notches; half an inch is taken where no notch is above the cut */
+  notches?: readonly {
+    /** what stands beside the notch */
+    name: string;
+    /** height it cuts at, measured with a ruler on level ground [mm] */
+    notch_mm: number;
+  }[];
+}
+
+export interface MowingLookValue {
+  /** height of the grass [mm] */
+  height_mm: number;
+  /** likely error of it [mm] */
+  error_mm: number;
 }
 
 /** When the grass will have grown so high that a cut to the height wanted takes a third. */
@@ -928,18 +956,22 @@ export interface MowingSharpenArgs {
   mows: readonly {
     /** the day */
     date: string;
-    /** minutes mown [minute] */
-    minutes: number;
+    /** minutes mown; a mow without them counts for the season only [minute] */
+    minutes?: number;
   }[];
   /** day asked about */
   today: string;
   /** day it was last sharpened; else all mows since the first count */
   sharpened?: string;
+  /** hours of use between sharpenings, as the mower's manual says; 10 when not said [h] */
+  hours_between?: number;
 }
 
 export interface MowingSharpenValue {
-  /** hours of use since [h] */
+  /** hours of use since, of the mows whose minutes are known [h] */
   hours: number;
+  /** mows since whose minutes are not known: the hours are at least those said [count] */
+  untimed: number;
   /** until it is due by use, 0 where it is [h] */
   hours_left: number;
   /** true where it is due */
@@ -1024,7 +1056,7 @@ export interface MowingWayDownArgs {
   target_mm: number;
   /** growth between the cuts; none when not said [mm] */
   growth_mm_day?: number;
-  /** days from cut to cut; 3 when not said [day] */
+  /** days from cut to cut, of which whole ones count; 3 when not said [day] */
   days_between?: number;
   /** highest setting of the mower; 115 when not said [mm] */
   highest_mm?: number;
@@ -2835,6 +2867,7 @@ export interface Calls {
   "mowing.cut": { args: MowingCutArgs; value: MowingCutValue };
   "mowing.height": { args: MowingHeightArgs; value: MowingHeightValue };
   "mowing.learn": { args: MowingLearnArgs; value: MowingLearnValue };
+  "mowing.look": { args: MowingLookArgs; value: MowingLookValue };
   "mowing.next": { args: MowingNextArgs; value: MowingNextValue };
   "mowing.notch": { args: MowingNotchArgs; value: MowingNotchValue };
   "mowing.sharpen": { args: MowingSharpenArgs; value: MowingSharpenValue };
