@@ -7,7 +7,7 @@ import factory
 from factory.django import DjangoModelFactory
 
 from lawn.book.people import devices, membership
-from lawn.models import Device, Entry, Household, Member, Person, Product, Spreader, Zone
+from lawn.models import Device, Entry, Household, Member, Mower, Person, Product, Spreader, Zone
 from lawn.models.ids import new_id
 
 NOW = datetime(2026, 7, 1, 18, 0, tzinfo=UTC)  # after every moment the tests write
@@ -126,6 +126,17 @@ class SpreaderFactory(_RecordFactory):
     lowest = 1.0
     highest = 24.0
     step = 0.5
+
+
+class MowerFactory(_RecordFactory):
+    """A mower row, past the book."""
+
+    class Meta:
+        model = Mower
+
+    name = "Push mower"
+    lowest_mm = 25.0
+    highest_mm = 90.0
 
 
 class EntryFactory(_RecordFactory):

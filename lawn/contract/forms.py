@@ -16,6 +16,7 @@ from lawn.engine.core.glossary import GLOSSARY
 from lawn.engine.core.numeric import whole_down
 from lawn.engine.dial.scale import MOST_CLICKS
 from lawn.engine.log.entries import MOST_ZONES
+from lawn.engine.mowing.notch import MOST_NOTCHES
 from lawn.engine.weather import FIGURES
 
 _ID = re.compile(r"\A[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}\Z")
@@ -30,6 +31,7 @@ _MOST_CORNERS = 400
 _MOST_RINGS = 40
 _MOST_PARTS = 40
 _MOST_TRAYS = 200
+_LONGEST_NOTCH = 20
 _WAYS = ("scale", "level", "handfuls")
 
 
@@ -168,6 +170,21 @@ def _is_weather(value: Any) -> bool:
     return len(set(dates)) == len(dates) and all(_is_day(dates[0], item) for item in value)
 
 
+def _is_notches(value: Any) -> bool:
+    """A lever's notches as the engine takes them: named, and no two of one height."""
+    if not _items(value, 0, MOST_NOTCHES, _is_notch):
+        return False
+    heights = [float(notch["measured_mm"]) for notch in value]
+    return len(set(heights)) == len(heights)
+
+
+def _is_notch(item: Any) -> bool:
+    if not isinstance(item, dict) or not isinstance(item.get("label"), str):
+        return False
+    _, _, low, high = GLOSSARY["notch_mm"]
+    return 1 <= len(item["label"]) <= _LONGEST_NOTCH and _within(item.get("measured_mm"), low, high)
+
+
 _Form = tuple[Callable[[Any], bool], str]
 _GROUPS: dict[tuple[str, str], dict[str, _Form]] = {
     ("zone", "ground"): {
@@ -184,6 +201,12 @@ _GROUPS: dict[tuple[str, str], dict[str, _Form]] = {
             _is_weather,
             "The days must be 1 to 31 different ones of one month, each with its date and figures inside their ranges.",
         ),
+    },
+    ("mower", "deck"): {
+        "notches": (
+            _is_notches,
+            "Notches must be at most 40, each with a label and a height of 5 to 200 mm; no two of one height.",
+        )
     },
     ("photo", "photo"): {
         "sha256": (_is_sha256, "SHA-256 of the picture must be 64 hexadecimal digits in lower case."),

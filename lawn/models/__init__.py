@@ -6,7 +6,7 @@ from lawn.models.ground import Zone
 from lawn.models.household import Device, Household, Invitation, Member, Person
 from lawn.models.log import Entry
 from lawn.models.session import Session
-from lawn.models.shed import Product, Spreader
+from lawn.models.shed import Mower, Product, Spreader
 from lawn.models.store import StoreMark
 from lawn.models.together import Claim, Photo, Settlement
 from lawn.models.weather import WeatherMonth, WeatherPlace
@@ -21,6 +21,7 @@ __all__ = [
     "Household",
     "Invitation",
     "Member",
+    "Mower",
     "Op",
     "ParkedOp",
     "Person",

@@ -1,4 +1,4 @@
-"""The shed: products and the machines that put them down."""
+"""The shed: products and the machines that put them down or cut the grass."""
 
 from django.db import models
 from django.db.models import CheckConstraint, F, Q
@@ -65,6 +65,25 @@ class Spreader(SettingsRecord):
                 name="spreader_dial_opens_upwards",
             ),
         ]
+
+    def __str__(self) -> str:
+        return self.name or str(self.id)
+
+
+class Mower(SettingsRecord):
+    """A mower: the heights its notches were measured to cut at, and when its blade was sharpened. Days as written."""
+
+    name = models.CharField(max_length=60, null=True)
+    notches = models.JSONField(null=True)
+    lowest_mm = models.FloatField(null=True)
+    lowest_typed = models.JSONField(null=True)
+    highest_mm = models.FloatField(null=True)
+    highest_typed = models.JSONField(null=True)
+    sharpened_on = models.CharField(max_length=10, null=True)
+    hours_between = models.FloatField(null=True)
+
+    class Meta:
+        constraints = checks_for("mower")
 
     def __str__(self) -> str:
         return self.name or str(self.id)

@@ -65,6 +65,7 @@ def test_a06_an_entry_carries_the_fields_of_its_kind_and_no_others(body: dict[st
         ("product", "newer", {"n_percent": 0}, []),
         ("spreader", "walking", {"swath_m": 3, "speed_m_s": 1, "lowest": 1}, ["lowest"]),
         ("zone", "ground", {**GROUND, "name": "Verge"}, ["name"]),
+        ("mower", "blade", {"sharpened_on": "2026-04-01", "highest_mm": 90}, ["highest_mm"]),
         ("entry", "when", {"occurred_at": AT, "why": "Noted too late"}, []),
     ],
 )
@@ -110,8 +111,11 @@ def test_a_dial_the_contract_takes_the_engine_reads(lowest: float, highest: floa
 
 
 def test_every_range_of_the_contract_is_inside_the_engines_for_its_name() -> None:
-    """The engine's own name of a field means the same there; a job that put nothing down had no target to speak of."""
-    spared = {("spread", "target_kg_m2"), ("spread", "passes")}
+    """The engine's own name of a field means the same there; a job that put nothing down had no target to speak of.
+
+    A home may stand anywhere; past 70 degrees there is no lawn whose water the engine would work out.
+    """
+    spared = {("spread", "target_kg_m2"), ("spread", "passes"), ("household", "latitude_deg")}
     table = contract()["kinds"]
     groups = [(kind, rules) for kind in table for rules in table[kind]["groups"].values()]
     wider = [
@@ -139,3 +143,56 @@ def test_a06_whatever_body_the_contract_takes_adds_up(body: dict[str, Any], more
         assert fold.totals(rows, date(2026, 5, 2))["zones"] is not None
         raw = {"id": ID, "void": False, **{name: value for name, value in whole.items() if value is not None}}
         assert "error" not in door.call("record.totals", {"entries": [raw], "today": "2026-05-02"})
+
+
+levers = st.lists(
+    st.fixed_dictionaries({"label": st.text(max_size=22), "measured_mm": st.floats(0, 250) | st.integers(0, 250)}),
+    min_size=1,
+    max_size=45,
+)
+
+
+@given(notches=levers | st.lists(st.fixed_dictionaries({"label": st.just("3"), "measured_mm": st.integers(30, 34)})))
+def test_notches_the_contract_takes_the_engine_reads(notches: list[dict[str, Any]]) -> None:
+    if kinds.check_group("mower", "deck", {"notches": notches}) or not notches:
+        return
+    rows = [{"name": notch["label"], "notch_mm": notch["measured_mm"]} for notch in notches]
+    assert "error" not in door.call("mowing.notch", {"height_mm": 60, "notches": rows})
+
+
+@pytest.mark.parametrize(
+    ("notches", "taken"),
+    [
+        ([], True),
+        ([{"label": "4", "measured_mm": 76.2, "measured_typed": {"amount": "3", "unit": "height_in"}}], True),
+        ([{"label": "3", "measured_mm": 60}, {"label": "4", "measured_mm": 60.0}], False),
+        ([{"label": "", "measured_mm": 60}], False),
+        ([{"label": "4", "measured_mm": 4.9}], False),
+        ([{"label": "4"}], False),
+        ({"4": 76.2}, False),
+    ],
+)
+def test_notches_are_named_heights_and_no_two_of_one_height(notches: Any, taken: bool) -> None:
+    assert (kinds.check_group("mower", "deck", {"notches": notches}) == {}) is taken
+
+
+MOWED: dict[str, Any] = {
+    "height_before_mm": 114.3, "height_before_by": "over_notch", "height_before_error_mm": 8, "height_after_mm": 80,
+    "mower_id": ID, "notch": "4", "cut_height_mm": 76.2, "exception": "renovation", "minutes": 35,
+    "direction": "diagonal", "double_cut": True,
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("more", "wrong"),
+    [
+        ({}, []),  # as every mow before mowers were on record
+        ({"height_before_mm": 90, "cut_height_mm": 60, "clippings": "left"}, []),
+        (MOWED, []),
+        ({**MOWED, "notch": "x" * 21, "minutes": 0}, ["minutes", "notch"]),
+        ({**MOWED, "height_before_by": "eye", "direction": "round"}, ["direction", "height_before_by"]),
+        ({**MOWED, "exception": "hurry", "double_cut": 1}, ["double_cut", "exception"]),
+    ],
+)
+def test_a_mow_says_how_it_was_cut(more: dict[str, Any], wrong: list[str]) -> None:
+    assert sorted(kinds.check_body({**MOW, **more})) == wrong

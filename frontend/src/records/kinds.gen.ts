@@ -3,7 +3,7 @@ import type { Typed } from "../format/units";
 
 export type FieldType = "text" | "number" | "integer" | "flag" | "date" | "moment" | "id" | "ids" | "json" | "choice";
 
-export type Kind = "claim" | "conflict" | "entry" | "household" | "member" | "photo" | "product" | "settlement" | "spreader" | "weather_month" | "zone";
+export type Kind = "claim" | "conflict" | "entry" | "household" | "member" | "mower" | "photo" | "product" | "settlement" | "spreader" | "weather_month" | "zone";
 
 export type EntryKind = "mow" | "observation" | "pass" | "reading" | "spread" | "stock_count" | "tray_test";
 
@@ -101,6 +101,36 @@ export interface MemberRole {
 export interface MemberActive {
   /** Still in the household */
   active: boolean;
+}
+
+export interface MowerName {
+  /** Mower name */
+  name: string;
+}
+
+export interface MowerDeck {
+  /** Notches of the height lever, each with its label and the height it was measured to cut at: label, measured_mm, measured_typed */
+  notches?: unknown;
+  /** Lowest cutting height [mm] */
+  lowest_mm?: number;
+  /** Lowest cutting height as typed */
+  lowest_typed?: Typed;
+  /** Highest cutting height [mm] */
+  highest_mm?: number;
+  /** Highest cutting height as typed */
+  highest_typed?: Typed;
+}
+
+export interface MowerBlade {
+  /** Blade last sharpened */
+  sharpened_on?: string;
+  /** Hours between sharpenings [h] */
+  hours_between?: number;
+}
+
+export interface MowerDeleted {
+  /** Removed from the shed */
+  deleted: boolean;
 }
 
 export interface PhotoPhoto {
@@ -355,10 +385,34 @@ export interface MowBody extends EntryBody {
   kind: "mow";
   /** Cut to [mm] */
   cut_height_mm?: number;
+  /** Cut to, as typed */
+  cut_height_typed?: Typed;
   /** Height before [mm] */
   height_before_mm?: number;
+  /** Height before as typed */
+  height_before_typed?: Typed;
+  /** How the height before was read */
+  height_before_by?: "ruler" | "over_notch";
+  /** Likely error of the height before [mm] */
+  height_before_error_mm?: number;
+  /** Height after, measured [mm] */
+  height_after_mm?: number;
+  /** Height after as typed */
+  height_after_typed?: Typed;
+  /** Mower */
+  mower_id?: string;
+  /** Notch */
+  notch?: string;
+  /** Why more than a third was cut */
+  exception?: "dormant_warm" | "renovation";
+  /** Minutes mowed [min] */
+  minutes?: number;
   /** Clippings */
   clippings?: "left" | "collected";
+  /** Direction */
+  direction?: "lengthwise" | "crosswise" | "diagonal" | "diagonal_back";
+  /** Cut twice, crosswise */
+  double_cut?: boolean;
 }
 
 export interface ObservationBody extends EntryBody {
@@ -529,6 +583,7 @@ export interface Groups {
   entry: { void: EntryVoid; learning: EntryLearning; note: EntryNote; when: EntryWhen };
   household: { name: HouseholdName; place: HouseholdPlace; climate: HouseholdClimate; forecast: HouseholdForecast };
   member: { name: MemberName; units: MemberUnits; role: MemberRole; active: MemberActive };
+  mower: { name: MowerName; deck: MowerDeck; blade: MowerBlade; deleted: MowerDeleted };
   photo: { photo: PhotoPhoto; caption: PhotoCaption; deleted: PhotoDeleted };
   product: { name: ProductName; label: ProductLabel; analysis: ProductAnalysis; caution: ProductCaution; price: ProductPrice; granules: ProductGranules; deleted: ProductDeleted };
   settlement: { settled: SettlementSettled; deleted: SettlementDeleted };
@@ -593,8 +648,20 @@ export const KINDS: Readonly<Record<Kind, KindTable>> = {
     bodies: {
       mow: {
         cut_height_mm: {"type": "number", "low": 5, "high": 200, "unit": "mm", "label": "Cut to"},
+        cut_height_typed: {"type": "json", "label": "Cut to, as typed"},
         height_before_mm: {"type": "number", "low": 5, "high": 2000, "unit": "mm", "label": "Height before"},
+        height_before_typed: {"type": "json", "label": "Height before as typed"},
+        height_before_by: {"type": "choice", "choices": ["ruler", "over_notch"], "label": "How the height before was read"},
+        height_before_error_mm: {"type": "number", "low": 0.5, "high": 100, "unit": "mm", "label": "Likely error of the height before"},
+        height_after_mm: {"type": "number", "low": 2, "high": 500, "unit": "mm", "label": "Height after, measured"},
+        height_after_typed: {"type": "json", "label": "Height after as typed"},
+        mower_id: {"type": "id", "label": "Mower"},
+        notch: {"type": "text", "max": 20, "label": "Notch"},
+        exception: {"type": "choice", "choices": ["dormant_warm", "renovation"], "label": "Why more than a third was cut"},
+        minutes: {"type": "number", "low": 1, "high": 1440, "unit": "min", "label": "Minutes mowed"},
         clippings: {"type": "choice", "choices": ["left", "collected"], "label": "Clippings"},
+        direction: {"type": "choice", "choices": ["lengthwise", "crosswise", "diagonal", "diagonal_back"], "label": "Direction"},
+        double_cut: {"type": "flag", "label": "Cut twice, crosswise"},
       },
       observation: {
         text: {"type": "text", "max": 4000, "required": true, "label": "What was seen"},
@@ -729,6 +796,28 @@ export const KINDS: Readonly<Record<Kind, KindTable>> = {
       },
       active: {
         active: {"type": "flag", "required": true, "server_only": true, "label": "Still in the household"},
+      },
+    },
+  },
+  mower: {
+    shape: "settings",
+    groups: {
+      name: {
+        name: {"type": "text", "max": 60, "required": true, "label": "Mower name"},
+      },
+      deck: {
+        notches: {"type": "json", "bytes": 8000, "label": "Notches of the height lever, each with its label and the height it was measured to cut at: label, measured_mm, measured_typed"},
+        lowest_mm: {"type": "number", "low": 5, "high": 200, "unit": "mm", "label": "Lowest cutting height"},
+        lowest_typed: {"type": "json", "label": "Lowest cutting height as typed"},
+        highest_mm: {"type": "number", "low": 10, "high": 200, "unit": "mm", "label": "Highest cutting height"},
+        highest_typed: {"type": "json", "label": "Highest cutting height as typed"},
+      },
+      blade: {
+        sharpened_on: {"type": "date", "label": "Blade last sharpened"},
+        hours_between: {"type": "number", "low": 1, "high": 500, "unit": "h", "label": "Hours between sharpenings"},
+      },
+      deleted: {
+        deleted: {"type": "flag", "required": true, "label": "Removed from the shed"},
       },
     },
   },

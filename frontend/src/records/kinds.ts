@@ -201,6 +201,7 @@ const NEEDED: Readonly<Record<string, readonly string[]>> = {
   zone: ["name", "ground"],
   product: ["name", "label"],
   spreader: ["name", "dial"],
+  mower: ["name"],
   claim: ["claim"],
   settlement: ["settled"],
   photo: ["photo"],
@@ -267,7 +268,9 @@ const isGroup = (value: unknown): boolean =>
 const TYPED_AMOUNTS = ["zone.cut.cut_height", "product.label.net", "product.label.coverage"]
   .concat(["spreader.walking.swath", "spreader.walking.speed", "entry.stock_count.left"])
   .concat(["entry.reading.temperature", "entry.reading.depth", "entry.reading.error"])
-  .concat(["entry.reading.rain", "household.place.elevation", "zone.site.water_edge", "zone.site.setback"]);
+  .concat(["entry.reading.rain", "household.place.elevation", "zone.site.water_edge", "zone.site.setback"])
+  .concat(["entry.mow.cut_height", "entry.mow.height_before", "entry.mow.height_after"])
+  .concat(["mower.deck.lowest", "mower.deck.highest"]);
 
 /** JSON fields that pages and sums walk through: what they must at least be. */
 const SHAPES: Record<string, (value: any) => boolean> = {
@@ -283,6 +286,7 @@ const SHAPES: Record<string, (value: any) => boolean> = {
   "household.climate.monthly_mean_c": (value) => isList(value, Number.isFinite) && value.length === 12,
   "household.climate.climate_typed": isGroup,
   "weather_month.days.days": (value) => isList(value, (day) => isGroup(day) && typeof day.date === "string"),
+  "mower.deck.notches": (value) => isList(value, isNotch),
   "zone.ground.measured": isGroup,
   "zone.ground.outline": isDrawable,
   ...Object.fromEntries(TYPED_AMOUNTS.map((field) => [`${field}_typed`, isTyped])),
@@ -296,6 +300,16 @@ const LAID: Record<string, (value: any) => boolean> = {
 /** As a person typed it. */
 function isTyped(value: any): boolean {
   return isGroup(value) && typeof value.amount === "string" && typeof value.unit === "string";
+}
+
+/** A notch of a mower's lever, named and measured: as the server asks (lawn/contract/forms.py). */
+function isNotch(value: any): boolean {
+  const named = isGroup(value) && isText(value.label) && value.label !== "";
+  return (
+    named &&
+    Number.isFinite(value.measured_mm) &&
+    (value.measured_typed === undefined || isTyped(value.measured_typed))
+  );
 }
 
 /** What was left, as the person said it: an amount, or another way to know it (`features/spreading/model/yard/left`). */

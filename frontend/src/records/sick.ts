@@ -17,7 +17,17 @@ export interface Sick {
   missing: readonly string[];
 }
 
-const LOOKED_AT = ["household", "member", "zone", "product", "spreader", "claim", "settlement", "photo"];
+const LOOKED_AT = [
+  "household",
+  "member",
+  "zone",
+  "product",
+  "spreader",
+  "mower",
+  "claim",
+  "settlement",
+  "photo",
+];
 
 function saysField(t: string, { group, name }: Unusable): string {
   try {

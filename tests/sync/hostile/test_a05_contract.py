@@ -14,14 +14,14 @@ from tests.sync.conftest import House
 MOW = {"kind": "mow", "occurred_at": "2026-05-01T18:30:00+02:00", "zone_ids": [ID]}
 
 
-SORTS = {"zone": {}, "product": {"sort": "lime"}, "spreader": {"sort": "drop"}}
+SORTS = {"zone": {}, "product": {"sort": "lime"}, "spreader": {"sort": "drop"}, "mower": {}}
 
 
 def new(t: str, number: int, name: str = "New") -> dict[str, Any]:
     return {"t": t, "id": str(uuid.UUID(int=number)), "set": {"name": {"name": name, **SORTS[t]}}}
 
 
-@pytest.mark.parametrize("t", ["zone", "product", "spreader"])
+@pytest.mark.parametrize("t", ["zone", "product", "spreader", "mower"])
 def test_a08_a_book_holds_no_more_than_the_engine_takes_and_says_so(
     house: House,
     monkeypatch: pytest.MonkeyPatch,
