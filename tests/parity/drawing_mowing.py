@@ -21,6 +21,7 @@ OPTIONAL = {
     "height_mm",
     "cut_mm",
     "own_mm",
+    "since_days",
     "weather",
     "growth_mm_day",
     "days_between",
@@ -52,7 +53,14 @@ def notch(s: Random) -> Json:
 def way_down(s: Random) -> Json:
     args: Json = {"height_mm": s.uniform(30, 300), "target_mm": s.uniform(15, 90)}
     more = {"highest_mm": s.uniform(60, 120), "notches": _notches(s)}
-    return some(s, args, growth_mm_day=s.uniform(0, 9), days_between=s.choice([3.5, s.randint(1, 14)]), **more)
+    return some(
+        s,
+        args,
+        growth_mm_day=s.uniform(0, 9),
+        days_between=s.choice([3.5, s.randint(1, 14)]),
+        since_days=s.randint(0, 9),
+        **more,
+    )
 
 
 def sharpen(s: Random) -> Json:

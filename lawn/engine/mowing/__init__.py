@@ -14,6 +14,7 @@ add(
         "looks": ("heights learnt from", "count", 0, 100000),
         "growth_mm_day": ("growth of a day", "mm", 0.0, 50.0),
         "days_between": ("days between cuts", "day", 1, 60),
+        "since_days": ("days since the last cut", "day", 0.0, 36500.0),
         "notch_mm": ("height a notch of the mower cuts at", "mm", 5.0, 200.0),
         "own_mm": ("height of cut kept here", "mm", 2.0, 200.0),
         "low_mm": ("lowest height for this grass", "mm", 2.0, 200.0),

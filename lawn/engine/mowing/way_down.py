@@ -17,6 +17,7 @@ def way_down(
     days_between: float | None = None,
     highest_mm: float | None = None,
     notches: object = None,
+    since_days: float | None = None,
 ) -> "tuple[dict[str, object], list[dict[str, object]]]":
     """The cuts that bring long grass down to the height wanted; asked anew after each, from what was really cut.
 
@@ -29,8 +30,10 @@ def way_down(
         notches?: the mower's notches; else any height can be set [list]
         notches.name: what stands beside the notch [text]
         notches.notch_mm: height it cuts at [mm; 5 to 200]
+        since_days?: days since the last cut, after which the first is made at the same pace; else it is today
+            [day; 0 to 36500]
     Returns:
-        steps: the cuts, the first today; none where the grass is no higher than wanted [list]
+        steps: the cuts, the first today unless the last is too near; none where it is no higher than wanted [list]
         steps.day: days from today [day]
         steps.from_mm: height before the cut [mm]
         steps.to_mm: height to cut to [mm]
@@ -53,15 +56,21 @@ def way_down(
     highest = optional_number("highest_mm", highest_mm)
     reach = rows[-1][0] if rows else (HIGHEST_MM if highest is None else highest)
     grown = 0.0 if growth is None else growth * between
+    since = optional_number("since_days", since_days)
+    wait = 0 if since is None else max(0, between - whole_down(since))
     first_mm = number("height_mm", height_mm)
+    if since is not None and growth is not None:
+        first_mm += growth * (whole_down(since) + wait)
     beyond = not at_least(reach, lowest_cut_mm(height_mm=first_mm))
-    steps, reaches = _cuts(first_mm, target, grown, between, rows)
+    steps, reaches = _cuts(first_mm, target, grown, rows)
+    for at in range(len(steps)):
+        steps[at]["day"] = wait + at * between
     value: dict[str, object] = {"steps": steps, "reaches": reaches, "beyond_mower": beyond, "cuts": len(steps)}
-    return value, _working(steps, target, grown, between, reach)
+    return value, _working(steps, target, grown, between, reach, wait)
 
 
 def _cuts(
-    height: float, target: float, grown: float, between: int, rows: "list[tuple[float, str]] | None"
+    height: float, target: float, grown: float, rows: "list[tuple[float, str]] | None"
 ) -> "tuple[list[dict[str, object]], bool]":
     """The cuts, and whether the last is to the height wanted; growth that outruns the cuts ends the list."""
     goal = _setting(target, rows)[0]
@@ -75,7 +84,6 @@ def _cuts(
             return found, at_least(goal, before)
         found.append(
             {
-                "day": len(found) * between,
                 "from_mm": before,
                 "to_mm": to,
                 "removed_share": 1.0 - to / before,
@@ -95,7 +103,7 @@ def _setting(wanted: float, rows: "list[tuple[float, str]] | None") -> "tuple[fl
 
 
 def _working(
-    steps: "list[dict[str, object]]", target: float, grown: float, between: int, reach: float
+    steps: "list[dict[str, object]]", target: float, grown: float, between: int, reach: float, wait: int
 ) -> "list[dict[str, object]]":
     found = []
     for at in range(len(steps)):
@@ -124,10 +132,9 @@ def _working(
         numbers = {"cut_to_mm": one["to_mm"], "from_mm": one["from_mm"]}
         words = "1 less height of cut over height"
         found.append(_step(number_of + ", share removed", words, numbers, one["removed_share"], "share", "definition"))
-        words = "days from cut to cut times the cuts before"
-        found.append(
-            _step(number_of + ", day", words, {"days_between": between, "cuts_before": at}, one["day"], "day", COMMON)
-        )
+        words = "days still to wait since the last cut, and days from cut to cut times the cuts before"
+        numbers = {"wait_days": wait, "days_between": between, "cuts_before": at}
+        found.append(_step(number_of + ", day", words, numbers, one["day"], "day", COMMON))
     found.append(
         _step(
             "Cuts",

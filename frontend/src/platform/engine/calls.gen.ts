@@ -1067,10 +1067,12 @@ export interface MowingWayDownArgs {
     /** height it cuts at [mm] */
     notch_mm: number;
   }[];
+  /** days since the last cut, after which the first is made at the same pace; else it is today [day] */
+  since_days?: number;
 }
 
 export interface MowingWayDownValue {
-  /** the cuts, the first today; none where the grass is no higher than wanted */
+  /** the cuts, the first today unless the last is too near; none where it is no higher than wanted */
   steps: {
     /** days from today [day] */
     day: number;
