@@ -62,7 +62,7 @@ def test_a_kind_of_log_entry_is_laid_out_with_its_form_where_its_feature_registe
 
 
 def test_a_feature_is_laid_out_with_its_place(copy: Path) -> None:
-    made = recipes.feature(copy, "mowing")
+    made = recipes.feature(copy, "liming")
     assert len(made) == 3
     biome(copy, made)
     cruise(copy)

@@ -5,6 +5,7 @@ import { feature as entrance } from "../features/entrance";
 import { feature as ground } from "../features/ground";
 import { feature as household } from "../features/household";
 import { feature as log } from "../features/log";
+import { feature as mowing } from "../features/mowing";
 import { feature as season } from "../features/season";
 import { feature as shed } from "../features/shed";
 import { feature as spreading } from "../features/spreading";
@@ -12,4 +13,5 @@ import { feature as today } from "../features/today";
 import { feature as weather } from "../features/weather";
 import { registerFeatures } from "../records/log/registry";
 
-registerFeatures([today, clash, ground, shed, season, spreading, log, household, entrance, weather]);
+const places = [today, ground, mowing, shed, season, log, household, entrance];
+registerFeatures([...places, clash, spreading, weather]);

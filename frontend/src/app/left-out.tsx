@@ -11,6 +11,7 @@ const WHAT: Record<string, string> = {
   zone: "Zone",
   product: "Product",
   spreader: "Spreader",
+  mower: "Mower",
   claim: "A job somebody took",
   settlement: "An answer to a warning",
   photo: "A photo",
@@ -23,6 +24,7 @@ const WHERE: Record<string, (id: string) => string> = {
   zone: (id) => `/ground/${id}/edit`,
   product: (id) => `/shed/product/${id}`,
   spreader: (id) => `/shed/spreader/${id}`,
+  mower: (id) => `/shed/mower/${id}/edit`,
   entry: (id) => `/log/${id}`,
 };
 

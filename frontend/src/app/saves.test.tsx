@@ -5,6 +5,7 @@ import type { ComponentChild } from "preact";
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import { KINDS as LOG } from "../features/log/kinds";
 import { createLog } from "../features/log/model/log";
+import { createMowing } from "../features/mowing/model/mowing";
 import { KINDS as SHED } from "../features/shed/kinds";
 import { createShed } from "../features/shed/model/shed";
 import { createTrays } from "../features/shed/model/trays";
@@ -35,6 +36,20 @@ vi.mock("../features/today/model", () => ({
     return made.models["today"];
   },
 }));
+vi.mock("../features/mowing/model", () => ({
+  get mowers() {
+    return made.models["mowing"].mowers;
+  },
+  get mows() {
+    return made.models["mowing"].mows;
+  },
+  get mowing() {
+    return made.models["mowing"].mowing;
+  },
+  get zones() {
+    return made.models["mowing"].zones;
+  },
+}));
 vi.mock("../records/log/named", async () => (await import("../records/log/names")).sayingNames((id) => id));
 vi.mock("../records/live", () => ({
   keepOff: { said: { value: undefined }, zones: { value: {} }, look: () => {} },
@@ -60,7 +75,7 @@ const { StockCount } = await import("../features/shed/screens/stock");
 const { ProductPage } = await import("../features/shed/screens/product");
 const { MoveSheet, NoteSheet, StrikeSheet } = await import("../features/log/screens/amend");
 const { entrySheet } = await import("../features/log/screens/entry-sheet");
-const { MowSheet } = await import("../features/today/screens/mow-sheet");
+const { MowSheet } = await import("../features/mowing/screens/mow-sheet");
 const { Toasts, clearToasts } = await import("../ui/parts");
 
 const sheetOf = async (kind: string) => {
@@ -105,6 +120,7 @@ beforeEach(() => {
   made.models["log"] = createLog(parts);
   made.models["forming"] = parts;
   made.models["today"] = createToday(parts);
+  made.models["mowing"] = createMowing(parts);
   made.models["trays"] = createTrays(parts);
   store.put({
     t: "product",
@@ -175,8 +191,8 @@ const SAVES: readonly Save[] = [
   ],
   [
     "a mow",
-    () => <MowSheet open onClose={close} />,
-    () => fireEvent.click(screen.getByLabelText("Front")),
+    () => <MowSheet open onClose={close} zoneIds={[]} add={made.models["today"].add} />,
+    () => type("Minutes mowed", "20"),
     "Save the mow",
   ],
   ["taking out of the shed", () => <ProductPage id={PRODUCT} />, () => undefined, "Remove from the shed"],
@@ -220,7 +236,12 @@ const TYPED: readonly Typing[] = [
   ["crossing out", () => <StrikeSheet entry={entry()} open onClose={close} />, /Reason/, "Twice"],
   ["a count", () => <CountSheet open onClose={close} />, "In the shed now", "12"],
   ["something seen", () => <ObserveSheet open onClose={close} />, "What you noticed", "Rust"],
-  ["a mow", () => <MowSheet open onClose={close} />, "Note", "Damp"],
+  [
+    "a mow",
+    () => <MowSheet open onClose={close} zoneIds={[]} add={made.models["today"].add} />,
+    "Note",
+    "Damp",
+  ],
   ["a product", () => <ProductPage id={PRODUCT} />, /^Name/, "Slow 25"],
 ];
 
@@ -254,7 +275,6 @@ describe("what was saved", () => {
       </>,
     );
     fireEvent.input(await screen.findByLabelText(label), { target: { value } });
-    if (_what === "a mow") fireEvent.click(screen.getByLabelText("Front"));
     const before = store.row("entry", ENTRY).value;
     fireEvent.click(button(String(name)));
     fireEvent.click(await screen.findByRole("button", { name: "Undo", hidden: true }));

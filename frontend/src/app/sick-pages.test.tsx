@@ -96,6 +96,7 @@ afterEach(async () => {
     "zone",
     "product",
     "spreader",
+    "mower",
     "claim",
     "settlement",
     "photo",
@@ -125,6 +126,7 @@ const RECORDS = {
     dial: { lowest: "low", highest: 9, step: 1 },
     walking: WALKING,
   },
+  mower: { name: { name: "Hand-pushed" }, deck: { notches: [{ label: "1", measured_mm: "low" }] } },
   claim: { claim: { job: "mow", day: "someday" } },
   settlement: { settled: { clash: 5 } },
   photo: { photo: { of: "zone", of_id: SOUND, sha256: 7, width_px: 1, height_px: 1, size_bytes: 1 } },
@@ -140,6 +142,8 @@ describe("one sick record is named, with the way to put it right,", () => {
     ["product", "/spread", /Product Old bag/, `/shed/product/${SICK}`],
     ["spreader", "/shed", /Spreader Hand-turned: .* can’t be used/, `/shed/spreader/${SICK}`],
     ["spreader", "/", /Spreader Hand-turned/, `/shed/spreader/${SICK}`],
+    ["mower", "/shed", /Mower Hand-pushed: .* can’t be used/, `/shed/mower/${SICK}/edit`],
+    ["mower", "/", /Mower Hand-pushed/, `/shed/mower/${SICK}/edit`],
   ] as const)("a %s on %s", async (t, path, says, href) => {
     book.put({ t, id: SICK, groups: groups(RECORDS[t]) });
     show(path);

@@ -155,6 +155,12 @@ export function dial(value: number, step: number): Shown {
   return { text: number, number, unit: "" };
 }
 
+/** Hours of use: a tenth below ten. */
+export function hours(h: number): Shown {
+  const number = grouped(h, decimalsFor(h, [[10, 1]]), "us");
+  return { text: `${number}${JOIN}h`, number, unit: "h" };
+}
+
 /** Whole things counted: 2 bags, 1 bag. */
 export function count(n: number, one: string, many = `${one}s`): Shown {
   const number = grouped(n, 0, "us");

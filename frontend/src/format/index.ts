@@ -11,6 +11,7 @@ export {
   dial,
   grouped,
   height,
+  hours,
   length,
   mass,
   money,

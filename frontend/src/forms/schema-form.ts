@@ -113,8 +113,9 @@ export function createSchemaForm<B = undefined>(
 ): SchemaForm<B> {
   const { key, t, group, words, from = () => ({}), given = {}, more, write, drop } = shape;
   const fields = askedOf(t, group, words).filter(({ name }) => !(name in given));
-  const [zones, ...others] = ["zone", "product", "spreader"].map((kind) => store.rows(kind));
-  const rowsOf: Record<string, typeof zones> = { zone: zones, product: others[0], spreader: others[1] };
+  const rowsOf = Object.fromEntries(
+    ["zone", "product", "spreader", "mower"].map((kind) => [kind, store.rows(kind)]),
+  );
   const things = (field: FormField) =>
     (rowsOf[kindNamed(field.name)]?.value ?? []).map((row: Row) => ({
       value: row.id,

@@ -1,10 +1,13 @@
 /** What each field may hold: the limits by which the server checks, and what the phone makes of them. */
 import { type Quantity, type System, unit as unitNamed } from "../format";
 import { allowedIs, quantityIn, scaleOf } from "../format/limit";
+import { cornersIn, isGiven, isGroup, isList, isText, MOST_CORNERS, misshapen } from "./contract/shapes";
 import { type FieldType, type KindTable, type Rule, type Rules, KINDS as TABLE } from "./kinds.gen";
 
 /** A field's rule, with whether it must be given said either way. */
 export type Limits = Rule & { readonly required: boolean };
+
+export { cornersIn, MOST_CORNERS };
 
 /** By any name: a record may be of a kind that only a later build knows. */
 const KINDS: Readonly<Record<string, KindTable | undefined>> = TABLE;
@@ -122,12 +125,6 @@ function checkCorners(outline: any): Record<string, string> {
   if (corners <= MOST_CORNERS) return {};
   const text = `The outline has ${corners} corners in all. At most ${MOST_CORNERS} are allowed. Remove some.`;
   return { outline: text };
-}
-
-/** The corners of a ground and its obstacles, all together. */
-export function cornersIn(ground: unknown, obstacles: unknown): number {
-  const rings = [ground, ...(Array.isArray(obstacles) ? obstacles : [])];
-  return rings.reduce((sum: number, ring) => sum + (Array.isArray(ring) ? ring.length : 0), 0);
 }
 
 function checkDial(given: Record<string, unknown>): Record<string, string> {
@@ -260,82 +257,6 @@ function fits(field: Limits, value: unknown): boolean {
   return checkField({ ...field, ahead_days: Number.POSITIVE_INFINITY }, value, "") === undefined;
 }
 
-const isList = (value: unknown, of: (item: any) => boolean): boolean =>
-  Array.isArray(value) && value.every(of);
-const isGroup = (value: unknown): boolean =>
-  typeof value === "object" && value !== null && !Array.isArray(value);
-
-const TYPED_AMOUNTS = ["zone.cut.cut_height", "product.label.net", "product.label.coverage"]
-  .concat(["spreader.walking.swath", "spreader.walking.speed", "entry.stock_count.left"])
-  .concat(["entry.reading.temperature", "entry.reading.depth", "entry.reading.error"])
-  .concat(["entry.reading.rain", "household.place.elevation", "zone.site.water_edge", "zone.site.setback"])
-  .concat(["entry.mow.cut_height", "entry.mow.height_before", "entry.mow.height_after"])
-  .concat(["mower.deck.lowest", "mower.deck.highest"]);
-
-/** JSON fields that pages and sums walk through: what they must at least be. */
-const SHAPES: Record<string, (value: any) => boolean> = {
-  "entry.spread.zones": (value) => isList(value, (zone) => isGroup(zone) && typeof zone.zone_id === "string"),
-  "entry.spread.aim": isGroup,
-  "entry.pass.parts": (value) => isList(value, isGroup),
-  "entry.pass.checks": (value) => isList(value, isGroup),
-  "entry.tray_test.catches_g": (value) => isList(value, Number.isFinite),
-  "entry.tray_test.typed": isGroup,
-  "entry.pass.dial_scale": isGroup,
-  "entry.pass.left_typed": isLeftTyped,
-  "spreader.hopper.hopper_typed": (value) => isGroup(value) && Object.values(value).every(isTyped),
-  "household.climate.monthly_mean_c": (value) => isList(value, Number.isFinite) && value.length === 12,
-  "household.climate.climate_typed": isGroup,
-  "weather_month.days.days": (value) => isList(value, (day) => isGroup(day) && typeof day.date === "string"),
-  "mower.deck.notches": (value) => isList(value, isNotch),
-  "zone.ground.measured": isGroup,
-  "zone.ground.outline": isDrawable,
-  ...Object.fromEntries(TYPED_AMOUNTS.map((field) => [`${field}_typed`, isTyped])),
-};
-
-/** What is kept inside what is laid over an entry: its earlier wordings, and when it was said. */
-const LAID: Record<string, (value: any) => boolean> = {
-  was: (value) => isList(value, isGroup),
-};
-
-/** As a person typed it. */
-function isTyped(value: any): boolean {
-  return isGroup(value) && typeof value.amount === "string" && typeof value.unit === "string";
-}
-
-/** A notch of a mower's lever, named and measured: as the server asks (lawn/contract/forms.py). */
-function isNotch(value: any): boolean {
-  const named = isGroup(value) && isText(value.label) && value.label !== "";
-  return (
-    named &&
-    Number.isFinite(value.measured_mm) &&
-    (value.measured_typed === undefined || isTyped(value.measured_typed))
-  );
-}
-
-/** What was left, as the person said it: an amount, or another way to know it (`features/spreading/model/yard/left`). */
-function isLeftTyped(value: any): boolean {
-  if (!isGroup(value)) return false;
-  return value.way === undefined || value.way === "scale" ? isTyped(value) : typeof value.way === "string";
-}
-
-const isGiven = (value: unknown): boolean => value !== undefined && value !== null;
-
-function misshapen(t: string, group: string, name: string, value: unknown): boolean {
-  const shaped = SHAPES[`${t}.${group}.${name}`] ?? (t === "entry" ? LAID[name] : undefined);
-  return isGiven(value) && shaped !== undefined && !shaped(value);
-}
-
-/** As many corners as the server takes in all: a plan of more would keep the phone busy for minutes. */
-export const MOST_CORNERS = 400;
-
-function isDrawable(outline: any): boolean {
-  const corner = (at: unknown) => isList(at, Number.isFinite) && (at as unknown[]).length === 2;
-  const ring = (points: unknown) => isList(points, corner);
-  const { points_m, holes_m, circles_m } = outline ?? {};
-  if (!ring(points_m) || !isList(holes_m ?? [], ring) || !isList(circles_m ?? [], isGroup)) return false;
-  return cornersIn(points_m, holes_m) <= MOST_CORNERS;
-}
-
 /** Never milder than the server's check: what passes here must not be set aside there. */
 function checkField(field: Limits, value: unknown, text: string): string | undefined {
   if (isMissing(field, value)) return field.required ? `${field.label} is missing. ${text}` : undefined;
@@ -343,8 +264,6 @@ function checkField(field: Limits, value: unknown, text: string): string | undef
 }
 
 type Check = (field: Limits, value: unknown, text: string) => string | undefined;
-
-const isText = (value: unknown): value is string => typeof value === "string";
 
 function checkNumber(field: Limits, value: unknown, text: string): string | undefined {
   if (typeof value !== "number" || !Number.isFinite(value)) {

@@ -3,5 +3,5 @@ import type { Feature } from "../../records/log/registry";
 
 export const feature: Feature = {
   routes: [{ path: "/shed/*?", load: () => import("./screens/index") }],
-  reads: { place: "shed", records: ["product", "spreader", "entry"] },
+  reads: { place: "shed", records: ["product", "spreader", "mower", "entry"] },
 };

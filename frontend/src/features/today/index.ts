@@ -5,5 +5,5 @@ export { KeepOffNotices } from "./keep-off";
 export { default as Today } from "./screens/index";
 
 export const feature: Feature = {
-  reads: { place: "", records: ["zone", "product", "spreader", "entry", "claim", "settlement"] },
+  reads: { place: "", records: ["zone", "product", "spreader", "mower", "entry", "claim", "settlement"] },
 };

@@ -1,5 +1,5 @@
 /** What the words of every kind of entry are put together from. */
-import { length, mass, type System, showTyped } from "../../format";
+import { height, length, mass, type System, showTyped } from "../../format";
 import type { Entry } from "../entries";
 import { writeDial } from "../products";
 import { named, sayZones } from "./named";
@@ -31,6 +31,10 @@ function asTyped(typed: unknown, name: string): Fact[] | undefined {
 /** A weight as it was typed, else as stored. */
 export function weight(kg: unknown, typed: unknown, name: string, system: System): Fact[] {
   return asTyped(typed, name) ?? number(kg, name, (value) => mass(value, system).text);
+}
+
+export function heightOf(mm: unknown, typed: unknown, name: string, system: System): Fact[] {
+  return asTyped(typed, name) ?? number(mm, name, (value) => height(value, system).text);
 }
 
 export function lengthOf(metres: unknown, typed: unknown, name: string, system: System): Fact[] {

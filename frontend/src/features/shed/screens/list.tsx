@@ -4,6 +4,7 @@ import { area, mass, showTyped } from "../../../format";
 import { units } from "../../../platform/session/session";
 import { type Product, type Spreader, sortAndAnalysis, writeDial } from "../../../records/products";
 import { Button, Empty, Page, PlaceActions } from "../../../ui/parts";
+import { Mowers } from "../../mowing";
 import { shed } from "../model";
 
 export function ShedPage() {
@@ -53,6 +54,7 @@ export function ShedPage() {
           </Empty>
         ) : null}
       </section>
+      <Mowers />
     </Page>
   );
 }

@@ -1,5 +1,4 @@
-/** The forms of Today: a mow with its details, and a job somebody takes. */
-import { createEntryForm, type EntryParts } from "../../../forms/entry-form";
+/** The form of Today: a job somebody takes. */
 import {
   createSchemaForm,
   type FormWords,
@@ -7,16 +6,7 @@ import {
   type SchemaParts,
 } from "../../../forms/schema-form";
 import type { Job } from "../../../records/log/registry";
-import { mow } from "../entries/mow";
 import type { ClaimsModel } from "./claims";
-import type { TodayModel } from "./today";
-
-export function mowForm(parts: EntryParts, today: TodayModel): SchemaForm {
-  const { form: words } = mow;
-  if (!words) throw new Error("a mow has a form");
-  const zone_ids = today.wanting.value.map(({ id }) => id);
-  return createEntryForm(parts, { kind: "mow", words, from: () => ({ zone_ids }), add: today.add });
-}
 
 const TAKE: FormWords = {
   title: "Take a job",

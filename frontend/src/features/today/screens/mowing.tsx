@@ -6,15 +6,14 @@ import type { Step } from "../../../platform/engine/types";
 import { today as day } from "../../../platform/session/clock";
 import { units } from "../../../platform/session/session";
 import { keepOff } from "../../../records/live";
-import { Button, lateSheet, Notice, Sheet, Working } from "../../../ui/parts";
+import { Button, Notice, Sheet, Working } from "../../../ui/parts";
+import { MowSheet } from "../../mowing";
 import { onFoot } from "../../spreading";
 import { sayUntil } from "../keep-off";
 import { claims, today } from "../model";
 import type { DueZone } from "../model/today";
 import { sayClaimOn, takeOn } from "./claim-it";
 import { noteMow } from "./note-mow";
-
-const MowSheet = lateSheet(() => import("./mow-sheet").then((found) => found.MowSheet));
 
 /** "Overdue 3 days". */
 function sayOverdue(zone: DueZone): string {
@@ -190,7 +189,12 @@ export function Mowing() {
           </Button>
         ) : null}
       </div>
-      <MowSheet open={details} onClose={() => setDetails(false)} />
+      <MowSheet
+        open={details}
+        onClose={() => setDetails(false)}
+        zoneIds={wanting.map(({ id }) => id)}
+        add={today.add}
+      />
       <Sheet open={why} onClose={() => setWhy(false)} title="Why is it due?">
         <Working steps={byName(said?.working ?? [], zones)} />
       </Sheet>

@@ -41,6 +41,8 @@ vi.mock("../../../records/live", () => ({
     return made.models["store"];
   },
   look: { kept: { value: undefined } },
+  engine: undefined,
+  day: () => "2026-05-14",
   get forming() {
     return made.models["forming"];
   },

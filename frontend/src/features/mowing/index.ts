@@ -1,0 +1,13 @@
+/** What the rest of the app knows of mowing: the mowers in the shed, and the sheet of a mow. */
+import type { Feature } from "../../records/log/registry";
+import { late, lateSheet } from "../../ui/parts/late";
+
+export const MowSheet = lateSheet(() => import("./screens/mow-sheet").then((found) => found.MowSheet));
+
+/** Their part of the shed's list. */
+export const Mowers = late(() => import("./screens/mowers").then((found) => found.Mowers));
+
+export const feature: Feature = {
+  // Before the shed's own, which takes all that is left.
+  routes: [{ path: "/shed/mower/*?", load: () => import("./screens/index") }],
+};

@@ -1,0 +1,71 @@
+/** What a zone is cut to, and what the engine is asked on the way there. */
+import type { Args } from "../../../platform/engine/types";
+import type { Row } from "../../../platform/store/types";
+import { given } from "../../../records/entries";
+import { type Grass, grassOf } from "../../../records/grasses";
+import { groupOf } from "../../../records/groups";
+import { nameIn } from "../../../records/log/names";
+import type { Mower } from "./mowers";
+import { reachOf } from "./mowers";
+
+/** A zone as a mow needs it. */
+export interface Lawn {
+  id: string;
+  name: string;
+  grass: Grass | undefined;
+  own_mm: number | undefined;
+  every_days: number | undefined;
+  shade: boolean;
+}
+
+export function lawnOf(row: Row): Lawn {
+  const { cut_height_mm: own_mm, mow_every_days: every_days } = groupOf("zone", row, "cut");
+  return {
+    id: row.id,
+    name: nameIn(row) ?? "Unnamed zone",
+    grass: grassOf(String(groupOf("zone", row, "grass").grass ?? "")),
+    own_mm,
+    every_days,
+    shade: groupOf("zone", row, "site").sun === "shade",
+  };
+}
+
+export type Turf = "cool" | "warm";
+
+export function turfOf({ grass }: Pick<Lawn, "grass">): Turf | undefined {
+  return grass?.season === "cool" || grass?.season === "warm" ? grass.season : undefined;
+}
+
+/** What only the person standing there knows, and the weather. */
+export interface Conditions {
+  drought: boolean;
+  recent_mean_c?: number;
+}
+
+/** Null where no range is printed that all places share: then the zone's own height stands alone. */
+export function heightArgs(lawn: Lawn, { drought, recent_mean_c }: Conditions): Args<"mowing.height"> | null {
+  const [turf, range] = [turfOf(lawn), lawn.grass?.cut_mm];
+  if (!turf || !range) return null;
+  const { shade, own_mm } = lawn;
+  return {
+    turf,
+    low_mm: range.low,
+    high_mm: range.high,
+    shade,
+    drought,
+    ...given({ recent_mean_c, own_mm }),
+  };
+}
+
+/** How long grass comes down to the height wanted, at the household's own pace, by what this mower can be set to. */
+export function wayDownArgs(
+  height_mm: number | undefined,
+  target_mm: number | undefined,
+  lawn: Lawn,
+  mower: Mower | undefined,
+  /** Days since the last cut, where it is planned from that one; measured grass is cut today. */
+  since_days?: number,
+): Args<"mowing.way_down"> | null {
+  if (height_mm === undefined || target_mm === undefined) return null;
+  return { height_mm, target_mm, ...given({ days_between: lawn.every_days, since_days }), ...reachOf(mower) };
+}
