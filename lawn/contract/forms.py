@@ -65,7 +65,23 @@ def wrong_in_body(body: dict[str, Any]) -> dict[str, str]:
 def wrong_in_group(kind: str, group: str, value: dict[str, Any]) -> dict[str, str]:
     """Return {field: message} for the JSON fields of a settings group."""
     rules = _GROUPS.get((kind, group), {})
-    return {name: says for name, (good, says) in rules.items() if value.get(name) is not None and not good(value[name])}
+    found = {
+        name: says for name, (good, says) in rules.items() if value.get(name) is not None and not good(value[name])
+    }
+    if (kind, group) == ("zone", "ground") and not found:
+        found.update(_beyond_outline(value))
+    return found
+
+
+def _beyond_outline(value: dict[str, Any]) -> dict[str, str]:
+    """Edges at the water lie on the outline that stands beside them."""
+    edges, outline = value.get("water_edges") or [], value.get("outline") or {"points_m": []}
+    count = len(outline["points_m"])
+    if all(edge < count for edge in edges):
+        return {}
+    if not count:
+        return {"water_edges": "Edges at the water need an outline."}
+    return {"water_edges": f"Edges at the water must be edges of the outline. Allowed is 0 to {count - 1}."}
 
 
 def _within(value: Any, low: float, high: float) -> bool:
@@ -127,6 +143,12 @@ def _is_outline(value: Any) -> bool:
     circles = _items(value.get("circles_m") or [], 0, _MOST_RINGS, _is_circle)
     north = value.get("north_deg")
     return circles and (north is None or _within(north, -360, 360))
+
+
+def _are_edges(value: Any) -> bool:
+    """Whether these are places in an outline, each once."""
+    whole = _items(value, 0, _MOST_CORNERS, lambda one: _within(one, 0, _MOST_CORNERS - 1) and one == int(one))
+    return whole and len(set(value)) == len(value)
 
 
 def _is_sha256(value: Any) -> bool:
@@ -191,7 +213,11 @@ _GROUPS: dict[tuple[str, str], dict[str, _Form]] = {
         "outline": (
             _is_outline,
             "Outline must be at most 400 corners in metres, holes included, round obstacles and the bearing of up.",
-        )
+        ),
+        "water_edges": (
+            _are_edges,
+            "Edges at the water must be a list of places in the outline, each once. Allowed is 0 to 399.",
+        ),
     },
     ("household", "climate"): {
         "monthly_mean_c": (_is_climate, "The climate must be twelve temperatures from -60 to 60 °C, January first."),

@@ -15,6 +15,7 @@ class Zone(SettingsRecord):
     method = models.CharField(max_length=20, null=True)
     measured = models.JSONField(null=True)
     outline = models.JSONField(null=True)
+    water_edges = models.JSONField(null=True)
     heading_deg = models.FloatField(null=True)
     grass = models.CharField(max_length=60, null=True)
     cut_height_mm = models.FloatField(null=True)

@@ -90,6 +90,34 @@ def test_a08_an_outline_has_400_corners_in_all(outline: dict[str, Any], fits: bo
     assert (kinds.check_group("zone", "ground", {**GROUND, "outline": outline}) == {}) == fits
 
 
+@pytest.mark.parametrize(
+    ("edges", "says"),
+    [
+        ([0, 2], None),
+        ([], None),
+        (None, None),
+        ([3], "Allowed is 0 to 2."),
+        ([0, 0], "each once"),
+        ([-1], "Allowed is 0 to 399."),
+        ([0.5], "places in the outline"),
+        ([True], "places in the outline"),
+        ([["0"]], "places in the outline"),
+        ("0", "places in the outline"),
+        ({"0": 1}, "places in the outline"),
+    ],
+)
+def test_a15_edges_at_the_water_are_edges_of_the_outline_beside_them(edges: object, says: str | None) -> None:
+    ground = {**GROUND, "outline": {"points_m": RING[:3]}, "water_edges": edges}
+    wrong = kinds.check_group("zone", "ground", ground)
+    assert list(wrong) == ([] if says is None else ["water_edges"])
+    assert says is None or says in wrong["water_edges"]
+
+
+def test_a15_edges_at_the_water_need_an_outline_and_old_grounds_need_no_edges() -> None:
+    assert list(kinds.check_group("zone", "ground", {**GROUND, "water_edges": [0]})) == ["water_edges"]
+    assert kinds.check_group("zone", "ground", {**GROUND, "outline": OUTLINE}) == {}
+
+
 def test_a08_the_fixes_of_a_long_walk_fit_and_not_much_more() -> None:
     fix = {"lat": 51.123456789, "lon": -1.123456789, "accuracy_m": 4.5, "at": "2026-05-01T18:30:00.123Z"}
     measured = {"call": "area.gps", "args": {"fixes": [fix] * 1500}}

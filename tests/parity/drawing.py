@@ -259,6 +259,10 @@ def _plan(s: Random) -> Json:
 
 def _tour(s: Random) -> Json:
     zones = [some(s, zone, outline_m=star(s, 0, 0, 5, 12), heading_deg=s.uniform(0, 360)) for zone in _zones(s, 4)]
+    for zone in zones:
+        if "outline_m" in zone and s.random() < 0.4:
+            edges = range(len(zone["outline_m"]))
+            zone.update(water_edges=s.sample(edges, s.randint(1, 3)), setback_m=s.uniform(0, 2))
     return {"zones": zones, **_walking(s)}
 
 
@@ -300,6 +304,7 @@ MAKERS: dict[str, Callable[[Random], Json]] = {
     "area.shapes": lambda s: some(
         s, {"parts": [_part(s) for _ in range(s.randint(1, 6))]}, length_error_share=s.uniform(0, 0.3)
     ),
+    "area.sides": lambda s: {"points_m": star(s, 0, 0, 5, 12)},
     "area.total": lambda s: {"zones": [{"id": one, "area_m2": within(s, "area_m2")} for one in "abc"]},
     "area.trace": traced,
     "area.track": walked,

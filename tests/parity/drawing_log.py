@@ -3,6 +3,7 @@
 from random import Random
 
 from tests.parity.drawing_base import Json, some
+from tests.parity.drawing_ground import star
 
 
 def date(s: Random) -> str:
@@ -100,6 +101,10 @@ def setback(s: Random) -> Json:
         )
         for one in "abc"[: s.randint(1, 3)]
     ]
+    for zone in zones:
+        if s.random() < 0.3:
+            outline = star(s, 0, 0, 5, 12)
+            zone.update(outline_m=outline, water_edges=s.sample(range(len(outline)), s.randint(1, 3)))
     return some(s, {"zones": zones, "rows": rows}, guarded=s.random() < 0.5, place=s.choice("xq"))
 
 

@@ -318,6 +318,8 @@ export interface ZoneGround {
   measured?: unknown;
   /** Outline: corners in metres (x right, y up), holes, round obstacles, the bearing of up: points_m, holes_m, circles_m, north_deg */
   outline?: unknown;
+  /** Edges at the water: places in the outline, 0 from its first corner to the second */
+  water_edges?: unknown;
 }
 
 export interface ZoneStrips {
@@ -952,6 +954,7 @@ export const KINDS: Readonly<Record<Kind, KindTable>> = {
         method: {"type": "choice", "choices": ["shapes", "offsets", "radii", "outline", "gps", "trace", "typed"], "required": true, "label": "How it was measured"},
         measured: {"type": "json", "bytes": 240000, "label": "The measurements as entered: the engine call's arguments and what was typed"},
         outline: {"type": "json", "bytes": 40000, "label": "Outline: corners in metres (x right, y up), holes, round obstacles, the bearing of up: points_m, holes_m, circles_m, north_deg"},
+        water_edges: {"type": "json", "bytes": 4000, "label": "Edges at the water: places in the outline, 0 from its first corner to the second"},
       },
       strips: {
         heading_deg: {"type": "number", "low": 0, "high": 360, "unit": "deg", "label": "Strip direction, clockwise from up on the outline"},

@@ -180,7 +180,7 @@ def outline(
     Source: definition
     Checked: corners (0, 0), (50, 0), (50, 25), (0, 25) ft is 1,250 ft2 (CLEMSON-1220)
     """
-    circles = [round_ring(x, y, radius, radius) for x, y, radius in _circles(circles_m)]
+    circles = [round_ring(x, y, radius, radius) for x, y, radius in circles_of(circles_m)]
     rounds = [("circles_m[" + str(at) + "]", ring) for at, ring in enumerate(circles)]
     read, areas, area_m2 = read_ground("", points_m, holes_m, rounds, "points_m")
     outer, rings = read[0], read[1:]
@@ -205,11 +205,11 @@ def _pairs(ring: "list[tuple[float, float]]") -> list[list[float]]:
     return [[x, y] for x, y in ring]
 
 
-def _circles(value: object) -> list[tuple[float, float, float]]:
-    """Middle and radius of each round obstacle."""
+def circles_of(value: object, before: str = "") -> list[tuple[float, float, float]]:
+    """Middle and radius of each round obstacle; before stands before the names of errors."""
     found = []
-    for at, item in enumerate([] if value is None else listing("circles_m", value, 0, MOST_PARTS)):
-        path = "circles_m[" + str(at) + "]"
+    for at, item in enumerate([] if value is None else listing(before + "circles_m", value, 0, MOST_PARTS)):
+        path = before + "circles_m[" + str(at) + "]"
         circle = group(path, item, ("x_m", "y_m", "radius_m"))
         x, y = number(path + ".x_m", circle.get("x_m")), number(path + ".y_m", circle.get("y_m"))
         found.append((x, y, number(path + ".radius_m", circle.get("radius_m"))))

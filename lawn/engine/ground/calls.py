@@ -1,6 +1,6 @@
 """The calls of this topic: name, function, arguments that must be given, arguments that may be given."""
 
-from lawn.engine.ground import area, gps, together, trace
+from lawn.engine.ground import area, gps, sides, together, trace
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:  # never true at run time: MicroPython has no typing module
@@ -12,6 +12,7 @@ CALLS: "dict[str, tuple[Any, tuple[str, ...], tuple[str, ...]]]" = {
     "area.outline": (area.outline, ("points_m",), ("holes_m", "circles_m", "corner_error_m")),
     "area.radii": (area.radii, ("radii_m",), ("method",)),
     "area.shapes": (area.shapes, ("parts",), ("length_error_share",)),
+    "area.sides": (sides.sides, ("points_m",), ()),
     "area.total": (together.together, ("zones",), ()),
     "area.trace": (
         trace.trace,

@@ -6,5 +6,6 @@ add(
     {
         "heading_deg": ("heading of the strips", "deg", 0.0, 360.0),
         "header_strips": ("strips round each edge", "strips", 0, 4),
+        "water_edges": ("edge at the water", "edges", 0, 399),
     }
 )

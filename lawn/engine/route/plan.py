@@ -1,10 +1,11 @@
 """One zone's walk, laid out: header strips, strips, rows for narrow places, their order and how they cover."""
 
-from lawn.engine.core.errors import EngineError
+from lawn.engine.core.errors import EngineError, impossible
 from lawn.engine.core.numeric import total
 from lawn.engine.route.coverage import cover
 from lawn.engine.route.frame import direction, edges_of, framed, ground_of, heading, length_of, shifted, unframed
 from lawn.engine.route.headers import inset
+from lawn.engine.route.keep_clear import area_of, bands_of, cut_off, edges_at_water, left_or_raise
 from lawn.engine.route.narrow_places import ENOUGH, fill
 from lawn.engine.route.order import in_order, moves_of
 from lawn.engine.route.strips import best_direction, centres, strips
@@ -12,6 +13,7 @@ from lawn.engine.route.strips import best_direction, centres, strips
 TYPE_CHECKING = False
 if TYPE_CHECKING:  # never true at run time
     from lawn.engine.route.frame import Ring
+    from lawn.engine.route.keep_clear import Band
 
 MOST_ROWS = 600  # about a second on a phone
 ROUNDS = 3
@@ -32,6 +34,7 @@ class Plan:
         found: "list[Ring]",
         shares: "tuple[float, float]",
         edge_m: float,
+        ground_m: "list[Ring] | None" = None,
     ) -> None:
         self.area_m2 = area_m2
         self.heading_deg = heading_deg
@@ -43,6 +46,7 @@ class Plan:
         self.distance_m = total(self.lengths_m + moves_of(headers + found))
         self.turns = max(0, len(found) - 1)
         self.edge_m = edge_m
+        self.ground_m = ground_m  # where some of the zone stays clear of water
         self.over_edge_share = OVER_EDGE * edge_m / self.length_m if edge_m > 0.0 else None
 
     def done_shares(self) -> list[float]:
@@ -64,13 +68,20 @@ def lay_out(
     heading_deg: float | None,
     pattern: str,
     headers: int,
+    clear: "tuple[object, float] | None" = None,
 ) -> Plan:
     """Lay out the walk of one zone; path is put before the names of errors.
 
+    clear: the edges at the water, and how far the ground walked stays from them.
     Raises what reading the outline raises, and too_many where the swath is far too narrow for the ground.
     """
     rings, area_m2 = ground_of(path, outline_m, holes_m)
+    water = [] if clear is None else edges_at_water(path, outline_m, clear[0])
+    if clear is not None:
+        rings = left_or_raise(path, rings, water, clear[1])
+        area_m2 = area_of(rings)
     x0, y0 = rings[0][0]
+    ground_m = rings
     rings = shifted(rings, x0, y0)
     _check_rows(path, rings, swath_m)
     lines = [line for at in range(headers) for line in inset(rings, (at + 0.5) * swath_m)]
@@ -82,7 +93,12 @@ def lay_out(
         along = (along[1], -along[0])
     ground = framed(rings, along)
     found = strips(ground, centres(framed(inner, along), swath_m, pattern == "offset"), swath_m, headers)
-    ordered, runs, shares = _covering(ground, framed(lines, along), found, swath_m, headers)
+    shore = framed(shifted([list(one) for one in water], x0, y0), along)
+    off = [] if clear is None else bands_of([(line[0], line[1]) for line in shore], clear[1] + 0.5 * swath_m)
+    ordered, runs, shares = _covering(ground, framed(lines, along), found, swath_m, headers, off)
+    if not ordered and not runs:
+        message = "Beyond the setback this ground is nowhere as wide as the swath."
+        raise impossible(name=path + "setback_m", value=clear[1] if clear else 0.0, message=message)
     turned = heading(along) if heading_deg is None or pattern == "crossed" else heading_deg
     return Plan(
         area_m2,
@@ -91,6 +107,7 @@ def lay_out(
         [unframed(row, along, x0, y0) for row in runs],
         shares,
         edge_m,
+        ground_m if clear is not None else None,
     )
 
 
@@ -100,14 +117,21 @@ def _covering(
     found: "list[tuple[int, float, float, float]]",
     swath: float,
     headers: int,
+    off: "list[Band]",
 ) -> "tuple[list[Ring], list[Ring], tuple[float, float]]":
-    """Order the rows and measure them; where headers were asked for, add rows until next to nothing is missed."""
+    """Order the rows and measure them; where headers were asked for, add rows until next to nothing is missed.
+
+    No added row runs in the bands: nearer to water than the setback and half a swath.
+    """
     runs = [[(u, low), (u, high)] for _, u, low, high in found]
     area, covered, doubled, missed = cover(ground, lines + runs, swath)
     for _ in range(ROUNDS):
         if not headers or area - covered <= ENOUGH * area:
             break
-        lines = lines + fill(ground, missed, area, swath)
+        more = cut_off(fill(ground, missed, area, swath), off, SHORTEST_HEADER * swath)
+        if not more:
+            break
+        lines = lines + more
         area, covered, doubled, missed = cover(ground, lines + runs, swath)
     ordered, walked = in_order(lines, found)
     return ordered, walked, (min(1.0, covered / area), doubled / area)
@@ -115,8 +139,8 @@ def _covering(
 
 def _check_rows(path: str, rings: "list[Ring]", swath_m: float) -> None:
     """Refuse ground that would take more rows than anyone plans at this swath."""
-    us = [x for x, _ in rings[0]]
-    vs = [y for _, y in rings[0]]
+    us = [x for ring in rings for x, _ in ring]
+    vs = [y for ring in rings for _, y in ring]
     across = max(max(us) - min(us), max(vs) - min(vs))
     edge_m = total([one[6] for one in edges_of(rings)])
     if across > MOST_ROWS * swath_m or edge_m > 20.0 * MOST_ROWS * swath_m:

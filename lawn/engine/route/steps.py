@@ -146,9 +146,29 @@ def tour_steps(
                 plan, speed, zone["id"]
             )
             steps += _shares_steps(plan, swath_m, zone["id"]) + _over_edge_steps(plan, zone["id"])
+            steps += _clear_steps(plan, zone)
     if value["over_edge_share"] is not None:
         steps.append(_all_edges_step(laid, value["over_edge_share"]))
     return steps
+
+
+def _clear_steps(plan: Plan, zone: "dict[str, Any]") -> list[dict[str, object]]:
+    """Where some of a zone stays clear of water: the ground its rows lie on."""
+    if plan.ground_m is None:
+        return []
+    numbers: dict[str, object] = {"setback_m": zone["setback_m"], "edges": len(zone["water_edges"])}
+    what, formula = "Ground the rows lie on", "outline less holes, less all nearer to the edges at the water than that"
+    return [
+        step(
+            what=what,
+            formula=formula,
+            numbers=numbers,
+            result=plan.area_m2,
+            unit="m2",
+            source=DEFINITION,
+            of=zone["id"],
+        )
+    ]
 
 
 def _way_steps(plan: Plan, speed: float | None, of: str) -> list[dict[str, object]]:

@@ -127,7 +127,7 @@ def _directions(rings: "list[Ring]") -> "list[Point]":
     """Directions worth trying, each once: of the outline's hull and the edges, where enough of them runs that way."""
     found: list[Point] = []
     lengths: list[float] = []
-    for one in edges_of(rings) + edges_of([_hull(rings[0])]):
+    for one in edges_of(rings) + edges_of([_hull([place for ring in rings for place in ring])]):
         x, y = _upwards(one[4], one[5])
         at = 0
         while at < len(found) and abs(x * found[at][1] - y * found[at][0]) > ALIKE:

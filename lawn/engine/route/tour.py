@@ -11,7 +11,7 @@ if TYPE_CHECKING:  # never true at run time: MicroPython has no typing module
     from typing import Any
 
 MOST_ZONES = 60
-ZONE_FIELDS = ("id", "area_m2", "outline_m", "holes_m", "heading_deg", "strips")
+ZONE_FIELDS = ("id", "area_m2", "outline_m", "holes_m", "heading_deg", "strips", "water_edges", "setback_m")
 
 
 def walk_plan(
@@ -116,16 +116,19 @@ def tour(
 
     A zone without an outline is one row, or as many equal strips as the walker counts there. Ground counts as done in
     proportion to the length walked within its zone, product in proportion to the ground done. Ground that gets no more
-    is walked over with the gate shut: it counts neither as done nor as to go.
+    is walked over with the gate shut: it counts neither as done nor as to go. Ground nearer to an edge at the water
+    than the setback is not walked: edge strips run along it as along an edge.
 
     Args:
         zones: the zones in the order walked, 1 to 60 [list]
         zones.id: id of the zone, each once [text]
-        zones.area_m2: its area on record [m2; 0.5 to 100000]
+        zones.area_m2: its area on record, less what stays clear of water [m2; 0.5 to 100000]
         zones.outline_m?: its corners [x, y] in order round the edge [list of corners]
         zones.holes_m?: what is cut out of the outline, each a list of corners [list of lists of corners]
         zones.heading_deg?: heading of its strips, 0 along +y, clockwise; that of fewest when not said [deg; 0 to 360]
         zones.strips?: strips the walker counts in it, where it has no outline [strips; 1 to 1000]
+        zones.water_edges?: its edges at the water, 0 from the first corner to the second, up to 400 [list of numbers]
+        zones.setback_m?: how far the ground walked stays from them; 0 when not said [m; 0 to 100]
         swath_m: distance from one track to the next [m; 0.2 to 20]
         pattern?: plain (when not said), offset by half a swath from that, or crossed: square to the heading [one of
             plain, offset, crossed]
@@ -166,6 +169,8 @@ def tour(
         zones.doubled_share: share of its ground under two rows or more; null without an outline [share or null]
         zones.over_edge_share: share that a rotary throws over its edge; null without an outline or headers [share or
             null]
+        zones.ground_m: where some of it stays clear of water the ground left, its edges and those of its holes; null
+            elsewhere [list of lists of corners or null]
         distance_m: way within all zones with an outline [m]
         minutes: time for it; null without a speed [min or null]
         strips_total: rows in all [rows]
@@ -176,7 +181,8 @@ def tour(
         crossing: an edge crosses or touches itself
         outside: a hole is not wholly inside, or touches an edge or another hole
         out_of_range: a number is outside its range, or the swath would need more than 600 strips in a zone
-        impossible: an outline encloses nothing, or a zone is named twice
+        repeated: an edge at the water stands twice in its list
+        impossible: an outline encloses nothing, all of it lies within the setback, or a zone is named twice
     Source: definition
     """
     wish = _wish(swath_m, pattern, header_strips)
@@ -234,6 +240,8 @@ def _zones(value: object) -> "list[dict[str, Any]]":
                 "holes_m": zone.get("holes_m"),
                 "heading_deg": optional_number(path + ".heading_deg", zone.get("heading_deg")),
                 "strips": None if zone.get("strips") is None else whole(path + ".strips", zone["strips"]),
+                "water_edges": zone.get("water_edges"),
+                "setback_m": optional_number(path + ".setback_m", zone.get("setback_m")) or 0.0,
             }
         )
     return found
@@ -243,8 +251,9 @@ def _laid(at: int, zone: "dict[str, Any]", wish: tuple[float, str, int]) -> "tup
     if zone["outline_m"] is None:
         return zone, None
     path = "zones[" + str(at) + "]."
-    turned = zone["heading_deg"]
-    return zone, lay_out(path, zone["outline_m"], zone["holes_m"], wish[0], turned, wish[1], wish[2])
+    turned, at_water = zone["heading_deg"], zone["water_edges"]
+    clear = (at_water, zone["setback_m"]) if at_water and zone["setback_m"] > 0.0 else None
+    return zone, lay_out(path, zone["outline_m"], zone["holes_m"], wish[0], turned, wish[1], wish[2], clear)
 
 
 def _zone_rows(
@@ -305,6 +314,7 @@ def _zone_said(
         "covered_share": None if plan is None else plan.covered_share,
         "doubled_share": None if plan is None else plan.doubled_share,
         "over_edge_share": None if plan is None else plan.over_edge_share,
+        "ground_m": None if plan is None or plan.ground_m is None else [_points(ring) for ring in plan.ground_m],
     }
 
 

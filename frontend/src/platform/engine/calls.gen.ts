@@ -153,6 +153,24 @@ export interface AreaShapesValue {
   outline_m: [number, number][] | null;
 }
 
+/** Sides of an outline: from corner to corner, a rounded edge cut where it has turned a quarter. A corner is a turn of more than 30 degrees. Edge 0 runs from the first corner to the second; the last one closes the outline. */
+export interface AreaSidesArgs {
+  /** corners [x, y] in order round the edge, in metres; 3 to 400 */
+  points_m: readonly (readonly [number, number])[];
+}
+
+export interface AreaSidesValue {
+  /** the sides in order round the edge */
+  sides: {
+    /** its number, from 1 [sides] */
+    number: number;
+    /** its edges */
+    edges: number[];
+    /** its length [m] */
+    length_m: number;
+  }[];
+}
+
 /** Area of several zones together. */
 export interface AreaTotalArgs {
   /** the zones; none have no area */
@@ -654,7 +672,7 @@ export interface LimitsCeilingsValue {
   lime_once_kg_m2: number | null;
 }
 
-/** What stays clear of water in each zone, and the ground left to treat. The setback somebody entered for a zone (from the label or the local rule) holds. Else that of the place, where it has one: the narrower one that it prints for a drop spreader or a shut edge deflector only if one is used. Where the place is not known the widest published figure holds, guarded or not. */
+/** What stays clear of water in each zone, and the ground left to treat. The setback somebody entered for a zone (from the label or the local rule) holds. Else that of the place, where it has one: the narrower one that it prints for a drop spreader or a shut edge deflector only if one is used. Where the place is not known the widest published figure holds, guarded or not. Where the edges at the water are marked on the outline, all ground nearer to them than the setback is left out; else a strip as long as the edge was entered. */
 export interface LimitsSetbackArgs {
   /** the zones, 1 to 60 */
   zones: readonly {
@@ -666,6 +684,21 @@ export interface LimitsSetbackArgs {
     near_water?: boolean;
     /** length of its edge at the water; not known when not said [m] */
     water_edge_m?: number;
+    /** its corners [x, y] in order round the edge; 3 to 400 */
+    outline_m?: readonly (readonly [number, number])[];
+    /** what is cut out of the outline, each a list of corners */
+    holes_m?: readonly (readonly (readonly [number, number])[])[];
+    /** round obstacles cut out, up to 40 */
+    circles_m?: readonly {
+      /** middle, across [m] */
+      x_m: number;
+      /** middle, up [m] */
+      y_m: number;
+      /** radius [m] */
+      radius_m: number;
+    }[];
+    /** its edges at the water, 0 from the first corner to the second, up to 400; they hold before the length */
+    water_edges?: readonly number[];
     /** what stays clear by its label or local rule [m] */
     setback_m?: number;
   }[];
@@ -693,8 +726,10 @@ export interface LimitsSetbackValue {
     zone_id: string;
     /** what stays clear; null away from water [m] */
     setback_m: number | null;
-    /** ground left out; null where the length of the edge is not known [m2] */
+    /** ground left out; null where neither edges nor their length are known [m2] */
     out_m2: number | null;
+    /** whether the edges at the water are marked, so that the plan of strips stays clear of them */
+    drawn: boolean;
     /** ground left to treat [m2] */
     area_m2: number;
   }[];
@@ -2235,13 +2270,13 @@ export interface SpreadingUsedValue {
   share_of_aim: number | null;
 }
 
-/** Rows of a walk over several zones, numbered across all of them, with the ground and product still to go. A zone without an outline is one row, or as many equal strips as the walker counts there. Ground counts as done in proportion to the length walked within its zone, product in proportion to the ground done. Ground that gets no more is walked over with the gate shut: it counts neither as done nor as to go. */
+/** Rows of a walk over several zones, numbered across all of them, with the ground and product still to go. A zone without an outline is one row, or as many equal strips as the walker counts there. Ground counts as done in proportion to the length walked within its zone, product in proportion to the ground done. Ground that gets no more is walked over with the gate shut: it counts neither as done nor as to go. Ground nearer to an edge at the water than the setback is not walked: edge strips run along it as along an edge. */
 export interface SwathTourArgs {
   /** the zones in the order walked, 1 to 60 */
   zones: readonly {
     /** id of the zone, each once */
     id: string;
-    /** its area on record [m2] */
+    /** its area on record, less what stays clear of water [m2] */
     area_m2: number;
     /** its corners [x, y] in order round the edge */
     outline_m?: readonly (readonly [number, number])[];
@@ -2251,6 +2286,10 @@ export interface SwathTourArgs {
     heading_deg?: number;
     /** strips the walker counts in it, where it has no outline [strips] */
     strips?: number;
+    /** its edges at the water, 0 from the first corner to the second, up to 400 */
+    water_edges?: readonly number[];
+    /** how far the ground walked stays from them; 0 when not said [m] */
+    setback_m?: number;
   }[];
   /** distance from one track to the next [m] */
   swath_m: number;
@@ -2329,6 +2368,8 @@ export interface SwathTourValue {
     doubled_share: number | null;
     /** share that a rotary throws over its edge; null without an outline or headers [share] */
     over_edge_share: number | null;
+    /** where some of it stays clear of water the ground left, its edges and those of its holes; null elsewhere */
+    ground_m: [number, number][][] | null;
   }[];
   /** way within all zones with an outline [m] */
   distance_m: number;
@@ -2847,6 +2888,7 @@ export interface Calls {
   "area.outline": { args: AreaOutlineArgs; value: AreaOutlineValue };
   "area.radii": { args: AreaRadiiArgs; value: AreaRadiiValue };
   "area.shapes": { args: AreaShapesArgs; value: AreaShapesValue };
+  "area.sides": { args: AreaSidesArgs; value: AreaSidesValue };
   "area.total": { args: AreaTotalArgs; value: AreaTotalValue };
   "area.trace": { args: AreaTraceArgs; value: AreaTraceValue };
   "area.track": { args: AreaTrackArgs; value: AreaTrackValue };

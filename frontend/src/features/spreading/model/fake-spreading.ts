@@ -132,8 +132,8 @@ function setsBack({ zones }: Args<"limits.setback">): Value<"limits.setback"> {
   return {
     zones: zones.map(({ id: zone_id, area_m2, near_water }) =>
       near_water
-        ? { zone_id, setback_m: 7.62, out_m2: null, area_m2 }
-        : { zone_id, setback_m: null, out_m2: 0, area_m2 },
+        ? { zone_id, setback_m: 7.62, out_m2: null, area_m2, drawn: false }
+        : { zone_id, setback_m: null, out_m2: 0, area_m2, drawn: false },
     ),
     setback_m: 7.62,
     out_m2: 0,
