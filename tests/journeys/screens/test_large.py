@@ -77,8 +77,9 @@ return faults;
 @pytest.fixture
 def owner(phone: Phone, book: Book) -> Iterator[Phone]:
     """A phone with the longest names there are: a zone at water, a product, a spreader."""
-    site = {"near_water": True, "water_edge_m": 4.0, "setback_m": 3.0}
-    book.zone(ZONE, ground={"area_m2": 200.0, "method": "outline", "outline": OUTLINE}, site=site)
+    site = {"near_water": True, "setback_m": 3.0}
+    ground = {"area_m2": 200.0, "method": "outline", "outline": OUTLINE, "water_edges": [1]}
+    book.zone(ZONE, ground=ground, site=site)
     book.product(PRODUCT)
     book.spreader(SPREADER)
     acts.sign_in(phone, book.email)
@@ -132,6 +133,7 @@ def test_every_step_of_a_job_fits_the_phone_whatever_its_letters(owner: Phone) -
         owner.tap("button", re.compile("^Start pass 1 at dial"))
         owner.see_role("button", "Strip 1 done")
         owner.see(re.compile("back from the water"))
+        owner.see_role("img", re.compile("The band at the water stays clear"))
 
     def check() -> None:
         owner.tap("button", "Check")
@@ -197,6 +199,7 @@ def test_the_long_forms_fit_the_phone_whatever_its_letters(owner: Phone) -> None
     def edit() -> None:
         owner.tap("link", re.compile("^Edit"))
         owner.see("Zone name")
+        owner.tap("checkbox", re.compile("^Edge 4, .*, at the water$"))
 
     all_well(
         owner, {name: (come, ()) for name, come in {"mow": mow, "product": product, "zone": zone, "edit": edit}.items()}

@@ -21,8 +21,10 @@ import {
   type AreaCall,
   type AreaCallName,
   type AreaResult,
+  cornersNow,
   outlineFound,
   sdFound,
+  waterOf,
   type ZoneOutline,
   zoneOutline,
 } from "./zone-outline";
@@ -134,10 +136,10 @@ function changed({ form, opened }: Draft<ZoneForm>, row: Base, ground: object): 
     const differs = needsMending(row, group) || JSON.stringify(value) !== JSON.stringify(old);
     if (differs || (!row && group === "name")) set[group] = over(row?.groups[group]?.value, old, value);
   }
-  const typed = JSON.stringify(typedMeasures(form.measures));
-  if (!row || needsMending(row, "ground") || typed !== JSON.stringify(typedMeasures(opened.measures))) {
+  const typed = ({ measures }: ZoneForm) => JSON.stringify([typedMeasures(measures), measures.outline.water]);
+  if (!row || needsMending(row, "ground") || typed(form) !== typed(opened)) {
     // An outline drawn earlier stays where the new way of measuring brings none.
-    set["ground"] = over(row?.groups["ground"]?.value, { area_sd_m2: 0 }, ground);
+    set["ground"] = over(row?.groups["ground"]?.value, { area_sd_m2: 0, water_edges: [] }, ground);
   }
   return set;
 }
@@ -148,6 +150,7 @@ function groundOf(form: ZoneForm, call: AreaCall | null, area: AreaResult, row: 
   return {
     area_m2: area.area_m2,
     ...given({ area_sd_m2: sdFound(form.measures, area), outline }),
+    ...waterOf(form.measures, cornersNow(form.measures, area).length),
     method: form.measures.method,
     measured: { ...measuring(call), typed: keptMeasures(form.measures) },
   };
@@ -220,6 +223,14 @@ export function createZoneEditor({ store, engine, system, ready, check }: Editor
     };
   }
 
+  /** The corners of the outline it would have now, and its sides as somebody names them. */
+  const corners = computed(() =>
+    form.form.value ? cornersNow(form.form.value.measures, answer.value?.value) : [],
+  );
+  const sides = ask(engine, "area.sides", () =>
+    form.form.value?.nearWater && corners.value.length ? { points_m: corners.value } : null,
+  );
+
   /** The engine's own refusal, under the field it is about; "ground" where it is about the whole. */
   const refusal = computed(() => {
     const error = answer.value?.error;
@@ -258,6 +269,8 @@ export function createZoneEditor({ store, engine, system, ready, check }: Editor
     answer,
     /** Whether the answer there is still that to older measurements. */
     stale: computed(() => answer.value !== undefined && following.value?.busy.value === true),
+    corners,
+    sides,
     refusal,
     errors,
     layPicture,

@@ -6,8 +6,15 @@ import { type Recorded, recordGroups } from "../../../forms/recorded";
 import { sayRefusal } from "../../../forms/refusal";
 import { ask, type Engine } from "../../../platform/engine/ask";
 import type { Row, Store } from "../../../platform/store/types";
-import { formOfOutline, NO_OUTLINE, type OutlineForm, outlineArgs, outlineRecord } from "./outline";
-import { type AreaResult, type ZoneOutline, zoneOutline } from "./zone-outline";
+import {
+  edgesAtWater,
+  formOfOutline,
+  NO_OUTLINE,
+  type OutlineForm,
+  outlineArgs,
+  outlineRecord,
+} from "./outline";
+import { type AreaResult, waterOn, type ZoneOutline, zoneOutline } from "./zone-outline";
 import { callOnRecord } from "./zone-widths";
 
 export interface OutlineDraft {
@@ -32,7 +39,8 @@ const LEAST_CORNERS = 3;
 
 function freshOf(ground: Record<string, any>): OutlineDraft {
   const outline = zoneOutline(ground);
-  const form = outline ? { ...formOfOutline(outline), sd_m2: ground["area_sd_m2"] ?? null } : NO_OUTLINE;
+  const sd_m2 = ground["area_sd_m2"] ?? null;
+  const form = outline ? { ...formOfOutline(outline), sd_m2, ...waterOn(ground) } : NO_OUTLINE;
   return { outline: form, takesArea: DRAWN.includes(ground["method"]) };
 }
 
@@ -70,7 +78,9 @@ export function createOutlines({ store, engine, system, ready, check }: Parts) {
       measured: { call: "area.outline", args, typed: { method: "outline", outline: now.outline } },
     };
     const part = now.takesArea ? { ...area, outline } : { outline: { ...outline, drawn: true } };
-    const ground = { ...groundOf(row), ...part };
+    const { water_edges: _, ...stands } = groundOf(row);
+    const edges = edgesAtWater(now.outline.water, now.outline.points.length);
+    const ground = { ...stands, ...part, ...(edges.length ? { water_edges: edges } : {}) };
     const [wrong] = Object.values(check("zone", "ground", ground, system()));
     if (wrong) return refuse({ outline: wrong });
     return recordGroups(store, "zone", { id: row.id, row }, { ground });

@@ -1,10 +1,12 @@
 import { describe, expect, it } from "vitest";
 import {
   type Corner,
+  edgesAtWater,
   fewer,
   formOfOutline,
   type Handle,
   handlesOf,
+  marked,
   moved,
   outlineArgs,
   outlineRecord,
@@ -141,5 +143,35 @@ describe("a walked ring with fewer corners", () => {
       [10, -0.1],
     ];
     expect(fewer(thin, 0.5).length).toBeGreaterThanOrEqual(3);
+  });
+});
+
+describe("edges at the water", () => {
+  const square = { ...rectangle(20, 12), water: { corners: 4, edges: [1] } };
+
+  it("stay where they are while a corner moves", () => {
+    const form = moved(square, { kind: "corner", ring: 0, at: 1 }, [22, 1]);
+    expect(edgesAtWater(form.water, form.points.length)).toEqual([1]);
+  });
+
+  it("lie on both halves of an edge that is cut, and move on with those behind it", () => {
+    expect(withCorner(square, 0, 1).water).toEqual({ corners: 5, edges: [1, 2] });
+    expect(withCorner(square, 0, 0).water).toEqual({ corners: 5, edges: [2] });
+    expect(withCorner(square, 0, 3).water).toEqual({ corners: 5, edges: [1] });
+  });
+
+  it("lie on what two edges become once the corner between them is gone", () => {
+    const at = (corner: number) => without(square, { kind: "corner", ring: 0, at: corner }).water;
+    expect(at(1)).toEqual({ corners: 3, edges: [0] });
+    expect(at(2)).toEqual({ corners: 3, edges: [1] });
+    expect(at(0)).toEqual({ corners: 3, edges: [0] });
+    const last = { ...square, water: { corners: 4, edges: [0] } };
+    expect(without(last, { kind: "corner", ring: 0, at: 0 }).water).toEqual({ corners: 3, edges: [2] });
+  });
+
+  it("hold for the outline they were marked on, not for one of other corners", () => {
+    expect(edgesAtWater({ corners: 4, edges: [1] }, 5)).toEqual([]);
+    expect(marked({ corners: 4, edges: [1] }, 5, [3], true)).toEqual({ corners: 5, edges: [3] });
+    expect(marked({ corners: 4, edges: [1, 2] }, 4, [2], false)).toEqual({ corners: 4, edges: [1] });
   });
 });

@@ -31,6 +31,15 @@ export interface OutlineForm {
   north: number | null;
   /** Likely error carried over from the walk or the plan the outline came from. */
   sd_m2?: number | null;
+  /** Its edges at the water: 0 from the first corner to the second. They hold for an outline of so many corners. */
+  water?: AtWater;
+  /** The outline on record was drawn by hand for a zone measured another way. */
+  drawn?: true;
+}
+
+export interface AtWater {
+  corners: number;
+  edges: number[];
 }
 
 /**
@@ -160,6 +169,40 @@ export function sayHandle(form: OutlineForm, handle: Handle): string {
   return handle.ring === 0 ? `C${corner}` : `Obstacle ${handle.ring}, c${corner}`;
 }
 
+/** The edges at the water of an outline of so many corners; none where they were marked on another one. */
+export function edgesAtWater(water: AtWater | undefined, corners: number): number[] {
+  return water && water.corners === corners ? water.edges : [];
+}
+
+/** The edges with some of them marked or not. */
+export function marked(
+  water: AtWater | undefined,
+  corners: number,
+  edges: readonly number[],
+  on: boolean,
+): AtWater {
+  const others = edgesAtWater(water, corners).filter((edge) => !edges.includes(edge));
+  return { corners, edges: [...others, ...(on ? edges : [])].sort((a, b) => a - b) };
+}
+
+/** The marks once the edge after corner `at` is cut in two: both halves lie where it lay. */
+function cutAt({ corners, edges }: AtWater, at: number): AtWater {
+  const after = edges.flatMap((edge) => (edge < at ? [edge] : edge === at ? [at, at + 1] : [edge + 1]));
+  return { corners: corners + 1, edges: after };
+}
+
+/** The marks once corner `at` is gone: its two edges are one, at the water if either was. */
+function joinedAt({ corners, edges }: AtWater, at: number): AtWater {
+  const before = (at + corners - 1) % corners;
+  const after = edges
+    .map((edge) => (edge === at ? before : edge))
+    .map((edge) => (edge > at ? edge - 1 : edge));
+  return { corners: corners - 1, edges: [...new Set(after)].sort((a, b) => a - b) };
+}
+
+const watered = (form: OutlineForm, water: AtWater | undefined): OutlineForm =>
+  water ? { ...form, water } : form;
+
 /** The outline with one handle moved; a circle's edge sets its radius. */
 export function moved(form: OutlineForm, handle: Handle, [x, y]: Corner): OutlineForm {
   if (handle.kind === "corner") {
@@ -192,7 +235,11 @@ export function withCorner(form: OutlineForm, ring: number, at: number): Outline
   const [from, to] = [corners[at], corners[(at + 1) % corners.length]];
   if (!from || !to) return form;
   const middle: Corner = [cm((from[0] + to[0]) / 2), cm((from[1] + to[1]) / 2)];
-  return withRing(form, ring, [...corners.slice(0, at + 1), middle, ...corners.slice(at + 1)]);
+  const water = ring === 0 && form.water ? cutAt(form.water, at) : form.water;
+  return watered(
+    withRing(form, ring, [...corners.slice(0, at + 1), middle, ...corners.slice(at + 1)]),
+    water,
+  );
 }
 
 /** Whether taking a handle away leaves an outline: the ground itself keeps three corners. */
@@ -212,11 +259,9 @@ export function without(form: OutlineForm, handle: Handle): OutlineForm {
     return { ...form, circles: form.circles.filter((_, k) => k !== handle.circle) };
   const corners = ringsOf(form)[handle.ring] ?? [];
   if (handle.ring > 0 && corners.length <= LEAST_CORNERS) return withoutRing(form, handle.ring);
-  return withRing(
-    form,
-    handle.ring,
-    corners.filter((_, at) => at !== handle.at),
-  );
+  const water = handle.ring === 0 && form.water ? joinedAt(form.water, handle.at) : form.water;
+  const left = corners.filter((_, at) => at !== handle.at);
+  return watered(withRing(form, handle.ring, left), water);
 }
 
 /** The corners of a new obstacle. */

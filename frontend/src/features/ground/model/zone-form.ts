@@ -9,6 +9,7 @@ import { groupToMend } from "../../../records/reading";
 import { type GpsForm, NO_WALK } from "./gps-trace";
 import { formOfOutline, isOutline, NO_OUTLINE, type OutlineForm } from "./outline";
 import { noTrace, type TraceForm } from "./trace";
+import { waterOn } from "./zone-outline";
 import { ruleOf, type WidthRule } from "./zone-widths";
 
 export type Method = "shapes" | "offsets" | "radii" | "gps" | "trace" | "outline" | "typed";
@@ -169,7 +170,10 @@ export function formOf(row: Row, system: System): ZoneForm {
   const blank = blankForm(system);
   return {
     name: of("name")["name"] ?? "",
-    measures: { ...blank.measures, ...drawnOf(of("ground")), ...measuresOf(of("ground"), system) },
+    measures: withWater(
+      { ...blank.measures, ...drawnOf(of("ground")), ...measuresOf(of("ground"), system) },
+      of("ground"),
+    ),
     grass: of("grass")["grass"] ?? "",
     cut:
       asTyped(cut_height_typed) ??
@@ -192,7 +196,14 @@ const lengthOr = (m: unknown, blank: Typed): Typed =>
 
 /** The outline on record, to draw on from whichever way the zone was measured. */
 function drawnOf({ outline }: Record<string, any>): Partial<Measures> {
-  return isOutline(outline) ? { outline: formOfOutline(outline) } : {};
+  if (!isOutline(outline)) return {};
+  return { outline: { ...formOfOutline(outline), ...(outline.drawn ? { drawn: true } : {}) } };
+}
+
+/** With the edges at the water as the record has them, whatever was typed once. */
+function withWater(measures: Measures, ground: Record<string, any>): Measures {
+  const { water: _, ...outline } = measures.outline;
+  return { ...measures, outline: { ...outline, ...waterOn(ground) } };
 }
 
 function measuresOf(ground: Record<string, any>, system: System): Partial<Measures> {

@@ -1,6 +1,14 @@
 /** The outline of a zone: the one on record, and the one a measurement just gave. */
 import type { Args, Value } from "../../../platform/engine/types";
-import { atMost, isOutline, outlineRecord, type ZoneOutline } from "./outline";
+import {
+  type AtWater,
+  atMost,
+  type Corner,
+  edgesAtWater,
+  isOutline,
+  outlineRecord,
+  type ZoneOutline,
+} from "./outline";
 import type { Measures } from "./zone-form";
 
 export type { ZoneOutline } from "./outline";
@@ -47,6 +55,26 @@ export function outlineFound(
   // The area goes by every fix of a walk; the plan needs no more corners than the book takes. Its own plane has north up.
   if (measures.method === "gps") return { points_m: atMost(points_m), holes_m, circles_m: [], north_deg: 0 };
   return { points_m, holes_m, circles_m: [], north_deg };
+}
+
+/** The corners of the outline the zone would have if it were saved now; none where only an area is known. */
+export function cornersNow(measures: Measures, found: AreaResult | undefined): Corner[] {
+  const { points, drawn } = measures.outline;
+  const fresh = found && outlineFound(measures, found, drawn ? { drawn } : {});
+  return measures.method === "outline" ? points : (fresh?.points_m ?? points);
+}
+
+/** The edges at the water as the record keeps them; none marked is no field. */
+export function waterOf({ outline }: Measures, corners: number): { water_edges?: number[] } {
+  const edges = edgesAtWater(outline.water, corners);
+  return edges.length ? { water_edges: edges } : {};
+}
+
+/** The marks on record, which hold for the outline beside them. */
+export function waterOn(ground: { outline?: unknown; water_edges?: unknown }): { water?: AtWater } {
+  const corners = zoneOutline(ground)?.points_m.length ?? 0;
+  const edges = Array.isArray(ground.water_edges) ? ground.water_edges.filter((edge) => edge < corners) : [];
+  return edges.length ? { water: { corners, edges } } : {};
 }
 
 /** The likely error; an outline mended by hand keeps that of the walk or plan it came from. */

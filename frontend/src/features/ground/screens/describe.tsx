@@ -2,8 +2,10 @@ import { height, range, unitsFor } from "../../../format";
 import { units } from "../../../platform/session/session";
 import { GRASS_CHOICES, grassOf, printedCut, saySource } from "../../../records/grasses";
 import { CheckField, ChoiceField, NumberField, TextField, UnitField } from "../../../ui/parts";
+import { edgesAtWater } from "../model/outline";
 import { type MeasureProps, shownErrors } from "./measure/shown";
 import { orBlank, SITE } from "./site";
+import { WaterEdges } from "./water-edges";
 
 const CHOICES = [{ value: "", label: "Not known" }, ...GRASS_CHOICES];
 
@@ -85,16 +87,20 @@ export function StripsField({ editor, form }: MeasureProps) {
 /** The strip that stays clear: with both lengths the load leaves it out. */
 function WaterFields({ editor, form }: MeasureProps) {
   const errors = shownErrors(editor);
+  const marked = edgesAtWater(form.measures.outline.water, editor.corners.value.length).length > 0;
   return (
     <>
-      <UnitField
-        label="Length of the edge at the water"
-        hint="With it, spreading leaves the strip at the water out of the load."
-        value={form.waterEdge}
-        units={unitsFor("length", units.value)}
-        onInput={(waterEdge) => editor.change({ waterEdge })}
-        error={errors["water_edge_m"]}
-      />
+      <WaterEdges editor={editor} form={form} />
+      {marked ? null : (
+        <UnitField
+          label="Length of the edge at the water"
+          hint="With it, spreading leaves the strip at the water out of the load."
+          value={form.waterEdge}
+          units={unitsFor("length", units.value)}
+          onInput={(waterEdge) => editor.change({ waterEdge })}
+          error={errors["water_edge_m"]}
+        />
+      )}
       <UnitField
         label="Keep clear of the water"
         hint="What the label or your local rule says. Blank: the widest state rule read, 25 ft (7.6 m)."

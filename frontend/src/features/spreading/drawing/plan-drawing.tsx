@@ -2,6 +2,9 @@ import { useId, useMemo } from "preact/hooks";
 import "./plan.css";
 import { StripHatch } from "../../../ui/drawing/strip-hatch";
 import {
+  type ClearGround,
+  ClearWords,
+  clearPath,
   Foot,
   NowArrow,
   Numerals,
@@ -45,6 +48,8 @@ export interface RouteDrawingProps {
   label?: string;
   /** Rows of earlier passes that get no more: drawn over with a lattice, named in words. */
   out?: readonly OutBand[];
+  /** Where some of a zone stays clear of water, the ground its strips lie on; the rest is drawn as a band. */
+  clear?: readonly ClearGround[] | undefined;
   /** Chooses the scale bar, no longer than what is given and round in the reader's units. */
   scale?: (most_m: number) => { length_m: number; text: string };
 }
@@ -90,13 +95,14 @@ function layOut(
 function titleOf(
   { zone }: Laid,
   { rows, done, now }: ZoneRows,
-  { pass, label, out = [] }: RouteDrawingProps,
+  { pass, label, out = [], clear }: RouteDrawingProps,
 ): string {
   const where = now ? `now ${sayRow(rows, now)}` : done ? "all walked" : "nothing walked yet";
   const gone = out.some(({ zone_id }) => zone_id === zone.id)
     ? ". The ground under the lattice gets no more"
     : "";
-  return `${label ?? zone.name} from above, to scale. Pass ${pass}: ${done} of ${rows.length} rounds and strips walked, ${where}${gone}`;
+  const off = clear?.some(({ zone_id }) => zone_id === zone.id) ? ". The band at the water stays clear" : "";
+  return `${label ?? zone.name} from above, to scale. Pass ${pass}: ${done} of ${rows.length} rounds and strips walked, ${where}${gone}${off}`;
 }
 
 /**
@@ -105,13 +111,14 @@ function titleOf(
  * change from strip to strip is laid out once for a plan.
  */
 export function RouteDrawing(props: RouteDrawingProps) {
-  const { zones, rows: all, at, pass, swath_m, size = "compact", scale, out = [] } = props;
+  const { zones, rows: all, at, pass, swath_m, size = "compact", scale, out = [], clear } = props;
   const id = useId();
   const here = rowsAt(all, at);
   const { zone_id } = here;
   const laid = useMemo(() => layOut(zones, all, zone_id, size), [zones, all, zone_id, size]);
   if (!laid) return <NoPlan zones={zones} here={here} />;
   const { frame } = laid;
+  const kept = clear?.find((one) => one.zone_id === zone_id);
   const high = frame.high + FOOT;
   return (
     <svg
@@ -129,12 +136,16 @@ export function RouteDrawing(props: RouteDrawingProps) {
         <Bands hatch={`url(#p${pass}${id})`} lines={laid.lines} done={here.done} now={here.now !== null} />
         <OutGround id={`o${id}`} out={out} zone_id={zone_id} frame={frame} band={swath_m * frame.scale} />
       </g>
+      {kept ? (
+        <path d={clearPath(kept, laid.ground, frame)} fill={`url(#o${id})`} fill-rule="evenodd" />
+      ) : null}
       <path class="plan-hole" d={laid.holes} fill={`url(#c${id})`} />
       <path class="plan-edge" d={laid.ground} />
       <NowArrow now={here.now} frame={frame} />
       <StartFlag first={here.rows[0]} frame={frame} />
       {size === "large" ? <Numerals rows={here.rows} frame={frame} band={swath_m * frame.scale} /> : null}
       <OutWords out={out} zone_id={zone_id} frame={frame} />
+      {kept ? <ClearWords kept={kept} outline={laid.outline} frame={frame} /> : null}
       <Foot outline={laid.outline} frame={frame} scale={scale} />
     </svg>
   );

@@ -115,6 +115,45 @@ export function OutWords({ out, zone_id, frame }: OutProps) {
   );
 }
 
+/** The ground of a zone its strips lie on, in its own metres: its edges and those of its holes. */
+export interface ClearGround {
+  zone_id: string;
+  ground_m: readonly (readonly Point[])[];
+}
+
+/** What of the ground stays clear of water, by the even-odd rule: the ground less what its strips lie on. */
+export function clearPath({ ground_m }: ClearGround, ground: string, { place }: Frame): string {
+  return ground + ground_m.map((ring) => lineOf(ring, place, true)).join("");
+}
+
+const CLEAR = "Water: keep clear";
+const HALF_CLEAR = 68;
+
+/** The same in words, in the middle of the outline's corners that its strips do not reach. */
+export function ClearWords({
+  kept: { ground_m },
+  outline,
+  frame,
+}: {
+  kept: ClearGround;
+  outline: PlanOutline;
+  frame: Frame;
+}) {
+  const reached = new Set(ground_m.flat().map(([x, y]) => `${x.toFixed(4)} ${y.toFixed(4)}`));
+  const gone = outline.points_m.filter(([x, y]) => !reached.has(`${x.toFixed(4)} ${y.toFixed(4)}`));
+  const [first, last] = [gone[0], gone.at(-1)];
+  if (!first || !last) return null;
+  const [ax, ay] = frame.place(first);
+  const [bx, by] = frame.place(last);
+  const x = Math.min(Math.max((ax + bx) / 2, HALF_CLEAR), frame.wide - HALF_CLEAR);
+  const y = Math.min(Math.max((ay + by) / 2 + 4.5, 14), frame.high - 4);
+  return (
+    <text class="plan-out-words" x={x.toFixed(1)} y={y.toFixed(1)} text-anchor="middle">
+      {CLEAR}
+    </text>
+  );
+}
+
 interface FootProps {
   outline: PlanOutline;
   frame: Frame;

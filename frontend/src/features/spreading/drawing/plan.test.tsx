@@ -239,3 +239,31 @@ describe("ground that gets no more", () => {
     expect(document.querySelector(".plan-out-words")).toBeNull();
   });
 });
+
+describe("ground that stays clear of water", () => {
+  const ground_m: Point[][] = [
+    [
+      [0, 3],
+      [20, 3],
+      [20, 10],
+      [0, 10],
+    ],
+  ];
+  const band = () =>
+    [...document.querySelectorAll("path")].find((one) => one.getAttribute("fill")?.startsWith("url(#o"));
+
+  it("is drawn as a band, between the edge and the ground its strips lie on, and said in words", () => {
+    drawn({ clear: [{ zone_id: "kitchen", ground_m }] });
+    expect(band()?.getAttribute("d")?.match(/M/g)).toHaveLength(2);
+    expect(band()?.getAttribute("fill-rule")).toBe("evenodd");
+    expect(title()).toContain("The band at the water stays clear");
+    expect(screen.getByText("Water: keep clear")).toBeTruthy();
+  });
+
+  it("is not drawn in another zone, nor where none is", () => {
+    drawn({ clear: [{ zone_id: "verge", ground_m }] });
+    expect(band()).toBeUndefined();
+    expect(title()).not.toContain("water");
+    expect(screen.queryByText("Water: keep clear")).toBeNull();
+  });
+});

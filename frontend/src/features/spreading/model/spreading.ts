@@ -173,7 +173,7 @@ export function createSpreading(parts: SpreadParts) {
     const rate_kg_m2 = said.rate_kg_m2?.mid ?? null;
     const gone = outBefore(draft.value, number);
     const laid = await layOut(engine.call, plan, { pattern, base, rate_kg_m2 }, strips, gone);
-    return keeper.settle((then) => onFoot({ ...then, plan }, going, laid.rows, laid.out));
+    return keeper.settle((then) => onFoot({ ...then, plan }, going, laid));
   }
 
   /** Out again with the next pass, at the dial the engine gives; where it gives none, at the last one. */

@@ -8,17 +8,8 @@ import type { Entry } from "../../../records/entries";
 import type { MeasuredBy } from "../../../records/pass-history";
 import { drawable } from "../../../ui/drawing/dial-shape";
 import type { StandingValue } from "./sums";
-import type {
-  PassDone,
-  PassOnFoot,
-  Pattern,
-  Plan,
-  SpreadDraft,
-  SpreadStep,
-  Suggestion,
-  TourRow,
-  ZoneOut,
-} from "./types";
+import type { PassDone, PassOnFoot, Pattern, Plan, SpreadDraft, SpreadStep, Suggestion } from "./types";
+import { type LaidOut, laidOn } from "./yard/lay";
 import { unwalked } from "./yard/rows";
 
 /** One handful, when nobody has weighed theirs: common practice, and marked so where it is used. */
@@ -138,8 +129,7 @@ export interface Going {
 export function onFoot(
   draft: SpreadDraft,
   going: Going,
-  rows: TourRow[] = [],
-  out: ZoneOut[] = [],
+  { rows, out, clear }: LaidOut = { rows: [], out: [], clear: [] },
 ): SpreadDraft {
   const { id, number, start_kg, start_measured = null, said, pattern } = going;
   const start_sd_kg = start_measured ? draft.left_sd_kg : null;
@@ -149,7 +139,7 @@ export function onFoot(
     ...fresh,
     part: { ...fresh.part, there_sd_kg: start_sd_kg },
     rows,
-    ...(out.length ? { out } : {}),
+    ...laidOn({ out, clear }),
     id,
     number,
     dial,

@@ -80,6 +80,10 @@ export interface SpreadZone {
   near_water?: boolean;
   water_edge_m?: number;
   setback_m?: number;
+  /** The edges of its outline that lie at water, where marked. */
+  water_edges?: number[];
+  /** How far the strips of the plan stay from those; not there where they do not. */
+  clear_m?: number;
 }
 
 /** A warning that was answered before the job, as its entry keeps it. */
@@ -208,6 +212,12 @@ export interface ZoneOut {
   area_m2: number;
 }
 
+/** The ground of a zone that its strips lie on, where some stays clear of water: its edges and those of its holes. */
+export interface ZoneGround {
+  zone_id: string;
+  ground_m: [number, number][][];
+}
+
 /** The pass being walked. Its id is the id its entry will have, so it cannot be entered twice. */
 export interface PassOnFoot {
   id: string;
@@ -229,6 +239,8 @@ export interface PassOnFoot {
   rows: TourRow[];
   /** Ground of its zones that it leaves out; none where all is covered. */
   out?: ZoneOut[];
+  /** Zones of which some stays clear of water. */
+  clear?: ZoneGround[];
   /** Rows walked. */
   done: number;
   /** Poured in beyond the load, kg. */

@@ -52,7 +52,8 @@ function zoneOf(row: Row): SpreadZone {
     id: row.id,
     name: String(row.groups["name"]?.value?.name ?? "Unnamed zone"),
     area_m2: areaOf(ground),
-    ...given({ grass, heading_deg, sun, near_water, water_edge_m, setback_m, outline: ground?.outline }),
+    ...given({ grass, heading_deg, sun, near_water, water_edge_m, setback_m }),
+    ...given({ outline: ground?.outline, water_edges: ground?.water_edges }),
   } as SpreadZone;
 }
 

@@ -8,12 +8,12 @@ import { setbackArgs } from "./setback";
 
 const FEET_25 = 7.62;
 
-async function walkAt(site: object, walking: object = {}) {
+async function walkAt(site: object, walking: object = {}, ground: object = { area_m2: 80 }) {
   const store = shelf();
   store.put({
     t: "zone",
     id: "long",
-    groups: groups({ name: { name: "Long" }, ground: { area_m2: 80 }, site }),
+    groups: groups({ name: { name: "Long" }, ground, site }),
   });
   const spreader = store.rows("spreader").peek()[0];
   store.put({
@@ -46,6 +46,17 @@ describe("a zone at water", () => {
     ]);
     expect(spreading.choice.value.area_m2).toBeCloseTo(200 - 5 * FEET_25, 9);
     expect(spreading.setback.value?.value?.setback_m).toBe(FEET_25);
+  });
+
+  it("is walked without all that lies nearer to its marked edges, and its strips stay out of it", async () => {
+    const outline = { points_m: [[0, 0], [10, 0], [10, 8], [0, 8]], holes_m: [], circles_m: [] }; // biome-ignore format: corners
+    const ground = { area_m2: 80, outline, water_edges: [0] };
+    const { spreading } = await walkAt({ near_water: true, water_edge_m: 500, setback_m: 3 }, {}, ground);
+    expect(spreading.choice.value.area_m2).toBeCloseTo(170, 3);
+    expect(spreading.choice.value.zones.at(-1)).toMatchObject({ clear_m: 3, water_edges: [0] });
+    const dry = await walkAt({ near_water: false, setback_m: 3 }, {}, ground);
+    expect(dry.spreading.choice.value.area_m2).toBe(200);
+    expect(dry.spreading.choice.value.zones.at(-1)).not.toHaveProperty("clear_m");
   });
 
   it("stays back as far as its label or local rule says", async () => {

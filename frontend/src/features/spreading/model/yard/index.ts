@@ -7,7 +7,7 @@ import { asUsual, redialled, unread, untouched, usualWay } from "../steps";
 import type { PassOnFoot, Plan, SpreadDraft } from "../types";
 import type { Asked, SpreadParts, Watched } from "../watch";
 import { checkArgs, decided, MOST_PARTS, partsWalked, readLook } from "./check";
-import { layOut, rateAt } from "./lay";
+import { laidOn, layOut, rateAt } from "./lay";
 import type { LeftContext } from "./left";
 import { type PourTrouble, poured, readPour } from "./pour";
 import { coveredBy, standing } from "./rows";
@@ -73,10 +73,10 @@ export function createYard({ keeper, seen, asked, once, refuse, parts }: Tools) 
     const past = [...history.value, ...partsWalked(plan, pass)];
     const rate_kg_m2 = pass.rate_kg_m2 ?? (await rateAt(call, plan, dial, past));
     const gone = outBefore(draft.value, pass.number);
-    const { rows, out } = await layOut(call, plan, { ...pass, rate_kg_m2 }, draft.value?.strips ?? {}, gone);
-    const same = (then: PassOnFoot) => then.dial === dial && then.base.kg === base.kg && rows.length > 0;
+    const laid = await layOut(call, plan, { ...pass, rate_kg_m2 }, draft.value?.strips ?? {}, gone);
+    const same = (then: PassOnFoot) => then.dial === dial && then.base.kg === base.kg && laid.rows.length > 0;
     await keeper.show(
-      onPass(pass.id, (then) => (same(then) ? { rows, rate_kg_m2, ...(out.length ? { out } : {}) } : {})),
+      onPass(pass.id, (then) => (same(then) ? { rows: laid.rows, rate_kg_m2, ...laidOn(laid) } : {})),
     );
   }
 

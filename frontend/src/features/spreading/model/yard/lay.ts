@@ -3,7 +3,7 @@ import type { EngineCall, Value } from "../../../../platform/engine/types";
 import { given } from "../../../../records/entries";
 import type { PastPass } from "../../../../records/pass-history";
 import { productArgs } from "../../../../records/products";
-import type { Outline, OutRow, PassOnFoot, Plan, TourRow, ZoneOut } from "../types";
+import type { Outline, OutRow, PassOnFoot, Plan, TourRow, ZoneGround, ZoneOut } from "../types";
 import { type Laying, tourArgs, withoutOutlines } from "./rows";
 
 async function holesOf(
@@ -39,14 +39,27 @@ export async function layOut(
   for (const one of [plan, withoutOutlines(plan)]) {
     const ask = tourArgs(one, laying);
     const answer = ask && (await call("swath.tour", ask));
-    if (answer?.value) return { rows: answer.value.rows, out: leftOut(answer.value) };
+    if (answer?.value)
+      return { rows: answer.value.rows, out: leftOut(answer.value), clear: clearOf(answer.value) };
   }
-  return { rows: [], out: [] };
+  return { rows: [], out: [], clear: [] };
 }
 
 export interface LaidOut {
   rows: TourRow[];
   out: ZoneOut[];
+  clear: ZoneGround[];
+}
+
+/** What a pass keeps of how it was laid out, besides its rows. */
+export const laidOn = ({ out, clear }: Pick<LaidOut, "out" | "clear">) => ({
+  ...(out.length ? { out } : {}),
+  ...(clear.length ? { clear } : {}),
+});
+
+/** The ground strips lie on, of the zones that stay clear of water. */
+export function clearOf({ zones }: Value<"swath.tour">): ZoneGround[] {
+  return zones.flatMap(({ zone_id, ground_m }) => (ground_m ? [{ zone_id, ground_m }] : []));
 }
 
 function leftOut({ zones }: Value<"swath.tour">): ZoneOut[] {

@@ -79,7 +79,7 @@ export interface Laying {
 }
 
 function tourZone(zone: SpreadZone, { strips, holes }: Laying): Args<"swath.tour">["zones"][number] {
-  const { id, area_m2, outline, heading_deg } = zone;
+  const { id, area_m2, outline, heading_deg, water_edges, clear_m } = zone;
   if (!outline) return { id, area_m2, ...given({ strips: strips[id] }) };
   const holes_m = holes[id] ?? outline.holes_m ?? [];
   return {
@@ -88,6 +88,7 @@ function tourZone(zone: SpreadZone, { strips, holes }: Laying): Args<"swath.tour
     outline_m: outline.points_m,
     ...(holes_m.length ? { holes_m } : {}),
     ...given({ heading_deg }),
+    ...(clear_m && water_edges ? { water_edges, setback_m: clear_m } : {}),
   };
 }
 

@@ -6,6 +6,7 @@ import { RouteDrawing } from "../../drawing/plan-drawing";
 import { spreading } from "../../model";
 import { aheadOf, type TourValue } from "../../model/before/preview";
 import type { Crossing, SpreadZone } from "../../model/types";
+import { clearOf } from "../../model/yard/lay";
 import { patternOf } from "../../model/yard/rows";
 import { Refusal, Waiting } from "../bits";
 import { type Says, useSays } from "./all-there";
@@ -138,6 +139,7 @@ function Laid({ tour, working, pass }: LaidProps) {
         at={0}
         pass={pass}
         swath_m={spreader?.swath_m ?? 0}
+        clear={clearOf(tour)}
         size="large"
         scale={(most) => roundLength(most, system)}
       />

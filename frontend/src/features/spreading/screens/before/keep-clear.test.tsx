@@ -20,12 +20,16 @@ afterEach(cleanup);
 const plain = () => document.body.textContent?.replaceAll("\u00a0", " ") ?? "";
 
 /** A job on a zone of 80 m² that lies so at the water. */
-async function at(site: object, Shown: () => preact.JSX.Element | null): Promise<SpreadModel> {
+async function at(
+  site: object,
+  Shown: () => preact.JSX.Element | null,
+  more: object = {},
+): Promise<SpreadModel> {
   const store = shelf();
   store.put({
     t: "zone",
     id: "long",
-    groups: groups({ name: { name: "Long" }, ground: { area_m2: 80, method: "typed" }, site }),
+    groups: groups({ name: { name: "Long" }, ground: { area_m2: 80, method: "typed", ...more }, site }),
   });
   const answers = engine({ "limits.setback": (args) => realEngine("limits.setback", args) });
   const spreading = await chosen(store, answers);
@@ -45,6 +49,14 @@ describe("before a job at water", () => {
     expect(plain()).toMatch(/Left out at the water164 ft²/);
     expect(plain()).toContain("If the label or your local rule says more, stay back that far.");
     expect(screen.queryByRole("link")).toBeNull();
+  });
+
+  it("says that the plan's strips stay out where the edges are marked", async () => {
+    const points_m = [[0, 0], [10, 0], [10, 8], [0, 8]]; // biome-ignore format: corners
+    await at({ near_water: true, setback_m: 3.048 }, KeepClear, { outline: { points_m }, water_edges: [0] });
+    await screen.findByText("Keep clear of the water");
+    expect(plain()).toContain("Long: stay 10 ft back from the water. 328 ft² is left out of the load.");
+    expect(plain()).toContain("The plan’s strips stay out of it.");
   });
 
   it("asks for the edge where its length is not known, and says that the load still counts it", async () => {

@@ -30,7 +30,7 @@ export function KeepClear() {
   );
 }
 
-function Clear({ row: { zone_id, setback_m, out_m2, area_m2 } }: { row: SetbackZone }) {
+function Clear({ row: { zone_id, setback_m, out_m2, area_m2, drawn } }: { row: SetbackZone }) {
   const back = `${nameOf(zone_id)}: stay ${length(setback_m ?? 0, units.value).text} back from the water.`;
   if (out_m2 === null)
     return (
@@ -39,8 +39,8 @@ function Clear({ row: { zone_id, setback_m, out_m2, area_m2 } }: { row: SetbackZ
         <Button href={`/ground/${zone_id}/edit`}>Enter the edge at the water</Button>
       </>
     );
-  const left =
-    area_m2 >= 0.5 ? "Skip the strips of the plan that lie in it." : "Nothing of this zone is left to treat.";
+  const plan = drawn ? "The plan’s strips stay out of it." : "Skip the strips of the plan that lie in it.";
+  const left = area_m2 >= 0.5 ? plan : "Nothing of this zone is left to treat.";
   return <p>{`${back} ${area(out_m2, units.value).text} is left out of the load. ${left}`}</p>;
 }
 

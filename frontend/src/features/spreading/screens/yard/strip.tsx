@@ -95,6 +95,7 @@ export function YardPlan({ plan, pass, at }: Props) {
           pass={pass.number}
           swath_m={plan.swath_m}
           out={spreading.draft.value?.out ?? []}
+          clear={pass.clear}
           scale={(most_m) => roundLength(most_m, units.value)}
         />
       ) : (
