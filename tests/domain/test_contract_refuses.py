@@ -204,6 +204,19 @@ def test_notches_are_named_heights_and_no_two_of_one_height(notches: Any, taken:
     assert (kinds.check_group("mower", "deck", {"notches": notches}) == {}) is taken
 
 
+@pytest.mark.parametrize(
+    ("more", "wrong"),
+    [
+        ({"measures": "grass", "height_mm": 101.6, "height_typed": {"amount": "4", "unit": "height_in"}}, []),
+        ({"measures": "grass", "height_mm": 4}, ["height_mm"]),
+        ({"measures": "grass", "height_before_mm": 90}, ["height_before_mm"]),
+    ],
+)
+def test_a_reading_may_be_of_the_grass(more: dict[str, Any], wrong: list[str]) -> None:
+    body = {"kind": "reading", "occurred_at": AT, "zone_ids": [ID], **more}
+    assert sorted(kinds.check_body(body)) == wrong
+
+
 MOWED: dict[str, Any] = {
     "height_before_mm": 114.3, "height_before_by": "over_notch", "height_before_error_mm": 8, "height_after_mm": 80,
     "mower_id": ID, "notch": "4", "cut_height_mm": 76.2, "exception": "renovation", "minutes": 35,

@@ -484,7 +484,7 @@ export interface PassBody extends EntryBody {
 export interface ReadingBody extends EntryBody {
   kind: "reading";
   /** What was read */
-  measures: "soil" | "air" | "rain";
+  measures: "soil" | "air" | "rain" | "grass";
   /** Temperature [C] */
   temperature_c?: number;
   /** Temperature as typed */
@@ -501,6 +501,10 @@ export interface ReadingBody extends EntryBody {
   rain_mm?: number;
   /** Rain as typed */
   rain_typed?: Typed;
+  /** Height of the grass [mm] */
+  height_mm?: number;
+  /** Height of the grass as typed */
+  height_typed?: Typed;
 }
 
 export interface SpreadBody extends EntryBody {
@@ -698,7 +702,7 @@ export const KINDS: Readonly<Record<Kind, KindTable>> = {
         out: {"type": "json", "bytes": 20000, "label": "Ground this pass left out, such as strips scorched in a pass before: zone_id, area_m2; not counted in area_m2 above"},
       },
       reading: {
-        measures: {"type": "choice", "choices": ["soil", "air", "rain"], "required": true, "label": "What was read"},
+        measures: {"type": "choice", "choices": ["soil", "air", "rain", "grass"], "required": true, "label": "What was read"},
         temperature_c: {"type": "number", "low": -30, "high": 60, "unit": "C", "label": "Temperature"},
         temperature_typed: {"type": "json", "label": "Temperature as typed"},
         depth_mm: {"type": "number", "low": 20, "high": 300, "unit": "mm", "label": "Depth in the soil"},
@@ -707,6 +711,8 @@ export const KINDS: Readonly<Record<Kind, KindTable>> = {
         error_typed: {"type": "json", "label": "Likely error as typed"},
         rain_mm: {"type": "number", "low": 0, "high": 1000, "unit": "mm", "label": "Rain in the gauge"},
         rain_typed: {"type": "json", "label": "Rain as typed"},
+        height_mm: {"type": "number", "low": 5, "high": 2000, "unit": "mm", "label": "Height of the grass"},
+        height_typed: {"type": "json", "label": "Height of the grass as typed"},
       },
       spread: {
         product_id: {"type": "id", "required": true, "label": "Product"},

@@ -18,7 +18,7 @@ const TYPED_AMOUNTS = ["zone.cut.cut_height", "product.label.net", "product.labe
   .concat(["entry.reading.temperature", "entry.reading.depth", "entry.reading.error"])
   .concat(["entry.reading.rain", "household.place.elevation", "zone.site.water_edge", "zone.site.setback"])
   .concat(["entry.mow.cut_height", "entry.mow.height_before", "entry.mow.height_after"])
-  .concat(["mower.deck.lowest", "mower.deck.highest"]);
+  .concat(["mower.deck.lowest", "mower.deck.highest", "entry.reading.height"]);
 
 /** JSON fields that pages and sums walk through: what they must at least be. */
 const SHAPES: Record<string, (value: unknown) => boolean> = {

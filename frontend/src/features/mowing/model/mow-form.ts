@@ -41,7 +41,10 @@ function startOf(parts: MowFormParts, zoneIds: readonly string[]): Value {
   const { mows, mowers } = parts;
   const used = mowers.named(mows.lastOf("mower_id")?.body["mower_id"]);
   const mower = used ?? (mowers.all.value.length === 1 ? mowers.all.value[0] : undefined);
+  const look = mows.lookAt(zoneIds, parts.now())?.body;
   return given({
+    height_before_mm: look?.["height_mm"] as unknown,
+    height_before_typed: look?.["height_typed"] as unknown,
     zone_ids: zoneIds,
     mower_id: mower?.id,
     ...settingOf(parts, mower),

@@ -167,6 +167,19 @@ describe("a mow with details", () => {
     expect([cut_height_mm, height_before_mm]).toEqual([INCHES, { amount: "", unit: "height_in" }]);
   });
 
+  it.each([
+    ["a look of today", "2026-05-14T09:00:00+02:00", "4"],
+    ["a look before the last mow", "2026-05-09T09:00:00+02:00", ""],
+    ["a look of last week", "2026-05-11T09:00:00+02:00", ""],
+  ])("starts with the height of %s: %s", async (_, occurred_at, amount) => {
+    const made = start([{ cut_height_mm: 76.2 }]);
+    const typed = { amount: "4", unit: "height_in" };
+    const body = { kind: "reading", measures: "grass", height_mm: 101.6, height_typed: typed, occurred_at };
+    made.store.put({ t: "entry", id: "look", body: { ...body, zone_ids: [ZONE] } });
+    await made.form.open(undefined);
+    expect(made.form.form.value?.["height_before_mm"]).toEqual({ amount, unit: "height_in" });
+  });
+
   it("takes the only mower there is, and forgets a notch that mower has no more", async () => {
     const made = start([{ mower_id: MOWER, notch: "9", cut_height_mm: 76.2 }]);
     await made.form.open(undefined);

@@ -1,5 +1,6 @@
 /** What earlier mows tell the next one: the last cut of a zone, the way it was walked, with which mower. */
 import { computed } from "@preact/signals";
+import { daysBetween } from "../../../format";
 import type { Store } from "../../../platform/store/types";
 import { type Entry, entryOf, instantOf } from "../../../records/entries";
 
@@ -29,6 +30,14 @@ export function createMows({ store }: { store: Pick<Store, "rows" | "loaded"> })
       .filter(({ kind, struck, sick }) => kind === "mow" && !struck && !sick.length)
       .sort((a, b) => instantOf(b) - instantOf(a) || (a.id < b.id ? 1 : -1)),
   );
+  /** Heights read without a cut, the latest first. */
+  const looks = computed(() =>
+    store
+      .rows("entry")
+      .value.map(entryOf)
+      .filter(({ kind, struck, body }) => kind === "reading" && !struck && body["height_mm"] !== undefined)
+      .sort((a, b) => instantOf(b) - instantOf(a)),
+  );
   const latest = (zoneIds: readonly string[], has: (mow: Entry) => boolean): Entry | undefined =>
     all.value.find((mow) => mow.zoneIds.some((id) => zoneIds.includes(id)) && has(mow));
   const says = (field: string) => (mow: Entry) => mow.body[field] !== undefined;
@@ -39,6 +48,15 @@ export function createMows({ store }: { store: Pick<Store, "rows" | "loaded"> })
     lastCut(zoneId: string): Entry | undefined {
       const last = latest([zoneId], () => true);
       return last?.body["cut_height_mm"] === undefined ? undefined : last;
+    },
+    /** What a ruler said of all these zones since their last mow, on this day or the one before. */
+    lookAt(zoneIds: readonly string[], today: string): Entry | undefined {
+      const found = looks.value.find(
+        (one) => zoneIds.length && zoneIds.every((id) => one.zoneIds.includes(id)),
+      );
+      if (!found || daysBetween(found.at, today) > 1) return undefined;
+      const mowedAt = latest(zoneIds, () => true);
+      return mowedAt && instantOf(mowedAt) >= instantOf(found) ? undefined : found;
     },
     lastSaying: (zoneIds: readonly string[], field: string) => latest(zoneIds, says(field)),
     /** Of any zone. */

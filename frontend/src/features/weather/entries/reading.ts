@@ -1,11 +1,11 @@
-/** What a thermometer or a rain gauge said, in words. */
+/** What a thermometer, a rain gauge or a ruler in the grass said, in words. */
 import { degrees, height, rain, type System, showTyped, type Typed, temperature } from "../../../format";
 import type { Entry } from "../../../records/entries";
 import { sayZones } from "../../../records/log/named";
 import type { Words } from "../../../records/log/registry";
 import { joined, words } from "../../../records/log/words";
 
-const MEASURES = { soil: "Soil temperature", air: "Air temperature", rain: "Rain" };
+const MEASURES = { soil: "Soil temperature", air: "Air temperature", rain: "Rain", grass: "Grass height" };
 
 const OF_WARMTH = { of: "measures", is: ["soil", "air"] };
 
@@ -29,26 +29,28 @@ const figures = (body: Body, system: System) => ({
   depth: said(body, "depth_mm", "depth_typed", height, system),
   error: said(body, "error_c", "error_typed", degrees, system),
   rain: said(body, "rain_mm", "rain_typed", rain, system),
+  grass: said(body, "height_mm", "height_typed", height, system),
 });
 
 export const reading: Words = {
   brief: ({ body, zoneIds }, system) => {
-    const { temperature, depth, rain } = figures(body, system);
+    const { temperature, depth, rain, grass } = figures(body, system);
     const name = MEASURES[body["measures"] as keyof typeof MEASURES] ?? "Reading";
     const at = body["measures"] === "soil" && depth ? ` at ${depth}` : "";
     return joined([
       zoneIds.length ? sayZones(zoneIds) : "",
-      `${name} ${temperature ?? rain ?? ""}${at}`.trim(),
+      `${name} ${temperature ?? rain ?? grass ?? ""}${at}`.trim(),
     ]);
   },
   facts: ({ body }, system) => {
-    const { temperature, depth, error, rain } = figures(body, system);
+    const { temperature, depth, error, rain, grass } = figures(body, system);
     return [
       ...words(body["measures"], "What was read", MEASURES),
       ...words(temperature, "Temperature"),
       ...words(depth, "Depth"),
       ...words(error && `${error} either way`, "Likely error"),
       ...words(rain, "Rain"),
+      ...words(grass, "Height, by ruler"),
     ];
   },
   form: {
@@ -56,7 +58,10 @@ export const reading: Words = {
     save: "Save the reading",
     saved: "Reading saved.",
     fields: {
-      measures: { label: "What you read", choices: { soil: "Soil", air: "Air", rain: "Rain" } },
+      measures: {
+        label: "What you read",
+        choices: { soil: "Soil", air: "Air", rain: "Rain", grass: "Grass" },
+      },
       temperature_c: { missing: "Enter the temperature.", only: OF_WARMTH },
       depth_mm: {
         missing: "Enter how deep the probe was.",
@@ -65,6 +70,11 @@ export const reading: Words = {
       },
       error_c: { hint: "Optional. Leave it blank if you don’t know.", only: OF_WARMTH },
       rain_mm: { missing: "Enter the rain. 0 counts too.", only: { of: "measures", is: ["rain"] } },
+      height_mm: {
+        missing: "Enter the height.",
+        hint: "A ruler in the grass, no cut.",
+        only: { of: "measures", is: ["grass"] },
+      },
       zone_ids: { label: "Zones (leave blank for the whole yard)" },
       occurred_at: { label: "When" },
     },
