@@ -6,8 +6,8 @@ from datetime import date, timedelta
 from typing import Any
 
 from lawn.demo.asking import Item, ask, si, typed
+from lawn.demo.jobs import Player
 from lawn.demo.scenario import Scenario
-from lawn.demo.walks import Walker
 from lawn.units import registry
 
 
@@ -25,7 +25,7 @@ def entries_of(scenario: Scenario, members: dict[str, str]) -> list[Entry]:
     season = _Season(scenario, members)
     season.first_day()
     season.observations()
-    season.walks_and_counts()
+    season.jobs_and_counts()
     season.mows()
     season.tray_tests()
     return sorted(season.entries, key=lambda entry: (entry.occurred_at, entry.items[0]["id"]))
@@ -83,14 +83,14 @@ class _Season:
             }
             self.add(row["by"], date.fromisoformat(row["on"]), row["at"], body, [])
 
-    def walks_and_counts(self) -> None:
+    def jobs_and_counts(self) -> None:
         """Play spreading jobs and counts in order, so that the shed's counts follow from what was put down.
 
-        What happened before the log begins is played too, by walkers whom nobody learns from: it leaves the shed as
+        What happened before the log begins is played too, by players from whom nobody learns: it leaves the shed as
         the first day finds it.
         """
         first = self.calendar.nominal_first
-        rows = sorted([*self.raw["walks"], *self.raw["counts"]], key=lambda row: str(row["on"]))
+        rows = sorted([*self.raw["jobs"], *self.raw["counts"]], key=lambda row: str(row["on"]))
         stock = dict.fromkeys(self.scenario.products, 0.0)
         self._play([row for row in rows if date.fromisoformat(row["on"]) < first], stock)
         for key, kg in stock.items():
@@ -99,15 +99,15 @@ class _Season:
         self._play([row for row in rows if self.calendar.tells(date.fromisoformat(row["on"]))], stock)
 
     def _play(self, rows: list[dict[str, Any]], stock: dict[str, float]) -> None:
-        walker = Walker(self.scenario, self.members)
+        player = Player(self.scenario, self.members)
         for row in rows:
             day = date.fromisoformat(row["on"])
             if "bought_bags" in row:
                 stock[row["product"]] += row["bought_bags"] * si(self.scenario.products[row["product"]]["net"])
                 self._weigh(row["by"], day, row["product"], stock[row["product"]])
                 continue
-            items = walker.walk(row)
-            stock[row["product"]] -= walker.put_down_kg
+            items = player.play(row)
+            stock[row["product"]] -= player.put_down_kg
             if self.calendar.tells(day):
                 self.entries += [Entry(item["body"]["occurred_at"], row["by"], [item]) for item in items]
 

@@ -4,6 +4,8 @@ import re
 from collections.abc import Callable
 from pathlib import Path
 
+from lawn.engine.door import TOPICS
+
 NAME = re.compile(r"[a-z][a-z0-9]*(_[a-z0-9]+)*\Z")
 
 
@@ -12,17 +14,18 @@ class RecipeError(Exception):
 
 
 def call(root: Path, name: str) -> list[Path]:
-    """Lay out an engine call such as mowing.height in the topic of that name."""
-    topic, _, verb = name.partition(".")
-    _named(topic)
+    """Lay out an engine call such as mowing.height in the topic that has such calls, as door.py lists it."""
+    before, _, verb = name.partition(".")
+    _named(before)
     _named(verb)
+    topic = TOPICS.get(before, (before,))[0]
     folder = root / "lawn/engine" / topic
     if not (folder / "calls.py").is_file():
         raise RecipeError(f"There is no topic {topic} in lawn/engine: make its folder, and list it in door.py.")
     module = _write(folder / f"{verb}.py", _CALL.format(topic=topic, verb=verb))
     calls = folder / "calls.py"
     _list(calls, rf"^from lawn\.engine\.{topic} import (?P<names>.+)$", verb)
-    _add(calls, r"^(CALLS: .*= \{)$", rf'\g<1>\n    "{topic}.{verb}": ({verb}.{verb}, ("target_mm",), ()),')
+    _add(calls, r"^(CALLS: .*= \{)$", rf'\g<1>\n    "{before}.{verb}": ({verb}.{verb}, ("area_m2",), ()),')
     return [module, calls]
 
 
@@ -123,23 +126,23 @@ from lawn.engine.core.numeric import number
 from lawn.engine.core.working import COMMON, step
 
 
-def {verb}(*, target_mm: float) -> tuple[dict[str, object], list[dict[str, object]]]:
+def {verb}(*, area_m2: float) -> tuple[dict[str, object], list[dict[str, object]]]:
     """What it works out.
 
     Args:
-        target_mm: height of cut wanted [mm; 2 to 200]
+        area_m2: ground it is asked for [m2; 0.5 to 100000]
     Returns:
-        cut_to_mm: height to cut to now [mm]
+        ground_m2: what it works out [m2]
     Raises:
         out_of_range: an argument is outside its range
     Source: common practice
     Checked: nothing yet: an outside example belongs here
     """
-    cut_to_mm = number("target_mm", target_mm)
-    numbers: dict[str, object] = {{"target_mm": target_mm}}
-    formula = "the height wanted"
-    cut = step(what="Cut to", formula=formula, numbers=numbers, result=cut_to_mm, unit="mm", source=COMMON)
-    return {{"cut_to_mm": cut_to_mm}}, [cut]
+    ground_m2 = number("area_m2", area_m2)
+    numbers: dict[str, object] = {{"area_m2": area_m2}}
+    formula = "the ground asked for"
+    ground = step(what="Ground", formula=formula, numbers=numbers, result=ground_m2, unit="m2", source=COMMON)
+    return {{"ground_m2": ground_m2}}, [ground]
 '''
 
 _CONTRACT = """{

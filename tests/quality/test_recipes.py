@@ -38,14 +38,15 @@ def cruise(copy: Path) -> None:
     run([tool, str(FRONTEND / program), "--config", ".dependency-cruiser.mjs", "src"], copy / "frontend")
 
 
-def test_a_call_is_laid_out_and_answers(copy: Path) -> None:
-    made = recipes.call(copy, "mowing.height_now")
+@pytest.mark.parametrize("name", ["mowing.height_now", "label.halved", "swath.least", "units.spoken"])
+def test_a_call_is_laid_out_and_answers(copy: Path, name: str) -> None:
+    made = recipes.call(copy, name)
     run([sys.executable, "-m", "ruff", "check", *map(str, made)], copy)
     run([sys.executable, "-m", "ruff", "format", "--check", *map(str, made)], copy)
-    ask = "from lawn.engine.door import call; print(call('mowing.height_now', {'target_mm': 75.0})['value'])"
+    ask = f"from lawn.engine.door import call; print(call({name!r}, {{'area_m2': 75.0}})['value'])"
     (copy / "lawn/__init__.py").touch()
     done = subprocess.run([sys.executable, "-c", ask], cwd=copy, capture_output=True, text=True, check=True)
-    assert done.stdout.strip() == "{'cut_to_mm': 75.0}"
+    assert done.stdout.strip() == "{'ground_m2': 75.0}"
 
 
 def test_a_kind_of_log_entry_is_laid_out_with_its_form_where_its_feature_registers_it(copy: Path) -> None:

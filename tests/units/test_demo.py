@@ -113,8 +113,8 @@ def test_nitrogen_stays_inside_what_is_published_for_each_grass(played: Played) 
         year = found[scenario.zone_id(key)]["n_year_kg_m2"]
         published = grass_table()[zone["grass"]]["nitrogen_year_rows"] if "grass" in zone else []
         assert year <= max((row["high_kg_m2"] for row in published), default=0.0)
-    walks = [zone for row in rows if row["kind"] == "spread" for zone in row["zones"]]
-    assert max(zone["n_kg_m2"] or 0.0 for zone in walks) <= 0.9 * 0.45359237 / 92.90304
+    jobs = [zone for row in rows if row["kind"] == "spread" for zone in row["zones"]]
+    assert max(zone["n_kg_m2"] or 0.0 for zone in jobs) <= 0.9 * 0.45359237 / 92.90304
 
 
 def test_repair_seed_is_no_feed_of_unknown_nitrogen(played: Played) -> None:
@@ -151,9 +151,9 @@ def test_the_shed_never_holds_less_than_nothing(played: Played) -> None:
 def test_the_near_water_zone_gets_no_pre_emergent(played: Played) -> None:
     """Its invented label asks for 25 ft from water, and the slope is narrower than that."""
     scenario, rows, _ = played
-    walks = [row for row in rows if row["kind"] == "spread" and row["product_id"] == scenario.product_id("spring")]
-    assert walks
-    assert all(scenario.zone_id("side") not in row["zone_ids"] for row in walks)
+    jobs = [row for row in rows if row["kind"] == "spread" and row["product_id"] == scenario.product_id("spring")]
+    assert jobs
+    assert all(scenario.zone_id("side") not in row["zone_ids"] for row in jobs)
 
 
 def test_every_measured_mow_keeps_the_one_third_rule(played: Played) -> None:

@@ -50,9 +50,9 @@ def test_nothing_is_mown_or_spread_in_the_months_of_frost(played: Played) -> Non
 
 def test_every_walk_is_in_a_month_that_suits_its_product(played: Played) -> None:
     scenario, rows, _ = played
-    walks = [row for row in rows if row["kind"] == "spread"]
-    assert {row["sort"] for row in walks} == {"fertilizer", "pre_emergent", "seed", "lime"}
-    for row in walks:
+    jobs = [row for row in rows if row["kind"] == "spread"]
+    assert {row["sort"] for row in jobs} == {"fertilizer", "pre_emergent", "seed", "lime"}
+    for row in jobs:
         assert month_of(row) in months_on_the_spot(scenario, NORTHERN_MONTHS[row["sort"]]), row["occurred_at"]
 
 
@@ -92,7 +92,7 @@ def test_its_texts_name_no_month_since_half_of_the_year_they_would_be_wrong() ->
 def test_every_job_told_is_in_the_log_of_some_day() -> None:
     raw = Scenario(TODAY).raw
     days = [Scenario(day).calendar for day in DAYS]
-    for row in [*raw["walks"], *raw["tray_tests"], *raw["observations"]]:
+    for row in [*raw["jobs"], *raw["tray_tests"], *raw["observations"]]:
         assert any(calendar.tells(date.fromisoformat(row["on"])) for calendar in days), row["on"]
 
 

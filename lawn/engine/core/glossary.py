@@ -40,7 +40,7 @@ GLOSSARY: dict[str, tuple[str, str, float, float]] = {
     "label_share": ("aim over the label's rate", "share", 0.001, 1.0),
     "from_m2": ("ground walked over before a row", "m2", 0.0, 6000000.0),
     "to_m2": ("ground walked over once a row is walked", "m2", 0.0, 6000000.0),
-    "walked": ("passes of the walk", "passes", 1, 400),
+    "walked": ("passes of the job", "passes", 1, 400),
     "since": ("first pass to compare with", "place", 0, 400),
     "handfuls": ("handfuls left", "handfuls", 0.0, 100000.0),
     "swath_m": ("swath", "m", 0.2, 20.0),

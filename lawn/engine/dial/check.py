@@ -88,8 +88,8 @@ def check(
         out?: stretches that got no more after a pass before, as for spreading.next; what lies on them is not held
             against the rest of the ground [list as spreading.next]
         label_share?: the whole aim over the label's rate, as label.aim answers; 1 when not said [share; 0.001 to 1]
-        swath_m?: distance between tracks of this walk [m; 0.2 to 20]
-        speed_m_s?: walking speed of this walk [m/s; 0.3 to 3]
+        swath_m?: distance between tracks of this job [m; 0.2 to 20]
+        speed_m_s?: walking speed of this job [m/s; 0.3 to 3]
     Returns:
         dial: setting for the strips still to walk, a whole click [dial]
         advice: keep, lower or higher; close where nothing should or can go down on them; stop where the part walked is

@@ -1,4 +1,4 @@
-"""From a question about a walk to an advised click: what is asked, what is known, and where to stop."""
+"""From a question about a job to an advised click: what is asked, what is known, and where to stop."""
 
 import math
 from collections import namedtuple
@@ -54,7 +54,7 @@ def question_of(
         dial: the spreader's dial [group of values]
         product: what is spread [group of values]
         history: past passes, oldest first [list]
-        swath_m: swath of the walk asked about, or nothing [m; 0.2 to 20]
+        swath_m: swath of the job asked about, or nothing [m; 0.2 to 20]
         speed_m_s: speed of that walk, or nothing [m/s; 0.3 to 3]
     Returns:
         question: dial, product, memory, posterior and predictive [Question]

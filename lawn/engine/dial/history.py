@@ -82,14 +82,14 @@ def read_history(
         value: the passes, oldest first, 0 to 400 [list]
         dial: the dial as it is now [Dial]
         product: the product to be spread [Product]
-        swath_m: swath of the walk asked about, or nothing [m; 0.2 to 20]
+        swath_m: swath of the job asked about, or nothing [m; 0.2 to 20]
         speed_m_s: speed of that walk, or nothing [m/s; 0.3 to 3]
         sort: sort of the product to be spread, or nothing [text]
     Returns:
         memory: passes to learn from at today's swath and speed, and the passes left out [Memory]
     Raises:
         wrong_count: more passes than 400
-        out_of_range: swath or speed of the walk asked about is outside its range
+        out_of_range: swath or speed of the job asked about is outside its range
     Source: computed
     """
     today = (optional_number("swath_m", swath_m), optional_number("speed_m_s", speed_m_s))

@@ -1,4 +1,4 @@
-"""What one walk taught: how its passes stand to what earlier ones led to expect."""
+"""What one job taught: how its passes stand to what earlier ones led to expect."""
 
 import math
 from collections import namedtuple
@@ -24,7 +24,7 @@ REASONS = {
     "as_before": "Matches your past passes.",
 }
 
-# What the walk put down over what was expected, less 1; its logarithm, and the likely error of that.
+# What the job put down over what was expected, less 1; its logarithm, and the likely error of that.
 Change = namedtuple("Change", ("share", "log", "sd", "passes"))
 
 
@@ -38,24 +38,24 @@ def taught(
     swath_m: float | None = None,
     speed_m_s: float | None = None,
 ) -> tuple[dict[str, object], list[dict[str, object]]]:
-    """What the passes of one walk changed about what is known of a setting.
+    """What the passes of one job changed about what is known of a setting.
 
     Args:
         dial: the spreader's dial, as for spreading.start [group of values as spreading.start]
         product: what was spread, as for spreading.start [group of values as spreading.start]
-        history: past passes with this spreader, oldest first, those of the walk last, as for spreading.start [list as
+        history: past passes with this spreader, oldest first, those of the job last, as for spreading.start [list as
             spreading.start]
-        walked: how many of the last passes belong to the walk [passes; 1 to 400]
+        walked: how many of the last passes belong to the job [passes; 1 to 400]
         since?: place in the history of the first pass to compare with; all earlier ones when not said [place; 0 to 400]
-        swath_m?: distance between tracks of the walk [m; 0.2 to 20]
-        speed_m_s?: walking speed of the walk [m/s; 0.3 to 3]
+        swath_m?: distance between tracks of the job [m; 0.2 to 20]
+        speed_m_s?: walking speed of the job [m/s; 0.3 to 3]
     Returns:
-        dial: the setting most passes of the walk used, of two the later [dial]
-        before: low, mid and high of what it put down by the passes compared with; null at a first walk [kg/m2 or null;
+        dial: the setting most passes of the job used, of two the later [dial]
+        before: low, mid and high of what it put down by the passes compared with; null at a first job [kg/m2 or null;
             low, mid and high]
-        after: low, mid and high by all passes, the walk's own among them [kg/m2; low, mid and high]
-        change_share: what the walk put down over what was expected before, less 1; null at a first walk [share or null]
-        band_before: high over low less 1 before; null at a first walk [share or null]
+        after: low, mid and high by all passes, the job's own among them [kg/m2; low, mid and high]
+        change_share: what the job put down over what was expected before, less 1; null at a first job [share or null]
+        band_before: high over low less 1 before; null at a first job [share or null]
         band_after: high over low less 1 after [share]
         says: first, freer, tighter or as_before [one of first, freer, tighter, as_before]
         reason: the same in a sentence [text]
@@ -63,7 +63,7 @@ def taught(
         out_of_range: an argument is outside its range
         impossible: the dial has no click
     Source: computed
-    Checked: a walk that puts down 1.5 times as much as six like ones before shows half as much again (computed)
+    Checked: a job that puts down 1.5 times as much as six like ones before shows half as much again (computed)
     """
     asked = question_of(dial=dial, product=product, history=history, swath_m=swath_m, speed_m_s=speed_m_s)
     rows = asked.memory.read
@@ -73,8 +73,8 @@ def taught(
     first = len(rows) - count
     begin = 0 if since is None else whole("since", since)
     before = _before(asked, begin, first)
-    walk = rows[first:]
-    setting = _setting(walk, asked.dial)
+    job = rows[first:]
+    setting = _setting(job, asked.dial)
     after_rate = _at(asked.posterior, asked.dial, setting)
     change = None if before is None else _change(before, asked, first)
     before_rate = None if before is None or change is None else _at(before, asked.dial, setting)
@@ -92,10 +92,10 @@ def taught(
     return value, learned_steps(asked) + _taught_steps(setting, before_rate, after_rate, change)
 
 
-def _setting(walk: list[Read], dial: Dial) -> float:
+def _setting(job: list[Read], dial: Dial) -> float:
     """The usual setting of the passes learned from, else of those that have one, else the middle of the dial."""
-    kept = [row.setting for row in walk if row.why in KEPT]
-    told = [row.setting for row in walk if row.setting is not None]
+    kept = [row.setting for row in job if row.why in KEPT]
+    told = [row.setting for row in job if row.setting is not None]
     return _usual(kept or told or [setting_of(dial, (dial.clicks + 1) // 2)])
 
 
@@ -112,7 +112,7 @@ def _usual(settings: list[float]) -> float:
 
 
 def _walked(asked: Question, first: int) -> list[Pass]:
-    """The walk's own passes of the product that flowed and were not left out."""
+    """The job's own passes of the product that flowed and were not left out."""
     return [
         row.one
         for row in asked.memory.read[first:]
@@ -121,7 +121,7 @@ def _walked(asked: Question, first: int) -> list[Pass]:
 
 
 def _before(asked: Question, begin: int, first: int) -> Posterior | None:
-    """What was believed before the walk; nothing where the product had not flowed yet.
+    """What was believed before the job; nothing where the product had not flowed yet.
 
     Where it had not flowed since the place asked about, all earlier passes are compared with.
     """
@@ -133,7 +133,7 @@ def _before(asked: Question, begin: int, first: int) -> Posterior | None:
 
 
 def _change(before: Posterior, asked: Question, first: int) -> Change | None:
-    """How far the walk's passes lie from what was expected of them, the surer ones counting more."""
+    """How far the job's passes lie from what was expected of them, the surer ones counting more."""
     own = _walked(asked, first)
     predictive = predictive_of(posterior=before, openings=[0.0] + [one.opening for one in own])
     weights = misses = doubts = 0.0
@@ -150,7 +150,7 @@ def _change(before: Posterior, asked: Question, first: int) -> Change | None:
 
 
 def _says(change: Change | None) -> str:
-    """In a word what the walk taught."""
+    """In a word what the job taught."""
     if change is None:
         return "first"
     if abs(change.share) < LEAST_CHANGE or abs(change.log) < SURE_OF_CHANGE * change.sd:

@@ -119,8 +119,8 @@ def start(
         history.swath_m?: distance between tracks then [m; 0.2 to 20]
         history.speed_m_s?: walking speed then [m/s; 0.3 to 3]
         passes?: passes to walk; as advised when not said [passes; 1 to 20]
-        swath_m?: distance between tracks of this walk [m; 0.2 to 20]
-        speed_m_s?: walking speed of this walk [m/s; 0.3 to 3]
+        swath_m?: distance between tracks of this job [m; 0.2 to 20]
+        speed_m_s?: walking speed of this job [m/s; 0.3 to 3]
     Returns:
         dial: setting to start at, a whole click [dial]
         passes_advised: 3 where this spreader has not met this product, else 2; fewer where each would be too little to
@@ -204,8 +204,8 @@ def next_pass(
         out.area_m2: ground of the stretch [m2; 0 to 100000]
         out.used_kg: what of used_kg lies on it [kg; 0 to 5000]
         passes?: passes of the whole application; not used in the sum [passes; 1 to 20]
-        swath_m?: distance between tracks of this walk [m; 0.2 to 20]
-        speed_m_s?: walking speed of this walk [m/s; 0.3 to 3]
+        swath_m?: distance between tracks of this job [m; 0.2 to 20]
+        speed_m_s?: walking speed of this job [m/s; 0.3 to 3]
     Returns:
         dial: setting of the next pass, a whole click [dial]
         share: share of what is left that this pass should put down [share]

@@ -1,4 +1,4 @@
-"""What a walk brought to each of its zones: pass by pass, by the ground each one really covered."""
+"""What a job brought to each of its zones: pass by pass, by the ground each one really covered."""
 
 from lawn.engine.core.errors import impossible, out_of_range
 from lawn.engine.core.numeric import at_least, group, listing, number, optional_number, text, total
@@ -27,7 +27,7 @@ def split(
     n_percent: float | None = None,
     p2o5_percent: float | None = None,
 ) -> tuple[dict[str, object], list[dict[str, object]]]:
-    """Share out what a walk put down among its zones, for the log entry.
+    """Share out what a job put down among its zones, for the log entry.
 
     A pass covers the zones in the order walked, so where it ended early or ran out the zones after that got none of
     it, and a stretch walked at another setting counts with its own rate. Without passes, used_kg is shared by area: as

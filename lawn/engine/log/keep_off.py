@@ -24,10 +24,10 @@ def keep_off(
 ) -> tuple[dict[str, object], list[dict[str, object]]]:
     """Zones to keep off now, each until the latest of what was put down on it allows it again.
 
-    Hours count from the moment the entry was written, for a walk its end. Where a label states no hours, a day is
-    taken (`assumed`); 0 hours on a label are none. Seed without hours keeps nobody off. `until_watered` says that it
-    holds, besides, until the product is watered in and dry, which no clock knows. A pass counts as a spreading job
-    does, so that a zone is kept off while the spreading job goes on.
+    Hours count from the moment the entry was written, for a spreading job its end. Where a label states no hours, a
+    day is taken (`assumed`); 0 hours on a label are none. Seed without hours keeps nobody off. `until_watered` says
+    that it holds, besides, until the product is watered in and dry, which no clock knows. A pass counts as a
+    spreading job does, so that a zone is kept off while the spreading job goes on.
 
     Args:
         entries: spreading jobs and passes in any order; other entries and fields may stand among them [list]

@@ -1,4 +1,4 @@
-"""What a walk aims for, and which ground a bag just covers. Never above the rate of the label entered."""
+"""What a spreading job aims for, and which ground a bag just covers. Never above the rate of the label entered."""
 
 from lawn.engine.core.errors import EngineError, missing
 from lawn.engine.core.measuring import LOAD_SHARE

@@ -1387,7 +1387,7 @@ export interface RecordDueValue {
   }>;
 }
 
-/** Zones to keep off now, each until the latest of what was put down on it allows it again. Hours count from the moment the entry was written, for a walk its end. Where a label states no hours, a day is taken (`assumed`); 0 hours on a label are none. Seed without hours keeps nobody off. `until_watered` says that it holds, besides, until the product is watered in and dry, which no clock knows. A pass counts as a spreading job does, so that a zone is kept off while the spreading job goes on. */
+/** Zones to keep off now, each until the latest of what was put down on it allows it again. Hours count from the moment the entry was written, for a spreading job its end. Where a label states no hours, a day is taken (`assumed`); 0 hours on a label are none. Seed without hours keeps nobody off. `until_watered` says that it holds, besides, until the product is watered in and dry, which no clock knows. A pass counts as a spreading job does, so that a zone is kept off while the spreading job goes on. */
 export interface RecordKeepOffArgs {
   /** spreading jobs and passes in any order; other entries and fields may stand among them */
   entries: readonly {
@@ -1863,9 +1863,9 @@ export interface SpreadingCheckArgs {
   out?: SpreadingNextArgs["out"];
   /** the whole aim over the label's rate, as label.aim answers; 1 when not said [share] */
   label_share?: number;
-  /** distance between tracks of this walk [m] */
+  /** distance between tracks of this job [m] */
   swath_m?: number;
-  /** walking speed of this walk [m/s] */
+  /** walking speed of this job [m/s] */
   speed_m_s?: number;
 }
 
@@ -1976,9 +1976,9 @@ export interface SpreadingNextArgs {
   }[];
   /** passes of the whole application; not used in the sum [passes] */
   passes?: number;
-  /** distance between tracks of this walk [m] */
+  /** distance between tracks of this job [m] */
   swath_m?: number;
-  /** walking speed of this walk [m/s] */
+  /** walking speed of this job [m/s] */
   speed_m_s?: number;
 }
 
@@ -2025,7 +2025,7 @@ export interface SpreadingNextValue {
   further_pass: boolean;
 }
 
-/** Share out what a walk put down among its zones, for the log entry. A pass covers the zones in the order walked, so where it ended early or ran out the zones after that got none of it, and a stretch walked at another setting counts with its own rate. Without passes, used_kg is shared by area: as if all of it had gone down evenly. */
+/** Share out what a job put down among its zones, for the log entry. A pass covers the zones in the order walked, so where it ended early or ran out the zones after that got none of it, and a stretch walked at another setting counts with its own rate. Without passes, used_kg is shared by area: as if all of it had gone down evenly. */
 export interface SpreadingSplitArgs {
   /** the zones in the order walked, 1 to 60 */
   zones: readonly {
@@ -2154,9 +2154,9 @@ export interface SpreadingStartArgs {
   }[];
   /** passes to walk; as advised when not said [passes] */
   passes?: number;
-  /** distance between tracks of this walk [m] */
+  /** distance between tracks of this job [m] */
   swath_m?: number;
-  /** walking speed of this walk [m/s] */
+  /** walking speed of this job [m/s] */
   speed_m_s?: number;
 }
 
@@ -2196,34 +2196,34 @@ export interface SpreadingStartValue {
   reason: string;
 }
 
-/** What the passes of one walk changed about what is known of a setting. */
+/** What the passes of one job changed about what is known of a setting. */
 export interface SpreadingTaughtArgs {
   /** the spreader's dial, as for spreading.start */
   dial: SpreadingStartArgs["dial"];
   /** what was spread, as for spreading.start */
   product: SpreadingStartArgs["product"];
-  /** past passes with this spreader, oldest first, those of the walk last, as for spreading.start */
+  /** past passes with this spreader, oldest first, those of the job last, as for spreading.start */
   history: SpreadingStartArgs["history"];
-  /** how many of the last passes belong to the walk [passes] */
+  /** how many of the last passes belong to the job [passes] */
   walked: number;
   /** place in the history of the first pass to compare with; all earlier ones when not said [place] */
   since?: number;
-  /** distance between tracks of the walk [m] */
+  /** distance between tracks of the job [m] */
   swath_m?: number;
-  /** walking speed of the walk [m/s] */
+  /** walking speed of the job [m/s] */
   speed_m_s?: number;
 }
 
 export interface SpreadingTaughtValue {
-  /** the setting most passes of the walk used, of two the later [dial] */
+  /** the setting most passes of the job used, of two the later [dial] */
   dial: number;
-  /** low, mid and high of what it put down by the passes compared with; null at a first walk [kg/m2] */
+  /** low, mid and high of what it put down by the passes compared with; null at a first job [kg/m2] */
   before: { low: number; mid: number; high: number } | null;
-  /** low, mid and high by all passes, the walk's own among them [kg/m2] */
+  /** low, mid and high by all passes, the job's own among them [kg/m2] */
   after: { low: number; mid: number; high: number };
-  /** what the walk put down over what was expected before, less 1; null at a first walk [share] */
+  /** what the job put down over what was expected before, less 1; null at a first job [share] */
   change_share: number | null;
-  /** high over low less 1 before; null at a first walk [share] */
+  /** high over low less 1 before; null at a first job [share] */
   band_before: number | null;
   /** high over low less 1 after [share] */
   band_after: number;

@@ -160,7 +160,7 @@ function kept<V>(
   return found;
 }
 
-/** Half-filled forms and the walk on foot: kept on this phone only, through reload and restart. */
+/** Half-filled forms and the spreading job: kept on this phone only, through reload and restart. */
 export const drafts: Drafts = {
   get: async <T>(key: string) => (await opened()).drafts.get<T>(key),
   put: async (key, value) => (await opened()).drafts.put(key, value),

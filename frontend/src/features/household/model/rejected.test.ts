@@ -86,8 +86,10 @@ describe("S9 F14 mending what was set aside", () => {
   });
 
   it("mends the body of a log entry and leaves its author and kind alone", () => {
-    const [sent] = mended(row([MOW]), { "0//cut_height_mm": { amount: "60", unit: MM } });
-    expect(sent).toEqual({ t: "entry", id: "e", body: { ...(MOW.body as object), cut_height_mm: 60 } });
+    const typed = { amount: "60", unit: MM };
+    const [sent] = mended(row([MOW]), { "0//cut_height_mm": typed });
+    const body = { ...(MOW.body as object), cut_height_mm: 60, cut_height_typed: typed };
+    expect(sent).toEqual({ t: "entry", id: "e", body });
     expect(mendFields(row([MOW]), "metric").map(({ name }) => name)).not.toContain("by");
   });
 

@@ -91,11 +91,14 @@ function Zones({ groups, rate_kg_m2 }: { groups: Groups; rate_kg_m2: number | un
       </div>
     );
   return (
-    <ul class="lines" aria-label="What each zone needs at the label rate">
-      {zones.map((zone) => (
-        <ZoneLine key={zone.id} zone={zone} args={neededCall(groups, rate_kg_m2, zone.area_m2)} />
-      ))}
-    </ul>
+    <>
+      <h3>Each zone at the label rate</h3>
+      <ul class="lines" aria-label="What each zone needs at the label rate">
+        {zones.map((zone) => (
+          <ZoneLine key={zone.id} zone={zone} args={neededCall(groups, rate_kg_m2, zone.area_m2)} />
+        ))}
+      </ul>
+    </>
   );
 }
 

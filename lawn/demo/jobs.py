@@ -1,4 +1,4 @@
-"""Walks of the demo, played against spreaders whose true curve only lawn.demo.truth knows.
+"""Spreading jobs of the demo, played against spreaders whose true curve only lawn.demo.truth knows.
 
 What the household does comes from the engine (aim, start dial, next dial, look on the way, split); what really falls
 comes from the truth and the chance written beside each spreading job in the scenario.
@@ -18,36 +18,36 @@ from lawn.units import registry
 MINUTES_A_PASS = 25
 
 
-class Walker:
-    """Plays walks one after another; each spreader's passes become its history."""
+class Player:
+    """Plays spreading jobs one after another; each spreader's passes become its history."""
 
     def __init__(self, scenario: Scenario, members: dict[str, str]) -> None:
         self.scenario, self.members = scenario, members
         self.histories: dict[str, list[Item]] = {key: [] for key in scenario.spreaders}
         self.put_down_kg = 0.0
 
-    def walk(self, row: dict[str, Any]) -> list[Item]:
-        """The items of one spreading job: its passes, then the walk itself. `put_down_kg` is then what it used."""
-        return _Walk(self, row).items()
+    def play(self, row: dict[str, Any]) -> list[Item]:
+        """The items of one job: its passes, then the job itself. `put_down_kg` is then what it used."""
+        return _Job(self, row).items()
 
 
-class _Walk:
+class _Job:
     """One application on foot."""
 
-    def __init__(self, walker: Walker, row: dict[str, Any]) -> None:
-        self.walker, self.row, self.scenario = walker, row, walker.scenario
+    def __init__(self, player: Player, row: dict[str, Any]) -> None:
+        self.player, self.row, self.scenario = player, row, player.scenario
         self.product = self.scenario.products[row["product"]]
         self.spreader = self.scenario.spreaders[row["spreader"]]
         self.truth = Truth(self.scenario.raw, self.spreader, self.product)
         self.hopper = Hopper(self.spreader, self.product)
-        self.history = walker.histories[row["spreader"]]
+        self.history = player.histories[row["spreader"]]
         self.day = date.fromisoformat(row["on"])
         self.zones = [
             {"id": self.scenario.zone_id(key), "area_m2": self.scenario.grounds[key]["area_m2"]} for key in row["zones"]
         ]
         self.area_m2 = sum(zone["area_m2"] for zone in self.zones)
         self.n_percent = self.product.get("analysis", {}).get("n_percent")
-        self.spread_id = self.scenario.id_of(f"walk {row['on']}", self._moment(0))
+        self.spread_id = self.scenario.id_of(f"spread {row['on']}", self._moment(0))
         self.asked: Item = {}
 
     def items(self) -> list[Item]:
@@ -71,10 +71,10 @@ class _Walk:
             left_kg = items[-1]["body"]["left_kg"]
             if left_kg <= 0.0:
                 break
-        self.walker.put_down_kg = load_kg - left_kg
-        walk = self._walk(aim, [item["body"] for item in items])
+        self.player.put_down_kg = load_kg - left_kg
+        whole = self._whole(aim, [item["body"] for item in items])
         note = {"note": {"note": self.row["note"]}} if "note" in self.row else {}
-        return [*items, _entry(self.spread_id, walk, note)]
+        return [*items, _entry(self.spread_id, whole, note)]
 
     def _aim(self) -> dict[str, Any]:
         aim: Item = {"kind": self.row["aim"]}
@@ -143,7 +143,7 @@ class _Walk:
         bad = self.row.get("bad_pass", {})
         if bad.get("pass") != number:
             return {}
-        by = self.walker.members[self.row["by"]]
+        by = self.player.members[self.row["by"]]
         return {"learning": {"bad": True, "why": bad["why"], "by": by, "at": self._moment(len(self.row["noise"]) + 1)}}
 
     def _looked(self, on_foot: OnFoot, look: dict[str, Any], dial: float, passes_to_go: int) -> list[Item]:
@@ -186,7 +186,7 @@ class _Walk:
         rows: list[Item] = ask("swath.tour", zones=zones, swath_m=self.asked["swath_m"], pattern="offset")["rows"]
         return rows
 
-    def _walk(self, aim: dict[str, Any], passes: list[Item]) -> Item:
+    def _whole(self, aim: dict[str, Any], passes: list[Item]) -> Item:
         used_kg = sum(body["used_kg"] for body in passes)
         nitrogen = self.row.get("nitrogen", ["0.75", "n_lb_kft2"])
         slow = self.product.get("analysis", {}).get("slow_n_share")
@@ -218,7 +218,7 @@ class _Walk:
         return {
             "kind": kind,
             "occurred_at": self._moment(step),
-            "by": self.walker.members[self.row["by"]],
+            "by": self.player.members[self.row["by"]],
             "zone_ids": [zone["id"] for zone in self.zones],
             "product_id": self.scenario.product_id(self.row["product"]),
             "spreader_id": self.scenario.spreader_id(self.row["spreader"]),
