@@ -127,7 +127,9 @@ describe("the mow sheet", () => {
   it("says the height for the zone and the notch that cuts so", async () => {
     zone();
     mower();
-    expect(said(await sheet())).toContain("3 in: notch 4");
+    const found = await sheet();
+    expect(said(found)).toContain("Verge: mowing height3 in: notch 4");
+    expect(said(found)).not.toContain("Notch 4 cuts at");
   });
 
   it("asks for a height where neither the zone nor its grass has one", async () => {

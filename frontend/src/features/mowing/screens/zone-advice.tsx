@@ -92,13 +92,13 @@ function Target({ lawn, mower, target_mm, why, working, system }: TargetProps) {
   const { answer } = useEngine("mowing.notch", rows ? { height_mm: target_mm, notches: rows } : null);
   const set = answer?.value;
   const at = set?.name ? `: notch ${set.name}` : "";
-  const real =
-    set?.notch_mm && set.over_mm ? `Notch ${set.name} cuts at ${height(set.notch_mm, system).text}. ` : "";
+  const cuts = set?.notch_mm ? height(set.notch_mm, system).text : "";
+  const real = cuts && cuts !== height(target_mm, system).text ? `Notch ${set?.name} cuts at ${cuts}. ` : "";
   const none = set && set.name === null ? "Every notch cuts lower. Use the highest. " : "";
   const own = why === undefined || (why === "usual" && lawn.own_mm !== undefined);
   return (
     <Figure
-      label={`${lawn.name}: cut to`}
+      label={`${lawn.name}: mowing height`}
       value={`${height(target_mm, system).text}${at}`}
       note={`${real}${none}${own ? "As set for this zone." : `${sentence(WHY[why ?? ""] ?? "")}.`}`}
       working={[...working, ...(answer?.working ?? [])]}
