@@ -31,6 +31,7 @@ CHROMIUM_ALONE = {
     "test_household_conflicts": "what met a deletion is told by the server",
     "test_log": "the history of an entry is drawn from the book",
     "test_measured": "units of the forms and of the log are the app's own",
+    "test_mow": "what a cut takes and how grass comes down is worked out by the engine of the book",
     "test_parked": "what is set aside, and why, comes from the server",
     "test_scorched": "what is left out is the book's engine; plans of strips are drawn in WebKit by test_access",
     "test_two_on_one_phone": "whose outbox is sent is decided by the store",
