@@ -59,6 +59,11 @@ NOT_WORKED_OUT = {
     "depletion_mm": "each day as the one asked about, which stands as a step",
     "water_share": "the same",
     "belief": "the forecast's state, for the next call; what it says of growth stands as steps",
+    "zones.looks": "a count of heights; where there is a forecast it stands as a step",
+    "zones.low": "heights of each day, whose last stands as a step with its error; growth has its own",
+    "zones.mid": "the same",
+    "zones.high": "the same",
+    "marks": "each stands as a step, with who says so",
     "height_mm": "each day as the last, whose height and error stand as steps",
 }
 

@@ -294,6 +294,7 @@ def _split(s: Random) -> Json:
 
 
 MAKERS: dict[str, Callable[[Random], Json]] = {
+    "weather.sunset": weather.sunset,
     "weather.join": tables.join,
     "weather.months": tables.months,
     "weather.read_table": tables.read_table,
@@ -343,6 +344,7 @@ MAKERS: dict[str, Callable[[Random], Json]] = {
     "mowing.next": mowing.next_mow,
     "mowing.look": mowing.look,
     "mowing.notch": mowing.notch,
+    "mowing.forecast": mowing.forecast,
     "mowing.sharpen": mowing.sharpen,
     "mowing.tonight": mowing.tonight,
     "mowing.way_down": mowing.way_down,
@@ -367,6 +369,7 @@ MAKERS: dict[str, Callable[[Random], Json]] = {
     "swath.tray_test": _trays,
     "swath.walk_plan": _plan,
     "units.read": typed,
+    "warmth.chart": weather.chart,
     "warmth.climate": weather.climate,
     "warmth.degree_days": weather.degree_days,
     "warmth.soil": weather.soil,

@@ -7,6 +7,7 @@ from tests.parity.drawing_base import Json, some, within
 from tests.parity.drawing_weather import dates, turf
 
 OPTIONAL = {
+    "heights",
     "highest_mm",
     "exception",
     "recent_mean_c",
@@ -132,3 +133,19 @@ def tonight(s: Random) -> Json:
     weather = [some(s, {"date": one}, rain_mm=s.choice([0, s.uniform(0, 20)]), min_c=s.uniform(-5, 20)) for one in on]
     weekdays = sorted({s.randint(1, 7) for _ in range(s.randint(1, 3))})
     return some(s, {"zones": zones, "weekdays": weekdays, "today": on[0]}, weather=weather)
+
+
+def forecast(s: Random) -> Json:
+    """A yard of up to three zones with a log of a month."""
+    on = dates(s, s.randint(30, 90))
+    names = ["a", "b", "c"][: s.randint(1, 3)]
+    zones = [some(s, {"id": name}, turf=turf(s), target_mm=s.uniform(30, 90)) for name in names]
+    mows, heights = [], []
+    for _ in range(s.randint(0, 8)):
+        cut = {"date": s.choice(on[:25]), "zone_ids": s.sample(names, s.randint(1, len(names)))}
+        mows.append(some(s, cut, cut_height_mm=s.uniform(30, 90), height_before_mm=s.uniform(50, 150)))
+    for _ in range(s.randint(0, 3)):
+        look = {"date": s.choice(on[:25]), "zone_ids": names, "height_mm": s.uniform(40, 160)}
+        heights.append(some(s, look, error_mm=s.uniform(1, 10)))
+    args = {"zones": zones, "mows": mows, "days": _days(s, on), "today": on[25]}
+    return some(s, args, heights=heights)

@@ -7,6 +7,7 @@ from tests.parity.drawing_base import Json, some, within
 
 FIRST = date(2026, 1, 1)
 OPTIONAL = {
+    "jobs",
     "upper_c",
     "count_from",
     "southern",
@@ -107,3 +108,25 @@ def reference_et(s: Random) -> Json:
     sky = {"radiation_mj_m2": s.uniform(0, 30), "sun_hours": s.uniform(0, 14), "coastal": s.random() < 0.5}
     wind = {"wind_m_s": s.uniform(0, 15), "wind_height_m": s.uniform(1, 12)}
     return some(s, args, **air, **sky, **wind)
+
+
+def chart(s: Random) -> Json:
+    on = dates(s, s.randint(20, 120))
+    days = [{"date": one, "mean_c": s.uniform(-10, 25)} for one in on]
+    readings = [
+        some(
+            s, {"date": s.choice(on), "c": s.uniform(-5, 25)}, depth_mm=within(s, "depth_mm"), error_c=s.uniform(0.1, 3)
+        )
+        for _ in range(s.randint(0, 5))
+    ]
+    jobs = s.sample(["pre_emergent", "feed_warm", "seed_cool"], s.randint(0, 3))
+    args: Json = {"days": days, "today": s.choice(on), "first": s.choice(on)}
+    return some(s, args, readings=readings, jobs=jobs)
+
+
+def sunset(s: Random) -> Json:
+    return {
+        "latitude_deg": s.uniform(-90, 90),
+        "longitude_deg": s.uniform(-180, 180),
+        "date": dates(s, 1)[0],
+    }

@@ -52,6 +52,31 @@ def unbroken(name: str, rows: "list[dict[str, object]]") -> int:
     return first
 
 
+def run_with(name: str, value: object, day: int, most: int) -> "tuple[int, list[dict[str, object]]]":
+    """Return the days without a gap that hold `day`, each with its mean temperature, and the number of the first.
+
+    Where nobody knows a day's temperature it is missing, and what lies beyond it is of no use. No rows where none holds
+    `day`. What else is known of a day is let pass: whoever asks takes what it needs.
+    """
+    found: list[dict[str, object]] = []
+    start, last = day, day - 1
+    given = listing(name, value, 0, most)
+    for at in range(len(given)):
+        row = given[at]
+        if not isinstance(row, dict):
+            row = group(_path(name, at), row, ())
+        if row.get("mean_c") is None:
+            continue
+        now = day_number(_path(name, at) + ".date", row.get("date"))
+        if not found or now != last + 1:
+            if start <= day <= last:  # the run that holds the day has ended
+                break
+            found, start = [], now
+        found.append(row)
+        last = now
+    return (start, found) if start <= day <= last else (day, [])
+
+
 def _all_known(row: "dict[str, object]", known: tuple[str, ...]) -> bool:
     return all(key in known for key in row)
 

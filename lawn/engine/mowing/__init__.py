@@ -6,6 +6,7 @@ add(
     {
         "highest_mm": ("highest setting of the mower", "mm", 10.0, 200.0),
         "height_mm": ("height of the grass", "mm", 2.0, 2000.0),
+        "height_before_mm": ("height before the cut", "mm", 5.0, 2000.0),
         "target_mm": ("height of cut wanted", "mm", 2.0, 200.0),
         "cut_mm": ("height after the cut", "mm", 2.0, 500.0),
         "error_mm": ("likely error of the height", "mm", 0.5, 100.0),
@@ -34,3 +35,4 @@ WORDS["notches"] = "list of the mower's notches"
 WORDS["weather"] = "list of forecast days"
 WORDS["mows"] = "list of mows"
 WORDS["exception"] = "exception"
+WORDS["heights"] = "list of heights read without a cut"

@@ -1,6 +1,6 @@
 """The calls of this topic: name, function, arguments that must be given, arguments that may be given."""
 
-from lawn.engine.mowing import aim, cut, due_by, learn, look, notch, sharpen, tonight, way_down
+from lawn.engine.mowing import aim, cut, due_by, forecast, learn, look, notch, sharpen, tonight, way_down
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:  # never true at run time: MicroPython has no typing module
@@ -8,6 +8,7 @@ if TYPE_CHECKING:  # never true at run time: MicroPython has no typing module
 
 CALLS: "dict[str, tuple[Any, tuple[str, ...], tuple[str, ...]]]" = {
     "mowing.cut": (cut.cut, ("height_mm", "target_mm"), ("highest_mm", "exception", "turf")),
+    "mowing.forecast": (forecast.forecast, ("zones", "mows", "days", "today"), ("heights",)),
     "mowing.height": (aim.height, ("turf", "low_mm", "high_mm"), ("recent_mean_c", "shade", "drought", "own_mm")),
     "mowing.learn": (learn.learn, ("turf", "seen", "days"), ("feeds", "belief")),
     "mowing.look": (look.look, ("by",), ("height_mm", "cut_mm", "notches")),

@@ -1,12 +1,13 @@
 """The calls of this topic: name, function, arguments that must be given, arguments that may be given."""
 
-from lawn.engine.warmth import climate, degree_days, soil
+from lawn.engine.warmth import chart, climate, degree_days, soil
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:  # never true at run time: MicroPython has no typing module
     from typing import Any
 
 CALLS: "dict[str, tuple[Any, tuple[str, ...], tuple[str, ...]]]" = {
+    "warmth.chart": (chart.chart, ("days", "today", "first"), ("readings", "jobs")),
     "warmth.climate": (climate.climate, (), ("monthly_mean_c", "warmest_c", "coldest_c", "southern")),
     "warmth.degree_days": (
         degree_days.degree_days,

@@ -1,11 +1,17 @@
 """Days of weather: read from tables people have, joined from several sources, summed up as a climate."""
 
-from lawn.engine.core.glossary import GLOSSARY, WORDS
+from lawn.engine.core.glossary import GLOSSARY, WORDS, add
 
 # What a day may say: words, unit, lowest and highest, as every call that takes days has them.
 NAMES = ("et0_mm", "max_c", "mean_c", "min_c", "rain_mm", "wind_m_s")
 FIGURES = {name: GLOSSARY[name] for name in NAMES}
 
+add(
+    {
+        "latitude_deg": ("latitude", "deg", -90.0, 90.0),
+        "longitude_deg": ("longitude", "deg", -180.0, 180.0),
+    }
+)
 WORDS["days"] = "list of days"
 WORDS["own"] = "list of the household's own days"
 WORDS["fetched"] = "list of fetched days"

@@ -774,6 +774,109 @@ export interface MowingCutValue {
   exception: string | null;
 }
 
+/** When each zone of the yard will want cutting, as its own heights have taught. A cut whose height was not written down is taken to be at the height wanted, and believed less. A height read before a cut, or between cuts, teaches how fast the zone grows. */
+export interface MowingForecastArgs {
+  /** the zones, up to 200 */
+  zones: readonly {
+    /** zone */
+    id: string;
+    /** season of its grass, nothing where the grass is not known */
+    turf?: "cool" | "warm" | null;
+    /** height of cut wanted; within the grass's range where not said [mm] */
+    target_mm?: number;
+    /** lowest height for this grass [mm] */
+    low_mm?: number;
+    /** highest height for it [mm] */
+    high_mm?: number;
+    /** true where it stands in shade */
+    shade?: boolean;
+  }[];
+  /** mows of the log that stand, in any order; may be empty */
+  mows: readonly {
+    /** day of the cut */
+    date: string;
+    /** zones that were cut */
+    zone_ids: readonly string[];
+    /** height it was cut to [mm] */
+    cut_height_mm?: number;
+    /** height it was found to be cut to, measured; it stands before the other [mm] */
+    cut_mm?: number;
+    /** height before the cut [mm] */
+    height_before_mm?: number;
+    /** likely error of that; 3 by ruler when not said [mm] */
+    error_mm?: number;
+  }[];
+  /** heights read without a cut */
+  heights?: readonly {
+    /** day the height was read */
+    date: string;
+    /** zones it was read on */
+    zone_ids: readonly string[];
+    /** height of the grass [mm] */
+    height_mm: number;
+    /** likely error of it; 3 by ruler when not said [mm] */
+    error_mm?: number;
+  }[];
+  /** past days and days to come, as weather.join answers them; may be empty */
+  days: readonly {
+    /** the day */
+    date: string;
+    /** mean temperature of the air [C] */
+    mean_c: number;
+    /** likely error of it [K] */
+    sd_c?: number;
+    /** share of its water that the grass gets [share] */
+    water_share?: number;
+  }[];
+  /** the day asked about */
+  today: string;
+}
+
+export interface MowingForecastValue {
+  /** by zone id what is expected */
+  zones: Record<string, {
+    /** whether there is a forecast, else what is missing */
+    known: "forecast" | "no_grass" | "no_height" | "no_mow" | "no_weather";
+    /** height of cut wanted; null where neither it nor the grass's range is known [mm] */
+    target_mm: number | null;
+    /** day of the last cut, null where there is none */
+    cut: string | null;
+    /** height it was cut to, or was taken to be; null without one [mm] */
+    cut_mm: number | null;
+    /** true where that height was not written down */
+    cut_taken: boolean;
+    /** heights learnt from [count] */
+    looks: number;
+    /** last day on which a cut is likely to take no more than a third */
+    mow_by: string | null;
+    /** the same but for 1 chance in 10 */
+    earliest: string | null;
+    /** the same but for 9 chances in 10 */
+    latest: string | null;
+    /** days since mow_by; 0 up to it [day] */
+    late_days: number;
+    /** what a cut to the height wanted would take today [share] */
+    takes_share: number | null;
+    /** how the coming week lets it grow */
+    state: "good" | "slowed" | "nearly_stopped" | null;
+    /** first day that lets it grow again, where the coming week does not */
+    growing_again: string | null;
+    /** growth of today, null without a forecast [mm] */
+    growth_mm_day: { low: number; mid: number; high: number } | null;
+    /** height at the end of each day from today on, six weeks at most */
+    height_mm: {
+      /** the day */
+      date: string;
+      /** 1 in 10 below [mm] */
+      low: number;
+      /** expected [mm] */
+      mid: number;
+      /** 1 in 10 above [mm] */
+      high: number;
+    }[];
+  }>;
+}
+
 /** Height to cut to now, within the range of the grass. */
 export interface MowingHeightArgs {
   /** season of the grass */
@@ -2530,6 +2633,72 @@ export interface UnitsReadValue {
   }[];
 }
 
+/** Soil warmth of the days from `first` on, with own readings, and the warmth that the household's jobs wait for. The depth is that of the newest reading, 100 mm without one; readings within 25 mm of it count. */
+export interface WarmthChartArgs {
+  /** past days and days to come, as weather.join answers them; may be empty */
+  days: readonly {
+    /** the day */
+    date: string;
+    /** mean temperature of the air [C] */
+    mean_c: number;
+  }[];
+  /** the day asked about */
+  today: string;
+  /** first day shown; those before it lead up to it */
+  first: string;
+  /** own soil readings */
+  readings?: readonly {
+    /** day it was read */
+    date: string;
+    /** what the thermometer showed [C] */
+    c: number;
+    /** depth it was read at; 100 when not said [mm] */
+    depth_mm?: number;
+    /** its likely error; 1 when not said [K] */
+    error_c?: number;
+  }[];
+  /** jobs that wait for warmth: pre_emergent, feed_warm (of warm-season grass), seed_cool (of cool-season grass) */
+  jobs?: readonly string[];
+}
+
+export interface WarmthChartValue {
+  /** depth the chart is for [mm] */
+  depth_mm: number;
+  /** the days shown */
+  days: {
+    /** the day */
+    date: string;
+    /** temperature expected [C] */
+    mid: number;
+    /** 1 in 10 below [C] */
+    low: number;
+    /** 1 in 10 above [C] */
+    high: number;
+  }[];
+  /** that of today; null where today is not among the days [C] */
+  now: { low: number; mid: number; high: number } | null;
+  /** readings from the first day shown on */
+  points: {
+    /** day it was read */
+    date: string;
+    /** what was read [C] */
+    mid: number;
+    /** true where it counts at this depth */
+    used: boolean;
+  }[];
+  /** warmth that jobs wait for, each once */
+  marks: {
+    /** what waits for it */
+    kind: "pre_emergent_opens" | "crabgrass_sprouts" | "warm_grass_feeds" | "seed_cool_from" | "seed_cool_to";
+    /** the temperature [C] */
+    mid: number;
+    /** who says so */
+    source: string;
+  }[];
+  /** readings that count [count] */
+  readings: number;
+}
+
 /** Usual mean temperature of each day of a leap year. */
 export interface WarmthClimateArgs {
   /** means of the twelve months, January first */
@@ -2881,6 +3050,27 @@ export interface WeatherReadTableValue {
   left_out: number;
 }
 
+/** Sunrise and sunset of a day at a place, to about a minute below latitude 60. */
+export interface WeatherSunsetArgs {
+  /** latitude, south below 0 [deg] */
+  latitude_deg: number;
+  /** longitude, west below 0 [deg] */
+  longitude_deg: number;
+  /** the day at that place */
+  date: string;
+}
+
+export interface WeatherSunsetValue {
+  /** minutes from the day's 0:00 UTC to sunset; null where the sun does not set or rise [minute] */
+  sunset_min: number | null;
+  /** the same to sunrise [minute] */
+  sunrise_min: number | null;
+  /** the same to the sun's highest place [minute] */
+  noon_min: number;
+  /** whether there is a sunset that day */
+  state: "sets" | "light_all_day" | "dark_all_day";
+}
+
 /** Every call by its name. */
 export interface Calls {
   "area.gps": { args: AreaGpsArgs; value: AreaGpsValue };
@@ -2909,6 +3099,7 @@ export interface Calls {
   "limits.ceilings": { args: LimitsCeilingsArgs; value: LimitsCeilingsValue };
   "limits.setback": { args: LimitsSetbackArgs; value: LimitsSetbackValue };
   "mowing.cut": { args: MowingCutArgs; value: MowingCutValue };
+  "mowing.forecast": { args: MowingForecastArgs; value: MowingForecastValue };
   "mowing.height": { args: MowingHeightArgs; value: MowingHeightValue };
   "mowing.learn": { args: MowingLearnArgs; value: MowingLearnValue };
   "mowing.look": { args: MowingLookArgs; value: MowingLookValue };
@@ -2938,6 +3129,7 @@ export interface Calls {
   "swath.tray_test": { args: SwathTrayTestArgs; value: SwathTrayTestValue };
   "swath.walk_plan": { args: SwathWalkPlanArgs; value: SwathWalkPlanValue };
   "units.read": { args: UnitsReadArgs; value: UnitsReadValue };
+  "warmth.chart": { args: WarmthChartArgs; value: WarmthChartValue };
   "warmth.climate": { args: WarmthClimateArgs; value: WarmthClimateValue };
   "warmth.degree_days": { args: WarmthDegreeDaysArgs; value: WarmthDegreeDaysValue };
   "warmth.soil": { args: WarmthSoilArgs; value: WarmthSoilValue };
@@ -2946,4 +3138,5 @@ export interface Calls {
   "weather.join": { args: WeatherJoinArgs; value: WeatherJoinValue };
   "weather.months": { args: WeatherMonthsArgs; value: WeatherMonthsValue };
   "weather.read_table": { args: WeatherReadTableArgs; value: WeatherReadTableValue };
+  "weather.sunset": { args: WeatherSunsetArgs; value: WeatherSunsetValue };
 }
