@@ -25,6 +25,7 @@ class Scenario:
         self.calendar = Calendar(self.raw, today)
         self.products = {row["key"]: row for row in self.raw["products"]}
         self.spreaders = {row["key"]: row for row in self.raw["spreaders"]}
+        self.mowers = {row["key"]: row for row in self.raw["mowers"]}
         self.zones = {row["key"]: row for row in self.raw["zones"]}
         self.grounds = {row["key"]: ground(row) for row in self.raw["zones"]}
 
@@ -51,8 +52,12 @@ class Scenario:
         """The id of a spreader."""
         return self.id_of(f"spreader {key}")
 
+    def mower_id(self, key: str) -> str:
+        """The id of a mower."""
+        return self.id_of(f"mower {key}")
+
     def settings(self, household_id: uuid.UUID) -> list[list[Item]]:
-        """One op for each record: the place, zones, products, spreaders."""
+        """One op for each record: the place, zones, products, spreaders, mowers."""
         latitude_deg = self.household["latitude_deg"] * (-1 if self.calendar.southern else 1)
         place = {"latitude_deg": latitude_deg}
         of_household = {"place": place, "climate": self.household["climate"]}
@@ -60,6 +65,7 @@ class Scenario:
         rows += [("zone", self.zone_id(key), self._zone(row)) for key, row in self.zones.items()]
         rows += [("product", self.product_id(key), _product(row)) for key, row in self.products.items()]
         rows += [("spreader", self.spreader_id(key), _spreader(row)) for key, row in self.spreaders.items()]
+        rows += [("mower", self.mower_id(key), self._mower(row)) for key, row in self.mowers.items()]
         return [[{"t": t, "id": id_, "set": sets, "base": dict.fromkeys(sets)}] for t, id_, sets in rows]
 
     def claims(self) -> list[tuple[str, Item]]:
@@ -85,6 +91,24 @@ class Scenario:
             "cut": {**cut, **every},
             "site": row["site"],
             "show": {"show_patch": row.get("show", False)},
+        }
+
+    def _mower(self, row: dict[str, Any]) -> Item:
+        notches = [
+            {"label": label, "measured_mm": si(pair), "measured_typed": typed(pair)} for label, pair in row["notches"]
+        ]
+        ends = {name: row[name] for name in ("lowest", "highest")}
+        return {
+            "name": {"name": row["name"], "demo": True},
+            "deck": {
+                "notches": notches,
+                **{f"{name}_mm": si(pair) for name, pair in ends.items()},
+                **{f"{name}_typed": typed(pair) for name, pair in ends.items()},
+            },
+            "blade": {
+                "sharpened_on": (self.today - timedelta(days=row["sharpened_days_ago"])).isoformat(),
+                "hours_between": row["hours_between"],
+            },
         }
 
 

@@ -132,7 +132,7 @@ class _Season:
         self._twice(date.fromisoformat(mowing["ticked_twice"]["on"]), mowing["ticked_twice"]["by"])
         for row in mowing["last"]:
             day = self.calendar.nominal_today - timedelta(days=row["days_ago"])
-            self.add(row["by"], day, row["at"], {"kind": "mow"}, row["zones"])
+            self.add(row["by"], day, row["at"], self._mow(len(row["zones"])), row["zones"])
 
     def _mow_days(self, day: date, end: date) -> list[date]:
         between = self.raw["mowing"]["days_between"]
@@ -151,10 +151,16 @@ class _Season:
         hour, minute = 17 + int(self.chance.random() * 2), int(self.chance.random() * 45)
         if self.chance.random() < 0.7:
             if yard:
-                self.add(by, day, f"{hour}:{minute:02d}", {"kind": "mow"}, yard)
+                self.add(by, day, f"{hour}:{minute:02d}", self._mow(len(yard)), yard)
             return
         for number, zone in enumerate(yard):
             self.add(by, day, f"{hour}:{minute + 4 * number:02d}", self._measured_mow(zone), [zone])
+
+    def _mow(self, zones: int) -> Item:
+        """A mow with the household's mower, and the minutes it took."""
+        mowing = self.raw["mowing"]
+        minutes = zones * mowing["minutes_a_zone"]
+        return {"kind": "mow", "mower_id": self.scenario.mower_id(mowing["mower"]), "minutes": minutes}
 
     def _to_mow(self, day: date) -> list[str]:
         """The zones of an evening's mow: not the one roped off; none in the last days, which are told by hand."""
@@ -169,7 +175,7 @@ class _Season:
         target_in = registry.back(registry.convert(*self.scenario.zones[zone]["cut"]), "height_in")
         before_in = int(target_in * (1.22 + 0.26 * self.chance.random()) * 4) / 4
         return {
-            "kind": "mow",
+            **self._mow(1),
             "cut_height_mm": registry.convert(*self.scenario.zones[zone]["cut"]),
             "height_before_mm": registry.convert(f"{before_in:g}", "height_in"),
             "clippings": "left",

@@ -76,6 +76,29 @@ def open_spreader(phone: Phone) -> None:
     phone.see("Accuracy")
 
 
+def open_mower(phone: Phone) -> None:
+    """The mower: its notches, its blade."""
+    acts.place(phone, "Shed")
+    go(phone, first_link(phone, "/shed/mower/"))
+    phone.see_role("heading", "Cutting heights")
+
+
+def open_height_check(phone: Phone) -> None:
+    """One notch measured again."""
+    phone.tap("button", "Height check")
+    phone.see_role("dialog", "Height check")
+
+
+def open_mow(phone: Phone) -> None:
+    """A mow of one zone with its heights."""
+    acts.place(phone, "Today")
+    phone.tap("button", "Log a mow with details")
+    phone.see_role("dialog", "Log a mow")
+    phone.tap("checkbox", re.compile("^Street verge"))
+    phone.fill("Height before", "6")
+    phone.see("Tonight: cut to")
+
+
 CAUGHT_G = ("2", "6", "11", "14", "13", "8", "3")
 
 
@@ -268,6 +291,16 @@ def finish(phone: Phone) -> None:
     phone.see("Start at")
 
 
+def put_away(come: Callable[[Phone], None]) -> Callable[[Phone], None]:
+    """Close the sheet that the screen before has opened."""
+
+    def closed(phone: Phone) -> None:
+        phone.tap("button", "Close")
+        come(phone)
+
+    return closed
+
+
 # Each main screen by its name, in an order that can be walked through once.
 SCREENS: dict[str, Callable[[Phone], None]] = {
     **{name.lower(): open_place(name) for name in acts.PLACES},
@@ -280,7 +313,10 @@ SCREENS: dict[str, Callable[[Phone], None]] = {
     "product": open_product,
     "spreader": open_spreader,
     "trays": open_trays,
-    "entry": open_entry,
+    "mower": open_mower,
+    "height-check": open_height_check,
+    "mow": put_away(open_mow),
+    "entry": put_away(open_entry),
     "household": open_household,
     "entries": open_in_household("entries", "Kept on this phone"),
     "phones": open_in_household("phones", "this phone"),
@@ -290,7 +326,7 @@ SCREENS: dict[str, Callable[[Phone], None]] = {
     "weather": open_weather,
     "weather-import": open_import,
     "reading": open_reading,
-    "spread-choose": choose,
+    "spread-choose": put_away(choose),
     "spread-aim": aim,
     "spread-care": care,
     "spread-plan": load,

@@ -16,7 +16,7 @@ from lawn.demo.passes import past_of
 from lawn.demo.scenario import Scenario
 from lawn.demo.truth import Truth
 from lawn.engine.door import call
-from lawn.models import Change, Conflict, Entry, Household, ParkedOp, Person, Product, Spreader, Zone
+from lawn.models import Change, Conflict, Entry, Household, Mower, ParkedOp, Person, Product, Spreader, Zone
 from lawn.units import registry
 from tests.units.demo_log import Played
 
@@ -51,8 +51,8 @@ def totals(entries: list[dict[str, Any]], today: date) -> dict[str, Any]:
 def test_everything_is_applied_and_nothing_parked_or_in_conflict(book: Household) -> None:
     assert access.rows(ParkedOp, book.id).count() == 0
     assert access.rows(Conflict, book.id).count() == 0
-    counts = [access.rows(model, book.id).count() for model in (Zone, Product, Spreader)]
-    assert counts == [5, 5, 2]
+    counts = [access.rows(model, book.id).count() for model in (Zone, Product, Spreader, Mower)]
+    assert counts == [5, 5, 2, 1]
     kinds = {row["body"]["kind"] for row in wired(book, "entry")}
     assert kinds == {"mow", "spread", "pass", "observation", "stock_count", "tray_test"}
 
@@ -163,6 +163,24 @@ def test_every_measured_mow_keeps_the_one_third_rule(played: Played) -> None:
     assert len(measured) > 20
     for row in measured:
         assert row["cut_height_mm"] >= row["height_before_mm"] * 2 / 3 - 1e-9
+
+
+def test_the_mower_has_a_notch_for_the_height_of_every_zone(book: Household) -> None:
+    [mower] = access.rows(Mower, book.id)
+    notches = [{"name": one["label"], "notch_mm": one["measured_mm"]} for one in mower.notches or []]
+    for zone in access.rows(Zone, book.id):
+        found = call("mowing.notch", {"height_mm": zone.cut_height_mm, "notches": notches})["value"]
+        assert found["over_mm"] == pytest.approx(0.0, abs=1e-6), zone.name
+
+
+def test_the_blade_has_been_used_since_it_was_sharpened_and_is_not_due(book: Household) -> None:
+    [mower] = access.rows(Mower, book.id)
+    mows = [row["body"] for row in wired(book, "entry") if row["body"].get("mower_id") == str(mower.id)]
+    used = [{"date": body["occurred_at"][:10], "minutes": body["minutes"]} for body in mows]
+    asked = {"mows": used, "today": TODAY.isoformat(), "sharpened": mower.sharpened_on}
+    said = call("mowing.sharpen", {**asked, "hours_between": mower.hours_between})["value"]
+    assert 1.0 < said["hours"] < mower.hours_between
+    assert not said["due"]
 
 
 def test_something_is_due_today_and_something_is_not(played: Played) -> None:

@@ -9,10 +9,13 @@ from tests.journeys.server import Server
 
 DRAWN = "return Object.keys(localStorage).filter((key) => key.startsWith('evenfall.frame.')).sort().join()"
 TODAYS = "return localStorage.getItem(Object.keys(localStorage).filter((key) => key.includes('.frame.')).sort()[0])"
-# Out of the caches, with nobody to ask for it: what is drawn after that is drawn without the app's script.
+# What the phone keeps as the app's script says nothing from now on: what is drawn after that is drawn without it. (Only
+# taking it away would have the browser look in a cache of its own.)
 TAKE_APP_AWAY = """
 const isApp = ({ url }) => /\\/first-[^/]+\\.js/.test(url);
-const without = (cache) => cache.keys().then((all) => Promise.all(all.filter(isApp).map((one) => cache.delete(one))));
+const nothing = () => new Response("", { headers: { "Content-Type": "text/javascript" } });
+const empty = (cache) => (all) => Promise.all(all.filter(isApp).map((one) => cache.put(one, nothing())));
+const without = (cache) => cache.keys().then(empty(cache));
 return caches.keys()
   .then((names) => Promise.all(names.map((name) => caches.open(name).then(without))))
   .then((gone) => gone.flat().length);
