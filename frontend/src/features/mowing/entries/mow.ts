@@ -4,8 +4,8 @@ import type { Entry } from "../../../records/entries";
 import { named, sayZones } from "../../../records/log/named";
 import type { Fact, Words } from "../../../records/log/registry";
 import { heightOf, joined, number, words, yes } from "../../../records/log/words";
+import { late } from "../../../ui/parts/late";
 import { DIRECTIONS } from "../model/mows";
-import { MowDetail } from "../screens/mow-detail";
 import { EXCEPTIONS, MOW_FORM } from "./mow-words";
 
 const CLIPPINGS = { left: "left on the grass", collected: "collected" };
@@ -44,5 +44,5 @@ export const mow: Words = {
     ...heightOf(body["height_after_mm"], body["height_after_typed"], "Height after", system),
   ],
   form: MOW_FORM,
-  Detail: MowDetail,
+  Detail: late(() => import("../screens/mow-detail").then(({ MowDetail }) => MowDetail)),
 };

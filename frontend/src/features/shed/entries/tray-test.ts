@@ -1,11 +1,10 @@
-/** A tray test in words, and its pass as it was caught. */
+/** A tray test in words; its pass as it was caught is drawn where the entry is opened. */
 import { length, percent, type System } from "../../../format";
 import type { Entry } from "../../../records/entries";
-import { named, nameOf } from "../../../records/log/named";
+import { named } from "../../../records/log/named";
 import type { Fact, Words } from "../../../records/log/registry";
 import { joined, lengthOf, number, PATTERNS, sayDial, thingsOf, words } from "../../../records/log/words";
-import { TrayPass } from "../../../ui/drawing";
-import { Button } from "../../../ui/parts";
+import { late } from "../../../ui/parts/late";
 
 function sayWidest(body: Entry["body"], system: System): string {
   const limit =
@@ -21,24 +20,6 @@ function caughtFacts({ typed, catches_g }: Entry["body"]): Fact[] {
   return [["Caught, left to right", `${written.join(", ")} ${typed?.unit ?? "g"}`]];
 }
 
-/** The pass of a tray test as it was caught, and the way to its spreader. */
-function Drawn({ entry: { body } }: { entry: Entry }) {
-  const { catches_g, typed, spreader_id } = body;
-  const caught = Array.isArray(catches_g) ? catches_g.filter((one) => typeof one === "number") : [];
-  const texts: string[] = Array.isArray(typed?.catches) ? typed.catches.map(String) : caught.map(String);
-  return (
-    <section class="section" aria-labelledby="caught">
-      <h2 id="caught">What the trays caught</h2>
-      {caught.length ? <TrayPass catches={caught} texts={texts} /> : null}
-      {nameOf(spreader_id) ? (
-        <div>
-          <Button href={`/shed/spreader/${spreader_id}`}>Open the spreader</Button>
-        </div>
-      ) : null}
-    </section>
-  );
-}
-
 export const trayTest: Words = {
   brief: ({ body }, system) => joined([named(body["spreader_id"], "a spreader"), sayWidest(body, system)]),
   facts: ({ body }, system) => [
@@ -50,5 +31,5 @@ export const trayTest: Words = {
     ...number(body["cv_limit_share"], "Unevenness allowed", (share) => percent(share).text),
     ...number(body["widest_m"], "Widest swath within it", (metres) => length(metres, system).text),
   ],
-  Detail: Drawn,
+  Detail: late(() => import("../screens/tray-caught").then(({ TrayCaught }) => TrayCaught)),
 };
