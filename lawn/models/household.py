@@ -80,6 +80,14 @@ class Household(Kept):
     climate_typed = models.JSONField(null=True)
     climate_from = models.CharField(max_length=20, null=True)
     climate_years = models.CharField(max_length=40, null=True)
+    # the household's mowing nights
+    mow_monday = models.BooleanField(null=True)
+    mow_tuesday = models.BooleanField(null=True)
+    mow_wednesday = models.BooleanField(null=True)
+    mow_thursday = models.BooleanField(null=True)
+    mow_friday = models.BooleanField(null=True)
+    mow_saturday = models.BooleanField(null=True)
+    mow_sunday = models.BooleanField(null=True)
     # whether the place, rounded, may be told to the weather service; a keeper says so (lawn/weather/household.py)
     forecast = models.BooleanField(null=True)
 

@@ -34,6 +34,7 @@ CHROMIUM_ALONE = {
     "test_mow": "what a cut takes and how grass comes down is worked out by the engine of the book",
     "test_parked": "what is set aside, and why, comes from the server",
     "test_scorched": "what is left out is the book's engine; plans of strips are drawn in WebKit by test_access",
+    "test_tonight": "what is due is worked out by the book's engine, the same in both",
     "test_two_on_one_phone": "whose outbox is sent is decided by the store",
     "test_two_phones": "what two phones make of one another's edits is merged by the server",
     "test_weather": "what pages say is the app's own, what is asked outside the server's; a table is read as text",

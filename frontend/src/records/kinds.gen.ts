@@ -78,6 +78,23 @@ export interface HouseholdClimate {
   climate_years?: string;
 }
 
+export interface HouseholdRhythm {
+  /** Monday */
+  mow_monday?: boolean;
+  /** Tuesday */
+  mow_tuesday?: boolean;
+  /** Wednesday */
+  mow_wednesday?: boolean;
+  /** Thursday */
+  mow_thursday?: boolean;
+  /** Friday */
+  mow_friday?: boolean;
+  /** Saturday */
+  mow_saturday?: boolean;
+  /** Sunday */
+  mow_sunday?: boolean;
+}
+
 export interface HouseholdForecast {
   /** Forecast, from the place rounded to 0.1° */
   forecast?: boolean;
@@ -587,7 +604,7 @@ export interface Bodies {
 export interface Groups {
   claim: { claim: ClaimClaim; deleted: ClaimDeleted };
   entry: { void: EntryVoid; learning: EntryLearning; note: EntryNote; when: EntryWhen };
-  household: { name: HouseholdName; place: HouseholdPlace; climate: HouseholdClimate; forecast: HouseholdForecast };
+  household: { name: HouseholdName; place: HouseholdPlace; climate: HouseholdClimate; rhythm: HouseholdRhythm; forecast: HouseholdForecast };
   member: { name: MemberName; units: MemberUnits; role: MemberRole; active: MemberActive };
   mower: { name: MowerName; deck: MowerDeck; blade: MowerBlade; deleted: MowerDeleted };
   photo: { photo: PhotoPhoto; caption: PhotoCaption; deleted: PhotoDeleted };
@@ -784,6 +801,15 @@ export const KINDS: Readonly<Record<Kind, KindTable>> = {
         climate_typed: {"type": "json", "label": "The temperatures as typed: warmest, coldest, months"},
         climate_from: {"type": "choice", "choices": ["two", "months", "archive", "own"], "label": "Where the climate comes from"},
         climate_years: {"type": "text", "max": 40, "label": "Years of the means"},
+      },
+      rhythm: {
+        mow_monday: {"type": "flag", "label": "Monday"},
+        mow_tuesday: {"type": "flag", "label": "Tuesday"},
+        mow_wednesday: {"type": "flag", "label": "Wednesday"},
+        mow_thursday: {"type": "flag", "label": "Thursday"},
+        mow_friday: {"type": "flag", "label": "Friday"},
+        mow_saturday: {"type": "flag", "label": "Saturday"},
+        mow_sunday: {"type": "flag", "label": "Sunday"},
       },
       forecast: {
         forecast: {"type": "flag", "server_only": true, "label": "Forecast, from the place rounded to 0.1°"},

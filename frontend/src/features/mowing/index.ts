@@ -11,3 +11,8 @@ export const feature: Feature = {
   // Before the shed's own, which takes all that is left.
   routes: [{ path: "/shed/mower/*?", load: () => import("./screens/index") }],
 };
+
+export type { ForecastModel } from "./model/forecast";
+
+/** The forecast, with its code: fetched when it is first asked for, and never waited for. */
+export const openForecast = () => import("./model/forecast-here").then(({ forecastHere }) => forecastHere());

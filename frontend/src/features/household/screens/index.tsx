@@ -19,6 +19,7 @@ import { MemberPage } from "./people/member";
 import { Members } from "./people/members";
 import { PhonesPage } from "./people/phones";
 import { SignInsPage } from "./people/sign-ins";
+import { Rhythm } from "./rhythm";
 
 /** The household's other pages by their place in the address: what leads to one is held to these names. */
 const PAGES = {
@@ -59,6 +60,7 @@ function HouseholdPage() {
           <Invite />
         </div>
         <div class="stack stack--wide">
+          <Rhythm />
           <Choices />
           <Installing />
           <Export />

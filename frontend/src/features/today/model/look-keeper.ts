@@ -3,7 +3,7 @@ import { effect } from "@preact/signals";
 import { dayAfter } from "../../../format";
 import type { Engine } from "../../../platform/engine/ask";
 import type { KeepOffModel } from "../../../records/keep-off";
-import type { DueZone, Look, LookModel } from "../../../records/look";
+import type { DueZone, Evening, Look, LookModel } from "../../../records/look";
 import type { ClaimsModel } from "./claims";
 import type { TodayModel } from "./today";
 
@@ -30,13 +30,21 @@ export function createLookKeeper(parts: KeeperParts) {
   function shown(): Omit<Look, "at"> | undefined {
     const { totals, due, has } = today;
     const busy = [due, totals, keepOff.said].some((one) => "busy" in one && one.busy.value);
-    if (busy || !due.value?.value || !keepOff.said.value?.value || !has.value || !claims.loaded.value)
+    if (
+      busy ||
+      today.unsettled.value ||
+      !due.value?.value ||
+      !keepOff.said.value?.value ||
+      !has.value ||
+      !claims.loaded.value
+    )
       return undefined;
     const zones = today.dueZones.value;
     const keptOff = keepOff.zones.value;
     const ids = Object.entries(keptOff).flatMap(([id, { product_id }]) => [id, product_id ?? ""]);
     return {
       days: { [day()]: zones },
+      ...(today.evening.value ? { evenings: { [day()]: today.evening.value } } : {}),
       keptOff,
       names: Object.fromEntries(ids.flatMap((id) => (nameOf(id) ? [[id, nameOf(id) ?? ""]] : []))),
       has: has.value,
@@ -45,15 +53,18 @@ export function createLookKeeper(parts: KeeperParts) {
   }
 
   /** The same zones on the days to come: asked of the engine, never counted here. */
-  async function ahead(): Promise<Record<string, readonly DueZone[]>> {
+  async function ahead(): Promise<Required<Pick<Look, "days" | "evenings">>> {
     const days: Record<string, readonly DueZone[]> = {};
+    const evenings: Record<string, Evening> = {};
     for (let away = 1; away <= DAYS_AHEAD; away++) {
       const on = dayAfter(day(), away);
       const args = today.dueArgs(on);
       const said = args && (await engine.call("record.due", args));
-      if (said?.value) days[on] = today.zonesDue(said.value);
+      const evening = await today.eveningOn(on);
+      if (evening) evenings[on] = evening;
+      if (said?.value) days[on] = today.zonesDue(said.value, evening);
     }
-    return days;
+    return { days, evenings };
   }
 
   /** Follows Today while it is shown; returns what ends that. */
@@ -66,10 +77,12 @@ export function createLookKeeper(parts: KeeperParts) {
       last = text;
       const mine = ++turn;
       const at = now();
-      void ahead().then((days) => {
+      void ahead().then(({ days, evenings }) => {
         // A write that came meanwhile has made it old; what it changes is on its way.
         if (mine !== turn || mark !== look.forgotten.peek()) return;
-        look.keep({ ...seen, at, days: { ...days, ...seen.days } });
+        const found = { ...evenings, ...seen.evenings };
+        const more = Object.keys(found).length ? { evenings: found } : {};
+        look.keep({ ...seen, at, days: { ...days, ...seen.days }, ...more });
       });
     });
 }

@@ -6,7 +6,8 @@ import { bookName } from "../../../platform/store";
 import { openBook } from "../../../platform/store/book";
 import { fakeBook, fakeEngine, groups, settled } from "../../../records/fake-book";
 import { createKeepOff } from "../../../records/keep-off";
-import { createLook } from "../../../records/look";
+import { createLook, type Evening } from "../../../records/look";
+import type { ForecastModel } from "../../mowing";
 import { createClaims } from "./claims";
 import { createLookKeeper } from "./look-keeper";
 import { createToday } from "./today";
@@ -35,7 +36,7 @@ const KEPT_OFF = {
 };
 
 /** One opening of the app. Before `read` its tables are not read yet, as after the first paint. */
-function opening({ book = BOOK, day = DAY, now = NOW, read = true } = {}) {
+function opening({ book = BOOK, day = DAY, now = NOW, read = true, foretold = false } = {}) {
   const isRead = signal(false);
   const shelf = fakeBook();
   shelf.put({ t: "zone", id: "z", groups: groups({ name: { name: "Street verge" } }) });
@@ -55,7 +56,8 @@ function opening({ book = BOOK, day = DAY, now = NOW, read = true } = {}) {
   const look = createLook({ book: () => book, now: () => now });
   const keepOff = createKeepOff({ store, engine, now: () => now, kept: look.keptOff });
   const mine = { day: () => day, now: () => now, memberId: () => "me" };
-  const today = createToday({ store, engine, ...mine, kept: () => look.kept.value });
+  const ahead = foretold ? { openForecast: async () => forecast() } : {};
+  const today = createToday({ store, engine, ...mine, kept: () => look.kept.value, ...ahead });
   const claims = createClaims({ store, engine, ...mine });
   const nameOf = (id: string | undefined) =>
     id && (shelf.rows("zone").value.some((row) => row.id === id) ? "Street verge" : "Slow feed");
@@ -63,9 +65,46 @@ function opening({ book = BOOK, day = DAY, now = NOW, read = true } = {}) {
   return { store, engine, look, keepOff, today, follow };
 }
 
+const ZONE = {
+  known: "forecast",
+  mow_by: "2026-05-12",
+  earliest: "2026-05-11",
+  latest: "2026-05-15",
+  state: "good",
+  growing_again: null,
+  looks: 2,
+  due: true,
+  why: "overgrown",
+  taken_share: 0.38,
+  cut_to_mm: 76,
+  at: 0,
+} as const;
+
+const eveningOf = (night: string): Evening => ({
+  weather: true,
+  night,
+  isTonight: true,
+  skipped: [],
+  hasNights: true,
+  zones: { z: ZONE },
+  nights: [],
+});
+
+/** A forecast that has spoken. */
+function forecast(): ForecastModel {
+  const said = <V>(value: V) =>
+    Object.assign(signal({ value, working: [], engine: "0" }), { busy: signal(false) }) as never;
+  return {
+    worked: said({}),
+    evening: said(eveningOf(DAY)),
+    eveningOf: async (_, on) => ({ value: eveningOf(on), working: [], engine: "0" }),
+  };
+}
+
 /** Opens the app, waits until Today is kept, and leaves. */
-async function openedOnce(): Promise<void> {
-  const { today, keepOff, follow } = opening();
+async function openedOnce(how = {}): Promise<void> {
+  const { today, keepOff, follow } = opening(how);
+  await today.lookAhead();
   const stop = effect(() => void [today.dueZones.value, keepOff.zones.value]);
   const end = follow();
   for (let turn = 0; turn < 30; turn++) await settled();
@@ -97,6 +136,22 @@ describe("Today as it was kept", () => {
     expect(next.today.has.value).toEqual({ zones: true, products: true, spreaders: false });
     expect(Object.keys(next.keepOff.zones.value)).toEqual(["z"]);
     expect(next.engine.asked).toEqual([]);
+  });
+
+  it("holds the evening and each zone's forecast, and those of the days to come", async () => {
+    await openedOnce({ foretold: true });
+    const next = opening({ read: false, foretold: true });
+    expect(next.today.evening.value).toEqual(eveningOf(DAY));
+    expect(next.today.dueZones.value[0]).toMatchObject({ state: "due", due_on: "2026-05-12", mow: ZONE });
+    const later = opening({ read: false, foretold: true, day: "2026-05-16" });
+    expect(later.today.evening.value?.night).toBe("2026-05-16");
+  });
+
+  it("was kept before there were forecasts: its list is shown, and no evening", async () => {
+    await openedOnce();
+    const next = opening({ read: false, foretold: true });
+    expect(shown(next)).toEqual(["ok"]);
+    expect(next.today.evening.value).toBeUndefined();
   });
 
   it("has the days to come as the engine says them, and no day after those", async () => {

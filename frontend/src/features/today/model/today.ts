@@ -1,5 +1,5 @@
 /** Today: what is due, one-tap mowing with a way back, and what still waits to be sent. */
-import { computed } from "@preact/signals";
+import { computed, signal } from "@preact/signals";
 import type { Recorded } from "../../../forms/recorded";
 import { createStill } from "../../../forms/still";
 import { ask } from "../../../platform/engine/ask";
@@ -7,10 +7,13 @@ import type { Args, EngineCall, Value } from "../../../platform/engine/types";
 import type { Row, Store } from "../../../platform/store/types";
 import { given } from "../../../records/entries";
 import { createWriting, type NewEntry } from "../../../records/log/writing";
-import type { Due, DueZone, Has, Look } from "../../../records/look";
+import type { Due, DueZone, Evening, Has, Look } from "../../../records/look";
 import { createTotals, type TotalsSignal } from "../../../records/totals";
+import type { ForecastModel } from "../../mowing";
 
 export type { Due, DueZone };
+
+type Forecast = Pick<ForecastModel, "evening" | "worked" | "eveningOf">;
 
 export interface TodayParts {
   store: Store;
@@ -24,6 +27,8 @@ export interface TodayParts {
   totals?: TotalsSignal;
   /** Today as it was last shown on this phone, until the engine has spoken. */
   kept?: () => Look | undefined;
+  /** Fetches the code of the forecast; none in a test that is not about it. */
+  openForecast?: () => Promise<ForecastModel>;
 }
 
 const URGENCY = { overdue: 0, due: 1, never: 2, ok: 3 } as const;
@@ -32,13 +37,23 @@ function zoneName(row: Row): string {
   return String(row.groups["name"]?.value?.name ?? "Unnamed zone");
 }
 
+/** Those that want a mow first; of those with a forecast the neediest, as the engine has them. */
 function inOrder(one: DueZone, other: DueZone): number {
+  const wanting = Number(one.state === "ok") - Number(other.state === "ok");
+  if (wanting || (one.mow && other.mow)) return wanting || (one.mow?.at ?? 0) - (other.mow?.at ?? 0);
   return (
     URGENCY[one.state] - URGENCY[other.state] ||
     other.overdue_days - one.overdue_days ||
     one.name.localeCompare(other.name) ||
     one.id.localeCompare(other.id)
   );
+}
+
+/** Where a forecast is behind a zone, it says whether it wants a mow; else the days since its last one do. */
+function forecastOf(zone: DueZone, evening: Evening | undefined): DueZone {
+  const mow = evening?.zones[zone.id];
+  if (mow?.known !== "forecast") return zone;
+  return { ...zone, state: mow.due ? "due" : "ok", due_on: mow.mow_by, mow };
 }
 
 export function createToday({
@@ -49,6 +64,7 @@ export function createToday({
   memberId,
   totals = createTotals({ store, engine, day }),
   kept = () => undefined,
+  openForecast,
 }: TodayParts) {
   const zones = store.rows("zone");
   const products = store.rows("product");
@@ -73,31 +89,60 @@ export function createToday({
 
   const due = ask(engine, "record.due", () => dueArgs(day()));
 
-  function zonesDue(answer: Value<"record.due"> | undefined): DueZone[] {
+  /** What the forecast says, where its code is there; `failed` where it could not be read. */
+  const forecast = signal<Forecast | "failed" | undefined>(undefined);
+  const model = computed(() => (forecast.value === "failed" ? undefined : forecast.value));
+  const working = computed(() => {
+    const now = model.value;
+    return now ? (now.worked.value?.error ?? now.evening.value) : undefined;
+  });
+  /** It has not spoken yet. Only while there are zones: of none it says nothing. */
+  const awaited = computed(
+    () =>
+      openForecast !== undefined && forecast.value !== "failed" && zones.value.length > 0 && !working.value,
+  );
+  const unsettled = computed(() => {
+    const now = model.value;
+    return awaited.value || (now !== undefined && (now.worked.busy.value || now.evening.busy.value));
+  });
+
+  /** Fetches the code of the forecast, once; the day's list goes by days until it has come. */
+  async function lookAhead(): Promise<void> {
+    if (!openForecast || model.peek()) return;
+    try {
+      forecast.value = await openForecast();
+    } catch {
+      forecast.value = "failed";
+    }
+  }
+
+  function zonesDue(answer: Value<"record.due"> | undefined, evening?: Evening): DueZone[] {
     return zones.value
       .flatMap((row) => {
         const said = answer?.zones[row.id];
         if (!said) return [];
-        return [
-          {
-            ...said,
-            id: row.id,
-            name: zoneName(row),
-            lastMow: totals.value?.value?.zones[row.id]?.last_mow ?? null,
-          },
-        ];
+        const lastMow = totals.value?.value?.zones[row.id]?.last_mow ?? null;
+        return [forecastOf({ ...said, id: row.id, name: zoneName(row), lastMow }, evening)];
       })
       .sort(inOrder);
   }
 
   /** What stands on the screen from before; undefined once the engine has spoken, or where nothing was kept for this day. */
   const look = computed<Look | undefined>(() => {
-    if (due.value || totals.value?.error) return undefined;
+    if ((due.value && !awaited.value) || totals.value?.error) return undefined;
     const from = kept();
     return from?.days[day()] ? from : undefined;
   });
 
-  const dueZones = computed<readonly DueZone[]>(() => look.value?.days[day()] ?? zonesDue(due.value?.value));
+  /** The evening as it is shown: kept, or worked out by now. */
+  const evening = computed<Evening | undefined>(() =>
+    look.value ? look.value.evenings?.[day()] : model.value?.evening.value?.value,
+  );
+
+  const dueZones = computed<readonly DueZone[]>(() => {
+    if (look.value) return look.value.days[day()] ?? [];
+    return awaited.value ? [] : zonesDue(due.value?.value, evening.value);
+  });
 
   /** What is set up, as far as it is known. */
   const has = computed<Has | undefined>(() => {
@@ -129,6 +174,14 @@ export function createToday({
     has,
     totals,
     due,
+    evening,
+    unsettled,
+    lookAhead,
+    /** The evening of a day to come, as the engine has it if nothing is logged. */
+    eveningOn: async (on: string) => {
+      const worked = model.value?.worked.value?.value;
+      return worked && (await model.value?.eveningOf(worked, on))?.value;
+    },
     dueArgs,
     dueZones,
     zonesDue,

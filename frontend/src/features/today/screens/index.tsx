@@ -32,6 +32,13 @@ function useStillLook(): void {
   );
 }
 
+/** A yard with no zone has nothing to foretell: the forecast's code is fetched where there is one. */
+function useLookAhead(wanted: boolean): void {
+  useEffect(() => {
+    if (wanted) void today.lookAhead();
+  }, [wanted]);
+}
+
 /** What other features show here. */
 function Cards({ at }: { at: string }) {
   const cards = registered().flatMap((feature) => feature.cards ?? []);
@@ -43,6 +50,7 @@ export default function Today() {
   useStillLook();
   useEffect(followLook, []);
   const zones = today.zones.value;
+  useLookAhead(zones.length > 0);
   const due = zones.length > 0 || today.look.value !== undefined;
   return (
     <Page title="Today" actions={<PlaceActions />} wide>

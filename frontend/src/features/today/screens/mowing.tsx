@@ -14,6 +14,7 @@ import { claims, today } from "../model";
 import type { DueZone } from "../model/today";
 import { sayClaimOn, takeOn } from "./claim-it";
 import { noteMow } from "./note-mow";
+import { EveningLines, LacksFacts, MowFacts, sayNeed } from "./tonight";
 
 /** "Overdue 3 days". */
 function sayOverdue(zone: DueZone): string {
@@ -22,6 +23,10 @@ function sayOverdue(zone: DueZone): string {
 
 /** Words and mark for how a zone stands; the words carry it, the colour only helps. */
 function DueTag({ zone }: { zone: DueZone }) {
+  if (zone.mow) {
+    const says = sayNeed({ ...zone, mow: zone.mow });
+    return <span class={zone.state === "ok" ? "tag tag--good" : "tag tag--due"}>{says}</span>;
+  }
   if (zone.state === "never") return <span class="tag">Not mowed yet</span>;
   if (zone.state === "overdue") return <span class="tag tag--overdue">{sayOverdue(zone)}</span>;
   if (zone.state === "due") return <span class="tag tag--due">Due today</span>;
@@ -40,6 +45,7 @@ function ZoneLine({ was, now }: StillRow<DueZone>) {
           <DueTag zone={zone} />
           {zone.lastMow ? <span class="line__facts">mowed {daysAgo(zone.lastMow, day())}</span> : null}
         </span>
+        {zone.mow ? <MowFacts mow={zone.mow} /> : <LacksFacts id={zone.id} />}
         <KeptOffTag id={zone.id} />
         <ClaimOn zone={zone} wanted={was.state !== "ok"} />
       </span>
@@ -132,6 +138,31 @@ function AsOf() {
 /** Nobody is led to mow the whole yard where a part of it is to be kept off. */
 const allFree = (zones: readonly DueZone[]) => zones.every(({ id }) => !keepOff.zones.value[id]);
 
+/** What a forecast says can wait is folded away; a line keeps its place for a moment after a tap. */
+function Zones({ rows }: { rows: readonly StillRow<DueZone>[] }) {
+  const waits = rows.filter(({ was }) => was.mow && was.state === "ok");
+  const first = rows.filter((row) => !waits.includes(row));
+  return (
+    <>
+      {first.length ? <Lines rows={first} /> : <p>Nothing needs a mow now.</p>}
+      {waits.length ? (
+        <details class="waits">
+          <summary>{waits.length} can wait</summary>
+          <Lines rows={waits} />
+        </details>
+      ) : null}
+    </>
+  );
+}
+
+const Lines = ({ rows }: { rows: readonly StillRow<DueZone>[] }) => (
+  <ul class="lines">
+    {rows.map((row) => (
+      <ZoneLine key={row.id} {...row} />
+    ))}
+  </ul>
+);
+
 export function Mowing() {
   const zones = today.dueZones.value;
   const rows = today.still.rows.value;
@@ -153,6 +184,7 @@ export function Mowing() {
           <p>Can’t tell what is due. {sayRefusal(problem, units.value)}</p>
         </Notice>
       ) : null}
+      <EveningLines />
       {zones.length ? (
         <>
           <Button
@@ -168,11 +200,7 @@ export function Mowing() {
             {again ? "Mowed the whole yard again" : "Mowed the whole yard"}
           </Button>
           <TakeAll zones={wanting} wanted={wanted} />
-          <ul class="lines">
-            {rows.map((row) => (
-              <ZoneLine key={row.id} {...row} />
-            ))}
-          </ul>
+          <Zones rows={rows} />
         </>
       ) : (
         <p aria-busy={!problem}>

@@ -5,12 +5,14 @@ import { weather as fetched } from "../../../platform/store";
 import { request } from "../../../platform/sync/http";
 import { day, engine, memberId, store } from "../../../records/live";
 import { createAsking } from "./asking";
+import { createDays } from "./days";
 import { createOwnDays } from "./own-days";
 import { createPlace } from "./place";
 
 export { fetched };
 export const place = createPlace({ store, session });
 export const own = createOwnDays({ store, engine, day });
+export const days = createDays({ engine, day, place, own, fetched });
 export const asking = createAsking({ request, household: () => session.value?.household.id });
 
 /** As the book says, which is newer than what was said at sign-in. */

@@ -1,0 +1,148 @@
+// @vitest-environment node
+import { effect, signal } from "@preact/signals";
+import { describe, expect, it } from "vitest";
+import { dayAfter } from "../../../format";
+import { realEngine } from "../../../platform/engine/real-engine";
+import type { EngineCall } from "../../../platform/engine/types";
+import type { WeatherKept } from "../../../platform/store/weather";
+import { fakeBook, groups, settled } from "../../../records/fake-book";
+import { createDays } from "../../weather/model/days";
+import type { Climate, Place } from "../../weather/model/place";
+import { createForecast } from "./forecast";
+import "../../../app/kinds";
+
+/** A Thursday. */
+const DAY = "2026-05-14";
+const MILD: Climate = { monthly_mean_c: [1, 3, 7, 11, 15, 19, 21, 20, 17, 11, 6, 2] };
+const COLD: Climate = { monthly_mean_c: [-9, -7, -1, 8, 14, 19, 22, 20, 16, 9, 2, -6] };
+const HERE: Place = { latitude_deg: 41.6, longitude_deg: -70.1 };
+
+interface Setting {
+  climate?: Climate;
+  place?: Place;
+  fetched?: WeatherKept;
+  nights?: object;
+  day?: string;
+  cut?: string;
+  grass?: string;
+}
+
+const kept = (days: WeatherKept["days"]): WeatherKept => ({
+  state: {
+    key: "weather",
+    state: "known",
+    cursor: "",
+    tag: "",
+    wish: "",
+    failures: 0,
+    nextAt: 0,
+    fetchedAt: `${DAY}T06:00:00Z`,
+  },
+  days,
+});
+
+async function evening({
+  climate = {},
+  place = {},
+  fetched,
+  nights = {},
+  day = DAY,
+  cut,
+  grass = "tall_fescue",
+}: Setting) {
+  const store = fakeBook();
+  store.put({ t: "household", id: "h", groups: groups({ rhythm: nights }) });
+  const zone = { name: { name: "Verge" }, grass: { grass }, cut: { cut_height_mm: 76 } };
+  store.put({ t: "zone", id: "z", groups: groups(zone) });
+  const body = {
+    kind: "mow",
+    occurred_at: `${cut ?? "2026-05-08"}T18:00:00Z`,
+    zone_ids: ["z"],
+    cut_height_mm: 76,
+  };
+  store.put({ t: "entry", id: "e", body });
+  const call = (async (name, args) => realEngine(name, args)) as EngineCall;
+  const engine = { call };
+  const yes = signal(true);
+  const days = createDays({
+    engine,
+    day: () => day,
+    place: { loaded: yes, place: signal(place), climate: signal(climate), forecast: signal(false) },
+    own: { loaded: yes, days: signal(new Map()) },
+    fetched: signal(fetched),
+  });
+  const model = createForecast({ store, engine, day: () => day, household: () => "h", days });
+  const stop = effect(() => void model.evening.value);
+  for (let turn = 0; turn < 30; turn++) await settled();
+  const said = model.evening.value;
+  stop();
+  if (!said?.value) throw new Error(JSON.stringify(said ?? model.worked.value));
+  return said.value;
+}
+
+describe("the evening", () => {
+  it("is foretold from the climate alone, without an age", async () => {
+    const { weather, fetchedAt, nights, zones } = await evening({ climate: MILD, cut: "2026-05-10" });
+    expect({ weather, fetchedAt, nights }).toEqual({ weather: true, fetchedAt: undefined, nights: [] });
+    const { known, earliest, mow_by, latest } = zones["z"] ?? {};
+    expect(known).toBe("forecast");
+    expect([earliest, mow_by, latest]).toEqual([earliest, mow_by, latest].sort());
+  });
+
+  it("says that nothing is known without place and climate", async () => {
+    expect(await evening({})).toMatchObject({ weather: false, zones: {}, nights: [] });
+  });
+
+  it("is the next of the household's nights, and skips one with rain", async () => {
+    const nights = { mow_thursday: true, mow_sunday: true };
+    expect(await evening({ climate: MILD, nights })).toMatchObject({
+      night: DAY,
+      isTonight: true,
+      hasNights: true,
+    });
+    const wet = kept([{ date: DAY, min_c: 9, max_c: 15, rain_mm: 12 }]);
+    expect(await evening({ climate: MILD, nights, fetched: wet })).toMatchObject({
+      night: "2026-05-17",
+      isTonight: false,
+      skipped: [{ date: DAY, why: "rain" }],
+    });
+  });
+
+  it("says how old the forecast is, as long as it reaches to that day", async () => {
+    const days = Array.from({ length: 16 }, (_, at) => ({
+      date: dayAfter(DAY, at),
+      min_c: 8,
+      max_c: 18,
+      rain_mm: 0,
+    }));
+    const fresh = await evening({ climate: MILD, fetched: kept(days) });
+    expect(fresh.fetchedAt).toBe(`${DAY}T06:00:00Z`);
+    expect(fresh.nights.map(({ date }) => date)).toEqual([DAY, "2026-05-15"]);
+    const later = await evening({
+      climate: MILD,
+      fetched: kept(days),
+      day: dayAfter(DAY, 21),
+      cut: dayAfter(DAY, 16),
+    });
+    expect(later.fetchedAt).toBeUndefined();
+    expect(later.zones["z"]?.known).toBe("forecast");
+  });
+
+  it("knows the sunset where the place is known", async () => {
+    expect((await evening({ climate: MILD, place: HERE })).sunset).toMatch(/^2026-05-1[45]T/);
+    expect((await evening({ climate: MILD })).sunset).toBeUndefined();
+  });
+
+  it("says that grass rests in winter, and when growth is expected again", async () => {
+    const { zones } = await evening({ climate: COLD, day: "2026-12-20", cut: "2026-11-20" });
+    expect(zones["z"]).toMatchObject({ state: "nearly_stopped", due: false });
+    expect(zones["z"]?.growing_again?.slice(0, 7)).toMatch(/2027-0[234]/);
+  });
+
+  it("names what a zone lacks", async () => {
+    expect((await evening({ climate: MILD, grass: "" })).zones["z"]).toMatchObject({
+      known: "no_grass",
+      due: false,
+    });
+  });
+});

@@ -1,0 +1,226 @@
+/**
+ * The mow of the yard as this phone works it out: the log and the days of weather go to the engine, what it says is
+ * followed. Nothing waits for it; without weather it says so, and the days between mows decide.
+ */
+import { dayAfter, daysBetween, isoMoment } from "../../../format";
+import { type Engine, follow } from "../../../platform/engine/ask";
+import type { Answer, Args, Refusal, Value } from "../../../platform/engine/types";
+import type { Row, Store } from "../../../platform/store/types";
+import { type Entry, entryOf, given } from "../../../records/entries";
+import { grassOf } from "../../../records/grasses";
+import { groupOf } from "../../../records/groups";
+import type { Evening, Night, ZoneMow } from "../../../records/look";
+import { weekdaysOf } from "../../../records/mowing/rhythm";
+import type { DaysModel, Joined, Known } from "../../weather";
+
+/** As far back as fetched days and their lessons reach; ahead to the next spring. */
+const BACK_DAYS = 150;
+const AHEAD_DAYS = 240;
+/** A household that has not said its nights may mow on any. */
+const ANY_NIGHT = [1, 2, 3, 4, 5, 6, 7];
+const NIGHTS_SAID = 2;
+
+type Asked = Args<"mowing.forecast">;
+
+/** Of no zone the engine is asked nothing. */
+const NO_NIGHT = {
+  value: { night: null, is_tonight: false, next_night: null, nights: [], zones: [] },
+  working: [],
+  engine: "",
+  error: undefined,
+};
+
+export interface ForecastParts {
+  store: Store;
+  engine: Engine;
+  day: () => string;
+  household: () => string | undefined;
+  days: Pick<DaysModel, "known" | "join">;
+}
+
+export interface Base {
+  known: Known;
+  zones: Asked["zones"];
+  mows: Asked["mows"];
+  weekdays: number[];
+}
+
+/** What was worked out, of which the evening of any day to come is a part. */
+export interface Worked {
+  base: Base;
+  joined: Joined;
+  forecast: Value<"mowing.forecast">;
+}
+
+function zoneOf(row: Row): Asked["zones"][number] {
+  const grass = grassOf(groupOf("zone", row, "grass").grass ?? "");
+  const { cut_height_mm } = groupOf("zone", row, "cut");
+  return {
+    id: row.id,
+    ...given({
+      turf: grass?.season === "warm" ? ("warm" as const) : grass && ("cool" as const),
+      target_mm: cut_height_mm,
+      low_mm: grass?.cut_mm?.low,
+      high_mm: grass?.cut_mm?.high,
+      shade: groupOf("zone", row, "site").sun === "shade" || undefined,
+    }),
+  };
+}
+
+/** A mow as the engine takes it; a height that was measured after the cut counts before the one that was set. */
+function mowOf({ at, zoneIds, body }: Entry): Asked["mows"][number] {
+  const { cut_height_mm, height_after_mm, height_before_mm, height_before_error_mm } = body;
+  return {
+    date: at.slice(0, 10),
+    zone_ids: [...zoneIds],
+    ...given({ cut_height_mm, cut_mm: height_after_mm, height_before_mm, error_mm: height_before_error_mm }),
+  };
+}
+
+function nightOf({ date, min_c, max_c, rain_mm, wind_m_s }: Joined["days"][number]): Night {
+  return { date, ...given({ min_c, max_c, rain_mm, wind_m_s }) } as Night;
+}
+
+/** Midnight UTC of a day and so many minutes, as this phone's clock writes it. */
+const momentOf = (day: string, minutes: number) =>
+  isoMoment(new Date(Date.parse(`${day}T00:00:00Z`) + minutes * 60_000));
+
+export function createForecast({ store, engine, day, household, days }: ForecastParts) {
+  const loaded = [store.loaded("zone"), store.loaded("entry")];
+
+  function base(): Base | null {
+    const known = days.known(BACK_DAYS, AHEAD_DAYS);
+    if (!known || !loaded.every((one) => one.value)) return null;
+    const first = known.join.first;
+    const mows = store
+      .rows("entry")
+      .value.map(entryOf)
+      .filter(({ kind, struck, sick, at }) => kind === "mow" && !struck && !sick.length && at >= first);
+    const id = household();
+    const row = id ? store.row("household", id).value : undefined;
+    return {
+      known,
+      zones: store.rows("zone").value.map(zoneOf),
+      mows: mows.filter(({ at }) => daysBetween(day(), at) <= 0).map(mowOf),
+      weekdays: row ? weekdaysOf(groupOf("household", row, "rhythm")) : [],
+    };
+  }
+
+  async function work(from: Base): Promise<{ value: Worked; error?: undefined } | Refusal> {
+    const joined = await days.join(from.known);
+    if (joined.error) return joined;
+    const { zones, mows } = from;
+    if (!zones.length || !joined.value.days.length)
+      return { value: { base: from, joined: joined.value, forecast: { zones: {} } } };
+    const asked = { zones, mows, days: joined.value.days.map(growing), today: day() };
+    const forecast = await engine.call("mowing.forecast", asked);
+    return forecast.error
+      ? forecast
+      : { value: { base: from, joined: joined.value, forecast: forecast.value } };
+  }
+
+  /** The evening of a day, with the working of what is said of tonight. */
+  async function eveningOf(worked: Worked, on: string): Promise<Answer<Evening>> {
+    const { base: from, joined, forecast } = worked;
+    const rows = Object.entries(forecast.zones).flatMap(nightly);
+    const ahead = joined.days.filter(({ date }) => date >= on && date <= dayAfter(on, 21));
+    const weekdays = from.weekdays.length ? from.weekdays : ANY_NIGHT;
+    const weather = ahead.map(({ date, rain_mm, min_c }) => ({ date, ...given({ rain_mm, min_c }) }));
+    const tonight = rows.length
+      ? await engine.call("mowing.tonight", {
+          zones: rows,
+          weekdays,
+          today: on,
+          ...(weather.length ? { weather } : {}),
+        })
+      : NO_NIGHT;
+    if (tonight.error) return tonight;
+    const sunset = await sunsetOf(from.known, on);
+    const { night, is_tonight, nights, zones } = tonight.value;
+    const known = new Map(zones.map((zone, at) => [zone.id, { ...zone, at }] as const));
+    const mows = Object.entries(forecast.zones).map(
+      ([id, said]) => [id, mowOn(said, known.get(id))] as const,
+    );
+    const value: Evening = {
+      weather: joined.days.length > 0,
+      night,
+      isTonight: is_tonight,
+      skipped: nights.filter(
+        (one) => one.why !== "open" && (!night || one.date < night),
+      ) as Evening["skipped"],
+      hasNights: from.weekdays.length > 0,
+      zones: Object.fromEntries(mows),
+      nights: ahead
+        .filter(({ of }) => of !== "climate")
+        .slice(0, NIGHTS_SAID)
+        .map(nightOf),
+      ...(sunset ? { sunset } : {}),
+      ...(joined.known_to && joined.known_to >= on && from.known.fetchedAt
+        ? { fetchedAt: from.known.fetchedAt }
+        : {}),
+    };
+    return { value, working: tonight.working, engine: tonight.engine };
+  }
+
+  async function sunsetOf({ place }: Known, on: string): Promise<string | undefined> {
+    const { latitude_deg, longitude_deg } = place;
+    if (latitude_deg === undefined || longitude_deg === undefined) return undefined;
+    const said = await engine.call("weather.sunset", { latitude_deg, longitude_deg, date: on });
+    const minutes = said.value?.sunset_min;
+    return typeof minutes === "number" ? momentOf(on, minutes) : undefined;
+  }
+
+  const worked = follow<Base, Worked>(
+    async (from) => ({ working: [], engine: "", ...(await work(from)) }) as Answer<Worked>,
+    base,
+    { keep: true },
+  );
+  /** Of today, as it is shown. */
+  const evening = follow<{ worked: Worked; on: string }, Evening>(
+    ({ worked: from, on }) => eveningOf(from, on),
+    () => (worked.value?.value ? { worked: worked.value.value, on: day() } : null),
+    { keep: true },
+  );
+  return { worked, evening, eveningOf };
+}
+
+/** A zone as the night is told of it; one whose height of cut nobody knows is left out. */
+function nightly([id, said]: [string, Said]): Args<"mowing.tonight">["zones"] {
+  if (said.target_mm === null) return [];
+  const height_mm = said.height_mm.map(({ date, mid, high }) => ({ date, mid, high }));
+  return [{ id, target_mm: said.target_mm, height_mm, ...given({ state: said.state }) }];
+}
+
+/** What growth asks of a day. */
+function growing({ date, mean_c, sd_c }: Joined["days"][number]): Asked["days"][number] {
+  return { date, ...given({ mean_c, sd_c }) } as Asked["days"][number];
+}
+
+type OnNight = Value<"mowing.tonight">["zones"][number] & { at: number };
+type Said = Value<"mowing.forecast">["zones"][string];
+
+/** Of a zone whose height of cut nobody knows the night says nothing. */
+const UNSAID = { due: false, why: "no_forecast", taken_share: null, cut_to_mm: null, at: 0 } as const;
+
+function mowOn(
+  { known, mow_by, earliest, latest, state, growing_again, looks }: Said,
+  night: OnNight | undefined,
+): ZoneMow {
+  const { due, why, taken_share, cut_to_mm, at } = night ?? UNSAID;
+  return {
+    known,
+    mow_by,
+    earliest,
+    latest,
+    state,
+    growing_again,
+    looks,
+    due,
+    why,
+    taken_share,
+    cut_to_mm,
+    at,
+  };
+}
+
+export type ForecastModel = ReturnType<typeof createForecast>;
