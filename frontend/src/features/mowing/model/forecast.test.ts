@@ -25,6 +25,8 @@ interface Setting {
   day?: string;
   cut?: string;
   grass?: string;
+  /** Heights read without a cut: the day, the zones named, the height. */
+  read?: readonly [string, string[], number][];
 }
 
 const kept = (days: WeatherKept["days"]): WeatherKept => ({
@@ -49,6 +51,7 @@ async function evening({
   day = DAY,
   cut,
   grass = "tall_fescue",
+  read = [],
 }: Setting) {
   const store = fakeBook();
   store.put({ t: "household", id: "h", groups: groups({ rhythm: nights }) });
@@ -61,6 +64,10 @@ async function evening({
     cut_height_mm: 76,
   };
   store.put({ t: "entry", id: "e", body });
+  for (const [on, zone_ids, height_mm] of read) {
+    const seen = { kind: "reading", measures: "grass", occurred_at: `${on}T18:00:00Z`, zone_ids, height_mm };
+    store.put({ t: "entry", id: on, body: seen });
+  }
   const call = (async (name, args) => realEngine(name, args)) as EngineCall;
   const engine = { call };
   const yes = signal(true);
@@ -137,6 +144,17 @@ describe("the evening", () => {
     const { zones } = await evening({ climate: COLD, day: "2026-12-20", cut: "2026-11-20" });
     expect(zones["z"]).toMatchObject({ state: "nearly_stopped", due: false });
     expect(zones["z"]?.growing_again?.slice(0, 7)).toMatch(/2027-0[234]/);
+  });
+
+  it("learns from heights read without a cut; of the whole yard where no zone is named", async () => {
+    const none = await evening({ climate: MILD });
+    const named = await evening({ climate: MILD, read: [["2026-05-12", ["z"], 140]] });
+    const yard = await evening({ climate: MILD, read: [["2026-05-12", [], 140]] });
+    const other = await evening({ climate: MILD, read: [["2026-05-12", ["x"], 140]] });
+    expect([none, named, yard, other].map(({ zones }) => zones["z"]?.looks)).toEqual([0, 1, 1, 0]);
+    // So tall four days after a cut to 76 mm, it wants the next one sooner than was thought.
+    expect(String(named.zones["z"]?.mow_by) < String(none.zones["z"]?.mow_by)).toBe(true);
+    expect(yard.zones).toEqual(named.zones);
   });
 
   it("names what a zone lacks", async () => {

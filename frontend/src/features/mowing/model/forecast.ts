@@ -4,7 +4,7 @@
  */
 import { dayAfter, daysBetween, isoMoment } from "../../../format";
 import { type Engine, follow } from "../../../platform/engine/ask";
-import type { Answer, Args, Refusal, Value } from "../../../platform/engine/types";
+import type { Answer, Args, Refusal, Step, Value } from "../../../platform/engine/types";
 import type { Row, Store } from "../../../platform/store/types";
 import { type Entry, entryOf, given } from "../../../records/entries";
 import { grassOf } from "../../../records/grasses";
@@ -42,6 +42,7 @@ export interface Base {
   known: Known;
   zones: Asked["zones"];
   mows: Asked["mows"];
+  heights: NonNullable<Asked["heights"]>;
   weekdays: number[];
 }
 
@@ -77,6 +78,15 @@ function mowOf({ at, zoneIds, body }: Entry): Asked["mows"][number] {
   };
 }
 
+/** A height read without a cut; one that names no zone is of the whole yard. */
+function heightOf({ at, zoneIds, body }: Entry, yard: readonly string[]): Base["heights"][number] {
+  return {
+    date: at.slice(0, 10),
+    zone_ids: [...(zoneIds.length ? zoneIds : yard)],
+    height_mm: body.height_mm,
+  };
+}
+
 function nightOf({ date, min_c, max_c, rain_mm, wind_m_s }: Joined["days"][number]): Night {
   return { date, ...given({ min_c, max_c, rain_mm, wind_m_s }) } as Night;
 }
@@ -92,31 +102,43 @@ export function createForecast({ store, engine, day, household, days }: Forecast
     const known = days.known(BACK_DAYS, AHEAD_DAYS);
     if (!known || !loaded.every((one) => one.value)) return null;
     const first = known.join.first;
-    const mows = store
+    const entries = store
       .rows("entry")
       .value.map(entryOf)
-      .filter(({ kind, struck, sick, at }) => kind === "mow" && !struck && !sick.length && at >= first);
+      .filter(
+        ({ struck, sick, at }) => !struck && !sick.length && at >= first && daysBetween(day(), at) <= 0,
+      );
+    const ofGrass = ({ kind, body }: Entry) =>
+      kind === "reading" && body.measures === "grass" && body.height_mm;
+    const zones = store.rows("zone").value.map(zoneOf);
+    const yard = zones.map(({ id }) => id);
     const id = household();
     const row = id ? store.row("household", id).value : undefined;
     return {
       known,
-      zones: store.rows("zone").value.map(zoneOf),
-      mows: mows.filter(({ at }) => daysBetween(day(), at) <= 0).map(mowOf),
+      zones,
+      mows: entries.filter(({ kind }) => kind === "mow").map(mowOf),
+      heights: entries.filter(ofGrass).map((entry) => heightOf(entry, yard)),
       weekdays: row ? weekdaysOf(groupOf("household", row, "rhythm")) : [],
     };
   }
 
-  async function work(from: Base): Promise<{ value: Worked; error?: undefined } | Refusal> {
+  async function work(
+    from: Base,
+  ): Promise<{ value: Worked; working?: readonly Step[]; error?: undefined } | Refusal> {
     const joined = await days.join(from.known);
     if (joined.error) return joined;
-    const { zones, mows } = from;
+    const { zones, mows, heights } = from;
     if (!zones.length || !joined.value.days.length)
       return { value: { base: from, joined: joined.value, forecast: { zones: {} } } };
-    const asked = { zones, mows, days: joined.value.days.map(growing), today: day() };
+    const asked = { zones, mows, heights, days: joined.value.days.map(growing), today: day() };
     const forecast = await engine.call("mowing.forecast", asked);
     return forecast.error
       ? forecast
-      : { value: { base: from, joined: joined.value, forecast: forecast.value } };
+      : {
+          value: { base: from, joined: joined.value, forecast: forecast.value },
+          working: forecast.working,
+        };
   }
 
   /** The evening of a day, with the working of what is said of tonight. */

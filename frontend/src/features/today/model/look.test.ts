@@ -1,7 +1,7 @@
 // @vitest-environment happy-dom
 import { effect, signal } from "@preact/signals";
 import { beforeEach, describe, expect, it } from "vitest";
-import type { Args, Value } from "../../../platform/engine";
+import type { Args, Step, Value } from "../../../platform/engine";
 import { bookName } from "../../../platform/store";
 import { openBook } from "../../../platform/store/book";
 import { fakeBook, fakeEngine, groups, settled } from "../../../records/fake-book";
@@ -90,13 +90,23 @@ const eveningOf = (night: string): Evening => ({
   nights: [],
 });
 
-/** A forecast that has spoken. */
+const step = (what: string, of?: string): Step => ({
+  what,
+  formula: "as told",
+  numbers: {},
+  result: 1,
+  unit: "day",
+  source: "computed",
+  ...(of ? { of } : {}),
+});
+
+/** A forecast that has spoken, of a zone of the book and of one that has gone. */
 function forecast(): ForecastModel {
-  const said = <V>(value: V) =>
-    Object.assign(signal({ value, working: [], engine: "0" }), { busy: signal(false) }) as never;
+  const said = <V>(value: V, working: Step[]) =>
+    Object.assign(signal({ value, working, engine: "0" }), { busy: signal(false) }) as never;
   return {
-    worked: said({}),
-    evening: said(eveningOf(DAY)),
+    worked: said({}, [step("Growth", "z"), step("Growth", "gone")]),
+    evening: said(eveningOf(DAY), [step("Night"), step("Takes", "z"), step("Takes", "gone")]),
     eveningOf: async (_, on) => ({ value: eveningOf(on), working: [], engine: "0" }),
   };
 }
@@ -145,6 +155,19 @@ describe("Today as it was kept", () => {
     expect(next.today.dueZones.value[0]).toMatchObject({ state: "due", due_on: "2026-05-12", mow: ZONE });
     const later = opening({ read: false, foretold: true, day: "2026-05-16" });
     expect(later.today.evening.value?.night).toBe("2026-05-16");
+  });
+
+  it("shows the working of the forecast, of the zones it is about", async () => {
+    const { today } = opening({ foretold: true });
+    await today.lookAhead();
+    const stop = effect(() => void [today.dueZones.value, today.why.value]);
+    for (let turn = 0; turn < 30; turn++) await settled();
+    expect(today.why.value.map(({ what, of }) => [what, of])).toEqual([
+      ["Night", undefined],
+      ["Takes", "z"],
+      ["Growth", "z"],
+    ]);
+    stop();
   });
 
   it("was kept before there were forecasts: its list is shown, and no evening", async () => {

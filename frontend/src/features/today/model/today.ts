@@ -3,7 +3,7 @@ import { computed, signal } from "@preact/signals";
 import type { Recorded } from "../../../forms/recorded";
 import { createStill } from "../../../forms/still";
 import { ask } from "../../../platform/engine/ask";
-import type { Args, EngineCall, Value } from "../../../platform/engine/types";
+import type { Args, EngineCall, Step, Value } from "../../../platform/engine/types";
 import type { Row, Store } from "../../../platform/store/types";
 import { given } from "../../../records/entries";
 import { createWriting, type NewEntry } from "../../../records/log/writing";
@@ -96,6 +96,20 @@ export function createToday({
     const now = model.value;
     return now ? (now.worked.value?.error ?? now.evening.value) : undefined;
   });
+  /** Why zones are due: of one with a forecast by that, of the others by the days since their last mow. */
+  const why = computed<readonly Step[]>(() => {
+    const said = model.value?.worked.value?.working ?? [];
+    const night = model.value?.evening.value?.working ?? [];
+    const foretold = new Set(dueZones.value.filter(({ mow }) => mow).map(({ id }) => id));
+    const ofThose = ({ of }: Step) => of !== undefined && foretold.has(of);
+    const byDays = (due.value?.working ?? []).filter((step) => !ofThose(step));
+    if (!foretold.size) return byDays;
+    return [
+      ...night.filter((step) => step.of === undefined || ofThose(step)),
+      ...said.filter(ofThose),
+      ...byDays,
+    ];
+  });
   /** It has not spoken yet. Only while there are zones: of none it says nothing. */
   const awaited = computed(
     () =>
@@ -174,6 +188,7 @@ export function createToday({
     has,
     totals,
     due,
+    why,
     evening,
     unsettled,
     lookAhead,

@@ -211,7 +211,7 @@ export function Mowing() {
         <Button tone="quiet" onClick={() => setDetails(true)}>
           Log a mow with details
         </Button>
-        {said?.working?.length ? (
+        {today.why.value.length ? (
           <Button tone="quiet" onClick={() => setWhy(true)}>
             Why is it due?
           </Button>
@@ -224,7 +224,7 @@ export function Mowing() {
         add={today.add}
       />
       <Sheet open={why} onClose={() => setWhy(false)} title="Why is it due?">
-        <Working steps={byName(said?.working ?? [], zones)} />
+        <Working steps={byName(today.why.value, zones)} />
       </Sheet>
     </section>
   );

@@ -63,10 +63,10 @@ describe("a zone's need", () => {
     );
   });
 
-  it("says that it can wait, or may not", () => {
+  it("says that it can wait, or likely can", () => {
     given();
     expect(need({ due: false, why: "can_wait" })).toBe("Can wait");
-    expect(need({ due: false, why: "may_not_wait" })).toBe("May not wait");
+    expect(need({ due: false, why: "may_not_wait" })).toBe("Can probably wait");
   });
 
   it("says that grass rests, and until when", () => {

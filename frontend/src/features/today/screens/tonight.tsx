@@ -112,7 +112,7 @@ export function sayNeed({ mow }: DueZone & { mow: ZoneMow }): string {
   if (mow.due && late > 0) return `${count(late, "day").text} late`;
   if (mow.due) return today.evening.value?.isTonight ? "Due tonight" : "Due next mowing night";
   if (mow.state === "nearly_stopped") return "Resting";
-  return mow.why === "may_not_wait" ? "May not wait" : "Can wait";
+  return mow.why === "may_not_wait" ? "Can probably wait" : "Can wait";
 }
 
 /** The lines under a zone with a forecast. */
