@@ -13,6 +13,8 @@ from lawn.demo.grounds import ground
 
 FILE = Path(__file__).resolve().parents[2] / "fixtures" / "demo" / "alder-bend.json"
 
+WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
+
 
 class Scenario:
     """The file, its dates moved so that grass grows where the household lives on the day of loading, `today`."""
@@ -59,14 +61,19 @@ class Scenario:
     def settings(self, household_id: uuid.UUID) -> list[list[Item]]:
         """One op for each record: the place, zones, products, spreaders, mowers."""
         latitude_deg = self.household["latitude_deg"] * (-1 if self.calendar.southern else 1)
-        place = {"latitude_deg": latitude_deg}
-        of_household = {"place": place, "climate": self.household["climate"]}
+        place = {"latitude_deg": latitude_deg, "longitude_deg": self.household["longitude_deg"]}
+        of_household = {"place": place, "climate": self.household["climate"], "rhythm": self._rhythm()}
         rows: list[tuple[str, str, Item]] = [("household", str(household_id), of_household)]
         rows += [("zone", self.zone_id(key), self._zone(row)) for key, row in self.zones.items()]
         rows += [("product", self.product_id(key), _product(row)) for key, row in self.products.items()]
         rows += [("spreader", self.spreader_id(key), _spreader(row)) for key, row in self.spreaders.items()]
         rows += [("mower", self.mower_id(key), self._mower(row)) for key, row in self.mowers.items()]
         return [[{"t": t, "id": id_, "set": sets, "base": dict.fromkeys(sets)}] for t, id_, sets in rows]
+
+    def _rhythm(self) -> Item:
+        """The household's mowing nights: tonight is one, whatever the day of loading."""
+        nights = [self.today + timedelta(days=ahead) for ahead in self.household["mowing_nights_from_today"]]
+        return {f"mow_{WEEKDAYS[night.weekday()]}": True for night in nights}
 
     def claims(self) -> list[tuple[str, Item]]:
         """What members said they will do, each with whose phone says it."""

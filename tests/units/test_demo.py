@@ -165,6 +165,14 @@ def test_every_measured_mow_keeps_the_one_third_rule(played: Played) -> None:
         assert row["cut_height_mm"] >= row["height_before_mm"] * 2 / 3 - 1e-9
 
 
+def test_tonight_is_a_mowing_night_and_one_more_in_the_week(book: Household) -> None:
+    book.refresh_from_db()
+    nights = [name for name in ("monday", "wednesday", "saturday") if getattr(book, f"mow_{name}")]
+    assert TODAY.strftime("%A") == "Wednesday"
+    assert nights == ["wednesday", "saturday"]
+    assert (book.latitude_deg, book.longitude_deg) == (-41.6, -1.0)
+
+
 def test_the_mower_has_a_notch_for_the_height_of_every_zone(book: Household) -> None:
     [mower] = access.rows(Mower, book.id)
     notches = [{"name": one["label"], "notch_mm": one["measured_mm"]} for one in mower.notches or []]
