@@ -89,14 +89,15 @@ def _answers(port: int) -> bool:
 
 @contextmanager
 def told_to_stop() -> Iterator[None]:
-    """Take SIGTERM as Ctrl+C is taken: an end in order."""
+    """Take SIGTERM as Ctrl+C is taken, an end in order; and Ctrl+C also where a shell began it deaf to that."""
 
     def stop(*_: object) -> None:
         raise KeyboardInterrupt
 
-    before = signal.signal(signal.SIGTERM, stop)
+    before = {told: signal.signal(told, stop) for told in (signal.SIGTERM, signal.SIGINT)}
     try:
         with suppress(KeyboardInterrupt):
             yield
     finally:
-        signal.signal(signal.SIGTERM, before)
+        for told, handler in before.items():
+            signal.signal(told, handler)

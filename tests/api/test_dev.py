@@ -28,7 +28,9 @@ def dev(data: Path, *options: str, root: Path = ROOT) -> Iterator[tuple["subproc
     command = [sys.executable, "-u", "manage.py", "dev", "--port", "0", *options]
     env = {**os.environ, "EVENFALL_DATA": str(data), "DJANGO_SETTINGS_MODULE": "lawn.settings"}
     env.pop("DATABASE_URL", None)
-    with subprocess.Popen(command, cwd=root, env=env, stdout=subprocess.PIPE, text=True) as process:
+    # As a shell begins what runs in the background: deaf to Ctrl+C.
+    deaf = ["sh", "-c", 'trap "" INT; exec "$@"', "sh", *command]
+    with subprocess.Popen(deaf, cwd=root, env=env, stdout=subprocess.PIPE, text=True) as process:
         try:
             assert process.stdout is not None
             for line in process.stdout:
