@@ -77,6 +77,8 @@ export function createLookKeeper(parts: KeeperParts) {
       last = text;
       const mine = ++turn;
       const at = now();
+      // Today's at once: whoever closes it again within a moment finds it there. Then with the days to come.
+      look.keep({ ...seen, at });
       void ahead().then(({ days, evenings }) => {
         // A write that came meanwhile has made it old; what it changes is on its way.
         if (mine !== turn || mark !== look.forgotten.peek()) return;

@@ -157,6 +157,19 @@ describe("Today as it was kept", () => {
     expect(later.today.evening.value?.night).toBe("2026-05-16");
   });
 
+  it("is kept for today before the days to come are worked out", async () => {
+    const { today, follow } = opening({ foretold: true });
+    today.eveningOn = () => new Promise(() => {});
+    await today.lookAhead();
+    const stop = effect(() => void today.dueZones.value);
+    const end = follow();
+    for (let turn = 0; turn < 30; turn++) await settled();
+    end();
+    stop();
+    const next = opening({ read: false, foretold: true });
+    expect(next.today.dueZones.value[0]).toMatchObject({ state: "due", mow: ZONE });
+  });
+
   it("shows the working of the forecast, of the zones it is about", async () => {
     const { today } = opening({ foretold: true });
     await today.lookAhead();
