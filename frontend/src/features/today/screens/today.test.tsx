@@ -231,44 +231,6 @@ describe("what was kept of the last look", () => {
   });
 });
 
-describe("a list by the forecast", () => {
-  const MOW = {
-    known: "forecast",
-    mow_by: "2026-05-18",
-    earliest: "2026-05-15",
-    latest: "2026-05-22",
-    state: "good",
-    growing_again: null,
-    looks: 2,
-    due: false,
-    taken_share: 0.2,
-    cut_to_mm: 76,
-    at: 0,
-  } as const;
-  const row = (id: ZoneId, why: "may_not_wait" | "can_wait") => ({
-    ...DUE,
-    id,
-    name: NAMES[id],
-    lastMow: null,
-    state: "ok" as const,
-    mow: { ...MOW, why },
-  });
-
-  it("folds away what can wait, each saying how surely", () => {
-    const due = {
-      ...row("l", "can_wait"),
-      state: "due" as const,
-      mow: { ...MOW, due: true, why: "overgrown" as const },
-    };
-    const days = { [DAY]: [due, row("z", "may_not_wait"), row("k", "can_wait")] };
-    clock();
-    open(["z", "k", "l"], {}, { ...LOOK, days }, new Promise(() => {}));
-    const folded = screen.getByText("2 can wait").closest("details");
-    expect(folded?.textContent).toMatch(/Street verge.*Can probably wait.*Kitchen lawn.*Can wait/);
-    expect(folded?.textContent).not.toContain("Long side");
-  });
-});
-
 describe("a thumb that shakes", () => {
   it("notes one zone by a double tap on Mowed, whatever the list does under it", async () => {
     const pass = clock();
