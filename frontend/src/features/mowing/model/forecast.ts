@@ -6,12 +6,13 @@ import { dayAfter, daysBetween, isoMoment } from "../../../format";
 import { type Engine, follow } from "../../../platform/engine/ask";
 import type { Answer, Args, Refusal, Step, Value } from "../../../platform/engine/types";
 import type { Row, Store } from "../../../platform/store/types";
-import { type Entry, entryOf, given } from "../../../records/entries";
-import { grassOf } from "../../../records/grasses";
+import { type Entry, given } from "../../../records/entries";
 import { groupOf } from "../../../records/groups";
 import type { Evening, Night, ZoneMow } from "../../../records/look";
 import { weekdaysOf } from "../../../records/mowing/rhythm";
 import type { DaysModel, Joined, Known } from "../../weather";
+import { lawnOf, turfOf } from "./lawns";
+import { createMows } from "./mows";
 
 /** As far back as fetched days and their lessons reach; ahead to the next spring. */
 const BACK_DAYS = 150;
@@ -54,16 +55,15 @@ export interface Worked {
 }
 
 function zoneOf(row: Row): Asked["zones"][number] {
-  const grass = grassOf(groupOf("zone", row, "grass").grass ?? "");
-  const { cut_height_mm } = groupOf("zone", row, "cut");
+  const lawn = lawnOf(row);
   return {
-    id: row.id,
+    id: lawn.id,
     ...given({
-      turf: grass?.season === "warm" ? ("warm" as const) : grass && ("cool" as const),
-      target_mm: cut_height_mm,
-      low_mm: grass?.cut_mm?.low,
-      high_mm: grass?.cut_mm?.high,
-      shade: groupOf("zone", row, "site").sun === "shade" || undefined,
+      turf: turfOf(lawn),
+      target_mm: lawn.own_mm,
+      low_mm: lawn.grass?.cut_mm?.low,
+      high_mm: lawn.grass?.cut_mm?.high,
+      shade: lawn.shade || undefined,
     }),
   };
 }
@@ -96,20 +96,15 @@ const momentOf = (day: string, minutes: number) =>
   isoMoment(new Date(Date.parse(`${day}T00:00:00Z`) + minutes * 60_000));
 
 export function createForecast({ store, engine, day, household, days }: ForecastParts) {
-  const loaded = [store.loaded("zone"), store.loaded("entry")];
+  const mows = createMows({ store });
+  const loaded = [store.loaded("zone"), mows.loaded];
 
   function base(): Base | null {
     const known = days.known(BACK_DAYS, AHEAD_DAYS);
     if (!known || !loaded.every((one) => one.value)) return null;
     const first = known.join.first;
-    const entries = store
-      .rows("entry")
-      .value.map(entryOf)
-      .filter(
-        ({ struck, sick, at }) => !struck && !sick.length && at >= first && daysBetween(day(), at) <= 0,
-      );
-    const ofGrass = ({ kind, body }: Entry) =>
-      kind === "reading" && body.measures === "grass" && body.height_mm;
+    const told = ({ at }: Entry) => at >= first && daysBetween(day(), at) <= 0;
+    const ofGrass = ({ sick, body }: Entry) => !sick.length && body.measures === "grass" && body.height_mm;
     const zones = store.rows("zone").value.map(zoneOf);
     const yard = zones.map(({ id }) => id);
     const id = household();
@@ -117,8 +112,8 @@ export function createForecast({ store, engine, day, household, days }: Forecast
     return {
       known,
       zones,
-      mows: entries.filter(({ kind }) => kind === "mow").map(mowOf),
-      heights: entries.filter(ofGrass).map((entry) => heightOf(entry, yard)),
+      mows: mows.all.value.filter(told).map(mowOf),
+      heights: mows.looks.value.filter((one) => told(one) && ofGrass(one)).map((one) => heightOf(one, yard)),
       weekdays: row ? weekdaysOf(groupOf("household", row, "rhythm")) : [],
     };
   }

@@ -3,12 +3,13 @@ import { realEngine } from "../../../platform/engine/real-engine";
 import type { EngineCall } from "../../../platform/engine/types";
 import { fakeBook, groups } from "../../../records/fake-book";
 import { createWriting } from "../../../records/log/writing";
+import { lawnOf } from "./lawns";
 import { alongWith, createMowForm, lastCutMm } from "./mow-form";
 import { blankMower, mowerFormOf, mowerGroups } from "./mower-form";
 import { type mowerOf, reachOf, sharpenArgs } from "./mowers";
 import { createMowing } from "./mowing";
 import { nextDirection } from "./mows";
-import { heightArgs, lawnOf } from "./target";
+import { heightArgs } from "./target";
 
 const MOWER = "018f0000-0000-7000-8000-00000000000a";
 const ZONE = "018f0000-0000-7000-8000-00000000000c";

@@ -43,6 +43,7 @@ export function createMows({ store }: { store: Pick<Store, "rows" | "loaded"> })
   const says = (field: string) => (mow: Entry) => mow.body[field] !== undefined;
   return {
     all,
+    looks,
     loaded: store.loaded("entry"),
     /** Of a zone: the last mow, if that one's height is on record. */
     lastCut(zoneId: string): Entry | undefined {

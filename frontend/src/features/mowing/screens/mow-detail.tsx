@@ -8,7 +8,8 @@ import { units } from "../../../platform/session/session";
 import type { Entry } from "../../../records/entries";
 import { Figure } from "../../../ui/parts";
 import { mowers, mows, zones } from "../model";
-import { heightArgs, type Lawn, lawnOf, wayDownArgs } from "../model/target";
+import { type Lawn, lawnOf } from "../model/lawns";
+import { heightArgs, wayDownArgs } from "../model/target";
 import { WayDown } from "./way-down";
 import { sinceDays } from "./zone-advice";
 

@@ -12,9 +12,9 @@ import { SchemaSheet } from "../../../ui/form/schema-sheet";
 import { Button, CheckField, ChoiceField } from "../../../ui/parts";
 import { KeepOffNotices } from "../../today";
 import { mowers, mowing, mows, zones } from "../model";
+import { type Lawn, lawnOf, turfOf } from "../model/lawns";
 import { alongWith, byEye, createMowForm, lastCutMm, type MowStart, overNotchArgs } from "../model/mow-form";
 import { DIRECTIONS, type Direction } from "../model/mows";
-import { type Lawn, lawnOf, turfOf } from "../model/target";
 import { ExceptionField, heightsIn, ThirdCheck } from "./one-third";
 import { ZoneAdvice } from "./zone-advice";
 

@@ -5,10 +5,11 @@ import { unitsFor } from "../../../format";
 import { units } from "../../../platform/session/session";
 import { system } from "../../../records/live";
 import { DraftForm } from "../../../ui/form/draft-form";
-import { Button, Empty, NumberField, Page, TextField, UnitField } from "../../../ui/parts";
+import { Button, NumberField, Page, TextField, UnitField } from "../../../ui/parts";
 import { mowers } from "../model";
 import { blankNotch, MOST_NOTCHES, type MowerForm, type NotchForm } from "../model/mower-form";
 import type { MowerEditor } from "../model/mowers";
+import { NoMower } from "./no-mower";
 import { BLADE_SAFETY, HOW } from "./text";
 
 export function MowerEdit({ id }: { id: string | null }) {
@@ -22,14 +23,7 @@ export function MowerEdit({ id }: { id: string | null }) {
   const home = id ? `/shed/mower/${id}` : "/shed";
   const title = id ? (row?.groups["name"]?.value?.name ?? "Mower") : "New mower";
   const back = { back: home, backLabel: id ? "Back to the mower" : "Back to the shed" };
-  if (id && mowers.loaded.value && !row)
-    return (
-      <Page title="Mower" {...back}>
-        <Empty title="Not found" action={<Button href="/shed">Back to the shed</Button>}>
-          <p>This mower is not in the shed on this phone. It may have been removed.</p>
-        </Empty>
-      </Page>
-    );
+  if (id && mowers.loaded.value && !row) return <NoMower {...back} />;
   return (
     <Page title={title} {...back}>
       <DraftForm

@@ -1,17 +1,18 @@
 /** A mower's page: what each notch cuts at, and how long ago its blade was sharpened. */
 import { useMemo, useState } from "preact/hooks";
-import { useLocation } from "wouter-preact";
 import { count, date, daysAgo, height, hours, showTyped } from "../../../format";
 import { sayRefusal } from "../../../forms/refusal";
 import { useEngine } from "../../../platform/engine";
 import type { Value } from "../../../platform/engine/types";
 import { today as day } from "../../../platform/session/clock";
 import { units } from "../../../platform/session/session";
-import { Button, Empty, Figure, Notice, orUndo, Page, PlaceActions } from "../../../ui/parts";
+import { Button, Figure, Notice, orUndo, Page, PlaceActions } from "../../../ui/parts";
+import { TakeOut } from "../../../ui/parts/take-out";
 import { mowers, mows } from "../model";
 import { type Mower, mowerOf, sharpenArgs } from "../model/mowers";
 import { HeightCheck } from "./height-check";
 import { sayReach } from "./mowers";
+import { NoMower } from "./no-mower";
 import { BLADE_SAFETY } from "./text";
 
 const BACK = { back: "/shed", backLabel: "Back to the shed" };
@@ -19,14 +20,7 @@ const BACK = { back: "/shed", backLabel: "Back to the shed" };
 export function MowerPage({ id }: { id: string }) {
   const row = useMemo(() => mowers.row(id), [id]).value;
   const gone = mowers.loaded.value && (!row || row.groups["deleted"]?.value?.deleted === true);
-  if (gone)
-    return (
-      <Page title="Mower" {...BACK}>
-        <Empty title="Not found" action={<Button href="/shed">Back to the shed</Button>}>
-          <p>This mower is not in the shed on this phone. It may have been removed.</p>
-        </Empty>
-      </Page>
-    );
+  if (gone) return <NoMower {...BACK} />;
   if (!row)
     return (
       <Page title="Mower" {...BACK}>
@@ -38,7 +32,7 @@ export function MowerPage({ id }: { id: string }) {
     <Page title={mower.name} {...BACK} actions={<PlaceActions />}>
       <Notches mower={mower} />
       <Blade mower={mower} />
-      <Remove mower={mower} />
+      <TakeOut name={mower.name} takeOut={() => mowers.takeOut(mower.id)} />
     </Page>
   );
 }
@@ -150,23 +144,5 @@ function Hours({ said, working }: HoursProps) {
         working={working}
       />
     </>
-  );
-}
-
-function Remove({ mower }: { mower: Mower }) {
-  const [, go] = useLocation();
-  async function remove(): Promise<void> {
-    if (await orUndo(() => mowers.takeOut(mower.id), `${mower.name} removed from the shed.`)) go("/shed");
-  }
-  return (
-    <section class="section" aria-labelledby="take-out">
-      <h2 id="take-out">Remove</h2>
-      <p class="quiet">Its log entries stay.</p>
-      <div>
-        <Button tone="danger" onClick={remove}>
-          Remove from the shed
-        </Button>
-      </div>
-    </section>
   );
 }

@@ -7,9 +7,9 @@ import type { Args } from "../../../platform/engine/types";
 import { given } from "../../../records/entries";
 import { ChoiceField, Figure, Notice } from "../../../ui/parts";
 import { EXCEPTIONS } from "../entries/mow-words";
+import type { Turf } from "../model/lawns";
 import type { Mower } from "../model/mowers";
 import { reachOf } from "../model/mowers";
-import type { Turf } from "../model/target";
 
 type Heights = { before_mm?: number; cut_mm?: number };
 

@@ -3,9 +3,10 @@ import { daysBetween, height, type System } from "../../../format";
 import { useEngine } from "../../../platform/engine";
 import { given } from "../../../records/entries";
 import { Button, Figure, Notice } from "../../../ui/parts";
+import type { Lawn } from "../model/lawns";
 import type { Mower } from "../model/mowers";
 import { notchRows, reachOf } from "../model/mowers";
-import { type Conditions, heightArgs, type Lawn, wayDownArgs } from "../model/target";
+import { type Conditions, heightArgs, wayDownArgs } from "../model/target";
 import { WayDown } from "./way-down";
 
 interface ZoneAdviceProps {

@@ -4,7 +4,8 @@ import { useEffect, useMemo } from "preact/hooks";
 import { useLocation } from "wouter-preact";
 import type { Row } from "../../../platform/store/types";
 import { DraftForm } from "../../../ui/form/draft-form";
-import { Button, Empty, orUndo, Page } from "../../../ui/parts";
+import { Button, Empty, Page } from "../../../ui/parts";
+import { TakeOut } from "../../../ui/parts/take-out";
 import { shed } from "../model";
 import type { ProductEditor, SpreaderEditor } from "../model/shed";
 
@@ -67,26 +68,9 @@ export function FormPage({ sort, title, editor, row, id, above, children }: Form
       >
         {children}
       </DraftForm>
-      {row ? <TakeOut sort={sort} row={row} /> : null}
+      {row ? (
+        <TakeOut name={row.groups["name"]?.value?.name ?? "It"} takeOut={() => shed.takeOut(sort, row.id)} />
+      ) : null}
     </Page>
-  );
-}
-
-function TakeOut({ sort, row }: { sort: Sort; row: Row }) {
-  const [, go] = useLocation();
-  async function takeOut(): Promise<void> {
-    const name = row.groups["name"]?.value?.name ?? "It";
-    if (await orUndo(() => shed.takeOut(sort, row.id), `${name} removed from the shed.`)) go("/shed");
-  }
-  return (
-    <section class="section" aria-labelledby="take-out">
-      <h2 id="take-out">Remove</h2>
-      <p class="quiet">Its log entries stay.</p>
-      <div>
-        <Button tone="danger" onClick={takeOut}>
-          Remove from the shed
-        </Button>
-      </div>
-    </section>
   );
 }
