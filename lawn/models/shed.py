@@ -37,7 +37,7 @@ class Product(SettingsRecord):
 
 
 class Spreader(SettingsRecord):
-    """A spreading job-behind spreader: its dial, its hopper and how its owner walks with it."""
+    """A walk-behind spreader: its dial, its hopper and how its owner walks with it."""
 
     name = models.CharField(max_length=60, null=True)
     sort = models.CharField(max_length=20, null=True)

@@ -9,6 +9,8 @@ import sys
 import tempfile
 import threading
 import time
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -128,6 +130,18 @@ class Server:
             return False
         finally:
             connection.close()
+
+
+@contextmanager
+def asking(service: str) -> Iterator[Server]:
+    """A server that asks this address for the weather, while it is needed."""
+    server = Server()
+    server.settings = {"EVENFALL_WEATHER": service, "EVENFALL_WEATHER_ARCHIVE": service}
+    try:
+        server.start()
+        yield server
+    finally:
+        server.close()
 
 
 def _held_port() -> socket.socket:

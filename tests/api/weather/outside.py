@@ -2,7 +2,8 @@
 
 import json
 import threading
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from datetime import date, timedelta
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from typing import Any
@@ -52,6 +53,17 @@ class Outside(ThreadingHTTPServer):
     def url(self) -> str:
         """Where it is."""
         return f"http://127.0.0.1:{self.server_port}"
+
+
+@contextmanager
+def serving(answer: Answer) -> Iterator[Outside]:
+    """The service while it is needed."""
+    service = Outside(answer)
+    try:
+        yield service
+    finally:
+        service.shutdown()
+        service.server_close()
 
 
 def daily(first: date, count: int, **changed: Any) -> dict[str, Any]:

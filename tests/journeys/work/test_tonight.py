@@ -8,12 +8,12 @@ from typing import Any
 
 import pytest
 
-from tests.api.weather.outside import Outside, daily, says
+from tests.api.weather.outside import daily, says, serving
 from tests.journeys import acts
 from tests.journeys.book import Book, start_book
 from tests.journeys.lasting.test_clock import DAY_MS, SET_CLOCK
 from tests.journeys.phone import Phone
-from tests.journeys.server import Server
+from tests.journeys.server import Server, asking
 
 NIGHTS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 LATE = re.compile(r"\d+ days? late")
@@ -80,22 +80,11 @@ def test_without_place_and_climate_days_between_mows_decide_and_that_is_said(pho
 
 
 @pytest.fixture
-def outside() -> Iterator[Outside]:
-    """A weather service of this journey's own."""
-    service = Outside(says(daily(date.today() - timedelta(days=2), 10)))
-    yield service
-    service.shutdown()
-    service.server_close()
-
-
-@pytest.fixture
-def weathered(built_frontend: object, outside: Outside) -> Iterator[Server]:
-    """A server that asks that service."""
-    server = Server()
-    server.settings = {"EVENFALL_WEATHER": outside.url, "EVENFALL_WEATHER_ARCHIVE": outside.url}
-    server.start()
-    yield server
-    server.close()
+def weathered(built_frontend: object) -> Iterator[Server]:
+    """A server that asks a weather service of this journey's own."""
+    days = daily(date.today() - timedelta(days=2), 10)
+    with serving(says(days)) as outside, asking(outside.url) as server:
+        yield server
 
 
 def test_three_weeks_without_signal_the_climate_goes_on_and_says_so(

@@ -8,12 +8,12 @@ from pathlib import Path
 
 import pytest
 
-from tests.api.weather.outside import Outside, daily, good, says
+from tests.api.weather.outside import Outside, daily, good, says, serving
 from tests.journeys import acts
 from tests.journeys.book import Book, start_book
 from tests.journeys.demo import TABLE, give_table
 from tests.journeys.phone import Phone
-from tests.journeys.server import Server
+from tests.journeys.server import Server, asking
 
 WEATHER = re.compile("^Place and weather")
 
@@ -149,20 +149,15 @@ def give_open(phone: Phone) -> None:
 @pytest.fixture
 def outside() -> Iterator[Outside]:
     """A weather service of this journey's own."""
-    service = Outside(says({}, 500))
-    yield service
-    service.shutdown()
-    service.server_close()
+    with serving(says({}, 500)) as service:
+        yield service
 
 
 @pytest.fixture
 def weathered(built_frontend: object, outside: Outside) -> Iterator[Server]:
     """A server that asks that service."""
-    server = Server()
-    server.settings = {"EVENFALL_WEATHER": outside.url, "EVENFALL_WEATHER_ARCHIVE": outside.url}
-    server.start()
-    yield server
-    server.close()
+    with asking(outside.url) as server:
+        yield server
 
 
 def test_a_service_that_is_down_is_said_and_nothing_waits_for_it(
