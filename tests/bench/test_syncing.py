@@ -1,12 +1,16 @@
 """What can be held to at any speed of the machine: bytes of a pull, and that a round does not walk the history."""
 
+import subprocess
 from collections.abc import Callable
+from pathlib import Path
 
 import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
 from lawn.models import Member
+from lawn.tooling import nodejs
+from tests.bench import browsers
 from tests.bench.fill import fill
 from tests.factories import KeeperFactory
 from tests.sync.conftest import phone_of, signed_in
@@ -19,7 +23,7 @@ TIMES = 1.2
 
 
 def steps_of(work: Callable[[], object]) -> int:
-    """Steps that the database's machine takes for some work; a spreading job through a table shows in them at once."""
+    """Steps that the database's machine takes for some work; a walk through a table shows in them at once."""
     if connection.vendor != "sqlite":
         with CaptureQueriesContext(connection) as asked:
             work()
@@ -76,3 +80,12 @@ def test_s10_a_round_costs_the_same_however_long_the_history() -> None:
     short, long = (rounds(phone_of(keeper_of(count))) for count in (SHORT, LONG))
     assert min(short) > 0
     assert [after <= TIMES * before for before, after in zip(short, long, strict=True)] == [True, True], (short, long)
+
+
+@pytest.mark.usefixtures("node_modules")
+def test_the_script_of_the_bench_starts_outside_a_module(tmp_path: Path) -> None:
+    script = tmp_path / "bench.cjs"
+    script.write_text(browsers.bundle() + "\nconsole.log(Object.keys(__bench).join(' '));")
+    done = subprocess.run([nodejs.node(), str(script)], capture_output=True, text=True, check=False)
+    assert done.returncode == 0, done.stderr[-2000:]
+    assert {"open", "write", "start", "close"} <= set(done.stdout.split())

@@ -9,7 +9,7 @@ const bundle = await rolldown({
   input: join(here, "phone.ts"),
   platform: "browser",
   logLevel: "silent",
-  transform: { define: { "import.meta.env": '{ MODE: "bench" }' } },
+  transform: { define: { "import.meta.env": '{ MODE: "bench" }', "import.meta.url": '"bench"' } },
   resolve: {
     alias: {
       "@fixtures": join(frontend, "../fixtures"),
