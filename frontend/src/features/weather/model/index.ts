@@ -8,11 +8,13 @@ import { createAsking } from "./asking";
 import { createDays } from "./days";
 import { createOwnDays } from "./own-days";
 import { createPlace } from "./place";
+import { createSoil } from "./soil";
 
 export { fetched };
 export const place = createPlace({ store, session });
 export const own = createOwnDays({ store, engine, day });
 export const days = createDays({ engine, day, place, own, fetched });
+export const soil = createSoil({ store, engine, day, days });
 export const asking = createAsking({ request, household: () => session.value?.household.id });
 
 /** As the book says, which is newer than what was said at sign-in. */
