@@ -11,7 +11,8 @@ from lawn.demo.scenario import Scenario
 from lawn.demo.season import entries_of
 
 Entry = dict[str, Any]
-START_MS = 1_700_000_000_000
+# Ten thousand of them end before today: what is dated ahead is refused.
+START_MS = 1_500_000_000_000
 _BETWEEN_MS = 20_000_000
 
 

@@ -2,6 +2,7 @@
 
 import subprocess
 from collections.abc import Callable
+from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
@@ -11,7 +12,9 @@ from django.test.utils import CaptureQueriesContext
 from lawn.models import Member
 from lawn.tooling import nodejs
 from tests.bench import browsers
+from tests.bench.entries import mows
 from tests.bench.fill import fill
+from tests.bench.syncing import MANY
 from tests.factories import KeeperFactory
 from tests.sync.conftest import phone_of, signed_in
 from tests.sync.phone import Phone
@@ -89,3 +92,8 @@ def test_the_script_of_the_bench_starts_outside_a_module(tmp_path: Path) -> None
     done = subprocess.run([nodejs.node(), str(script)], capture_output=True, text=True, check=False)
     assert done.returncode == 0, done.stderr[-2000:]
     assert {"open", "write", "start", "close"} <= set(done.stdout.split())
+
+
+def test_no_entry_of_the_bench_is_dated_ahead() -> None:
+    latest = datetime.fromisoformat(mows(MANY)[-1]["body"]["occurred_at"])
+    assert latest < datetime.now(UTC)
