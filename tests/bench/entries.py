@@ -11,9 +11,9 @@ from lawn.demo.scenario import Scenario
 from lawn.demo.season import entries_of
 
 Entry = dict[str, Any]
-# Ten thousand of them end before today: what is dated ahead is refused.
-START_MS = 1_500_000_000_000
-_BETWEEN_MS = 20_000_000
+# However many, they end in May 2026: what is dated ahead is refused.
+START_MS, SPAN_MS = 1_500_000_000_000, 280_000_000_000
+_BETWEEN_MS = 20_000_000  # at most
 
 
 def new_id(at_ms: int) -> str:
@@ -24,13 +24,15 @@ def new_id(at_ms: int) -> str:
 
 def mows(count: int) -> list[Entry]:
     """The smallest entries there are, some hours apart."""
-    return [_of(number, _mow(number)) for number in range(count)]
+    return [_of(number, _mow(number), count) for number in range(count)]
 
 
 def passes(count: int) -> list[Entry]:
     """Walks and passes as the demo's household puts them down, round and round, each with amounts of its own."""
     known = [body for body in _demo_bodies() if body["kind"] in ("spread", "pass")]
-    return [_of(number, _varied(body)) for number, body in zip(range(count), itertools.cycle(known), strict=False)]
+    return [
+        _of(number, _varied(body), count) for number, body in zip(range(count), itertools.cycle(known), strict=False)
+    ]
 
 
 def years(count: int, zone_ids: list[str], now_ms: int) -> list[Entry]:
@@ -58,8 +60,8 @@ def _demo_bodies() -> list[dict[str, Any]]:
     return [dict(item["body"]) for item in items if "body" in item]
 
 
-def _of(number: int, body: dict[str, Any]) -> Entry:
-    return _at(START_MS + number * _BETWEEN_MS, body)
+def _of(number: int, body: dict[str, Any], count: int) -> Entry:
+    return _at(START_MS + number * min(_BETWEEN_MS, SPAN_MS // count), body)
 
 
 def _at(at_ms: int, body: dict[str, Any]) -> Entry:

@@ -14,6 +14,7 @@ from lawn.tooling import nodejs
 from tests.bench import browsers
 from tests.bench.entries import mows
 from tests.bench.fill import fill
+from tests.bench.sync import rounds as histories
 from tests.bench.syncing import MANY
 from tests.factories import KeeperFactory
 from tests.sync.conftest import phone_of, signed_in
@@ -94,6 +95,7 @@ def test_the_script_of_the_bench_starts_outside_a_module(tmp_path: Path) -> None
     assert {"open", "write", "start", "close"} <= set(done.stdout.split())
 
 
-def test_no_entry_of_the_bench_is_dated_ahead() -> None:
-    latest = datetime.fromisoformat(mows(MANY)[-1]["body"]["occurred_at"])
+@pytest.mark.parametrize("count", [MANY, histories.LONG])
+def test_no_entry_of_the_bench_is_dated_ahead(count: int) -> None:
+    latest = datetime.fromisoformat(mows(count)[-1]["body"]["occurred_at"])
     assert latest < datetime.now(UTC)
