@@ -112,7 +112,7 @@ def reference_et(s: Random) -> Json:
 
 def chart(s: Random) -> Json:
     on = dates(s, s.randint(20, 120))
-    days = [{"date": one, "mean_c": s.uniform(-10, 25)} for one in on]
+    days = [some(s, {"date": one, "mean_c": s.uniform(-10, 25)}, sd_c=s.uniform(0.1, 5)) for one in on]
     readings = [
         some(
             s, {"date": s.choice(on), "c": s.uniform(-5, 25)}, depth_mm=within(s, "depth_mm"), error_c=s.uniform(0.1, 3)

@@ -1,9 +1,12 @@
 """Soil warmth as a chart draws it: the days shown with their likely range, own readings, and what waits for warmth."""
 
+import math
+
 from lawn.engine.core.dates import day_number, day_text
 from lawn.engine.core.numeric import choice, listing, number, optional_number
-from lawn.engine.core.rows import rows_of, run_with
+from lawn.engine.core.rows import optional_column, rows_of, run_with
 from lawn.engine.core.working import COMMON, step
+from lawn.engine.warmth.coming import MEASURED_SD_C, SHARED, air_variances, passing
 from lawn.engine.warmth.soil import READING_ERROR_C, USUAL_DEPTH_MM, soil
 
 TYPE_CHECKING = False
@@ -34,12 +37,14 @@ def chart(
 ) -> "tuple[dict[str, object], list[dict[str, object]]]":
     """Soil warmth of the days from `first` on, with own readings, and the warmth that the household's jobs wait for.
 
-    The depth is that of the newest reading, 100 mm without one; readings within 25 mm of it count.
+    The depth is that of the newest reading, 100 mm without one; readings within 25 mm of it count. Where the air of
+    a day is less sure than a measured one, and no later reading told of the soil, the range is the wider for it.
 
     Args:
         days: past days and days to come, as weather.join answers them; may be empty [list]
         days.date: the day [date]
         days.mean_c: mean temperature of the air [C; -60 to 60]
+        days.sd_c?: its likely error; 0.7, that of a measured day, when not said [K; 0 to 15]
         today: the day asked about [date]
         first: first day shown; those before it lead up to it [date]
         readings?: own soil readings [list]
@@ -66,6 +71,11 @@ def chart(
             seed_cool_from, seed_cool_to]
         marks.mid: the temperature [C]
         marks.source: who says so [text]
+        marks.now: side of it that the soil is on today [one of below, above or null]
+        marks.passes: first of three days in a row, from today on, on its other side; null where there are none
+            [date or null]
+        marks.earliest: the same for the side of the range that gets there first, 1 in 10 [date or null]
+        marks.latest: the same for the side of the range that gets there last, 1 in 10 [date or null]
         readings: readings that count [count]
     Raises:
         out_of_range: an argument is outside its range
@@ -80,17 +90,17 @@ def chart(
     near = [row for row in seen if abs(row["depth_mm"] - depth) <= NEAR_MM]
     inside = [row for row in near if rows and start <= row["day"] < start + len(rows)]
     shown, working = _days(rows, start, begin, depth, inside)
-    today_row = [row for row in shown if row["date"] == day_text(now)]
+    coming = [row for row in shown if row["date"] >= day_text(now)] if begin <= now else []
     value: dict[str, object] = {
         "depth_mm": depth,
         "days": shown,
-        "now": {name: today_row[0][name] for name in ("low", "mid", "high")} if today_row else None,
+        "now": {name: coming[0][name] for name in ("low", "mid", "high")} if coming else None,
         "points": [
             {"date": day_text(row["day"]), "mid": row["c"], "used": row in inside}
             for row in seen
             if row["day"] >= begin
         ],
-        "marks": _marks(jobs),
+        "marks": _marks(jobs, coming),
         "readings": len(inside),
     }
     return value, [_depth_step(seen, depth, len(inside)), _used_step(seen, inside)] + _steps(value) + working
@@ -133,20 +143,26 @@ def _days(
     found = []
     daily: Any = value["daily_c"]
     sds: Any = value["sd_c"]
+    window: Any = value["window_days"]
+    settled = max([row["day"] - start for row in near]) if near else -1
+    doubts = air_variances(optional_column("days", rows, "sd_c", MEASURED_SD_C), settled, window)
     for at in range(max(0, begin - start), len(rows)):
-        mid, off = daily[at], LIKELY * sds[at]
+        mid, off = daily[at], LIKELY * math.sqrt(sds[at] * sds[at] + doubts[at])
         found.append({"date": day_text(start + at), "low": mid - off, "mid": mid, "high": mid + off})
     return found, working
 
 
-def _marks(jobs: object) -> "list[dict[str, object]]":
+def _marks(jobs: object, coming: "list[dict[str, Any]]") -> "list[dict[str, object]]":
     asked = []
     for at, one in enumerate([] if jobs is None else listing("jobs", jobs, 0, 20)):
         asked.append(choice("jobs[" + str(at) + "]", one, JOBS))
     found: list[dict[str, object]] = []
     for job in JOBS:
         if job in asked:
-            found += [{"kind": kind, "mid": mid, "source": source} for kind, mid, source in MARKS[job]]
+            for kind, mid, source in MARKS[job]:
+                row: dict[str, object] = {"kind": kind, "mid": mid, "source": source}
+                row.update(passing(coming, mid))
+                found.append(row)
     return found
 
 
@@ -181,8 +197,9 @@ def _steps(value: "dict[str, Any]") -> "list[dict[str, object]]":
             steps.append(
                 step(
                     what="Soil today, " + words,
-                    formula="weighted mean of the air before, moved by readings; 1.28 likely errors to either side",
-                    numbers={"depth_mm": depth},
+                    formula="weighted mean of the air before, moved by readings; 1.28 likely errors to either side, "
+                    + "with that of air not measured since the newest reading",
+                    numbers={"depth_mm": depth, "shared_with_the_next_day": SHARED},
                     result=now[name],
                     unit="C",
                     source="zheng_1993",
@@ -199,4 +216,15 @@ def _steps(value: "dict[str, Any]") -> "list[dict[str, object]]":
                 source=mark["source"],
             )
         )
+        if mark["passes"] is not None:
+            steps.append(
+                step(
+                    what="Passed: " + mark["kind"].replace("_", " "),
+                    formula="first of three days in a row on the other side; earliest and latest by the likely range",
+                    numbers={"mark_c": mark["mid"], "earliest": mark["earliest"], "latest": mark["latest"]},
+                    result=mark["passes"],
+                    unit="date",
+                    source=COMMON,
+                )
+            )
     return steps

@@ -2633,7 +2633,7 @@ export interface UnitsReadValue {
   }[];
 }
 
-/** Soil warmth of the days from `first` on, with own readings, and the warmth that the household's jobs wait for. The depth is that of the newest reading, 100 mm without one; readings within 25 mm of it count. */
+/** Soil warmth of the days from `first` on, with own readings, and the warmth that the household's jobs wait for. The depth is that of the newest reading, 100 mm without one; readings within 25 mm of it count. Where the air of a day is less sure than a measured one, and no later reading told of the soil, the range is the wider for it. */
 export interface WarmthChartArgs {
   /** past days and days to come, as weather.join answers them; may be empty */
   days: readonly {
@@ -2641,6 +2641,8 @@ export interface WarmthChartArgs {
     date: string;
     /** mean temperature of the air [C] */
     mean_c: number;
+    /** its likely error; 0.7, that of a measured day, when not said [K] */
+    sd_c?: number;
   }[];
   /** the day asked about */
   today: string;
@@ -2694,6 +2696,14 @@ export interface WarmthChartValue {
     mid: number;
     /** who says so */
     source: string;
+    /** side of it that the soil is on today */
+    now: "below" | "above" | null;
+    /** first of three days in a row, from today on, on its other side; null where there are none */
+    passes: string | null;
+    /** the same for the side of the range that gets there first, 1 in 10 */
+    earliest: string | null;
+    /** the same for the side of the range that gets there last, 1 in 10 */
+    latest: string | null;
   }[];
   /** readings that count [count] */
   readings: number;

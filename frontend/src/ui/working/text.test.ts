@@ -24,3 +24,11 @@ describe("a temperature in a working", () => {
     expect(sayNumber("net_kg", 20, "metric")).toEqual({ name: "net", text: "20\u00a0kg" });
   });
 });
+
+describe("a day in a working", () => {
+  it("is said as a date, as a result and among the numbers", () => {
+    expect(sayResult("2026-04-18", "date", "us")).toBe("18 Apr 2026");
+    expect(sayNumber("latest", "2026-04-18", "us").text).toBe("18 Apr 2026");
+    expect(sayResult(null, "date", "us")).toBe("not given");
+  });
+});

@@ -1,6 +1,7 @@
 /** Writes the numbers of a working in the reader's units: the engine's names carry the unit as their ending. */
 import {
   area,
+  date,
   degrees,
   height,
   length,
@@ -43,7 +44,7 @@ function sayWith(value: unknown, say: (value: number) => string): string {
   if (Array.isArray(value)) return value.map((item) => sayWith(item, say)).join(", ");
   if (value === null || value === undefined) return "not given";
   if (typeof value === "boolean") return value ? "yes" : "no";
-  return typeof value === "object" ? JSON.stringify(value) : String(value);
+  return typeof value === "object" ? JSON.stringify(value) : date(String(value));
 }
 
 /** The name without its unit; what an ending says besides stays: "likely_error_c" → "likely error". */
@@ -65,7 +66,7 @@ export function sayResult(result: unknown, unit: string, system: System): string
   const found = ENDINGS.find(([, own]) => own === unit);
   if (found) return sayWith(result, (number) => found[2](number, system).text);
   const text = sayWith(result, plain);
-  return unit && unit !== "1" ? `${text} ${unit}` : text;
+  return unit && unit !== "1" && unit !== "date" ? `${text} ${unit}` : text;
 }
 
 function spaced(name: string): string {
