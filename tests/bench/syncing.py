@@ -16,7 +16,7 @@ from typing import Any
 
 from tests.bench import browsers
 from tests.bench.entries import Entry, mows, passes
-from tests.bench.figures import Figure, timed
+from tests.bench.figures import Figure, table, timed
 from tests.bench.sync import bare, beside, crowd, rounds
 from tests.sync.live import Guest, LiveServer
 from tests.sync.phone import Phone
@@ -63,14 +63,28 @@ def measure(say: Callable[[str], None], runs: int = RUNS) -> list[Figure]:
     """Every part in turn."""
     beside.ensure_installed(say)
     script = browsers.bundle()
-    figures = _between_browsers(say, script, runs) + _between_nodes(say, runs)
+    parts: tuple[Callable[[], list[Figure]], ...] = (
+        lambda: _between_browsers(say, script, runs),
+        lambda: _between_nodes(say, runs),
+        lambda: _histories(say, script),
+        lambda: crowd.measure(say),
+    )
+    figures: list[Figure] = []
+    for part in parts:
+        found = part()
+        # Said as they come: an hour's figures are not lost with a later part.
+        say(table(found))
+        figures += found
+    return figures
+
+
+def _histories(say: Callable[[str], None], script: str) -> list[Figure]:
     server = LiveServer()
     try:
         server.start()
-        figures += rounds.measure(say, server, script)
+        return rounds.measure(say, server, script)
     finally:
         server.close()
-    return figures + crowd.measure(say)
 
 
 def _between_browsers(say: Callable[[str], None], script: str, runs: int) -> list[Figure]:

@@ -10,7 +10,7 @@ from tests.live.server import Hosted
 from tests.sync.live import Guest, at_once
 from tests.sync.phone import Phone
 
-MANY, AT_ONCE, WORKERS = 64, 8, 2
+MANY, AT_ONCE, WORKERS = 48, 8, 2  # one person may have 50 phones
 PUSHES = 5  # of each phone
 
 
