@@ -39,10 +39,15 @@ def front_end(port: int, behind: int) -> "subprocess.Popen[bytes]":
 
 @contextmanager
 def both(port: int, behind: int) -> Iterator[list["subprocess.Popen[bytes]"]]:
-    """Run the two; whatever ends this, they end as well."""
+    """Run the two, the front end's once the server answers: until then it would tell of a fault at whatever is asked.
+
+    Both answer when this begins, and whatever ends it, they end as well.
+    """
     running = [server(behind, f"http://localhost:{port}")]
     try:
+        _wait_until_answered(behind, running)
         running.append(front_end(port, behind))
+        _wait_until_answered(port, running)
         yield running
     finally:
         for process in running:
@@ -58,15 +63,15 @@ def _ended(process: "subprocess.Popen[bytes]") -> None:
     process.wait()
 
 
-def wait_until_answered(port: int, running: list["subprocess.Popen[bytes]"]) -> None:
-    """Wait until the two answer."""
-    while not _answers(port):
-        _look_after(running)
-
-
 def watch(running: list["subprocess.Popen[bytes]"]) -> None:
     """Stay as long as both run."""
     while True:
+        _look_after(running)
+
+
+def _wait_until_answered(port: int, running: list["subprocess.Popen[bytes]"]) -> None:
+    """Wait until that port answers."""
+    while not _answers(port):
         _look_after(running)
 
 

@@ -22,22 +22,31 @@ from tests.live.cluster import until
 SAID = re.compile(r"(http://localhost:\d+)/.*API alone: (\d+)")
 
 
+def errors(data: Path) -> Path:
+    """Where everything goes that the two servers complain of."""
+    return data / "errors.txt"
+
+
 @contextmanager
 def dev(data: Path, *options: str, root: Path = ROOT) -> Iterator[tuple["subprocess.Popen[str]", str, str]]:
-    """Run it until it says its address; give that and the API's own, and stop it in the end."""
+    """Run it until it says its address; give that and the API's own, and stop it in the end. See also `errors`."""
     command = [sys.executable, "-u", "manage.py", "dev", "--port", "0", *options]
     env = {**os.environ, "EVENFALL_DATA": str(data), "DJANGO_SETTINGS_MODULE": "lawn.settings"}
     env.pop("DATABASE_URL", None)
     # As a shell begins what runs in the background: deaf to Ctrl+C.
     deaf = ["sh", "-c", 'trap "" INT; exec "$@"', "sh", *command]
-    with subprocess.Popen(deaf, cwd=root, env=env, stdout=subprocess.PIPE, text=True) as process:
+    data.mkdir(exist_ok=True)
+    with (
+        errors(data).open("w") as said,
+        subprocess.Popen(deaf, cwd=root, env=env, stdout=subprocess.PIPE, stderr=said, text=True) as process,
+    ):
         try:
             assert process.stdout is not None
             for line in process.stdout:
                 if found := SAID.search(line):
                     yield process, found[1], f"http://127.0.0.1:{found[2]}"
                     return
-            pytest.fail("It ended without an address.")
+            pytest.fail(f"It ended without an address:\n{errors(data).read_text()}")
         finally:
             process.terminate()
 
@@ -58,6 +67,7 @@ def test_one_command_serves_the_sources_and_the_api_and_stops_both(node_modules:
             me = get(f"{place}/api/v1/accounts/me")
             assert (me.status_code, me.json()["code"]) == (401, "signed_out")
         assert b"door.py" in get(f"{address}/@engine-files").content
+        assert "ECONNREFUSED" not in errors(tmp_path).read_text()  # nobody was asked for before they were there
         process.send_signal(signal.SIGINT)
         assert process.wait(PATIENCE_S) == 0
         assert unanswered(address)

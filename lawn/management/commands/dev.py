@@ -40,7 +40,6 @@ class Command(up.Command):
     def _run(self, port: int, behind: int) -> None:
         try:
             with developing.both(port, behind) as running:
-                developing.wait_until_answered(port, running)
                 self._say(f"Evenfall is at http://localhost:{port}/   (the API alone: {behind}; Ctrl+C stops both)")
                 developing.watch(running)
         except developing.Ended as ended:
