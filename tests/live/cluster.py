@@ -163,9 +163,9 @@ class Cluster:
             cursor = connection.execute(statement, values)
             return cursor.fetchall() if cursor.description else []
 
-    def create(self, database: str) -> None:
-        """Make an empty database."""
-        self.ask(f'CREATE DATABASE "{database}"')
+    def create(self, database: str, like: str = "template0") -> None:
+        """Make a database: an empty one, or with all that another has to which nobody is connected."""
+        self.ask(f'CREATE DATABASE "{database}" TEMPLATE "{like}"')
 
     def promote(self) -> None:
         """Make a standby the server that takes writes."""

@@ -31,6 +31,13 @@ class Hosted(Server):
         named = {"DATABASE_URL": self.database} if self.database else {}
         return {**super().environment, **named, "EVENFALL_TEST_DEATHS": str(self.deaths)}
 
+    def lay_out(self) -> None:
+        """Lay out the tables; a PostgreSQL database that was copied from one with tables has them."""
+        if not self.database:
+            super().lay_out()
+        elif self.rows("SELECT to_regclass('django_migrations')") == [(None,)]:
+            self.manage("migrate", "--verbosity", "0")
+
     @property
     def deaths(self) -> Path:
         """The folder in which a file named by a point makes the next worker to come there die."""
@@ -104,11 +111,6 @@ class Hosted(Server):
         else:
             with closing(sqlite3.connect(self.file, isolation_level=None, check_same_thread=False)) as file:
                 yield lambda statement: file.execute(statement).fetchall()
-
-    @property
-    def file(self) -> Path:
-        """The SQLite file."""
-        return self.data / "evenfall.sqlite3"
 
 
 def _fetched(cursor: Any) -> list[tuple[Any, ...]]:

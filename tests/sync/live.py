@@ -27,6 +27,13 @@ class LiveServer(Server):
         named = os.environ.get("EVENFALL_TEST_DATABASE")
         return {**super().environment, **({"DATABASE_URL": named} if named else {})}
 
+    def lay_out(self) -> None:
+        """Lay out the tables, by the migrations where a database is named."""
+        if os.environ.get("EVENFALL_TEST_DATABASE"):
+            self.manage("migrate", "--verbosity", "0")
+        else:
+            super().lay_out()
+
 
 class Guest:
     """A signed-in person, from whom phones of their household come."""
