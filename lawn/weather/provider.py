@@ -12,7 +12,6 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Any
 
-import httpx
 from django.conf import settings
 
 from lawn.engine.weather import FIGURES
@@ -103,6 +102,8 @@ def _ask(url: str, place: Place, asked: dict[str, str]) -> dict[str, Any]:
 
 def _fetch(url: str, params: dict[str, str]) -> bytes:
     """Return the body of a 200, within bounds of time and size; redirects are not followed."""
+    import httpx  # a sixth of what a process takes to start, and most servers and commands ask nothing outside
+
     ends = time.monotonic() + WHOLE_S
     limits = httpx.Timeout(SILENT_S, connect=CONNECT_S)
     try:
