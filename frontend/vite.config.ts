@@ -1,3 +1,4 @@
+import { readdirSync, readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { defineConfig } from "vitest/config";
 import { engineBundle } from "./tools/engine-bundle.ts";
@@ -12,13 +13,33 @@ const FEATURE = /features\/(\w+)\/screens\/index/;
 const nameOf = (file: string | null | undefined, name: string) =>
   FEATURE.exec(file ?? "")?.[1] ?? (name === "running" ? "sync" : name);
 
-/** The tests beside the files of one kind, in the environment they need. */
-const tests = (name: string, environment: string, end: string) => ({
+/**
+ * Tests that need modules to themselves: they put something in the place of one, or keep what the whole process has one of.
+ * All others share what was read once: to read it anew for each file took twice as long as the tests.
+ */
+const APART = /vi\.(mock|doMock|stubGlobal|resetModules)|indexedDB|Dexie|@vitest-environment/;
+const src = fileURLToPath(new URL("src/", import.meta.url));
+const apart = readdirSync(src, { recursive: true, encoding: "utf8" })
+  .filter((file) => file.endsWith(".test.ts"))
+  .filter((file) => file.startsWith("platform") || APART.test(readFileSync(src + file, "utf8")))
+  .map((file) => `src/${file.replaceAll("\\", "/")}`);
+
+/** Tests of one kind, in the environment they need. */
+const tests = (
+  name: string,
+  environment: string,
+  isolate: boolean,
+  include: string[],
+  exclude: string[] = [],
+) => ({
   extends: true as const,
   test: {
     name,
     environment,
-    include: [`src/**/*.test.${end}`],
+    isolate,
+    pool: "threads" as const, // a process for each file costs more to begin
+    include,
+    exclude,
     setupFiles: ["./tools/test-setup.ts"],
     restoreMocks: true,
     // A crowded machine is slow without being wrong.
@@ -68,6 +89,10 @@ export default defineConfig({
   test: {
     // What draws (.tsx) is given a page; making one takes longer than most tests of models do. Those few of the others
     // that ask for one say so in their first line.
-    projects: [tests("pages", "happy-dom", "tsx"), tests("models", "node", "ts")],
+    projects: [
+      tests("pages", "happy-dom", true, ["src/**/*.test.tsx"]),
+      tests("apart", "node", true, apart),
+      tests("models", "node", false, ["src/**/*.test.ts"], apart),
+    ],
   },
 });

@@ -8,7 +8,6 @@ import fc from "fast-check";
 import { expect, vi } from "vitest";
 import "../src/app/kinds";
 import { readBy } from "../src/forms/amount";
-import { realEngine } from "../src/platform/engine/real-engine";
 import { waitBy } from "../src/records/rest";
 import { takeEntries } from "../src/ui/parts/way-back";
 
@@ -16,8 +15,8 @@ const PATIENCE_MS = 15_000;
 
 if (!process.env["SEARCH"]) fc.configureGlobal({ seed: 20_261_125 });
 
-// What is typed with a unit is read by the engine itself.
-readBy(async (args) => realEngine("units.read", args));
+// What is typed with a unit is read by the engine itself, which starts where a test first types one: most never do.
+readBy(async (args) => (await import("../src/platform/engine/real-engine")).realEngine("units.read", args));
 
 // No thumb shakes here: what rests after a record, or keeps still under a thumb, is over at once, unless a test waits.
 waitBy((over) => {
