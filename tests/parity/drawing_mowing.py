@@ -8,6 +8,8 @@ from tests.parity.drawing_weather import dates, turf
 
 OPTIONAL = {
     "heights",
+    "waterings",
+    "latitude_deg",
     "highest_mm",
     "exception",
     "recent_mean_c",
@@ -139,7 +141,8 @@ def forecast(s: Random) -> Json:
     """A yard of up to three zones with a log of a month."""
     on = dates(s, s.randint(30, 90))
     names = ["a", "b", "c"][: s.randint(1, 3)]
-    zones = [some(s, {"id": name}, turf=turf(s), target_mm=s.uniform(30, 90)) for name in names]
+    soils = ["Sandy loam", "clay", "stony"]
+    zones = [some(s, {"id": name}, turf=turf(s), target_mm=s.uniform(30, 90), soil=s.choice(soils)) for name in names]
     mows, heights = [], []
     for _ in range(s.randint(0, 8)):
         cut = {"date": s.choice(on[:25]), "zone_ids": s.sample(names, s.randint(1, len(names)))}
@@ -147,5 +150,15 @@ def forecast(s: Random) -> Json:
     for _ in range(s.randint(0, 3)):
         look = {"date": s.choice(on[:25]), "zone_ids": names, "height_mm": s.uniform(40, 160)}
         heights.append(some(s, look, error_mm=s.uniform(1, 10)))
-    args = {"zones": zones, "mows": mows, "days": _days(s, on), "today": on[25]}
-    return some(s, args, heights=heights)
+    wet = [some(s, {"date": one, "zone_ids": names}, watered_mm=9.0) for one in s.sample(on, 3)]
+    args = {"zones": zones, "mows": mows, "days": [_told(s, day) for day in _days(s, on)], "today": on[25]}
+    fed = [{**one, "zone_ids": names} for one in _feeds(s, on)]
+    waterings = [one for one in wet if "watered_mm" in one]
+    return some(s, args, heights=heights, feeds=fed, waterings=waterings, latitude_deg=s.uniform(-60, 60))
+
+
+def _told(s: Random, day: Json) -> Json:
+    """What a service or a gauge may have told of it besides."""
+    low = day["mean_c"] - s.uniform(0, 8)
+    ends = {"min_c": low, "max_c": low + s.uniform(0, 16)}
+    return some(s, day, rain_mm=s.choice([0.0, s.uniform(0, 20)]), et0_mm=s.uniform(0, 8), **ends)

@@ -2,7 +2,7 @@
 
 import math
 
-from lawn.engine.mowing import grid, shapes
+from lawn.engine.mowing import grid
 from lawn.engine.warmth.response import chance_below
 
 TOGETHER = 0.5  # how far errors of a forecast's days go the same way (common practice)
@@ -69,10 +69,3 @@ def days_until(begin: float, chances: list[float], wanted: float) -> "float | No
             return at + (wanted - before) / (chances[at] - before)
         before = chances[at]
     return None
-
-
-def day_rows(
-    turf: str, mean_c: list[float], sd_c: list[float], water: list[float], fed: list[float]
-) -> "list[list[tuple[float, float, float]]]":
-    """Growth at scale 1 of every day for every row."""
-    return [shapes.day_growth(turf, mean_c[at], sd_c[at], water[at], fed[at]) for at in range(len(mean_c))]

@@ -8,7 +8,11 @@ if TYPE_CHECKING:  # never true at run time: MicroPython has no typing module
 
 CALLS: "dict[str, tuple[Any, tuple[str, ...], tuple[str, ...]]]" = {
     "mowing.cut": (cut.cut, ("height_mm", "target_mm"), ("highest_mm", "exception", "turf")),
-    "mowing.forecast": (forecast.forecast, ("zones", "mows", "days", "today"), ("heights",)),
+    "mowing.forecast": (
+        forecast.forecast,
+        ("zones", "mows", "days", "today"),
+        ("heights", "feeds", "waterings", "latitude_deg"),
+    ),
     "mowing.height": (aim.height, ("turf", "low_mm", "high_mm"), ("recent_mean_c", "shade", "drought", "own_mm")),
     "mowing.learn": (learn.learn, ("turf", "seen", "days"), ("feeds", "belief")),
     "mowing.look": (look.look, ("by",), ("height_mm", "cut_mm", "notches")),

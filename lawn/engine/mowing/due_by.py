@@ -75,14 +75,29 @@ def next_mow(
     Source: computed
     Checked: growing 5.4 mm a day, grass cut to 76 mm is due after 7 days (unl_growth)
     """
-    kind, target = choice("turf", turf, TURFS), number("target_mm", target_mm)
-    start_mm = number("cut_mm", cut_mm)
-    error = optional_number("error_mm", error_mm)
+    kind = choice("turf", turf, TURFS)
+    start = {
+        "target_mm": number("target_mm", target_mm),
+        "mm": number("cut_mm", cut_mm),
+        "error_mm": optional_number("error_mm", error_mm),
+    }
     first, rows = days_of(days, kind, feeds)
     cut_day = day_number("cut", cut)
     rows = _after(cut, cut_day, first, rows)
-    now = cut_day + 1 if today is None else max(cut_day + 1, day_number("today", today))
-    answers = state_of(kind, belief)["rows"]
+    now = cut_day + 1 if today is None else day_number("today", today)
+    return due_from(start, cut_day, rows, state_of(kind, belief)["rows"], now)
+
+
+def due_from(
+    start: "dict[str, Any]",
+    cut_day: int,
+    rows: "list[list[tuple[float, float, float]]]",
+    answers: "list[list[float]]",
+    today: int,
+) -> "tuple[dict[str, object], list[dict[str, object]]]":
+    """The same, of the days after the cut, whose growth is known."""
+    target, start_mm, error = start["target_mm"], start["mm"], start["error_mm"]
+    now = max(cut_day + 1, today)
     weights = grid.weights(answers)
     found = _ahead(answers, weights, start_mm, CUT_ERROR_MM if error is None else error, rows, target)
     value: dict[str, Any] = {"mow_at_mm": found["limit_mm"]}

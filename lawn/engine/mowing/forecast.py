@@ -2,37 +2,43 @@
 
 from lawn.engine.core.dates import day_number, day_text
 from lawn.engine.core.errors import repeated
-from lawn.engine.core.numeric import choice, listing, number, optional_number, text
+from lawn.engine.core.numeric import choice, optional_number, text
 from lawn.engine.core.rows import rows_of, run_with
 from lawn.engine.core.working import COMMON, step
 from lawn.engine.mowing.aim import height
-from lawn.engine.mowing.due_by import next_mow
-from lawn.engine.mowing.learn import CUT_ERROR_MM, MOST_LOOKS, RULER_ERROR_MM, learn
+from lawn.engine.mowing.due_by import due_from
+from lawn.engine.mowing.inputs import MOST_ZONES, Yard, feeds_of, looks_of, mows_of, waterings_of
+from lawn.engine.mowing.learn import CUT_ERROR_MM, MOST_LOOKS, taught
+from lawn.engine.mowing.state import Growth, state_of
 from lawn.engine.warmth.response import TURFS
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
     from typing import Any
 
-MOST_ZONES = 200
-MOST_ROWS = 20000
 MOST_DAYS = 800
 AHEAD_DAYS = 42  # as far as a list of tonight may ask; beyond it only the day of the next growth is looked for
 # A mower is set by notches nobody has measured: a cut taken to be at the height wanted may be so far off.
 TAKEN_ERROR_MM = 6.0  # common practice
-DAY_FIELDS = ("date", "mean_c", "sd_c", "water_share")
-MOW_FIELDS = ("date", "zone_ids", "cut_height_mm", "cut_mm", "height_before_mm", "error_mm")
-LOOK_FIELDS = ("date", "zone_ids", "height_mm", "error_mm")
-ZONE_FIELDS = ("id", "turf", "target_mm", "low_mm", "high_mm", "shade")
+ZONE_FIELDS = ("id", "turf", "target_mm", "low_mm", "high_mm", "shade", "soil")
 
 
 def forecast(
-    *, zones: object, mows: object, days: object, today: str, heights: object = None
+    *,
+    zones: object,
+    mows: object,
+    days: object,
+    today: str,
+    heights: object = None,
+    feeds: object = None,
+    waterings: object = None,
+    latitude_deg: float | None = None,
 ) -> "tuple[dict[str, object], list[dict[str, object]]]":
     """When each zone of the yard will want cutting, as its own heights have taught.
 
     A cut whose height was not written down is taken to be at the height wanted, and believed less. A height read before
-    a cut, or between cuts, teaches how fast the zone grows.
+    a cut, or between cuts, teaches how fast the zone grows. Feeds and the water that rain and waterings bring are told
+    to the same belief. A day whose rain nobody told makes no drought.
 
     Args:
         zones: the zones, up to 200 [list]
@@ -42,6 +48,7 @@ def forecast(
         zones.low_mm?: lowest height for this grass [mm; 2 to 200]
         zones.high_mm?: highest height for it [mm; 2 to 200]
         zones.shade?: true where it stands in shade [true or false]
+        zones.soil?: its soil as written down; loam where it is none that is printed [text]
         mows: mows of the log that stand, in any order; may be empty [list]
         mows.date: day of the cut [date]
         mows.zone_ids: zones that were cut [list of texts]
@@ -54,11 +61,25 @@ def forecast(
         heights.zone_ids: zones it was read on [list of texts]
         heights.height_mm: height of the grass [mm; 2 to 2000]
         heights.error_mm?: likely error of it; 3 by ruler when not said [mm; 0.5 to 100]
+        feeds?: feeds of the log that stand, those of half a year before the days with them [list]
+        feeds.date: day it was spread [date]
+        feeds.zone_ids: zones that got so much [list of texts]
+        feeds.n_kg_m2: its nitrogen [kg/m2; 0 to 5]
+        feeds.slow_share?: slow-release share of it; none when not said [share; 0 to 1]
+        waterings?: waterings of the log that stand [list]
+        waterings.date: day it was watered [date]
+        waterings.zone_ids: zones that got so much [list of texts]
+        waterings.watered_mm: water given [mm; 0 to 500]
         days: past days and days to come, as weather.join answers them; may be empty [list]
         days.date: the day [date]
         days.mean_c: mean temperature of the air [C; -60 to 60]
         days.sd_c?: likely error of it [K; 0 to 15]
-        days.water_share?: share of its water that the grass gets [share; 0 to 1]
+        days.min_c?: lowest temperature [C; -60 to 60]
+        days.max_c?: highest temperature [C; -60 to 60]
+        days.rain_mm?: rain; a day without it makes no drought [mm; 0 to 1000]
+        days.et0_mm?: water a short grass would use; by latitude from the temperatures where not said [mm; 0 to 25]
+        days.water_share?: share of its water that the grass gets; it stands before what rain tells [share; 0 to 1]
+        latitude_deg?: latitude, south negative [deg; -90 to 90]
         today: the day asked about [date]
     Returns:
         zones: by zone id what is expected [groups by id]
@@ -75,6 +96,11 @@ def forecast(
         zones.late_days: days since mow_by; 0 up to it [day]
         zones.takes_share: what a cut to the height wanted would take today [share or null]
         zones.state: how the coming week lets it grow [one of good, slowed, nearly_stopped or null]
+        zones.water_share: share of its water that it gets in the coming week; null where its days tell no
+            rain [share or null]
+        zones.feeds: feeds still at work today, the latest first [list]
+        zones.feeds.date: day it was spread [date]
+        zones.feeds.adds_mm: what it adds to today's growth [mm]
         zones.growing_again: first day that lets it grow again, where the coming week does not [date or null]
         zones.growth_mm_day: growth of today, null without a forecast [mm or null; low, mid and high]
         zones.height_mm: height at the end of each day from today on, six weeks at most [list]
@@ -91,9 +117,10 @@ def forecast(
     """
     now = day_number("today", today)
     first, rows = run_with("days", days, now, MOST_DAYS)
-    rows = [_day(row) for row in rows]
-    ahead = {"today": today, "now": now, "first": first, "rows": rows}
-    cuts, seen = _mows(mows), _looks(heights)
+    yard = Yard(
+        first, rows, now, feeds_of(feeds), waterings_of(waterings), optional_number("latitude_deg", latitude_deg)
+    )
+    cuts, seen = mows_of(mows), looks_of(heights)
     found: dict[str, object] = {}
     working: list[dict[str, object]] = []
     for at, item in enumerate(rows_of("zones", zones, ZONE_FIELDS, MOST_ZONES)):
@@ -103,7 +130,7 @@ def forecast(
             raise repeated(path, name, "A zone stands twice in the list.")
         mine = [row for row in cuts if name in row["zones"]]
         read = [row for row in seen if name in row["zones"]]
-        said, steps = _zone(path, item, mine, read, ahead)
+        said, steps = _zone(path, item, mine, read, yard)
         found[name] = said
         working += [_named(one, name) for one in steps]
     return {"zones": found}, working
@@ -115,77 +142,37 @@ def _named(one: "dict[str, object]", name: str) -> "dict[str, object]":
     return built
 
 
-def _day(row: "dict[str, object]") -> "dict[str, object]":
-    """A day with what growth asks of it; what else is known of it is left out."""
-    return {name: row[name] for name in DAY_FIELDS if row.get(name) is not None}
-
-
-def _mows(mows: object) -> "list[dict[str, Any]]":
-    found: list[dict[str, Any]] = []
-    if not listing("mows", mows, 0, MOST_ROWS):
-        return found
-    rows = rows_of("mows", mows, MOW_FIELDS, MOST_ROWS)
-    for at in range(len(rows)):
-        path, row = "mows[" + str(at) + "].", rows[at]
-        set_to = optional_number(path + "cut_height_mm", row.get("cut_height_mm"))
-        cut = optional_number(path + "cut_mm", row.get("cut_mm"))
-        error = optional_number(path + "error_mm", row.get("error_mm"))
-        found.append(
-            {
-                "day": day_number(path + "date", row.get("date")),
-                "zones": listing(path + "zone_ids", row.get("zone_ids"), 0, MOST_ZONES),
-                "cut_mm": set_to if cut is None else cut,
-                "height_mm": optional_number(path + "height_before_mm", row.get("height_before_mm")),
-                "error_mm": RULER_ERROR_MM if error is None else error,
-            }
-        )
-    return found
-
-
-def _looks(heights: object) -> "list[dict[str, Any]]":
-    found: list[dict[str, Any]] = []
-    if heights is None or not listing("heights", heights, 0, MOST_ROWS):
-        return found
-    rows = rows_of("heights", heights, LOOK_FIELDS, MOST_ROWS)
-    for at in range(len(rows)):
-        path, row = "heights[" + str(at) + "].", rows[at]
-        error = optional_number(path + "error_mm", row.get("error_mm"))
-        found.append(
-            {
-                "day": day_number(path + "date", row.get("date")),
-                "zones": listing(path + "zone_ids", row.get("zone_ids"), 0, MOST_ZONES),
-                "height_mm": number(path + "height_mm", row.get("height_mm")),
-                "error_mm": RULER_ERROR_MM if error is None else error,
-            }
-        )
-    return found
-
-
 def _zone(
     path: str,
     zone: "dict[str, Any]",
     mows: "list[dict[str, Any]]",
     looks: "list[dict[str, Any]]",
-    ahead: "dict[str, Any]",
+    yard: Yard,
 ) -> "tuple[dict[str, object], list[dict[str, object]]]":
     turf = None if zone.get("turf") is None else choice(path + ".turf", zone["turf"], TURFS)
+    soil = None if zone.get("soil") is None else text(path + ".soil", zone["soil"])
     target = _target(path, zone, turf)
-    done = [row for row in mows if row["day"] <= ahead["now"]]
+    done = [row for row in mows if row["day"] <= yard.now]
     last = _last(done, target)
     said = _nothing(target, last)
-    missing = _missing(turf, target, last, ahead)
+    missing = _missing(turf, target, last, yard)
     if missing is not None or turf is None or target is None or last is None:
         said["known"] = missing
         return said, [_target_step(zone, target), _last_step(last, target)] + _today_steps(said, target)
-    begin = max(0, _first_cut(done, ahead["first"]) - ahead["first"])
-    pairs = _pairs(done, looks, target, ahead)
-    taught, learning = learn(turf=turf, seen=pairs, days=ahead["rows"][begin : ahead["now"] - ahead["first"] + 1])
-    start = _start(last, looks, ahead["now"])
-    value, working = _next(turf, target, start, taught["belief"], ahead)
-    said.update(_said(value, target, start, ahead))
-    said.update({"known": "forecast", "looks": len(pairs), "growth_mm_day": taught["growth_mm_day"]})
+    grown = yard.growth(zone["id"], turf, soil)
+    begin = max(0, _first_cut(done, yard.first) - yard.first)
+    pairs = _pairs(done, looks, target, yard)
+    past = grown.between(begin, yard.now - yard.first + 1)
+    known, learning = taught(turf, pairs, yard.first + begin, past)
+    answers = state_of(turf, known["belief"])["rows"]
+    start = _start(last, looks, yard.now)
+    value, working = _next(target, start, answers, grown, yard)
+    said.update(_said(value, target, start, yard))
+    said.update({"known": "forecast", "looks": len(pairs), "growth_mm_day": known["growth_mm_day"]})
+    put_in, inputs = yard.inputs(grown, answers)
+    said.update(put_in)
     steps = [_target_step(zone, target), _last_step(last, target), _start_step(start, last, target)]
-    return said, steps + learning + working + _today_steps(said, target)
+    return said, steps + learning + inputs + working + _today_steps(said, target)
 
 
 def _target(path: str, zone: "dict[str, Any]", turf: "str | None") -> "float | None":
@@ -224,13 +211,13 @@ def _nothing(target: "float | None", last: "dict[str, Any] | None") -> "dict[str
         "state": None,
         "growing_again": None,
         "growth_mm_day": None,
+        "water_share": None,
+        "feeds": [],
         "height_mm": [],
     }
 
 
-def _missing(
-    turf: "str | None", target: "float | None", last: "dict[str, Any] | None", ahead: "dict[str, Any]"
-) -> "str | None":
+def _missing(turf: "str | None", target: "float | None", last: "dict[str, Any] | None", yard: Yard) -> "str | None":
     """What a forecast lacks; None where it lacks nothing."""
     if turf is None:
         return "no_grass"
@@ -238,8 +225,7 @@ def _missing(
         return "no_height"
     if last is None:
         return "no_mow"
-    rows, first = ahead["rows"], ahead["first"]
-    if not rows or last["day"] + 1 < first or first + len(rows) - 1 <= ahead["now"]:
+    if not yard.count or last["day"] + 1 < yard.first or yard.first + yard.count - 1 <= yard.now:
         return "no_weather"
     return None
 
@@ -250,15 +236,15 @@ def _first_cut(done: "list[dict[str, Any]]", first: int) -> int:
 
 
 def _pairs(
-    done: "list[dict[str, Any]]", looks: "list[dict[str, Any]]", target: float, ahead: "dict[str, Any]"
+    done: "list[dict[str, Any]]", looks: "list[dict[str, Any]]", target: float, yard: Yard
 ) -> "list[dict[str, object]]":
     """Each height read, with the cut before it; where that cut's height was not written down its doubt is added."""
-    read = [row for row in done if row["height_mm"] is not None] + [row for row in looks if row["day"] <= ahead["now"]]
+    read = [row for row in done if row["height_mm"] is not None] + [row for row in looks if row["day"] <= yard.now]
     found: list[dict[str, object]] = []
     for row in sorted(read, key=lambda one: (one["day"], one["height_mm"])):
         before = [one for one in done if one["day"] < row["day"]]
         cut = _last(before, target)
-        if cut is None or cut["day"] + 1 < ahead["first"]:
+        if cut is None or cut["day"] + 1 < yard.first:
             continue
         error = row["error_mm"] ** 2 + (TAKEN_ERROR_MM**2 - CUT_ERROR_MM**2 if cut["taken"] else 0.0)
         found.append(
@@ -287,36 +273,25 @@ def _start(last: "dict[str, Any]", looks: "list[dict[str, Any]]", now: int) -> "
 
 
 def _next(
-    turf: str, target: float, start: "dict[str, Any]", belief: object, ahead: "dict[str, Any]"
+    target: float, start: "dict[str, Any]", answers: "list[list[float]]", grown: Growth, yard: Yard
 ) -> "tuple[dict[str, Any], list[dict[str, object]]]":
     """The forecast of six weeks; of all days given where it rests beyond them."""
-    rows = ahead["rows"][max(0, start["day"] - ahead["first"]) :]
-    near = rows[: ahead["now"] + AHEAD_DAYS - max(start["day"], ahead["first"]) + 1]
-    asked: dict[str, Any] = {
-        "turf": turf,
-        "target_mm": target,
-        "cut": day_text(start["day"]),
-        "cut_mm": start["mm"],
-        "error_mm": start["error_mm"],
-        "belief": belief,
-        "today": ahead["today"],
-    }
-    value, working = next_mow(days=near, **asked)
-    if value["state"] == "nearly_stopped" and value["growing_again"] is None and len(rows) > len(near):
-        value, working = next_mow(days=rows, **asked)
+    begin, end = start["day"] + 1 - yard.first, min(yard.count, yard.now + AHEAD_DAYS + 1 - yard.first)
+    asked = {"target_mm": target, "mm": start["mm"], "error_mm": start["error_mm"]}
+    value, working = due_from(asked, start["day"], grown.between(begin, end), answers, yard.now)
+    if value["state"] == "nearly_stopped" and value["growing_again"] is None and yard.count > end:
+        value, working = due_from(asked, start["day"], grown.between(begin, yard.count), answers, yard.now)
     return value, working
 
 
-def _said(
-    value: "dict[str, Any]", target: float, start: "dict[str, Any]", ahead: "dict[str, Any]"
-) -> "dict[str, object]":
-    now = ahead["now"]
+def _said(value: "dict[str, Any]", target: float, start: "dict[str, Any]", yard: Yard) -> "dict[str, object]":
+    now = yard.now
     heights = [
         {name: row[name] for name in ("date", "low", "mid", "high")}
         for row in value["height_mm"]
         if now <= day_number("date", row["date"]) <= now + AHEAD_DAYS
     ]
-    takes = [row["removed_share"] for row in value["height_mm"] if row["date"] == ahead["today"][:10]]
+    takes = [row["removed_share"] for row in value["height_mm"] if row["date"] == day_text(now)]
     if start["day"] == now:  # it was cut or read this very day: so high it stands tonight
         heights.insert(0, {"date": day_text(now), "low": start["mm"], "mid": start["mm"], "high": start["mm"]})
         takes = [max(0.0, 1.0 - target / start["mm"])]

@@ -39,7 +39,7 @@ def look(rows: "list[list[float]]", sums: "list[tuple[float, float, float]]", gr
         off = grown_mm - row[1] * plain - row[2] * fed
         row[0] = FORGET * row[0] - 0.5 * (off * off / variance + math.log(variance))
         row[1] = max(LEAST_MM, row[1] + towards_scale / variance * off)
-        row[2] += towards_feed / variance * off
+        row[2] = max(0.0, row[2] + towards_feed / variance * off)  # a feed may do nothing; it slows no grass
         row[3] -= towards_scale * towards_scale / variance
         row[4] -= towards_scale * towards_feed / variance
         row[5] -= towards_feed * towards_feed / variance

@@ -61,6 +61,13 @@ def learn(
     """
     kind = choice("turf", turf, TURFS)
     first, rows = days_of(days, kind, feeds)
+    return taught(kind, seen, first, rows, belief)
+
+
+def taught(
+    kind: str, seen: object, first: int, rows: "list[list[tuple[float, float, float]]]", belief: object = None
+) -> "tuple[dict[str, object], list[dict[str, object]]]":
+    """The same, of days whose growth is known."""
     state = state_of(kind, belief)
     looks = _looks(seen, first, len(rows), state["day"])
     answers = state["rows"]

@@ -36,15 +36,23 @@ def _slow(past: float) -> float:
     return held * math.exp(-(past - freeing) / FEED_LASTS_DAYS)
 
 
-def day_growth(turf: str, mean_c: float, sd_c: float, water: float, fed: float) -> "list[tuple[float, float, float]]":
+def answers(turf: str, mean_c: float, sd_c: float) -> "list[tuple[float, float]]":
+    """For every answer to temperature, the share of growth a day allows and what the weather's doubt may shift."""
+    found = []
+    for optimum, width in SHAPES[turf]:
+        share = response(mean_c, optimum, width, sd_c, turf == "warm")
+        shift = _shift(mean_c, optimum, width, sd_c, share, turf == "warm") if sd_c > 0.0 else 0.0
+        found.append((share, shift))
+    return found
+
+
+def day_growth(warm: "list[tuple[float, float]]", water: float, fed: float) -> "list[tuple[float, float, float]]":
     """For every row of the grid, a day's growth at scale 1: plain, of feed, and what the weather's doubt may shift.
 
     Rows come in pairs: the answer to temperature alone, then the same times the water the grass gets.
     """
     found = []
-    for optimum, width in SHAPES[turf]:
-        share = response(mean_c, optimum, width, sd_c, turf == "warm")
-        shift = _shift(mean_c, optimum, width, sd_c, share, turf == "warm") if sd_c > 0.0 else 0.0
+    for share, shift in warm:
         found.append((share, share * fed, shift))
         found.append((share * water, share * water * fed, shift * water))
     return found

@@ -4,7 +4,7 @@ from lawn.engine.core.dates import day_number, day_text
 from lawn.engine.core.errors import EngineError, impossible
 from lawn.engine.core.numeric import choice, group, listing, number, whole
 from lawn.engine.core.rows import column, optional_column, rows_of, unbroken
-from lawn.engine.mowing import ahead, grid, shapes
+from lawn.engine.mowing import grid, shapes
 from lawn.engine.warmth.response import TURFS
 
 TYPE_CHECKING = False
@@ -21,15 +21,57 @@ def days_of(days: object, turf: str, feeds: object) -> "tuple[int, list[list[tup
     """Number of the first day, and every day's growth at scale 1."""
     rows = rows_of("days", days, FIELDS, MOST_DAYS)
     first = unbroken("days", rows)
-    fed = _feeds(feeds)
-    shares = [shapes.fed_share(fed, first + at) for at in range(len(rows))] if fed else [0.0] * len(rows)
-    return first, ahead.day_rows(
+    kept = Growth(
         turf,
+        first,
+        {turf: [None] * len(rows)},
         column("days", rows, "mean_c"),
         optional_column("days", rows, "sd_c", 0.0),
         optional_column("days", rows, "water_share", 1.0),
-        shares,
+        _feeds(feeds),
     )
+    return first, kept.between(0, len(rows))
+
+
+class Growth:
+    """Growth at scale 1 of a zone's days, worked out where it is asked for and kept.
+
+    What a day's warmth allows is the same for every zone of a season, so zones share `warm`: on a phone it is most of
+    the work.
+    """
+
+    def __init__(
+        self,
+        turf: str,
+        first: int,
+        warm: "dict[str, list[Any]]",
+        mean_c: list[float],
+        sd_c: list[float],
+        water: "list[Any]",  # null where nobody told of it: then the grass gets all it wants
+        feeds: "list[tuple[int, float, float]]",
+    ) -> None:
+        self.turf, self.first, self.mean_c, self.sd_c = turf, first, mean_c, sd_c
+        self.water, self.feeds = water, feeds
+        self._warm = warm[turf]
+        self._rows: list[Any] = [None] * len(mean_c)
+
+    def between(self, begin: int, end: int) -> "list[list[tuple[float, float, float]]]":
+        """The days from one place up to, but without, another."""
+        for at in range(begin, end):
+            if self._rows[at] is None:
+                water = self.water[at]
+                told = 1.0 if water is None else water
+                self._rows[at] = shapes.day_growth(self._allows(at), told, self._fed(at))
+        return self._rows[begin:end]
+
+    def _allows(self, at: int) -> "list[tuple[float, float]]":
+        if self._warm[at] is None:
+            self._warm[at] = shapes.answers(self.turf, self.mean_c[at], self.sd_c[at])
+        found: list[tuple[float, float]] = self._warm[at]
+        return found
+
+    def _fed(self, at: int) -> float:
+        return shapes.fed_share(self.feeds, self.first + at) if self.feeds else 0.0
 
 
 def _feeds(feeds: object) -> "list[tuple[int, float, float]]":

@@ -774,7 +774,7 @@ export interface MowingCutValue {
   exception: string | null;
 }
 
-/** When each zone of the yard will want cutting, as its own heights have taught. A cut whose height was not written down is taken to be at the height wanted, and believed less. A height read before a cut, or between cuts, teaches how fast the zone grows. */
+/** When each zone of the yard will want cutting, as its own heights have taught. A cut whose height was not written down is taken to be at the height wanted, and believed less. A height read before a cut, or between cuts, teaches how fast the zone grows. Feeds and the water that rain and waterings bring are told to the same belief. A day whose rain nobody told makes no drought. */
 export interface MowingForecastArgs {
   /** the zones, up to 200 */
   zones: readonly {
@@ -790,6 +790,8 @@ export interface MowingForecastArgs {
     high_mm?: number;
     /** true where it stands in shade */
     shade?: boolean;
+    /** its soil as written down; loam where it is none that is printed */
+    soil?: string;
   }[];
   /** mows of the log that stand, in any order; may be empty */
   mows: readonly {
@@ -817,6 +819,26 @@ export interface MowingForecastArgs {
     /** likely error of it; 3 by ruler when not said [mm] */
     error_mm?: number;
   }[];
+  /** feeds of the log that stand, those of half a year before the days with them */
+  feeds?: readonly {
+    /** day it was spread */
+    date: string;
+    /** zones that got so much */
+    zone_ids: readonly string[];
+    /** its nitrogen [kg/m2] */
+    n_kg_m2: number;
+    /** slow-release share of it; none when not said [share] */
+    slow_share?: number;
+  }[];
+  /** waterings of the log that stand */
+  waterings?: readonly {
+    /** day it was watered */
+    date: string;
+    /** zones that got so much */
+    zone_ids: readonly string[];
+    /** water given [mm] */
+    watered_mm: number;
+  }[];
   /** past days and days to come, as weather.join answers them; may be empty */
   days: readonly {
     /** the day */
@@ -825,9 +847,19 @@ export interface MowingForecastArgs {
     mean_c: number;
     /** likely error of it [K] */
     sd_c?: number;
-    /** share of its water that the grass gets [share] */
+    /** lowest temperature [C] */
+    min_c?: number;
+    /** highest temperature [C] */
+    max_c?: number;
+    /** rain; a day without it makes no drought [mm] */
+    rain_mm?: number;
+    /** water a short grass would use; by latitude from the temperatures where not said [mm] */
+    et0_mm?: number;
+    /** share of its water that the grass gets; it stands before what rain tells [share] */
     water_share?: number;
   }[];
+  /** latitude, south negative [deg] */
+  latitude_deg?: number;
   /** the day asked about */
   today: string;
 }
@@ -859,6 +891,15 @@ export interface MowingForecastValue {
     takes_share: number | null;
     /** how the coming week lets it grow */
     state: "good" | "slowed" | "nearly_stopped" | null;
+    /** share of its water that it gets in the coming week; null where its days tell no rain [share] */
+    water_share: number | null;
+    /** feeds still at work today, the latest first */
+    feeds: {
+      /** day it was spread */
+      date: string;
+      /** what it adds to today's growth [mm] */
+      adds_mm: number;
+    }[];
     /** first day that lets it grow again, where the coming week does not */
     growing_again: string | null;
     /** growth of today, null without a forecast [mm] */
