@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { sayNumber, sayResult } from "./text";
+import { sayDates, sayNumber, sayResult } from "./text";
 
 describe("a temperature in a working", () => {
   it.each([
@@ -30,5 +30,10 @@ describe("a day in a working", () => {
     expect(sayResult("2026-04-18", "date", "us")).toBe("18 Apr 2026");
     expect(sayNumber("latest", "2026-04-18", "us").text).toBe("18 Apr 2026");
     expect(sayResult(null, "date", "us")).toBe("not given");
+  });
+
+  it("is said as a date within words too", () => {
+    expect(sayDates("Fed 2026-05-02: adds to today's growth")).toBe("Fed 2 May 2026: adds to today's growth");
+    expect(sayDates("1 less height wanted over height")).toBe("1 less height wanted over height");
   });
 });

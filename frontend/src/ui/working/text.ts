@@ -47,6 +47,11 @@ function sayWith(value: unknown, say: (value: number) => string): string {
   return typeof value === "object" ? JSON.stringify(value) : date(String(value));
 }
 
+/** Days within words, as a person writes them: "Fed 2026-05-02" → "Fed 2 May 2026". */
+export function sayDates(text: string): string {
+  return text.replace(/\b\d{4}-\d\d-\d\d\b/g, (day) => date(day));
+}
+
 /** The name without its unit; what an ending says besides stays: "likely_error_c" → "likely error". */
 function stemOf(name: string, ending: string): string {
   if (ending === "n_kg_m2") return name.replace(/n_kg_m2$/, "nitrogen");

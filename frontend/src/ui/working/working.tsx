@@ -1,6 +1,6 @@
 import { units } from "../../platform/session/session";
 import { saySource, useSources } from "./sources";
-import { sayNumber, sayResult } from "./text";
+import { sayDates, sayNumber, sayResult } from "./text";
 
 /** One step of a working, as the engine gives it. */
 export interface WorkingStep {
@@ -33,7 +33,7 @@ export function Working({ steps }: WorkingProps) {
         // Steps have no name of their own and never change order.
         <li key={at}>
           <strong>
-            {at + 1}. {step.what}
+            {at + 1}. {sayDates(step.what)}
           </strong>
           <span class="working__formula">{step.formula}</span>
           <dl class="working__numbers">

@@ -3,9 +3,9 @@ import { effect, signal } from "@preact/signals";
 import { describe, expect, it } from "vitest";
 import { dayAfter } from "../../../format";
 import { realEngine } from "../../../platform/engine/real-engine";
-import type { EngineCall } from "../../../platform/engine/types";
+import type { Args, EngineCall } from "../../../platform/engine/types";
 import type { WeatherKept } from "../../../platform/store/weather";
-import { fakeBook, groups, settled } from "../../../records/fake-book";
+import { fakeBook, groups, settled, wholeBody } from "../../../records/fake-book";
 import { createDays } from "../../weather/model/days";
 import type { Climate, Place } from "../../weather/model/place";
 import { createForecast } from "./forecast";
@@ -27,6 +27,9 @@ interface Setting {
   grass?: string;
   /** Heights read without a cut: the day, the zones named, the height. */
   read?: readonly [string, string[], number][];
+  /** Spreading jobs: the day, what the one zone got, whether it was crossed out. */
+  spread?: readonly (readonly [string, Record<string, unknown>, boolean?])[];
+  soil?: string;
 }
 
 const kept = (days: WeatherKept["days"]): WeatherKept => ({
@@ -52,10 +55,17 @@ async function evening({
   cut,
   grass = "tall_fescue",
   read = [],
+  spread = [],
+  soil,
 }: Setting) {
   const store = fakeBook();
   store.put({ t: "household", id: "h", groups: groups({ rhythm: nights }) });
-  const zone = { name: { name: "Verge" }, grass: { grass }, cut: { cut_height_mm: 76 } };
+  const zone = {
+    name: { name: "Verge" },
+    grass: { grass },
+    cut: { cut_height_mm: 76 },
+    site: soil ? { soil } : {},
+  };
   store.put({ t: "zone", id: "z", groups: groups(zone) });
   const body = {
     kind: "mow",
@@ -68,7 +78,17 @@ async function evening({
     const seen = { kind: "reading", measures: "grass", occurred_at: `${on}T18:00:00Z`, zone_ids, height_mm };
     store.put({ t: "entry", id: on, body: seen });
   }
-  const call = (async (name, args) => realEngine(name, args)) as EngineCall;
+  for (const [on, got, struck] of spread) {
+    const job = { kind: "spread", occurred_at: `${on}T18:00:00Z`, zone_ids: ["z"], slow_n_share: 0.3 };
+    const zones = [{ zone_id: "z", area_m2: 100, used_kg: 2, covered_m2: 90, ...got }];
+    const whole = wholeBody({ ...job, used_kg: 2, zones });
+    store.put({ t: "entry", id: on, body: whole, groups: struck ? groups({ void: { void: true } }) : {} });
+  }
+  const asked: Args<"mowing.forecast">[] = [];
+  const call = (async (name, args) => {
+    if (name === "mowing.forecast") asked.push(args as Args<"mowing.forecast">);
+    return realEngine(name, args);
+  }) as EngineCall;
   const engine = { call };
   const yes = signal(true);
   const days = createDays({
@@ -82,9 +102,10 @@ async function evening({
   const stop = effect(() => void model.evening.value);
   for (let turn = 0; turn < 30; turn++) await settled();
   const said = model.evening.value;
+  const worked = model.worked.value;
   stop();
-  if (!said?.value) throw new Error(JSON.stringify(said ?? model.worked.value));
-  return said.value;
+  if (!said?.value) throw new Error(JSON.stringify(said ?? worked));
+  return { ...said.value, asked, working: worked?.working ?? [] };
 }
 
 describe("the evening", () => {
@@ -155,6 +176,62 @@ describe("the evening", () => {
     // So tall four days after a cut to 76 mm, it wants the next one sooner than was thought.
     expect(String(named.zones["z"]?.mow_by) < String(none.zones["z"]?.mow_by)).toBe(true);
     expect(yard.zones).toEqual(named.zones);
+  });
+
+  it("tells what was fed, by the ground covered, and names it in the working", async () => {
+    const spread = [
+      ["2026-05-02", { n_kg_m2: 0.004 }],
+      ["2026-05-03", { n_kg_m2: 0.004 }, true],
+      ["2026-05-04", { n_kg_m2: null }],
+      ["2026-05-05", { n_kg_m2: 0, used_kg: 0 }],
+      ["2025-10-01", { n_kg_m2: 0.004 }],
+      ["2025-05-01", { n_kg_m2: 0.004 }],
+    ] as const;
+    const { asked, working } = await evening({ climate: MILD, spread });
+    // What was worked out is kept: nothing asks again for each drawing.
+    expect(asked).toHaveLength(1);
+    const fed = { zone_ids: ["z"], n_kg_m2: 0.004, slow_share: 0.3 };
+    expect(asked[0]?.feeds).toEqual([
+      { ...fed, date: "2026-05-02" },
+      { ...fed, date: "2025-10-01" },
+    ]);
+    const named = working.filter(({ what }) => what.startsWith("Fed"));
+    expect(named).toMatchObject([{ what: "Fed 2026-05-02: adds to today's growth", unit: "mm", of: "z" }]);
+  });
+
+  it("hands on what the days tell of water, the soil and the latitude", async () => {
+    const told = { date: "2026-05-13", min_c: 9, max_c: 21, rain_mm: 4, et0_mm: 3.5 };
+    const { asked } = await evening({
+      climate: MILD,
+      place: HERE,
+      fetched: kept([told]),
+      soil: "Sandy loam",
+    });
+    expect(asked[0]?.zones[0]).toMatchObject({ soil: "Sandy loam" });
+    expect(asked[0]?.latitude_deg).toBe(41.6);
+    expect(asked[0]?.days.find(({ date }) => date === told.date)).toMatchObject(told);
+    expect(Object.keys(asked[0]?.days.at(-1) ?? {})).toEqual(["date", "mean_c", "sd_c"]);
+  });
+
+  it("says in the working that a dry month slows the grass", async () => {
+    const rain = (rain_mm: number) =>
+      kept(
+        Array.from({ length: 60 }, (_, at) => ({
+          date: dayAfter(DAY, at - 44),
+          min_c: 8,
+          max_c: 24,
+          rain_mm,
+          et0_mm: 5,
+        })),
+      );
+    const [dry, wet] = await Promise.all(
+      [0, 9].map((mm) => evening({ climate: MILD, fetched: rain(mm), cut: "2026-05-12" })),
+    );
+    const share = (said: typeof dry) =>
+      said?.working.find(({ what }) => what.startsWith("Share of its water"))?.result;
+    expect(share(wet)).toBe(1);
+    expect(Number(share(dry))).toBeLessThan(0.3);
+    expect(String(dry?.zones["z"]?.mow_by) > String(wet?.zones["z"]?.mow_by)).toBe(true);
   });
 
   it("names what a zone lacks", async () => {

@@ -2,12 +2,14 @@
  * The mow of the yard as this phone works it out: the log and the days of weather go to the engine, what it says is
  * followed. Nothing waits for it; without weather it says so, and the days between mows decide.
  */
+import { computed } from "@preact/signals";
 import { dayAfter, daysBetween, isoMoment } from "../../../format";
 import { type Engine, follow } from "../../../platform/engine/ask";
 import type { Answer, Args, Refusal, Step, Value } from "../../../platform/engine/types";
 import type { Row, Store } from "../../../platform/store/types";
-import { type Entry, given } from "../../../records/entries";
+import { type Entry, entryOf, given } from "../../../records/entries";
 import { groupOf } from "../../../records/groups";
+import { kindOf } from "../../../records/log/registry";
 import type { Evening, Night, ZoneMow } from "../../../records/look";
 import { weekdaysOf } from "../../../records/mowing/rhythm";
 import type { DaysModel, Joined, Known } from "../../weather";
@@ -17,6 +19,8 @@ import { createMows } from "./mows";
 /** As far back as fetched days and their lessons reach; ahead to the next spring. */
 const BACK_DAYS = 150;
 const AHEAD_DAYS = 240;
+/** Feeds so long before are still at work when those days begin. */
+const FED_DAYS = 180;
 /** A household that has not said its nights may mow on any. */
 const ANY_NIGHT = [1, 2, 3, 4, 5, 6, 7];
 const NIGHTS_SAID = 2;
@@ -43,6 +47,7 @@ export interface Base {
   known: Known;
   zones: Asked["zones"];
   mows: Asked["mows"];
+  feeds: NonNullable<Asked["feeds"]>;
   heights: NonNullable<Asked["heights"]>;
   weekdays: number[];
 }
@@ -64,6 +69,7 @@ function zoneOf(row: Row): Asked["zones"][number] {
       low_mm: lawn.grass?.cut_mm?.low,
       high_mm: lawn.grass?.cut_mm?.high,
       shade: lawn.shade || undefined,
+      soil: lawn.soil,
     }),
   };
 }
@@ -87,6 +93,21 @@ function heightOf({ at, zoneIds, body }: Entry, yard: readonly string[]): Base["
   };
 }
 
+/** One of a kind that sums count whole (what was put down), and that says what each zone got. */
+const feeding = ({ kind, struck, sick, body }: Entry): boolean =>
+  kindOf(kind)?.totals === "all" && !struck && !sick.length && Array.isArray(body["zones"]);
+
+/** What each zone got, by the ground that was covered, as the engine takes it; unknown nitrogen tells nothing. */
+function feedsOf({ at, body }: Entry): Base["feeds"] {
+  const slow_share = body["slow_n_share"] as number | undefined;
+  const zones: readonly Record<string, unknown>[] = body["zones"];
+  return zones.flatMap(({ zone_id, n_kg_m2 }) =>
+    typeof zone_id === "string" && typeof n_kg_m2 === "number" && n_kg_m2 > 0
+      ? [{ date: at.slice(0, 10), zone_ids: [zone_id], n_kg_m2, ...given({ slow_share }) }]
+      : [],
+  );
+}
+
 function nightOf({ date, min_c, max_c, rain_mm, wind_m_s }: Joined["days"][number]): Night {
   return { date, ...given({ min_c, max_c, rain_mm, wind_m_s }) } as Night;
 }
@@ -97,13 +118,15 @@ const momentOf = (day: string, minutes: number) =>
 
 export function createForecast({ store, engine, day, household, days }: ForecastParts) {
   const mows = createMows({ store });
+  const feeds = computed(() => store.rows("entry").value.map(entryOf).filter(feeding));
   const loaded = [store.loaded("zone"), mows.loaded];
 
   function base(): Base | null {
     const known = days.known(BACK_DAYS, AHEAD_DAYS);
     if (!known || !loaded.every((one) => one.value)) return null;
     const first = known.join.first;
-    const told = ({ at }: Entry) => at >= first && daysBetween(day(), at) <= 0;
+    const since = (from: string) => (entry: Entry) => entry.at >= from && daysBetween(day(), entry.at) <= 0;
+    const told = since(first);
     const ofGrass = ({ sick, body }: Entry) => !sick.length && body.measures === "grass" && body.height_mm;
     const zones = store.rows("zone").value.map(zoneOf);
     const yard = zones.map(({ id }) => id);
@@ -113,6 +136,7 @@ export function createForecast({ store, engine, day, household, days }: Forecast
       known,
       zones,
       mows: mows.all.value.filter(told).map(mowOf),
+      feeds: feeds.value.filter(since(dayAfter(first, -FED_DAYS))).flatMap(feedsOf),
       heights: mows.looks.value.filter((one) => told(one) && ofGrass(one)).map((one) => heightOf(one, yard)),
       weekdays: row ? weekdaysOf(groupOf("household", row, "rhythm")) : [],
     };
@@ -123,10 +147,18 @@ export function createForecast({ store, engine, day, household, days }: Forecast
   ): Promise<{ value: Worked; working?: readonly Step[]; error?: undefined } | Refusal> {
     const joined = await days.join(from.known);
     if (joined.error) return joined;
-    const { zones, mows, heights } = from;
+    const { zones, mows, feeds, heights, known } = from;
     if (!zones.length || !joined.value.days.length)
       return { value: { base: from, joined: joined.value, forecast: { zones: {} } } };
-    const asked = { zones, mows, heights, days: joined.value.days.map(growing), today: day() };
+    const asked = {
+      zones,
+      mows,
+      heights,
+      feeds,
+      days: joined.value.days.map(growing),
+      today: day(),
+      ...given({ latitude_deg: known.place.latitude_deg }),
+    };
     const forecast = await engine.call("mowing.forecast", asked);
     return forecast.error
       ? forecast
@@ -208,9 +240,9 @@ function nightly([id, said]: [string, Said]): Args<"mowing.tonight">["zones"] {
   return [{ id, target_mm: said.target_mm, height_mm, ...given({ state: said.state }) }];
 }
 
-/** What growth asks of a day. */
-function growing({ date, mean_c, sd_c }: Joined["days"][number]): Asked["days"][number] {
-  return { date, ...given({ mean_c, sd_c }) } as Asked["days"][number];
+/** What growth asks of a day: its warmth, and what it brings and takes of water. */
+function growing({ date, mean_c, sd_c, min_c, max_c, rain_mm, et0_mm }: Joined["days"][number]) {
+  return { date, ...given({ mean_c, sd_c, min_c, max_c, rain_mm, et0_mm }) } as Asked["days"][number];
 }
 
 type OnNight = Value<"mowing.tonight">["zones"][number] & { at: number };

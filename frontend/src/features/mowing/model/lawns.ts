@@ -12,17 +12,21 @@ export interface Lawn {
   own_mm: number | undefined;
   every_days: number | undefined;
   shade: boolean;
+  /** As somebody wrote it down. */
+  soil: string | undefined;
 }
 
 export function lawnOf(row: Row): Lawn {
   const { cut_height_mm: own_mm, mow_every_days: every_days } = groupOf("zone", row, "cut");
+  const site = groupOf("zone", row, "site");
   return {
     id: row.id,
     name: nameIn(row) ?? "Unnamed zone",
     grass: grassOf(String(groupOf("zone", row, "grass").grass ?? "")),
     own_mm,
     every_days,
-    shade: groupOf("zone", row, "site").sun === "shade",
+    shade: site.sun === "shade",
+    soil: site.soil,
   };
 }
 
