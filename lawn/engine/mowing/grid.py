@@ -7,10 +7,12 @@ BEST_MM = 5.5  # growth of a day at its best, where nothing is known: published 
 BEST_SD_MM = 2.75
 FEED_MM = 1.5  # what a full feed adds, where nothing is known
 FEED_SD_MM = 1.5
-DRIFT = 0.02  # variance a week, as a share of the scale's square
-MISFIT_SHARE = 0.18  # what no row explains
+DRIFT = 0.01  # variance a week, as a share of the scale's square
+MISFIT_SHARE = 0.15  # what no row explains
 FORGET = 0.95  # of a row's evidence is kept at the next look
 LEAST_MM = 0.3
+LEAST_SEEN_MM, LEAST_FORETOLD_MM = 1.0, 0.5  # below them a height tells no more than that nothing grew
+LONG_MM = 12.0  # grass that grew less was not cut for being long: its error counts against what was foretold
 LEAST_WEIGHT = 1e-6
 
 
@@ -28,17 +30,24 @@ def wait(rows: "list[list[float]]", weeks: float) -> None:
 
 
 def look(rows: "list[list[float]]", sums: "list[tuple[float, float, float]]", grown_mm: float, error_mm: float) -> None:
-    """Learn from a height: every row's scale by a Kalman step, its weight by how well it had foretold the growth."""
+    """Learn from a height: every row's scale by a Kalman step, its weight by how well it had foretold the growth.
+
+    The step goes by the logarithm. People cut when the grass is long, so from look to look the days vary more than the
+    growth; by the difference of heights slow spells, being long, would count for more, and every forecast come late
+    (computed: the bench `mowing`).
+    """
+    seen = max(grown_mm, LEAST_SEEN_MM)
     for at in range(len(rows)):
         row, (plain, fed, _) = rows[at], sums[at]
-        foretold = max(0.0, row[1] * plain + row[2] * fed)
-        towards_scale = row[3] * plain + row[4] * fed
-        towards_feed = row[4] * plain + row[5] * fed
-        misfit = MISFIT_SHARE * foretold
-        variance = plain * towards_scale + fed * towards_feed + misfit * misfit + error_mm * error_mm
-        off = grown_mm - row[1] * plain - row[2] * fed
+        foretold = max(LEAST_FORETOLD_MM, row[1] * plain + row[2] * fed)
+        by_scale, by_feed = plain / foretold, fed / foretold
+        towards_scale = row[3] * by_scale + row[4] * by_feed
+        towards_feed = row[4] * by_scale + row[5] * by_feed
+        error = error_mm / max(seen, min(foretold, LONG_MM))
+        variance = by_scale * towards_scale + by_feed * towards_feed + MISFIT_SHARE * MISFIT_SHARE + error * error
+        off = math.log(seen / foretold)
         row[0] = FORGET * row[0] - 0.5 * (off * off / variance + math.log(variance))
-        row[1] = max(LEAST_MM, row[1] + towards_scale / variance * off)
+        row[1] = max(LEAST_MM, _moved(row[1], towards_scale / variance * off))
         row[2] = max(0.0, row[2] + towards_feed / variance * off)  # a feed may do nothing; it slows no grass
         row[3] -= towards_scale * towards_scale / variance
         row[4] -= towards_scale * towards_feed / variance
@@ -46,6 +55,11 @@ def look(rows: "list[list[float]]", sums: "list[tuple[float, float, float]]", gr
     most = max([row[0] for row in rows])
     for row in rows:
         row[0] = max(row[0] - most, math.log(LEAST_WEIGHT))
+
+
+def _moved(scale: float, by: float) -> float:
+    """A scale moved, down by shares of itself: a straight step down would overshoot."""
+    return scale + by if by >= 0.0 else scale * math.exp(by / scale)
 
 
 def weights(rows: "list[list[float]]") -> list[float]:

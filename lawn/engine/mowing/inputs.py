@@ -172,9 +172,10 @@ class Yard:
         for at in range(len(parts)):
             if parts[at] >= LEAST_FED:
                 day, n_kg_m2, slow = grown.feeds[at]
-                one = {"day": day, "n_kg_m2": n_kg_m2, "slow_share": slow, "at_work_share": parts[at]}
-                one["adds_mm"] = adds * parts[at] / whole
-                found.append(one)
+                mm = adds * parts[at] / whole
+                fed: dict[str, Any] = {"day": day, "n_kg_m2": n_kg_m2, "slow_share": slow}
+                fed.update({"at_work_share": parts[at], "adds_mm": mm})
+                found.append(fed)
         return found[::-1]
 
 

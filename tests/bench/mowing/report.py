@@ -7,7 +7,8 @@ from typing import Any
 
 from tests.bench.mowing import warmth
 from tests.bench.mowing.household import AHEAD_DAYS, cuts, forecast, true_days
-from tests.bench.mowing.methods import Said, methods
+from tests.bench.mowing.methods import Method, Said, methods
+from tests.bench.mowing.phone import EVERY, PHONE, phones
 from tests.bench.mowing.truths import grow, lawn
 from tests.bench.mowing.weather import GREENSBORO, SEATTLE, days
 
@@ -18,6 +19,7 @@ MOST_DAYS = 45.0  # what comes due later is winter's
 LEAST_SAID, MOST_SAID = 0.5, float(AHEAD_DAYS)
 GOAL, RANGE_LOW, RANGE_HIGH = 0.85, 0.75, 0.85
 BESIDE = "last rate"
+BY_PHONE = f"every {EVERY}th cut, by the call that phones make, said in whole days"
 
 
 @dataclass(frozen=True)
@@ -29,6 +31,7 @@ class Row:
     looks: int
     said: Said
     true: float
+    asked: bool = False  # whether the phones were asked at this cut too
 
     @property
     def off(self) -> float:
@@ -94,6 +97,12 @@ class Report:
         ]
         return rows + [{"part": "mowing", **one.__dict__} for one in self.soil]
 
+    def _by_phone(self) -> Iterator[str]:
+        table = self.tables.get(("all places", BY_PHONE), {})
+        for name, one in table.items():
+            if name.startswith(PHONE):
+                yield f"{name}: {one.off / table[BESIDE].off:.3f} of the {BESIDE}'s, held {one.held or 0.0:.1%}"
+
     def text(self) -> str:
         """As a person reads it."""
         lines = [
@@ -103,7 +112,8 @@ class Report:
         for (place, looks), table in self.tables.items():
             lines += ["", f"{place}, {looks}", *_table(table)]
         lines += ["", f"goal: off at most {GOAL} of the {BESIDE}'s from look {FROM_LOOK} on: {self.ratio:.3f}"]
-        lines += [f"goal: held {RANGE_LOW:.0%} to {RANGE_HIGH:.0%}: {self.held:.1%}", "", *warmth.lines(self.soil)]
+        lines += [f"goal: held {RANGE_LOW:.0%} to {RANGE_HIGH:.0%}: {self.held:.1%}"]
+        lines += [*self._by_phone(), "", *warmth.lines(self.soil)]
         return "\n".join(lines)
 
 
@@ -121,7 +131,8 @@ def live(place: str, seed: int, few: bool = False) -> list[Row]:
     """One lawn at one place: what each way said after each cut."""
     on, weather = lawn(seed), days(place)
     grown = grow(on, weather)
-    ways = methods(on, weather, grown, few)
+    ways: dict[str, Method] = methods(on, weather, grown, few)
+    ways.update({} if few else phones(on, place, weather, grown))
     done = cuts(on, grown, weather)
     rows = []
     for looks, cut in enumerate(done):
@@ -132,19 +143,24 @@ def live(place: str, seed: int, few: bool = False) -> list[Row]:
         if true is None or not 0.0 < true <= MOST_DAYS or cut.at + AHEAD_DAYS > len(weather):
             continue
         ahead = forecast(place, cut.at, seed)
+        asked = looks >= FROM_LOOK and looks % EVERY == 0
         for name, way in ways.items():
-            said = way.due(cut, ahead)
+            said = way.due(cut, ahead) if asked or not name.startswith(PHONE) else None
             if said is not None:
-                rows.append(Row(place, name, looks, said, true))
+                rows.append(Row(place, name, looks, said, true, asked))
     return rows
 
 
-def _tables(rows: list[Row]) -> Iterator[tuple[tuple[str, str], dict[str, Found]]]:
+def _tables(every: list[Row]) -> Iterator[tuple[tuple[str, str], dict[str, Found]]]:
+    rows = [row for row in every if not row.method.startswith(PHONE)]
     yield ("all places", "looks 1 to 4"), _by_method([row for row in rows if 1 <= row.looks < FROM_LOOK])
     later = [row for row in rows if row.looks >= FROM_LOOK]
     yield ("all places", _later()), _by_method(later)
     for place in (SEATTLE, GREENSBORO):
         yield (place, _later()), _by_method([row for row in later if row.place == place])
+    asked = [row for row in every if row.asked]
+    if any(row.method.startswith(PHONE) for row in asked):
+        yield ("all places", BY_PHONE), _by_method(asked)
 
 
 def _later() -> str:

@@ -7,6 +7,7 @@ import pytest
 from tests.bench.mowing import report, warmth
 from tests.bench.mowing.household import Ahead, Cut, cuts, forecast, true_days
 from tests.bench.mowing.methods import Fixed, LastRate
+from tests.bench.mowing.phone import PHONE, phones
 from tests.bench.mowing.truths import Grown, beta, grow, lawn
 from tests.bench.mowing.weather import GREENSBORO, SEATTLE, days, hours
 
@@ -90,3 +91,29 @@ def test_readings_bring_the_soil_below_2_degrees() -> None:
     found = {one.what: one for one in warmth.measure(2)}
     assert found["a reading every two weeks, as known that day"].error_c <= warmth.LIMIT_C
     assert found["no readings"].error_c > found["a reading every two weeks, as known that day"].error_c
+
+
+def test_a_phone_that_knows_the_rain_is_nearer_than_one_that_does_not() -> None:
+    """By the call that phones make, on dry lawns nobody waters: what it does not tell that call is not known to it."""
+    rows: list[report.Row] = []
+    for seed in [seed for seed in range(20_100, 20_140) if not lawn(seed).waters][:3]:
+        on, weather = lawn(seed), days(SEATTLE)
+        grown = grow(on, weather)
+        ways = phones(on, SEATTLE, weather, grown)
+        done = cuts(on, grown, weather)
+        for looks, cut in enumerate(done):
+            for way in ways.values() if looks else ():
+                way.seen(done[looks - 1], cut)
+            true = true_days(on, grown, cut)
+            if looks < 8 or looks % 6 or true is None or not 0 < true <= 45 or cut.at + 60 > len(weather):
+                continue
+            ahead = forecast(SEATTLE, cut.at, seed)
+            for name in (PHONE + "feeds and rain", PHONE + "neither"):
+                said = ways[name].due(cut, ahead)
+                assert said is not None
+                rows.append(report.Row(SEATTLE, name, looks, said, true))
+    told, untold = (
+        report.found([row for row in rows if row.method == PHONE + name]) for name in ("feeds and rain", "neither")
+    )
+    assert told.count > 20
+    assert told.off < 0.9 * untold.off
