@@ -78,6 +78,7 @@ STORED_IN: dict[str, Quantity] = {
     "volume": Quantity("m3", "metre ** 3", "a volume"),
     "temperature": Quantity("C", "kelvin", "a temperature"),
     "degrees": Quantity("K", "kelvin", "a number of degrees"),
+    "degree_days": Quantity("K day", "kelvin * day", "a number of degree days"),
 }
 
 _FT2 = ("ft²", "sq ft", "sqft", "square feet", "square foot", "square ft")
@@ -143,6 +144,8 @@ UNITS: tuple[Unit, ...] = (
     Unit("deg_c", "temperature", "metric", "°C", "kelvin", _C),
     Unit("degrees_f", "degrees", "us", "°F", _FIFTH_NINTHS, _F),
     Unit("degrees_c", "degrees", "metric", "°C", "kelvin", _C),
+    Unit("degree_days_f", "degree_days", "us", "°F days", "kelvin * day * 5 / 9", ("°f days", "f days")),
+    Unit("degree_days_c", "degree_days", "metric", "°C days", "kelvin * day", ("°c days", "c days")),
 )
 BY_KEY: dict[str, Unit] = {unit.key: unit for unit in UNITS}
 

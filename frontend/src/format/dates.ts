@@ -43,6 +43,12 @@ export function weekday(iso: string): string {
   return `${DAYS[day]} ${at.day} ${MONTHS[at.month - 1]}`;
 }
 
+/** "14 May": where the year goes without saying. */
+export function dayMonth(iso: string): string {
+  const at = wall(iso);
+  return at ? `${at.day} ${MONTHS[at.month - 1]}` : iso;
+}
+
 /** "18:05", or "6:05 pm" for people with US units; blank where the text has no time of day. */
 export function clock(iso: string, system: System): string {
   const at = wall(iso);

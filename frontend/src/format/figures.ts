@@ -1,6 +1,6 @@
 /** Every rounding of a figure a person sees. Stored SI in; text, number and unit out. */
 
-import { unit as byKey, inUnit, type System, type Unit, unitOf } from "./units";
+import { unit as byKey, inUnit, type System, stored, type Unit, unitOf } from "./units";
 
 /** A figure ready to draw. `text` is number and unit together. */
 export interface Shown {
@@ -107,6 +107,14 @@ export function height(mm: number, system: System): Shown {
   return shown(mm, unitOf("height", system), system === "us" ? MIDDLE : [], system);
 }
 
+/** Depth in the soil, millimetres as in (to a half: nobody pushes a probe in nearer) or mm. */
+export function depth(mm: number, system: System): Shown {
+  const chosen = unitOf("height", system);
+  const value = inUnit(mm, chosen);
+  const number = grouped(system === "us" ? Math.round(value * 2) / 2 : Math.round(value), 1, system);
+  return { text: number + JOIN + chosen.label, number, unit: chosen.label };
+}
+
 /** Degrees Celsius as °F (whole) or °C (to a half: a thermometer in the ground tells no more). */
 export function temperature(c: number, system: System): Shown {
   const chosen = unitOf("temperature", system);
@@ -115,9 +123,30 @@ export function temperature(c: number, system: System): Shown {
   return { text: number + JOIN + chosen.label, number, unit: chosen.label };
 }
 
+/** Round temperatures of the reader's own unit from `low_c` to `high_c`, about `about` of them: for a scale. */
+export function temperatureSteps(
+  low_c: number,
+  high_c: number,
+  system: System,
+  about = 5,
+): { c: number; text: string }[] {
+  const chosen = unitOf("temperature", system);
+  const [low, high] = [inUnit(low_c, chosen), inUnit(high_c, chosen)];
+  const step = [1, 2, 5, 10, 20].find((one) => one * about >= high - low) ?? 50;
+  const steps: { c: number; text: string }[] = [];
+  for (let at = Math.ceil(low / step) * step + 0; at <= high; at += step)
+    steps.push({ c: stored(at, chosen), text: grouped(at, 0, system) });
+  return steps;
+}
+
 /** So many degrees, as °F or °C. */
 export function degrees(k: number, system: System): Shown {
   return shown(k, unitOf("degrees", system), COARSE, system);
+}
+
+/** Degrees added up over days, as °F days or °C days. */
+export function degreeDays(k_days: number, system: System): Shown {
+  return shown(k_days, unitOf("degree_days", system), COARSE, system);
 }
 
 /** Depth of rain or water, millimetres as in or mm. */

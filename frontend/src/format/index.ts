@@ -1,13 +1,26 @@
 /** Everything a person reads as a figure or a date passes through here; nothing else rounds. */
 
-export { clock, date, dateTime, dayAfter, daysAgo, daysBetween, isoDay, isoMoment, weekday } from "./dates";
+export {
+  clock,
+  date,
+  dateTime,
+  dayAfter,
+  dayMonth,
+  daysAgo,
+  daysBetween,
+  isoDay,
+  isoMoment,
+  weekday,
+} from "./dates";
 export {
   area,
   areaBetween,
   areaError,
   count,
+  degreeDays,
   degrees,
   density,
+  depth,
   dial,
   grouped,
   height,
@@ -25,6 +38,7 @@ export {
   type Shown,
   speed,
   temperature,
+  temperatureSteps,
 } from "./figures";
 export { type NumberCode, type NumberRead, readNumber } from "./number";
 export {

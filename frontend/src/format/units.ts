@@ -15,7 +15,8 @@ export type Quantity =
   | "density"
   | "volume"
   | "temperature"
-  | "degrees";
+  | "degrees"
+  | "degree_days";
 
 /** One unit: (amount - zero) * factor = the value as stored (SI; heights of cut in mm, temperatures in °C). */
 export interface Unit {

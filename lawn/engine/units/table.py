@@ -18,6 +18,7 @@ QUANTITIES = {
     "volume": ("m3", "a volume"),
     "temperature": ("C", "a temperature"),
     "degrees": ("K", "a number of degrees"),
+    "degree_days": ("K day", "a number of degree days"),
 }
 UNITS = (
     ("lb", "mass", False, "lb", 0.45359237, ("lb", "lbs", "pound", "pounds",), 0.0),
@@ -68,4 +69,6 @@ UNITS = (
     ("deg_c", "temperature", True, "°C", 1.0, ("c", "°c", "° c", "degc", "deg c", "degrees c", "celsius", "degrees celsius",), 0.0),
     ("degrees_f", "degrees", False, "°F", 0.5555555555555556, ("f", "°f", "° f", "degf", "deg f", "degrees f", "fahrenheit", "degrees fahrenheit",), 0.0),
     ("degrees_c", "degrees", True, "°C", 1.0, ("c", "°c", "° c", "degc", "deg c", "degrees c", "celsius", "degrees celsius",), 0.0),
+    ("degree_days_f", "degree_days", False, "°F days", 0.5555555555555556, ("°f days", "f days",), 0.0),
+    ("degree_days_c", "degree_days", True, "°C days", 1.0, ("°c days", "c days",), 0.0),
 )  # fmt: skip

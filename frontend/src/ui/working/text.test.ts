@@ -19,6 +19,14 @@ describe("a temperature in a working", () => {
     expect(sayResult(1, "K", system)).toBe(text);
   });
 
+  it.each([
+    ["us", "90\u00a0°F days"],
+    ["metric", "50\u00a0°C days"],
+  ] as const)("is counted in the reader's own degrees where days of it are added up (%s)", (system, text) => {
+    expect(sayResult(50, "C day", system)).toBe(text);
+    expect(sayResult([50, 50], "C day", system)).toBe(`${text}, ${text}`);
+  });
+
   it("leaves nitrogen and weights as they were", () => {
     expect(sayNumber("year_n_kg_m2", 0.005, "metric").name).toBe("year nitrogen");
     expect(sayNumber("net_kg", 20, "metric")).toEqual({ name: "net", text: "20\u00a0kg" });

@@ -2,6 +2,7 @@
 import {
   area,
   date,
+  degreeDays,
   degrees,
   height,
   length,
@@ -27,6 +28,7 @@ const ENDINGS: readonly (readonly [string, string, Sayer])[] = [
   ["width_c", "K", degrees],
   ["sd_c", "K", degrees],
   ["_c", "C", temperature],
+  ["degree_days", "C day", degreeDays],
   ["_m2", "m2", area],
   ["_kg", "kg", mass],
   ["_mm", "mm", height],
