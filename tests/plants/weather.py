@@ -4,7 +4,7 @@ from tests.plants.fault import Planted, by
 
 _API = "tests/api/weather/test_weather.py"
 _SERIES = "lawn/weather/series.py"
-_WARMTH = "tests/properties/test_warmth_properties.py"
+_WARMTH = "tests/properties/weather/test_warmth_properties.py"
 _MOW = "tests/properties/test_mowing_properties.py"
 
 PLANTS = (
