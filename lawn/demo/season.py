@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Any
 
+from lawn.demo import soil
 from lawn.demo.asking import Item, ask, si, typed
 from lawn.demo.jobs import Player
 from lawn.demo.scenario import Scenario
@@ -28,6 +29,7 @@ def entries_of(scenario: Scenario, members: dict[str, str]) -> list[Entry]:
     season.jobs_and_counts()
     season.mows()
     season.tray_tests()
+    season.soil_readings()
     return sorted(season.entries, key=lambda entry: (entry.occurred_at, entry.items[0]["id"]))
 
 
@@ -62,6 +64,14 @@ class _Season:
         for row in self.raw["observations"]:
             body = {"kind": "observation", "text": row["text"]}
             self.add(row["by"], date.fromisoformat(row["on"]), "19:30", body, row["zones"])
+
+    def soil_readings(self) -> None:
+        """A thermometer pushed into the soil now and then."""
+        climate, southern = self.scenario.household["climate"], self.calendar.southern
+        for row in self.raw["soil_readings"]:
+            nominal = self.calendar.nominal_today - timedelta(days=row["days_ago"])
+            body = soil.read(row, self.calendar.moved(nominal), climate, southern=southern)
+            self.add(row["by"], nominal, row["at"], body, [])
 
     def tray_tests(self) -> None:
         """Catches in trays as typed; the widest swath by the engine."""

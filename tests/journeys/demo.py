@@ -149,6 +149,14 @@ def open_weather(phone: Phone) -> None:
     phone.see("Your own days")
 
 
+def open_soil(phone: Phone) -> None:
+    """Soil warmth, its chart drawn."""
+    open_weather(phone)
+    phone.tap("link", "Show soil warmth")
+    phone.see_role("heading", "In figures")
+    phone.wait(lambda: phone.evaluate("return !!document.querySelector('.plot canvas')"), "no chart is drawn")
+
+
 TABLE = (
     "Date,Low (°F),High (°F),Rain (in),Notes\n5/1/2026,41,62,0.1,\n5/2/2026,44,66,T,\n5/3/2026,48,6?,0,\n"
     "5/14/2026,52,71,0.42,\n5/15/2026,60,52,0,\n"
@@ -325,6 +333,7 @@ SCREENS: dict[str, Callable[[Phone], None]] = {
     "member": open_member,
     "weather": open_weather,
     "weather-import": open_import,
+    "soil": open_soil,
     "reading": open_reading,
     "spread-choose": put_away(choose),
     "spread-aim": aim,

@@ -25,6 +25,7 @@ LIGHT = (
     "mower",
     "mow",
     "weather",
+    "soil",
     "spread-plan",
     "spread-yard",
     "spread-finish",
@@ -32,7 +33,7 @@ LIGHT = (
     "season",
     "household",
 )
-DUSK = ("today", "spread-yard")
+DUSK = ("today", "soil", "spread-yard")
 STILL = """
 window.scrollTo({top: 0, behavior: 'instant'});
 document.activeElement?.blur?.();

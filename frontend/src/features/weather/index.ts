@@ -12,5 +12,5 @@ export const soilWarmth = () => import("./model").then(({ soil }) => soil);
 
 export const feature: Feature = {
   routes: [{ path: "/weather/*?", load: () => import("./screens/index") }],
-  reads: { place: "weather", records: ["household", "weather_month"] },
+  reads: { place: "weather", records: ["household", "weather_month", "zone", "entry"] },
 };

@@ -4,6 +4,7 @@ import type { Entry } from "../../../records/entries";
 import { sayZones } from "../../../records/log/named";
 import type { Words } from "../../../records/log/registry";
 import { joined, words } from "../../../records/log/words";
+import { SoilDetail } from "./soil-detail";
 
 const MEASURES = { soil: "Soil temperature", air: "Air temperature", rain: "Rain", grass: "Grass height" };
 
@@ -53,6 +54,7 @@ export const reading: Words = {
       ...words(grass, "Height, by ruler"),
     ];
   },
+  Detail: SoilDetail,
   form: {
     title: "Add a reading",
     save: "Save the reading",

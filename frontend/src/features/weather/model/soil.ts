@@ -116,7 +116,7 @@ export function createSoil({ store, engine, day, days }: SoilParts) {
 }
 
 /** Whether anything but the climate tells of the days that the soil still feels. */
-function isFelt(air: Soil["air"], today: string): boolean {
+export function isFelt(air: Soil["air"], today: string): boolean {
   const first = dayAfter(today, -FELT_DAYS);
   return [...air].some(([date, of]) => of !== "climate" && date > first && date <= today);
 }

@@ -6,11 +6,14 @@ import { ForecastPart } from "./forecast-part";
 import { ImportPage } from "./import-page";
 import { OwnPart } from "./own-part";
 import { PlacePart } from "./place-part";
+import { SoilPage } from "./soil-page";
+import { SoilPart } from "./soil-part";
 
 export default function Weather() {
   return (
     <Switch>
       <Route path="/weather/import" component={ImportPage} />
+      <Route path="/weather/soil" component={SoilPage} />
       <Route path="/weather" component={WeatherPage} />
     </Switch>
   );
@@ -26,6 +29,7 @@ function WeatherPage() {
         </div>
         <div class="stack stack--wide">
           <ForecastPart />
+          <SoilPart />
           <OwnPart />
         </div>
       </div>
