@@ -131,7 +131,7 @@ def test_what_the_headings_leave_open_is_asked(phone: Phone, book: Book) -> None
     give_open(phone)
     phone.choose("Temperatures are in", "°C")
     phone.choose("Dates are written", "day/month/year")
-    phone.see("1 days, 1 May 2026 to 1 May 2026.")
+    phone.see("1 day, 1 May 2026.")
 
 
 def give_open(phone: Phone) -> None:

@@ -1,4 +1,5 @@
 import { useState } from "preact/hooks";
+import { count } from "../../../format";
 import { today as day } from "../../../platform/session/clock";
 import { units } from "../../../platform/session/session";
 import { syncNow } from "../../../platform/sync/running";
@@ -34,7 +35,11 @@ function Standing() {
           ? `${sayAge(state.fetchedAt, day(), units.value)}.`
           : "On. No forecast has come yet."}
       </p>
-      {kept?.days.length ? <p class="quiet">{kept.days.length} days are on this phone.</p> : null}
+      {kept?.days.length ? (
+        <p class="quiet">
+          {count(kept.days.length, "day").text} {kept.days.length === 1 ? "is" : "are"} on this phone.
+        </p>
+      ) : null}
       {trouble ? <Notice kind="warn">{trouble}</Notice> : null}
     </>
   );

@@ -1,11 +1,12 @@
 /** A table of daily weather, looked at before it is taken. */
 import { useState } from "preact/hooks";
 import { useLocation } from "wouter-preact";
-import { date, grouped, rain, type System, speed, temperature } from "../../../format";
+import { count, date, rain, type System, speed, temperature } from "../../../format";
 import { units } from "../../../platform/session/session";
 import { Button, ChoiceField, Notice, NotSaved, offerUndo, Page, useSaving } from "../../../ui/parts";
 import { own } from "../model";
 import { type Looked, MOST_BYTES, type Read, type Told } from "../model/own-days";
+import { sayDays } from "./words";
 
 type Found = NonNullable<Read["value"]>;
 
@@ -133,6 +134,11 @@ function Open({ looked: { file, table, told }, needs }: { looked: Looked; needs:
   );
 }
 
+function sayAgain(again: number, all: number): string {
+  if (all === 1) return "It replaces a day you have.";
+  return again === 1 ? "1 of them replaces a day you have." : `${again} of them replace days you have.`;
+}
+
 function Days({ looked, found }: { looked: Looked; found: Found }) {
   const saving = useSaving();
   const [, go] = useLocation();
@@ -146,16 +152,14 @@ function Days({ looked, found }: { looked: Looked; found: Found }) {
     };
     if (!(await saving.run(took)) || !taken) return;
     go("/weather");
-    offerUndo(`${taken.count} days saved.`, taken.back);
+    offerUndo(`${count(taken.count, "day").text} saved.`, taken.back);
   }
   return (
     <>
       <h2>{looked.file}</h2>
       <p>
-        {first && last
-          ? `${grouped(days.length, 0, units.value)} days, ${date(first.date)} to ${date(last.date)}.`
-          : "No day could be read."}
-        {again ? ` ${again} of them replace days you have.` : ""}
+        {first && last ? `${sayDays(days.length, first.date, last.date)}.` : "No day could be read."}
+        {again ? ` ${sayAgain(again, days.length)}` : ""}
       </p>
       {days.length ? <Table found={found} system={units.value} /> : null}
       {found.ignored.length ? <p class="quiet">Not used: {found.ignored.join(", ")}.</p> : null}
@@ -164,7 +168,7 @@ function Days({ looked, found }: { looked: Looked; found: Found }) {
       <div class="row">
         {days.length ? (
           <Button tone="signal" onClick={take} busy={saving.busy.value}>
-            Save {grouped(days.length, 0, units.value)} days
+            Save {count(days.length, "day").text}
           </Button>
         ) : null}
         <Button onClick={own.drop}>Cancel</Button>

@@ -1,6 +1,6 @@
-import { date } from "../../../format";
 import { Button } from "../../../ui/parts";
 import { own } from "../model";
+import { sayDays } from "./words";
 
 /** Days of weather that the household brought itself. */
 export function OwnPart() {
@@ -10,9 +10,7 @@ export function OwnPart() {
     <section class="section" aria-labelledby="own">
       <h2 id="own">Your own days</h2>
       {first && last ? (
-        <p>
-          {dates.length} days, {date(first)} to {date(last)}.
-        </p>
+        <p>{sayDays(dates.length, first, last)}.</p>
       ) : (
         <p>
           Have a weather station, or a table from one near you? Add its days. They count before the forecast.

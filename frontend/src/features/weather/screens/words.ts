@@ -1,5 +1,5 @@
 /** What the weather's pages say in several places. */
-import { date, dateTime, type System, weekday } from "../../../format";
+import { count, date, dateTime, type System, weekday } from "../../../format";
 import { dayOfMoment } from "../../../format/moment";
 
 /** Why the service brought nothing, as far as the reader can do something with it. */
@@ -26,4 +26,10 @@ export function sayPlace(latitude_deg: number, longitude_deg: number | undefined
   const lat = `${Math.abs(latitude_deg).toFixed(1)}° ${latitude_deg < 0 ? "S" : "N"}`;
   if (longitude_deg === undefined) return lat;
   return `${lat}, ${Math.abs(longitude_deg).toFixed(1)}° ${longitude_deg < 0 ? "W" : "E"}`;
+}
+
+/** "1 day, 1 May 2026" or "12 days, 1 May 2026 to 14 May 2026". */
+export function sayDays(n: number, first: string, last: string): string {
+  const days = count(n, "day").text;
+  return n === 1 ? `${days}, ${date(first)}` : `${days}, ${date(first)} to ${date(last)}`;
 }
