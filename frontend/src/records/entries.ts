@@ -66,7 +66,7 @@ const DAY_MS = 86_400_000;
 /** More than a day ahead it has not been done; the engine counts it nowhere (`record.totals`). */
 export const isAhead = ({ at }: Pick<Entry, "at">, today: string): boolean =>
   // By the signs alone for nearly all of a long log; where clocks stand apart a day is not yet ahead.
-  at.slice(0, 10) > today.slice(0, 10) && daysBetween(today, at) > 1;
+  at > today && at.slice(0, 10) > today.slice(0, 10) && daysBetween(today, at) > 1;
 
 const readAt = new WeakMap<Entry, number>();
 
@@ -75,6 +75,16 @@ export function instantOf(entry: Entry): number {
   const ms = readAt.get(entry) ?? Date.parse(entry.at);
   readAt.set(entry, ms);
   return ms;
+}
+
+let lastDay = { day: "", ms: Number.NaN };
+
+/** Not more than so many days back by the calendar; by its moment alone for nearly all of a long log. */
+export function isWithin(entry: Entry, day: string, days: number): boolean {
+  if (lastDay.day !== day) lastDay = { day, ms: Date.parse(day) };
+  // Wherever it was written, its own calendar is no more than a day from this phone's.
+  if (instantOf(entry) < lastDay.ms - (days + 2) * DAY_MS) return false;
+  return !(daysBetween(entry.at, day) > days);
 }
 
 /** The moment of the latest mow of each zone, in ms. */

@@ -3,7 +3,8 @@ import { computed, signal } from "@preact/signals";
 import { ask, type Engine } from "../platform/engine/ask";
 import type { Value } from "../platform/engine/types";
 import type { Store } from "../platform/store/types";
-import { entryOf, totalsEntry } from "./entries";
+import { instantOf, totalsEntry } from "./entries";
+import { entriesIn } from "./log/read";
 import { kindOf } from "./log/registry";
 import { productOf } from "./products";
 
@@ -24,12 +25,8 @@ const LOOK_BACK_MS = 31 * 86_400_000;
 export function createKeepOff({ store, engine, now, kept = () => ({}) }: KeepOffParts) {
   const loaded = ["entry", "product"].map((t) => store.loaded(t));
   const looks = signal(0);
-  const putDown = computed(() =>
-    store
-      .rows("entry")
-      .value.map(entryOf)
-      .filter(({ kind, struck }) => kindOf(kind)?.keepsOff && !struck),
-  );
+  const log = entriesIn(store);
+  const putDown = computed(() => log.value.filter(({ kind, struck }) => kindOf(kind)?.keepsOff && !struck));
   const products = computed(() =>
     store
       .rows("product")
@@ -46,7 +43,7 @@ export function createKeepOff({ store, engine, now, kept = () => ({}) }: KeepOff
     if (!loaded.every((kind) => kind.value)) return null;
     const moment = now();
     const since = Date.parse(moment) - LOOK_BACK_MS;
-    const recent = putDown.value.filter(({ at }) => !(Date.parse(at) < since));
+    const recent = putDown.value.filter((entry) => !(instantOf(entry) < since));
     return { entries: recent.map(totalsEntry), now: moment, products: products.value };
   });
   return {

@@ -2,8 +2,9 @@
 import { computed, type ReadonlySignal } from "@preact/signals";
 import { recordRemoval } from "../forms/recorded";
 import type { Kind, Row, Store } from "../platform/store/types";
-import { entryOf } from "./entries";
+import type { Entry } from "./entries";
 import { fieldsOf } from "./kinds";
+import { entriesIn } from "./log/read";
 import { type Unusable, unusable } from "./reading";
 
 export interface Sick {
@@ -59,15 +60,13 @@ function ofRow(row: Row): Sick[] {
     : [];
 }
 
-function ofEntry(row: Row): Sick[] {
-  const { kind, sick, struck } = entryOf(row);
-  return sick.length && !struck ? [{ t: row.t, id: row.id, name: kind, ...saysAll(row) }] : [];
-}
+const ofEntry = ({ kind, row }: Entry): Sick => ({ t: row.t, id: row.id, name: kind, ...saysAll(row) });
 
 export function sickRecords(store: Pick<Store, "rows">): ReadonlySignal<Sick[]> {
+  const log = entriesIn(store);
   return computed(() => [
     ...LOOKED_AT.flatMap((t) => store.rows(t).value.flatMap(ofRow)),
-    ...store.rows("entry").value.flatMap(ofEntry),
+    ...log.value.filter(({ sick, struck }) => sick.length && !struck).map(ofEntry),
   ]);
 }
 

@@ -3,7 +3,8 @@ import type { ReadonlySignal } from "@preact/signals";
 import { ask, type Engine } from "../platform/engine/ask";
 import type { Answer } from "../platform/engine/types";
 import type { Store } from "../platform/store/types";
-import { entryOf, type Totals, totalsOf } from "./entries";
+import { type Totals, totalsOf } from "./entries";
+import { entriesIn } from "./log/read";
 
 export type TotalsSignal = ReadonlySignal<Answer<Totals> | undefined>;
 
@@ -18,6 +19,6 @@ interface TotalsParts {
 export function createTotals({ store, engine, day }: TotalsParts): TotalsSignal {
   // A log that is not read yet would add up to nothing at all.
   const loaded = store.loaded("entry");
-  const log = () => (loaded.value ? totalsOf(store.rows("entry").value.map(entryOf), day()) : null);
+  const log = () => (loaded.value ? totalsOf(entriesIn(store).value, day()) : null);
   return ask(engine, "record.totals", log, { keep: true });
 }

@@ -1,5 +1,5 @@
 /** The kinds of log entry that this feature brings. */
-import { daysBetween } from "../../format";
+import { isWithin } from "../../records/entries";
 import type { EntryKind } from "../../records/log/registry";
 
 /** A mow noted twice is asked about for two weeks; a day more for clocks that stand apart. */
@@ -11,6 +11,6 @@ export const KINDS: readonly EntryKind[] = [
     label: "Mow",
     words: () => import("./entries/mow").then(({ mow }) => mow),
     totals: "latest",
-    mayClash: ({ at }, { day, onNewGrass }) => onNewGrass || !(daysBetween(at, day) > TWICE_DAYS),
+    mayClash: (entry, { day, onNewGrass }) => onNewGrass || isWithin(entry, day, TWICE_DAYS),
   },
 ];

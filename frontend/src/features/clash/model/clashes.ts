@@ -8,8 +8,9 @@ import { ask, type Engine } from "../../../platform/engine/ask";
 import type { Step, Value } from "../../../platform/engine/types";
 import type { Store } from "../../../platform/store/types";
 import { ceilingsArgs, ceilingZone } from "../../../records/ceilings";
-import { type Entry, entryOf, given } from "../../../records/entries";
+import { type Entry, given } from "../../../records/entries";
 import { clashEntry, mayClash } from "../../../records/log/clash-entries";
+import { entriesIn, entryIn } from "../../../records/log/read";
 import { productOf } from "../../../records/products";
 
 /** As `record.clashes` says it; its key is what a settlement names. */
@@ -25,7 +26,7 @@ export interface ClashParts {
 }
 
 export function createClashes({ store, engine, day, memberId }: ClashParts) {
-  const entries = computed(() => store.rows("entry").value.map(entryOf));
+  const entries = entriesIn(store);
   const loaded = ["entry", "product", "zone", "settlement"].map((t) => store.loaded(t));
   const limits = ask(engine, "limits.ceilings", () =>
     store.loaded("zone").value ? ceilingsArgs(store.rows("zone").value.map(ceilingZone)) : null,
@@ -68,8 +69,7 @@ export function createClashes({ store, engine, day, memberId }: ClashParts) {
     problem: computed(() => said.value?.error?.message),
     workingOf: ({ key }: Clash): Step[] => (said.value?.working ?? []).filter(({ of }) => of === key),
     /** Its entries as they stand, in the order done; those this phone does not hold are left out. */
-    entriesOf: ({ entry_ids }: Clash): Entry[] =>
-      entry_ids.flatMap((id) => entries.value.find((entry) => entry.id === id) ?? []),
+    entriesOf: ({ entry_ids }: Clash): Entry[] => entry_ids.flatMap((id) => entryIn(store, id) ?? []),
     settle,
   };
 }

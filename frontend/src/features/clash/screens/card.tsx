@@ -14,15 +14,25 @@ import { clashes } from "../model/clashing";
 import { SettleSheet } from "./settle";
 import { sayCautions, sayTitle, sayWhat } from "./text";
 
+/** So many are read one after another; a log in which every job stands twice has hundreds. */
+const AT_FIRST = 5;
+
 /** Every clash nobody has settled, the newest first; nothing while there is none. */
 export function ClashCards() {
+  const [all, showAll] = useState(false);
   const open = clashes.open.value;
   if (!open.length) return null;
+  const shown = all || open.length === AT_FIRST + 1 ? open : open.slice(0, AT_FIRST);
   return (
     <section class="stack" aria-label="Warnings">
-      {open.map((clash) => (
+      {shown.map((clash) => (
         <ClashCard key={clash.key} clash={clash} />
       ))}
+      {shown.length < open.length ? (
+        <Button wide onClick={() => showAll(true)}>
+          Show {open.length - shown.length} more warnings
+        </Button>
+      ) : null}
     </section>
   );
 }

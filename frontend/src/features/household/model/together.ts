@@ -1,11 +1,10 @@
 /** The models that only the household's own screens use: made when those are first opened, not with the first paint. */
 
 import { confirmSession, session, signOut } from "../../../platform/session/session";
-import { store } from "../../../platform/store";
 import { request as bare } from "../../../platform/sync/http";
 import { syncNow } from "../../../platform/sync/running";
-import { reading } from "../../../records/reading";
-import { rest, restful } from "../../../records/rest";
+import { store } from "../../../records/live";
+import { rest } from "../../../records/rest";
 import { createAccount } from "./account";
 import { createConflicts } from "./conflicts";
 import { createDevices } from "./devices";
@@ -25,7 +24,7 @@ async function changed(): Promise<void> {
   syncNow();
 }
 
-export const conflicts = createConflicts({ store: restful(reading(store)) });
+export const conflicts = createConflicts({ store });
 export const members = createMembers({ request, root, changed });
 export const devices = createDevices({ request, root });
 export const pendingReview = createPendingReview({ request, root, synced: syncNow });

@@ -1,7 +1,8 @@
 /** The log: what was done, day by day; amended and struck out without anything being wiped. */
 import { computed, signal } from "@preact/signals";
 import { dayOfMoment } from "../../../format/moment";
-import { type Entry, entryOf, instantOf } from "../../../records/entries";
+import { type Entry, instantOf } from "../../../records/entries";
+import { entriesIn, entryIn } from "../../../records/log/read";
 import { kindOf } from "../../../records/log/registry";
 import { createWriting, type WritingParts } from "../../../records/log/writing";
 import { timeOf, type Was } from "../../../records/overlay";
@@ -138,7 +139,7 @@ const LATEST = 3;
 export function createLog(parts: WritingParts) {
   const { store } = parts;
   const { amend } = createWriting(parts);
-  const entries = computed(() => store.rows("entry").value.map(entryOf));
+  const entries = entriesIn(store);
   const filters = signal<Filters>(NO_FILTERS);
   const wholes = computed(
     () => new Set(entries.value.filter(({ kind }) => kindOf(kind)?.parts).map(({ id }) => id)),
@@ -169,8 +170,8 @@ export function createLog(parts: WritingParts) {
     members: store.rows("member"),
     kindsSeen: computed(() => [...new Set(entries.value.map((entry) => entry.kind))].sort()),
     /** The entry as it stands, read where it is drawn; undefined when this phone does not hold it. */
-    entryNow: (id: string | undefined) => entries.value.find((entry) => entry.id === id),
-    entry: (id: string) => computed(() => entries.value.find((entry) => entry.id === id)),
+    entryNow: (id: string | undefined) => entryIn(store, id),
+    entry: (id: string) => computed(() => entryIn(store, id)),
     setNote: (entry: Entry, note: string) => amend(entry, "note", "note", { note }),
     setWhen: (entry: Entry, occurred_at: string) => amend(entry, "when", "occurred_at", { occurred_at }),
     strike: (entry: Entry, why: string) => amend(entry, "void", "void", { void: true, why }),

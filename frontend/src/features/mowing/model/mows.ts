@@ -2,7 +2,8 @@
 import { computed } from "@preact/signals";
 import { daysBetween } from "../../../format";
 import type { Store } from "../../../platform/store/types";
-import { type Entry, entryOf, instantOf } from "../../../records/entries";
+import { type Entry, instantOf } from "../../../records/entries";
+import { standingIn } from "../../../records/log/read";
 
 export const DIRECTIONS = {
   lengthwise: "Lengthwise",
@@ -24,18 +25,14 @@ export function nextDirection(last: unknown): Direction | undefined {
 export function createMows({ store }: { store: Pick<Store, "rows" | "loaded"> }) {
   /** Those that stand, the latest first. */
   const all = computed(() =>
-    store
-      .rows("entry")
-      .value.map(entryOf)
-      .filter(({ kind, struck, sick }) => kind === "mow" && !struck && !sick.length)
+    standingIn(store, "mow")
+      .filter(({ sick }) => !sick.length)
       .sort((a, b) => instantOf(b) - instantOf(a) || (a.id < b.id ? 1 : -1)),
   );
   /** Heights read without a cut, the latest first. */
   const looks = computed(() =>
-    store
-      .rows("entry")
-      .value.map(entryOf)
-      .filter(({ kind, struck, body }) => kind === "reading" && !struck && body["height_mm"] !== undefined)
+    standingIn(store, "reading")
+      .filter(({ body }) => body["height_mm"] !== undefined)
       .sort((a, b) => instantOf(b) - instantOf(a)),
   );
   const latest = (zoneIds: readonly string[], has: (mow: Entry) => boolean): Entry | undefined =>

@@ -1,8 +1,8 @@
 /** The learned curve of a spreader: what the engine is asked, and the passes it answers about, each with its entry. */
 
-import { computed } from "@preact/signals";
 import type { Args, Value } from "../../../platform/engine/types";
-import { type Entry, entryOf, given } from "../../../records/entries";
+import { type Entry, given } from "../../../records/entries";
+import { entriesIn, entryIn } from "../../../records/log/read";
 import { createWriting, type WritingParts } from "../../../records/log/writing";
 import { type HistoryRow, historyRows } from "../../../records/pass-history";
 import { type Product, productArgs, type Spreader } from "../../../records/products";
@@ -84,11 +84,11 @@ export function drawnPasses(passes: readonly LearnedPass[]): CurvePoint[] {
 export function createCurve(parts: WritingParts) {
   const { store } = parts;
   const { amend } = createWriting(parts);
-  const entries = computed<readonly Entry[]>(() => store.rows("entry").value.map(entryOf));
+  const entries = entriesIn(store);
   return {
     rows: (spreader: Spreader): HistoryRow[] => historyRows(spreader.id, spreader.dial, entries.value),
     /** The entry as it stands, read where it is drawn; undefined when this phone does not hold it. */
-    entryNow: (id: string) => entries.value.find((entry) => entry.id === id),
+    entryNow: (id: string) => entryIn(store, id),
     /** Leaves a pass out of learning, or takes it in again; its own mark stays in the body. */
     setLearning: (entry: Entry, bad: boolean, why: string) => amend(entry, "learning", "bad", { bad, why }),
   };

@@ -9,8 +9,9 @@ import type { Check } from "../../../forms/record-form";
 import { type Recorded, recordGroups } from "../../../forms/recorded";
 import type { Value } from "../../../platform/engine/types";
 import type { Row, Store } from "../../../platform/store/types";
-import { type Entry, entryOf, given } from "../../../records/entries";
+import { type Entry, given } from "../../../records/entries";
 import { checkGroup } from "../../../records/kinds";
+import { entriesIn } from "../../../records/log/read";
 import { createWriting } from "../../../records/log/writing";
 
 export type TrayPattern = "back_and_forth" | "circuit";
@@ -241,7 +242,7 @@ export function swathGroup(row: Row, form: TrayForm, swath_m: number): object | 
 
 export function createTrays(parts: TraysParts) {
   const { store, system, check } = parts;
-  const entries = computed(() => store.rows("entry").value.map(entryOf));
+  const entries = entriesIn(store);
   /** Uses a swath for the spreader: what is wrong, or the op that wrote it. */
   async function setSwath(
     row: Row,

@@ -4,7 +4,8 @@ import type { System } from "../../../format";
 import { ask, type Engine } from "../../../platform/engine/ask";
 import type { Args } from "../../../platform/engine/types";
 import type { Row, Store } from "../../../platform/store/types";
-import { entryOf, given, isAhead } from "../../../records/entries";
+import { given, isAhead } from "../../../records/entries";
+import { entriesIn } from "../../../records/log/read";
 import { historyRows } from "../../../records/pass-history";
 import { productOf, spreaderOf } from "../../../records/products";
 import { createTotals, type TotalsSignal } from "../../../records/totals";
@@ -59,7 +60,7 @@ function zoneOf(row: Row): SpreadZone {
 
 /** All that is seen of a job: the draft, the book's facts about it, and what the engine says. */
 export function watchJob({ store, engine, now }: SpreadParts, { draft }: Keeper) {
-  const entries = computed(() => store.rows("entry").value.map(entryOf));
+  const entries = entriesIn(store);
   const products = computed(() => store.rows("product").value.map(productOf));
   const spreaders = computed(() => store.rows("spreader").value.map(spreaderOf));
   const zones = computed<SpreadZone[]>(() => store.rows("zone").value.map(zoneOf));

@@ -6,7 +6,8 @@ import { createStill } from "../../../forms/still";
 import { ask, type Engine } from "../../../platform/engine/ask";
 import type { Args } from "../../../platform/engine/types";
 import type { Row, Store } from "../../../platform/store/types";
-import { type Entry, entryOf, given, instantOf, totalsEntry } from "../../../records/entries";
+import { type Entry, given, instantOf, isWithin, totalsEntry } from "../../../records/entries";
+import { entriesIn } from "../../../records/log/read";
 import { type Job, kindOf } from "../../../records/log/registry";
 import { createWriting } from "../../../records/log/writing";
 import { unusable } from "../../../records/reading";
@@ -83,7 +84,7 @@ function doing(entry: Entry): Args<"record.claims">["entries"][number] {
 
 export function createClaims({ store, engine, day, now, memberId }: ClaimParts) {
   const loaded = ["claim", "entry", "zone"].map((t) => store.loaded(t));
-  const entries = computed(() => store.rows("entry").value.map(entryOf));
+  const entries = entriesIn(store);
   const near = computed(() =>
     store
       .rows("claim")
@@ -102,7 +103,7 @@ export function createClaims({ store, engine, day, now, memberId }: ClaimParts) 
         kindOf(entry.kind) &&
         !entry.struck &&
         !Number.isNaN(instantOf(entry)) &&
-        !(daysBetween(entry.at, day()) > DONE_BACK_DAYS),
+        isWithin(entry, day(), DONE_BACK_DAYS),
     );
     return {
       claims: near.value.map(({ id, job, day, zoneIds }) => ({ id, job, day, zone_ids: zoneIds })),
