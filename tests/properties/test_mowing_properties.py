@@ -71,6 +71,8 @@ def test_a_way_begun_and_asked_anew_goes_on_the_same(height: float, target: floa
 def test_only_a_named_exception_takes_more_than_a_third(height: float, target: float) -> None:
     assert value("mowing.cut", height_mm=height, target_mm=target)["removed_share"] <= 1 / 3 + 1e-9
     low = value("mowing.cut", height_mm=height, target_mm=target, exception="renovation")
+    # Taken with the exception or without it, the two thirds are the same.
+    assert low["lowest_mm"] == pytest.approx(height - height / 3)
     assert low["cut_to_mm"] == pytest.approx(min(height, target))
     assert (low["exception"] is not None) == (low["removed_share"] > 1 / 3 + 1e-9)
 

@@ -70,6 +70,7 @@ def cut(
         straight_share: share that a cut straight to the height wanted takes, allowed or not [share]
         allowed: true when one cut may go straight to the target [true or false]
         mow_at_mm: height of the grass at which the target takes just a third [mm]
+        lowest_mm: height that leaves two thirds [mm]
         too_short: true where the grass is no higher than the height wanted: nothing to cut [true or false]
         beyond_mower: true where the mower's highest setting would take more than a third [true or false]
         exception: the exception this cut is made under; null where it takes no more than a third [text or null]
@@ -95,6 +96,7 @@ def cut(
         "straight_share": straight_share,
         "allowed": allowed,
         "mow_at_mm": due_mm,
+        "lowest_mm": lowest_mm,
         "too_short": at_least(target_mm, height_mm),
         "beyond_mower": excepted is None and not at_least(reach_mm, lowest_mm),
         "exception": excepted,

@@ -20,6 +20,7 @@ MOST_DAYS = 800
 AHEAD_DAYS = 42  # as far as a list of tonight may ask; beyond it only the day of the next growth is looked for
 # A mower is set by notches nobody has measured: a cut taken to be at the height wanted may be so far off.
 TAKEN_ERROR_MM = 6.0  # common practice
+SAID = ("mow_at_mm", "mow_by", "earliest", "latest", "state", "growing_again")  # as mowing.next says them
 ZONE_FIELDS = ("id", "turf", "target_mm", "low_mm", "high_mm", "shade", "soil")
 
 
@@ -86,6 +87,8 @@ def forecast(
         zones.known: whether there is a forecast, else what is missing [one of forecast, no_grass, no_height, no_mow,
             no_weather]
         zones.target_mm: height of cut wanted; null where neither it nor the grass's range is known [mm or null]
+        zones.mow_at_mm: height of the grass at which a cut to that takes just a third; null without a
+            forecast [mm or null]
         zones.cut: day of the last cut, null where there is none [date or null]
         zones.cut_mm: height it was cut to, or was taken to be; null without one [mm or null]
         zones.cut_taken: true where that height was not written down [true or false]
@@ -199,6 +202,7 @@ def _nothing(target: "float | None", last: "dict[str, Any] | None") -> "dict[str
     return {
         "known": "no_weather",
         "target_mm": target,
+        "mow_at_mm": None,
         "cut": None if last is None else day_text(last["day"]),
         "cut_mm": None if last is None else last["cut_mm"],
         "cut_taken": last is not None and last["taken"],
@@ -296,7 +300,7 @@ def _said(value: "dict[str, Any]", target: float, start: "dict[str, Any]", yard:
         heights.insert(0, {"date": day_text(now), "low": start["mm"], "mid": start["mm"], "high": start["mm"]})
         takes = [max(0.0, 1.0 - target / start["mm"])]
     late = 0 if value["mow_by"] is None else max(0, now - day_number("mow_by", value["mow_by"]))
-    said: dict[str, object] = {name: value[name] for name in ("mow_by", "earliest", "latest", "state", "growing_again")}
+    said: dict[str, object] = {name: value[name] for name in SAID}
     said.update({"height_mm": heights, "late_days": late, "takes_share": takes[0] if takes else None})
     return said
 

@@ -42,9 +42,8 @@ def test_it_is_learning_and_then_asking(gap: int, since: int, cut: float, grown:
     rest = [one for one in weather if one["date"] >= on(since)]
     args = {"turf": "cool", "target_mm": 70, "cut": on(since), "cut_mm": 70, "days": rest, "today": on(0)}
     alone = call("mowing.next", {**args, "belief": taught["belief"]})["value"]
-    assert [said[name] for name in ("mow_by", "earliest", "latest", "state")] == [
-        alone[name] for name in ("mow_by", "earliest", "latest", "state")
-    ]
+    names = ("mow_at_mm", "mow_by", "earliest", "latest", "state")
+    assert [said[name] for name in names] == [alone[name] for name in names]
 
 
 @given(c=st.floats(8, 24), since=st.integers(0, 12))

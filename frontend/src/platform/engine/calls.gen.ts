@@ -766,6 +766,8 @@ export interface MowingCutValue {
   allowed: boolean;
   /** height of the grass at which the target takes just a third [mm] */
   mow_at_mm: number;
+  /** height that leaves two thirds [mm] */
+  lowest_mm: number;
   /** true where the grass is no higher than the height wanted: nothing to cut */
   too_short: boolean;
   /** true where the mower's highest setting would take more than a third */
@@ -871,6 +873,8 @@ export interface MowingForecastValue {
     known: "forecast" | "no_grass" | "no_height" | "no_mow" | "no_weather";
     /** height of cut wanted; null where neither it nor the grass's range is known [mm] */
     target_mm: number | null;
+    /** height of the grass at which a cut to that takes just a third; null without a forecast [mm] */
+    mow_at_mm: number | null;
     /** day of the last cut, null where there is none */
     cut: string | null;
     /** height it was cut to, or was taken to be; null without one [mm] */
