@@ -16,6 +16,8 @@ export interface ZoneMow
     Pick<OnNight, "due" | "why" | "taken_share" | "cut_to_mm"> {
   /** Its place in the order of need. */
   at: number;
+  /** What a cut would take if it waits for the night after. */
+  skipped_share?: number | null;
 }
 
 /** A day's weather, as it is said in words. */
@@ -32,6 +34,8 @@ export interface Evening {
   /** Whether any weather is known at all; without it days between mows decide, as before. */
   weather: boolean;
   night: string | null;
+  /** The mowing night after that one. */
+  nextNight?: string | null;
   isTonight: boolean;
   /** What keeps from mowing on a mowing night before that one. */
   skipped: readonly { date: string; why: "rain" | "frost" }[];

@@ -125,6 +125,7 @@ describe("the evening", () => {
     const nights = { mow_thursday: true, mow_sunday: true };
     expect(await evening({ climate: MILD, nights })).toMatchObject({
       night: DAY,
+      nextNight: "2026-05-17",
       isTonight: true,
       hasNights: true,
     });

@@ -185,7 +185,7 @@ export function createForecast({ store, engine, day, household, days }: Forecast
       : NO_NIGHT;
     if (tonight.error) return tonight;
     const sunset = await sunsetOf(from.known, on);
-    const { night, is_tonight, nights, zones } = tonight.value;
+    const { night, next_night, is_tonight, nights, zones } = tonight.value;
     const known = new Map(zones.map((zone, at) => [zone.id, { ...zone, at }] as const));
     const mows = Object.entries(forecast.zones).map(
       ([id, said]) => [id, mowOn(said, known.get(id))] as const,
@@ -193,6 +193,7 @@ export function createForecast({ store, engine, day, household, days }: Forecast
     const value: Evening = {
       weather: joined.days.length > 0,
       night,
+      nextNight: next_night,
       isTonight: is_tonight,
       skipped: nights.filter(
         (one) => one.why !== "open" && (!night || one.date < night),
@@ -249,13 +250,20 @@ type OnNight = Value<"mowing.tonight">["zones"][number] & { at: number };
 type Said = Value<"mowing.forecast">["zones"][string];
 
 /** Of a zone whose height of cut nobody knows the night says nothing. */
-const UNSAID = { due: false, why: "no_forecast", taken_share: null, cut_to_mm: null, at: 0 } as const;
+const UNSAID = {
+  due: false,
+  why: "no_forecast",
+  taken_share: null,
+  skipped_share: null,
+  cut_to_mm: null,
+  at: 0,
+} as const;
 
 function mowOn(
   { known, mow_by, earliest, latest, state, growing_again, looks }: Said,
   night: OnNight | undefined,
 ): ZoneMow {
-  const { due, why, taken_share, cut_to_mm, at } = night ?? UNSAID;
+  const { due, why, taken_share, skipped_share, cut_to_mm, at } = night ?? UNSAID;
   return {
     known,
     mow_by,
@@ -267,6 +275,7 @@ function mowOn(
     due,
     why,
     taken_share,
+    skipped_share,
     cut_to_mm,
     at,
   };

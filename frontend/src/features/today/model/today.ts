@@ -8,6 +8,7 @@ import type { Row, Store } from "../../../platform/store/types";
 import { given } from "../../../records/entries";
 import { createWriting, type NewEntry } from "../../../records/log/writing";
 import type { Due, DueZone, Evening, Has, Look } from "../../../records/look";
+import { whyDue } from "../../../records/mowing/said";
 import { createTotals, type TotalsSignal } from "../../../records/totals";
 import type { ForecastModel } from "../../mowing";
 
@@ -100,15 +101,9 @@ export function createToday({
   const why = computed<readonly Step[]>(() => {
     const said = model.value?.worked.value?.working ?? [];
     const night = model.value?.evening.value?.working ?? [];
-    const foretold = new Set(dueZones.value.filter(({ mow }) => mow).map(({ id }) => id));
-    const ofThose = ({ of }: Step) => of !== undefined && foretold.has(of);
-    const byDays = (due.value?.working ?? []).filter((step) => !ofThose(step));
-    if (!foretold.size) return byDays;
-    return [
-      ...night.filter((step) => step.of === undefined || ofThose(step)),
-      ...said.filter(ofThose),
-      ...byDays,
-    ];
+    const foretold = new Set<string | undefined>(dueZones.value.filter(({ mow }) => mow).map(({ id }) => id));
+    const byDays = (due.value?.working ?? []).filter(({ of }) => !foretold.has(of));
+    return foretold.size ? [...whyDue(night, said, foretold), ...byDays] : byDays;
   });
   /** It has not spoken yet. Only while there are zones: of none it says nothing. */
   const awaited = computed(

@@ -1,11 +1,12 @@
 import { useRef, useState } from "preact/hooks";
-import { clock, count, daysAgo, daysBetween, weekday } from "../../../format";
+import { clock, daysAgo, weekday } from "../../../format";
 import { sayRefusal } from "../../../forms/refusal";
 import type { StillRow } from "../../../forms/still";
 import type { Step } from "../../../platform/engine/types";
 import { today as day } from "../../../platform/session/clock";
 import { units } from "../../../platform/session/session";
 import { keepOff } from "../../../records/live";
+import { sayByDays, sayNeed } from "../../../records/mowing/said";
 import { Button, Notice, Sheet, Working } from "../../../ui/parts";
 import { MowSheet } from "../../mowing";
 import { onFoot } from "../../spreading";
@@ -14,23 +15,16 @@ import { claims, today } from "../model";
 import type { DueZone } from "../model/today";
 import { sayClaimOn, takeOn } from "./claim-it";
 import { noteMow } from "./note-mow";
-import { EveningLines, LacksFacts, MowFacts, sayNeed } from "./tonight";
-
-/** "Overdue 3 days". */
-function sayOverdue(zone: DueZone): string {
-  return `Overdue ${count(daysBetween(zone.due_on ?? "", day()), "day").text}`;
-}
+import { EveningLines, LacksFacts, MowFacts } from "./tonight";
 
 /** Words and mark for how a zone stands; the words carry it, the colour only helps. */
 function DueTag({ zone }: { zone: DueZone }) {
   if (zone.mow) {
-    const says = sayNeed({ ...zone, mow: zone.mow });
+    const says = sayNeed(zone.mow, today.evening.value, day());
     return <span class={zone.state === "ok" ? "tag tag--good" : "tag tag--due"}>{says}</span>;
   }
-  if (zone.state === "never") return <span class="tag">Not mowed yet</span>;
-  if (zone.state === "overdue") return <span class="tag tag--overdue">{sayOverdue(zone)}</span>;
-  if (zone.state === "due") return <span class="tag tag--due">Due today</span>;
-  return <span class="tag tag--good">Due {daysAgo(zone.due_on ?? "", day())}</span>;
+  const { says, tag } = sayByDays(zone, day());
+  return <span class={tag}>{says}</span>;
 }
 
 const mownToday = ({ lastMow }: DueZone) => lastMow !== null && lastMow.slice(0, 10) === day();

@@ -2,7 +2,7 @@ import { signal } from "@preact/signals";
 import { cleanup, render, screen } from "@testing-library/preact";
 import { afterEach, describe, expect, it, vi } from "vitest";
 import type { Evening, ZoneMow } from "../../../records/look";
-import type { DueZone } from "../model/today";
+import { sayNeed } from "../../../records/mowing/said";
 
 const made = vi.hoisted(() => ({ today: {} as Record<string, unknown> }));
 vi.mock("../model", () => ({
@@ -12,7 +12,7 @@ vi.mock("../model", () => ({
 }));
 vi.mock("../../../platform/session/clock", () => ({ today: () => "2026-05-14", nowHere: () => "" }));
 
-const { EveningLines, LacksFacts, MowFacts, sayNeed } = await import("./tonight");
+const { EveningLines, LacksFacts, MowFacts } = await import("./tonight");
 
 const MOW: ZoneMow = {
   known: "forecast",
@@ -43,8 +43,7 @@ function given(evening: Partial<Evening> | undefined = {}) {
   made.today = { evening: signal(evening && { ...EVENING, ...evening }) };
 }
 
-const need = (mow: Partial<ZoneMow>) =>
-  sayNeed({ id: "z", mow: { ...MOW, ...mow } } as DueZone & { mow: ZoneMow });
+const need = (mow: Partial<ZoneMow>) => sayNeed({ ...MOW, ...mow }, EVENING, "2026-05-14");
 const facts = (mow: Partial<ZoneMow>) => render(<MowFacts mow={{ ...MOW, ...mow }} />).container.textContent;
 
 afterEach(cleanup);

@@ -1,19 +1,13 @@
 /** The evening in words: is it a mowing night, what the sky does, when it gets dark; and a zone's forecast in a line. */
-import { clock, count, daysBetween, percent, rain, speed, temperature, weekday } from "../../../format";
+import { clock, rain, speed, temperature } from "../../../format";
 import { today as day } from "../../../platform/session/clock";
 import { units } from "../../../platform/session/session";
-import type { DueZone, Evening, Night, ZoneMow } from "../../../records/look";
+import type { Evening, Night, ZoneMow } from "../../../records/look";
+import * as said from "../../../records/mowing/said";
 import { Button } from "../../../ui/parts";
 import { today } from "../model";
 
-const WEEK_DAYS = 6;
-
-/** "Thu" within the week, "Thu 14 May" beyond it. */
-function sayDay(date: string): string {
-  const away = daysBetween(day(), date);
-  return away >= 0 && away <= WEEK_DAYS ? weekday(date).slice(0, 3) : weekday(date);
-}
-
+const sayDay = (date: string) => said.sayDay(date, day());
 const sayNight = (date: string) => (date === day() ? "tonight" : `on ${sayDay(date)}`);
 
 const WET = { rain: "Rain", frost: "Frost" };
@@ -42,14 +36,6 @@ function sayWeather({ date, min_c, max_c, rain_mm, wind_m_s }: Night): string {
   return `${date === day() ? "Today" : sayDay(date)}: ${said.join(", ")}.`;
 }
 
-/** How old what it rests on is. */
-function sayFrom({ weather, fetchedAt }: Evening): string {
-  if (!weather) return "No forecast here. Days between mows decide.";
-  if (!fetchedAt) return "No weather forecast. We go by the climate.";
-  const on = fetchedAt.slice(0, 10) === day() ? "today" : weekday(fetchedAt);
-  return `Forecast of ${on}.`;
-}
-
 /** Above the list of zones. */
 export function EveningLines() {
   const evening = today.evening.value;
@@ -65,7 +51,7 @@ export function EveningLines() {
       ))}
       <p class="small quiet">
         {evening.sunset ? `Sunset ${clock(evening.sunset, units.value)}. ` : ""}
-        {sayFrom(evening)}
+        {said.sayFrom(evening, day())}
       </p>
       {foretold(evening) && !evening.hasNights ? (
         <div>
@@ -85,53 +71,26 @@ export function EveningLines() {
   );
 }
 
-function sayRange({ mow_by, earliest, latest }: ZoneMow): string | undefined {
-  if (!mow_by) return earliest ? `Not before ${sayDay(earliest)}` : undefined;
-  if (!earliest || !latest) return `By ${sayDay(mow_by)}`;
-  const [first, last] = [sayDay(earliest), sayDay(latest)];
-  return first === last ? `By ${sayDay(mow_by)}` : `By ${sayDay(mow_by)}, likely ${first} to ${last}`;
-}
-
 /** What a cut takes on the night it is for. */
 function sayTaken({ taken_share, due }: ZoneMow, evening: Evening | undefined): string | undefined {
-  if (!due || !taken_share || !evening?.night) return undefined;
-  const share = percent(taken_share).text;
-  return evening.isTonight
-    ? `You would take ${share}`
-    : `On ${sayDay(evening.night)} you would take ${share}`;
-}
-
-/** "Not growing. No mow expected before Fri 20 Mar". */
-function sayRest({ growing_again }: ZoneMow): string {
-  return `Not growing. No mow expected ${growing_again ? `before ${weekday(growing_again)}` : "yet"}.`;
-}
-
-/** "2 days late" or when it is for, and whether it can wait. */
-export function sayNeed({ mow }: DueZone & { mow: ZoneMow }): string {
-  const late = mow.mow_by ? daysBetween(mow.mow_by, day()) : 0;
-  if (mow.due && late > 0) return `${count(late, "day").text} late`;
-  if (mow.due) return today.evening.value?.isTonight ? "Due tonight" : "Due next mowing night";
-  if (mow.state === "nearly_stopped") return "Resting";
-  return mow.why === "may_not_wait" ? "Can probably wait" : "Can wait";
+  return due && taken_share && evening?.night
+    ? said.sayTakenOn(taken_share, evening.night, day())
+    : undefined;
 }
 
 /** The lines under a zone with a forecast. */
 export function MowFacts({ mow }: { mow: ZoneMow }) {
-  const resting = mow.state === "nearly_stopped" && !mow.due;
-  const says = resting ? [sayRest(mow)] : [sayTaken(mow, today.evening.value), sayRange(mow)];
+  const says = said.isResting(mow)
+    ? [said.sayRest(mow)]
+    : [sayTaken(mow, today.evening.value), said.sayRange(mow, day())];
   const text = says.filter(Boolean).join(". ");
   return text ? <span class="line__facts">{text}</span> : null;
 }
 
-const LACKS: Partial<Record<ZoneMow["known"], string>> = {
-  no_grass: "Add its grass to get a forecast.",
-  no_height: "Add a mowing height to get a forecast.",
-};
-
 /** What a zone lacks where others have a forecast. */
 export function LacksFacts({ id }: { id: string }) {
   const evening = today.evening.value;
-  const said = evening?.weather ? evening.zones[id] : undefined;
-  const text = said && LACKS[said.known];
+  const mow = evening?.weather ? evening.zones[id] : undefined;
+  const text = mow && said.LACKS[mow.known];
   return text ? <span class="line__facts">{text}</span> : null;
 }
