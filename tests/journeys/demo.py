@@ -58,6 +58,8 @@ def open_zone(phone: Phone) -> None:
     acts.place(phone, "Ground")
     go(phone, first_link(phone, "/ground/"))
     phone.see("Nitrogen this year")
+    phone.see_role("heading", "Last cuts")
+    phone.see_role("heading", "Soil warmth")
 
 
 def open_product(phone: Phone) -> None:

@@ -39,6 +39,7 @@ CHROMIUM_ALONE = {
     "test_two_phones": "what two phones make of one another's edits is merged by the server",
     "test_weather": "what pages say is the app's own, what is asked outside the server's; a table is read as text",
     "test_yard": "taps, steps back and what is open over a job are the app's own; test_story walks the yard in WebKit",
+    "test_zone": "what the page says is worked out by the book's engine; WebKit lays it out in test_access",
 }
 
 

@@ -7,6 +7,9 @@ export const MowSheet = lateSheet(() => import("./screens/mow-sheet").then((foun
 /** Their part of the shed's list. */
 export const Mowers = late(() => import("./screens/mowers").then((found) => found.Mowers));
 
+/** A zone's mow on its own page: next due and why, and its last cuts. The forecast's code comes with it. */
+export const ZoneMow = late(() => import("./screens/zone-mow").then((found) => found.zoneMow()));
+
 export const feature: Feature = {
   // Before the shed's own, which takes all that is left.
   routes: [{ path: "/shed/mower/*?", load: () => import("./screens/index") }],

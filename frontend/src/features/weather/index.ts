@@ -1,5 +1,6 @@
 /** What the rest of the app knows of the weather: its place, under the household. */
 import type { Feature } from "../../records/log/registry";
+import { late } from "../../ui/parts/late";
 
 export type { DaysModel, Joined, Known } from "./model/days";
 export type { Soil, SoilModel } from "./model/soil";
@@ -9,6 +10,9 @@ export const weatherDays = () => import("./model").then(({ days }) => days);
 
 /** Warmth of the soil, with the code that works it out: fetched when it is first asked for. */
 export const soilWarmth = () => import("./model").then(({ soil }) => soil);
+
+/** How warm the soil of a zone is, on the zone's page. */
+export const ZoneSoil = late(() => import("./screens/zone-soil").then((found) => found.ZoneSoil));
 
 export const feature: Feature = {
   routes: [{ path: "/weather/*?", load: () => import("./screens/index") }],

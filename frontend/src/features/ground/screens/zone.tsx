@@ -19,9 +19,11 @@ import { groupOf } from "../../../records/groups";
 import type { ZoneSite } from "../../../records/kinds.gen";
 import { ZoneDrawing } from "../../../ui/drawing";
 import { Button, Empty, Figure, Notice, orSay, orUndo, Page, Sheet, Standing } from "../../../ui/parts";
+import { ZoneMow } from "../../mowing";
 import { Photos } from "../../photos";
 import { beginOn } from "../../spreading";
 import { KeepOffNotices } from "../../today";
+import { ZoneSoil } from "../../weather";
 import { ground, outlines } from "../model";
 import type { Zone } from "../model/ground";
 import { callOnRecord, recordReadsHigh } from "../model/zone-widths";
@@ -60,9 +62,11 @@ function ZoneDetail({ zone }: { zone: Zone }) {
             <SpreadButton id={zone.id} />
             <ChangeButton id={zone.id} />
           </div>
-          <Facts zone={zone} />
+          <ZoneMow id={zone.id} />
+          <ZoneSoil id={zone.id} />
         </div>
         <div class="stack stack--wide">
+          <Facts zone={zone} />
           <Drawn zone={zone} />
           <Photos of="zone" id={zone.id} />
           <TakeOut zone={zone} />

@@ -5,7 +5,7 @@ import { dayAfter } from "../../../format";
 import { realEngine } from "../../../platform/engine/real-engine";
 import type { EngineCall } from "../../../platform/engine/types";
 import type { WeatherKept } from "../../../platform/store/weather";
-import { fakeBook, settled } from "../../../records/fake-book";
+import { fakeBook, groups, settled } from "../../../records/fake-book";
 import { createDays } from "./days";
 import type { Climate } from "./place";
 import { createSoil, type Soil, type SoilWanted } from "./soil";
@@ -18,7 +18,7 @@ interface Setting extends SoilWanted {
   climate?: Climate;
   /** Mean of each day fetched, from so many days back on. */
   fetched?: { back: number; mean_c: number; days: number };
-  read?: readonly { on: string; c: number; zones?: string[]; mm?: number; kind?: object }[];
+  read?: readonly { on: string; c: number; zones?: string[]; mm?: number; kind?: object; struck?: boolean }[];
 }
 
 function kept({ back, mean_c, days }: NonNullable<Setting["fetched"]>): WeatherKept {
@@ -37,10 +37,11 @@ function kept({ back, mean_c, days }: NonNullable<Setting["fetched"]>): WeatherK
 
 async function soilOf({ climate = {}, fetched, read = [], ...wanted }: Setting = {}): Promise<Soil> {
   const store = fakeBook();
-  for (const [at, { on, c, zones = [], mm, kind }] of read.entries())
+  for (const [at, { on, c, zones = [], mm, kind, struck = false }] of read.entries())
     store.put({
       t: "entry",
       id: `r${at}`,
+      groups: struck ? groups({ void: { void: true, why: "", at: `${on}T10:00:00Z` } }) : {},
       body: {
         kind: "reading",
         measures: "soil",
@@ -121,6 +122,7 @@ describe("the warmth of the soil", () => {
       { on: "2026-05-11", c: 17, zones: ["other"] },
       { on: "2026-05-12", c: 17 },
       { on: "2026-05-20", c: 30 },
+      { on: "2026-05-12", c: 30, struck: true },
       { on: "2026-05-13", c: 30, kind: { measures: "air" } },
     ];
     expect([await count("z", all), await count(undefined, all)]).toEqual([2, 3]);
