@@ -30,6 +30,16 @@ _JUDGED = 6  # a fault is one that is still there when a screen at rest is looke
 # It rests after a record, and when what was kept of Today gives way to what is so now: no tap meets what just changed.
 RESTING = """return document.documentElement.hasAttribute('data-resting')
   || document.querySelector('[data-as-of]') !== null"""
+# The same, and when it does, answered only once it is over: to ask again and again took more work than the rest itself.
+RESTED = f"""
+const resting = () => {{ {RESTING} }};
+const [was, end] = [resting(), performance.now() + 2000];
+return new Promise((done) => {{
+  const look = () => (resting() && performance.now() < end ? setTimeout(look, 10) : done(was));
+  look();
+}});
+"""
+IN_PAGE = "return window.__journey && document.body ? %s : null"  # asked of the finder, where it is in the page
 COLOURS = ("color-contrast", "link-in-text-block")  # the checker's rules that another theme can break
 AXE_RUN = """
 const only = arguments[0] ? {runOnly: {type: "rule", values: arguments[0]}} : {};
@@ -198,20 +208,20 @@ class Phone(ABC):
     def tap_if_there(self, role: str, name: Wanted) -> bool:
         """Tap that control where it may be tapped now; whether it was."""
         try:
-            if (control := self._ready(role, name)()) is not None:
-                self.click(control)
+            control = self._find(role, name, None, 0)()
+            if control is None or self.evaluate(RESTING):
+                return False
+            self.click(control)
         except Gone:
             return False
-        return control is not None
+        return True
 
-    def _ready(
-        self, role: str, name: Wanted, inside: tuple[str, Wanted] | None = None, nth: int = 0
-    ) -> Callable[[], Any | None]:
+    def _ready(self, role: str, name: Wanted, inside: tuple[str, Wanted] | None, nth: int) -> Callable[[], Any | None]:
         found = self._find(role, name, inside, nth)
 
         def ready() -> Any | None:
             control = found()  # first: what stands there from before may come with it
-            return None if control is None or self.evaluate(RESTING) else control
+            return None if control is None or self.evaluate(RESTED) else control  # after a rest it is found anew
 
         return ready
 
@@ -318,20 +328,28 @@ class Phone(ABC):
 
     def _ask(self, name: str, *arguments: object) -> Any:
         """Call one of the finder's functions in the page, putting the finder there first if needed."""
-        self.put_finder()
-        return self.evaluate(f"return __journey.{name}(...arguments)", *arguments)
+        asked = f"Promise.resolve(__journey.{name}(...arguments)).then((said) => ({{said}}))"
+        answer = self.evaluate(IN_PAGE % asked, *arguments)
+        if answer is None and self.put_finder():
+            answer = self.evaluate(IN_PAGE % asked, *arguments)
+        return None if answer is None else answer.get("said")
 
-    def put_finder(self) -> None:
-        """Make sure the finder is in the page (every load of a page loses it)."""
-        if not self.evaluate("return typeof __journey !== 'undefined' && !!document.body"):
+    def put_finder(self) -> bool:
+        """Make sure the finder is in the page (every load of a page loses it); had it to be put there?"""
+        there = bool(self.evaluate("return typeof __journey !== 'undefined' && !!document.body"))
+        if not there:
             self.evaluate(scripts.finder())
+        return not there
 
     def _finder(self, name: str, *arguments: object) -> Callable[[], Any | None]:
         """A look for one element by one of the finder's functions."""
+        look = IN_PAGE % f"__journey.{name}(...arguments)"
 
         def find() -> Any | None:
-            self.put_finder()
-            return self.element(f"return __journey.{name}(...arguments)", *arguments)
+            found = self.element(look, *arguments)
+            if found is None and self.put_finder():
+                found = self.element(look, *arguments)
+            return found
 
         return find
 
