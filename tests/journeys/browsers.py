@@ -17,6 +17,9 @@ from tests.journeys.phone import Phone
 from tests.journeys.scripts import Missing
 from tests.journeys.webkit import Display, WebKit
 
+# Chromium without a window, from the same sources, as Playwright's own is where nothing shows. It has no pages of its
+# own around the app's, and takes two thirds of the work. Journeys about what a browser keeps have the whole of it.
+SHELL_NAMES = ("chromium-headless-shell",)
 CHROMIUM_NAMES = ("chromium", "chromium-browser", "google-chrome-stable", "google-chrome")
 WEBKIT_PACKAGES = ("webkit2gtk-driver", "xvfb")
 MINI_BROWSER = "/usr/lib/*/webkit2gtk-4.1/MiniBrowser"
@@ -56,6 +59,11 @@ def chromium_path() -> str | None:
     raise Missing("no Chromium: `apt-get install chromium`, or `uv run playwright install chromium`")
 
 
+def shell_path() -> str | None:
+    """Where the browser is that journeys share: Chromium without a window, else Chromium."""
+    return _on_path(SHELL_NAMES) or chromium_path()
+
+
 def _mini_browser() -> str | None:
     return next((str(path) for path in sorted(Path("/").glob(MINI_BROWSER.lstrip("/")))), None)
 
@@ -89,7 +97,7 @@ def _chromium_maker(playwright: Playwright, path: str | None, stack: ExitStack) 
 
     def shared() -> Browser:
         if not warm or not warm[-1].is_connected():
-            warm.append(playwright.chromium.launch(executable_path=path, args=FLAGS, timeout=LOAD_MS))
+            warm.append(playwright.chromium.launch(executable_path=shell_path(), args=FLAGS, timeout=LOAD_MS))
             stack.callback(warm[-1].close)
         return warm[-1]
 
