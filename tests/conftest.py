@@ -6,6 +6,7 @@ import pytest
 from hypothesis import HealthCheck, settings
 
 from lawn.tooling import build
+from tests.lanes.order import longest_first
 from tests.lanes.timings import Timings
 
 # The same examples at every run, so that a change is refused for its own faults only. Values are judged, never time: a
@@ -15,11 +16,13 @@ settings.register_profile("search", settings.get_profile("house"), derandomize=F
 settings.load_profile("house")
 
 
-WORKERS = 2  # what the machines have, on which every change is tried
+# One more than the cores of the machines on which every change is tried: a third of a worker's time is waiting for an
+# app that rests, a browser that starts, a transaction that is held.
+WORKERS = 3
 
 
 def pytest_xdist_auto_num_workers(config: pytest.Config) -> int:
-    """Two workers share a run; a single file is run as it is, since starting workers would take longer.
+    """Three workers share a run; a single file is run as it is, since starting workers would take longer.
 
     `-n 0` and `-n 4` on the command line are taken as given.
     """
@@ -42,6 +45,11 @@ def pytest_configure(config: pytest.Config) -> None:
 def _narrowed(config: pytest.Config) -> bool:
     """Was only a part of the tests asked for, or not even to run them?"""
     return any(config.getoption(name) for name in ("keyword", "markexpr", "collectonly", "lf", "deselect"))
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """What takes longest begins first."""
+    longest_first(items)
 
 
 @pytest.fixture(scope="session")

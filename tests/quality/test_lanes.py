@@ -10,7 +10,7 @@ from django.core.management import CommandError, call_command
 
 from lawn.tooling import lanes
 from lawn.tooling.build import ROOT
-from tests.lanes import engines
+from tests.lanes import engines, order
 from tests.lanes.databases import AGAIN, NOT_AGAIN
 from tests.lanes.timings import MOST_PERCENT, Timings
 
@@ -41,6 +41,14 @@ def test_every_file_that_may_reach_the_database_runs_on_postgresql_or_says_why_n
     there = set().union(*(files(folder) for folder in ("api", "domain", "operations", "sync")))
     assert again | NOT_AGAIN.keys() == there | {"tests/units/test_demo.py"}
     assert all(reason for reason in (*AGAIN.values(), *NOT_AGAIN.values()))
+
+
+def test_what_takes_minutes_by_itself_is_begun_first_and_all_else_keeps_its_order() -> None:
+    assert set(order.FIRST) <= files("quality") | files("live")
+    names = ["tests/api/test_up.py::test_a", "tests/quality/test_tools.py::test_b", "tests/api/test_up.py::test_c"]
+    items = [cast(pytest.Item, SimpleNamespace(nodeid=name)) for name in names]
+    order.longest_first(items)
+    assert [item.nodeid for item in items] == [names[1], names[0], names[2]]
 
 
 def timed(seconds: dict[str, float]) -> Timings:
