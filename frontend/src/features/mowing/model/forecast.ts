@@ -7,8 +7,9 @@ import { dayAfter, daysBetween, isoMoment } from "../../../format";
 import { type Engine, follow } from "../../../platform/engine/ask";
 import type { Answer, Args, Refusal, Step, Value } from "../../../platform/engine/types";
 import type { Row, Store } from "../../../platform/store/types";
-import { type Entry, entryOf, given } from "../../../records/entries";
+import { type Entry, given } from "../../../records/entries";
 import { groupOf } from "../../../records/groups";
+import { entriesIn } from "../../../records/log/read";
 import { kindOf } from "../../../records/log/registry";
 import type { Evening, Night, ZoneMow } from "../../../records/look";
 import { weekdaysOf } from "../../../records/mowing/rhythm";
@@ -118,7 +119,8 @@ const momentOf = (day: string, minutes: number) =>
 
 export function createForecast({ store, engine, day, household, days }: ForecastParts) {
   const mows = createMows({ store });
-  const feeds = computed(() => store.rows("entry").value.map(entryOf).filter(feeding));
+  const log = entriesIn(store);
+  const feeds = computed(() => log.value.filter(feeding));
   const loaded = [store.loaded("zone"), mows.loaded];
 
   function base(): Base | null {

@@ -7,7 +7,8 @@ import { dayOfMoment } from "../../../format/moment";
 import { type Engine, type Followed, follow } from "../../../platform/engine/ask";
 import type { Answer, Args, Value } from "../../../platform/engine/types";
 import type { Store } from "../../../platform/store/types";
-import { type Entry, entryOf, given, instantOf, isAhead } from "../../../records/entries";
+import { type Entry, given, instantOf, isAhead } from "../../../records/entries";
+import { standingIn } from "../../../records/log/read";
 import type { DaysModel, Known } from "./days";
 
 /** Days that lead up to the first one shown: readings are forgotten within weeks, the air within days. */
@@ -62,16 +63,14 @@ function readingOf({ at, body }: Entry): SoilBase["readings"][number] {
 }
 
 export function createSoil({ store, engine, day, days }: SoilParts) {
-  const entries = store.rows("entry");
   const loaded = store.loaded("entry");
 
   /** Thermometer readings of the soil that stand, the oldest first. */
   function readings(first: string, zoneId: string | undefined): SoilBase["readings"] {
-    const stands = (one: Entry) => one.kind === "reading" && !one.struck && !one.sick.length;
+    const stands = (one: Entry) => !one.sick.length;
     const ofSoil = ({ body }: Entry) => body.measures === "soil" && body.temperature_c !== undefined;
     const here = ({ zoneIds }: Entry) => !zoneId || !zoneIds.length || zoneIds.includes(zoneId);
-    return entries.value
-      .map(entryOf)
+    return standingIn(store, "reading")
       .filter((one) => stands(one) && ofSoil(one) && here(one) && !isAhead(one, day()))
       .sort((a, b) => instantOf(a) - instantOf(b))
       .map(readingOf)
