@@ -9,6 +9,7 @@ from tests.parity.drawing_weather import dates, turf
 OPTIONAL = {
     "heights",
     "waterings",
+    "days",
     "latitude_deg",
     "highest_mm",
     "exception",
@@ -42,7 +43,9 @@ def height(s: Random) -> Json:
     low = s.uniform(10, 80)
     marks = {"shade": s.random() < 0.5, "drought": s.random() < 0.5}
     args: Json = {"turf": turf(s), "low_mm": low, "high_mm": low + s.uniform(0, 40)}
-    return some(s, args, recent_mean_c=s.uniform(-10, 35), own_mm=s.uniform(10, 110), **marks)
+    args = some(s, args, recent_mean_c=s.uniform(-10, 35), own_mm=s.uniform(10, 110), **marks)
+    on = dates(s, 9)
+    return args | {"days": _days(s, on), "today": s.choice(on)} if s.random() < 0.5 else args
 
 
 def _notches(s: Random) -> list[Json]:

@@ -13,7 +13,11 @@ CALLS: "dict[str, tuple[Any, tuple[str, ...], tuple[str, ...]]]" = {
         ("zones", "mows", "days", "today"),
         ("heights", "feeds", "waterings", "latitude_deg"),
     ),
-    "mowing.height": (aim.height, ("turf", "low_mm", "high_mm"), ("recent_mean_c", "shade", "drought", "own_mm")),
+    "mowing.height": (
+        aim.height,
+        ("turf", "low_mm", "high_mm"),
+        ("recent_mean_c", "shade", "drought", "own_mm", "days", "today"),
+    ),
     "mowing.learn": (learn.learn, ("turf", "seen", "days"), ("feeds", "belief")),
     "mowing.look": (look.look, ("by",), ("height_mm", "cut_mm", "notches")),
     "mowing.next": (

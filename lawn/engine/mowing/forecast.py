@@ -45,7 +45,8 @@ def forecast(
         zones: the zones, up to 200 [list]
         zones.id: zone [text]
         zones.turf?: season of its grass, nothing where the grass is not known [one of cool, warm or null]
-        zones.target_mm?: height of cut wanted; within the grass's range where not said [mm; 2 to 200]
+        zones.target_mm?: height kept here; only heat and shade ask for more; within the grass's range where not said
+            [mm; 2 to 200]
         zones.low_mm?: lowest height for this grass [mm; 2 to 200]
         zones.high_mm?: highest height for it [mm; 2 to 200]
         zones.shade?: true where it stands in shade [true or false]
@@ -154,14 +155,14 @@ def _zone(
 ) -> "tuple[dict[str, object], list[dict[str, object]]]":
     turf = None if zone.get("turf") is None else choice(path + ".turf", zone["turf"], TURFS)
     soil = None if zone.get("soil") is None else text(path + ".soil", zone["soil"])
-    target = _target(path, zone, turf)
+    target, wanted = _target(path, zone, turf, yard)
     done = [row for row in mows if row["day"] <= yard.now]
     last = _last(done, target)
     said = _nothing(target, last)
     missing = _missing(turf, target, last, yard)
     if missing is not None or turf is None or target is None or last is None:
         said["known"] = missing
-        return said, [_target_step(zone, target), _last_step(last, target)] + _today_steps(said, target)
+        return said, wanted + [_target_step(zone, target), _last_step(last, target)] + _today_steps(said, target)
     grown = yard.growth(zone["id"], turf, soil)
     begin = max(0, _first_cut(done, yard.first) - yard.first)
     pairs = _pairs(done, looks, target, yard)
@@ -174,18 +175,23 @@ def _zone(
     said.update({"known": "forecast", "looks": len(pairs), "growth_mm_day": known["growth_mm_day"]})
     put_in, inputs = yard.inputs(grown, answers)
     said.update(put_in)
-    steps = [_target_step(zone, target), _last_step(last, target), _start_step(start, last, target)]
+    steps = wanted + [_target_step(zone, target), _last_step(last, target), _start_step(start, last, target)]
     return said, steps + learning + inputs + working + _today_steps(said, target)
 
 
-def _target(path: str, zone: "dict[str, Any]", turf: "str | None") -> "float | None":
+def _target(
+    path: str, zone: "dict[str, Any]", turf: "str | None", yard: Yard
+) -> "tuple[float | None, list[dict[str, object]]]":
+    """The height to cut to now, as mowing.height says it, so that no two screens differ."""
     target = optional_number(path + ".target_mm", zone.get("target_mm"))
     low = optional_number(path + ".low_mm", zone.get("low_mm"))
     high = optional_number(path + ".high_mm", zone.get("high_mm"))
-    if target is not None or turf is None or low is None or high is None:
-        return target
-    value, _ = height(turf=turf, low_mm=low, high_mm=high, shade=zone.get("shade"))
-    return float(value["target_mm"])  # type: ignore[arg-type]  # a number by its docstring
+    if turf is None or low is None or high is None:
+        return target, []
+    value, steps = height(
+        turf=turf, low_mm=low, high_mm=high, shade=zone.get("shade"), own_mm=target, recent_mean_c=yard.week_c()
+    )
+    return float(value["target_mm"]), steps  # type: ignore[arg-type]  # a number by its docstring
 
 
 def _last(done: "list[dict[str, Any]]", target: "float | None") -> "dict[str, Any] | None":
@@ -308,7 +314,7 @@ def _said(value: "dict[str, Any]", target: float, start: "dict[str, Any]", yard:
 def _target_step(zone: "dict[str, Any]", target: "float | None") -> "dict[str, object]":
     return step(
         what="Height of cut wanted",
-        formula="as entered for the zone; else within the range of its grass, as mowing.height says",
+        formula="as entered for the zone, higher in heat or shade; else within the range of its grass",
         numbers={"target_mm": zone.get("target_mm"), "low_mm": zone.get("low_mm"), "high_mm": zone.get("high_mm")},
         result=target,
         unit="mm",

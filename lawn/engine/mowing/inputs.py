@@ -1,7 +1,7 @@
 """What the log and the weather tell of a yard, as its forecast takes it; and what of it is at work today."""
 
 from lawn.engine.core.dates import day_number, day_text
-from lawn.engine.core.numeric import listing, number, optional_number
+from lawn.engine.core.numeric import listing, number, optional_number, total
 from lawn.engine.core.rows import column, optional_column, rows_of
 from lawn.engine.core.working import step
 from lawn.engine.mowing import grid, shapes
@@ -109,6 +109,13 @@ class Yard:
         self._feeds, self._waterings = feeds, waterings
         self._warm: dict[str, list[Any]] = {"cool": [None] * len(days), "warm": [None] * len(days)}
         self._kept: dict[Any, Growth] = {}
+
+    def week_c(self) -> "float | None":
+        """Mean temperature of the week up to today; none where the days do not reach back so far."""
+        end = self.now - self.first + 1
+        if not self.count or end < WEEK_DAYS:
+            return None
+        return total(self._mean_c[end - WEEK_DAYS : end]) / WEEK_DAYS
 
     def growth(self, zone_id: str, turf: str, soil: "str | None") -> Growth:
         """A zone's growth at scale 1."""

@@ -189,3 +189,29 @@ def test_where_no_service_told_it_temperatures_tell_what_grass_uses() -> None:
     assert forecast(CUT, bare)["water_share"] is None
     said = forecast(CUT, bare, latitude_deg=41.0)
     assert said["water_share"] < 0.3
+
+
+RANGE = {"id": "z", "turf": "cool", "target_mm": 65.0, "low_mm": 60.0, "high_mm": 90.0}
+
+
+def test_in_heat_the_yard_is_cut_as_high_as_one_zone_alone() -> None:
+    """The list of tonight and the sheet of a mow ask two calls; both mean the same height."""
+    for mean_c, shade in ((16.0, False), (26.0, False), (16.0, True)):
+        weather = days(mean_c)
+        zone = RANGE | ({"shade": True} if shade else {})
+        asked = {"zones": [zone], "mows": CUT, "days": weather, "today": on(0)}
+        args = {"turf": "cool", "low_mm": 60, "high_mm": 90, "own_mm": 65, "shade": shade}
+        alone = call("mowing.height", {**args, "days": weather, "today": on(0)})["value"]
+        said = call("mowing.forecast", asked)["value"]["zones"]["z"]
+        assert said["target_mm"] == alone["target_mm"] == {16.0: 65.0, 26.0: 82.5}[mean_c] + (25.0 if shade else 0.0)
+
+
+def test_heat_is_that_of_the_week_up_to_today_and_of_no_day_that_is_not_known() -> None:
+    args = {"turf": "cool", "low_mm": 60, "high_mm": 90, "today": on(0)}
+    week = [{"date": on(back), "mean_c": 25.0 if back < 7 else 5.0} for back in range(-3, 20)]
+    hot = call("mowing.height", {**args, "days": week})["value"]
+    assert hot["why"] == ["heat"]
+    hole = [one for one in week if one["date"] != on(3)]
+    assert call("mowing.height", {**args, "days": hole})["value"]["why"] == ["usual"]
+    said = call("mowing.height", {**args, "days": week, "recent_mean_c": 12})["value"]
+    assert said["why"] == ["usual"]

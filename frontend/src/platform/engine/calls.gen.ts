@@ -784,7 +784,7 @@ export interface MowingForecastArgs {
     id: string;
     /** season of its grass, nothing where the grass is not known */
     turf?: "cool" | "warm" | null;
-    /** height of cut wanted; within the grass's range where not said [mm] */
+    /** height kept here; only heat and shade ask for more; within the grass's range where not said [mm] */
     target_mm?: number;
     /** lowest height for this grass [mm] */
     low_mm?: number;
@@ -936,6 +936,15 @@ export interface MowingHeightArgs {
   shade?: boolean;
   /** true where it wilts or rests in drought */
   drought?: boolean;
+  /** past days, as weather.join answers them; the week up to today is taken where recent_mean_c is not said */
+  days?: readonly {
+    /** the day */
+    date: string;
+    /** mean temperature of the air [C] */
+    mean_c?: number;
+  }[];
+  /** the day asked about; wanted with days */
+  today?: string;
   /** height this household keeps; only heat, shade and drought may ask for more [mm] */
   own_mm?: number;
 }

@@ -4,15 +4,18 @@ import { given } from "../../../records/entries";
 import { type Lawn, turfOf } from "./lawns";
 import type { Mower } from "./mowers";
 import { reachOf } from "./mowers";
+import type { WarmDays } from "./recent";
 
 /** What only the person standing there knows, and the weather. */
 export interface Conditions {
   drought: boolean;
-  recent_mean_c?: number;
+  /** The last days' warmth, up to today. */
+  recent?: WarmDays | undefined;
+  today?: string;
 }
 
 /** Null where no range is printed that all places share: then the zone's own height stands alone. */
-export function heightArgs(lawn: Lawn, { drought, recent_mean_c }: Conditions): Args<"mowing.height"> | null {
+export function heightArgs(lawn: Lawn, { drought, recent, today }: Conditions): Args<"mowing.height"> | null {
   const [turf, range] = [turfOf(lawn), lawn.grass?.cut_mm];
   if (!turf || !range) return null;
   const { shade, own_mm } = lawn;
@@ -22,7 +25,8 @@ export function heightArgs(lawn: Lawn, { drought, recent_mean_c }: Conditions): 
     high_mm: range.high,
     shade,
     drought,
-    ...given({ recent_mean_c, own_mm }),
+    ...given({ own_mm }),
+    ...(recent?.length && today ? { days: recent, today } : {}),
   };
 }
 

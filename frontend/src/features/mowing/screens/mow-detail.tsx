@@ -10,6 +10,7 @@ import { Figure } from "../../../ui/parts";
 import { mowers, mows, zones } from "../model";
 import { type Lawn, lawnOf } from "../model/lawns";
 import { heightArgs, wayDownArgs } from "../model/target";
+import { useRecent } from "./use-recent";
 import { WayDown } from "./way-down";
 import { sinceDays } from "./zone-advice";
 
@@ -38,8 +39,9 @@ export function MowDetail({ entry }: { entry: Entry }) {
 /** From what was really cut, not from what was planned. */
 function ToCome({ entry, lawn }: { entry: Entry; lawn: Lawn }) {
   const { cut_height_mm, height_after_mm, mower_id } = entry.body;
+  const recent = useRecent();
   const height_mm: number = height_after_mm ?? cut_height_mm;
-  const { answer } = useEngine("mowing.height", heightArgs(lawn, { drought: false }));
+  const { answer } = useEngine("mowing.height", heightArgs(lawn, { drought: false, recent, today: day() }));
   const target_mm = answer?.value?.target_mm ?? lawn.own_mm;
   const today = day();
   const since = sinceDays(dayOfMoment(entry.at), today);

@@ -16,6 +16,7 @@ import { type Lawn, lawnOf, turfOf } from "../model/lawns";
 import { alongWith, byEye, createMowForm, lastCutMm, type MowStart, overNotchArgs } from "../model/mow-form";
 import { DIRECTIONS, type Direction } from "../model/mows";
 import { ExceptionField, heightsIn, ThirdCheck } from "./one-third";
+import { useRecent } from "./use-recent";
 import { ZoneAdvice } from "./zone-advice";
 
 interface MowSheetProps extends MowStart {
@@ -126,7 +127,7 @@ function Advice({ form, lawn, drought }: { form: SchemaForm; lawn: Lawn; drought
       before_mm={heightsIn(form).before_mm}
       lastCut={cut && mm !== undefined ? { mm, day: dayOfMoment(cut.at) } : undefined}
       mower={mowerIn(form)}
-      conditions={{ drought }}
+      conditions={{ drought, recent: useRecent(), today: day() }}
       today={day()}
       system={units.value}
     />

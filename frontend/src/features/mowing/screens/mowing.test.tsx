@@ -53,6 +53,12 @@ vi.mock("../../../platform/engine", () => ({
   }),
 }));
 
+const warm = vi.hoisted(() => ({ days: undefined as { date: string; mean_c: number }[] | undefined }));
+vi.mock("../model/recent-here", async () => {
+  const { signal } = await import("@preact/signals");
+  return { recentHere: async () => signal(warm.days && { value: warm.days }) };
+});
+
 const { MowSheet } = await import("./mow-sheet");
 const { MowerPage } = await import("./mower");
 const { Mowers } = await import("./mowers");
@@ -91,7 +97,10 @@ beforeEach(() => {
   made.models.add = createWriting(parts).add;
   made.models.names = createNames(store);
 });
-afterEach(cleanup);
+afterEach(() => {
+  cleanup();
+  warm.days = undefined;
+});
 
 function zone(grass = "tall_fescue", cut: object = { cut_height_mm: 76.2, mow_every_days: 3.5 }, site = {}) {
   store.put({
@@ -146,6 +155,22 @@ describe("the mow sheet", () => {
     fireEvent.click(screen.getByLabelText("Wilted or gone brown from drought"));
     await waitFor(() => expect(said(found)).toContain("Higher in drought"));
     expect(said(found)).toContain("Don’t mow wilted grass");
+  });
+
+  it("cuts higher after a hot week, and shows which days say so", async () => {
+    zone();
+    mower();
+    const days = (mean_c: number) =>
+      Array.from({ length: 14 }, (_, at) => ({ date: `2026-05-${String(at + 1).padStart(2, "0")}`, mean_c }));
+    warm.days = days(27);
+    const found = await sheet();
+    await waitFor(() => expect(said(found)).toContain("Verge: mowing height3.13 in: notch 5"));
+    expect(said(found)).toContain("Higher in heat");
+    fireEvent.click(screen.getByText("Verge: mowing height"));
+    await screen.findByText(/Mean temperature of the last week/);
+    cleanup();
+    warm.days = days(18);
+    expect(said(await sheet())).toContain("Verge: mowing height3 in: notch 4");
   });
 
   it("plans the way down of long grass, no cut of more than a third, each by a notch", async () => {
