@@ -7,8 +7,8 @@ import pytest
 
 from tests.journeys import acts
 from tests.journeys.book import Book
-from tests.journeys.chromium import Chromium
 from tests.journeys.phone import Phone
+from tests.journeys.server import Server
 
 NAME = "Self-propelled mower with the wide deck from the old garage!"  # 60 letters
 NOTCHES = {"1": "1.5", "2": "2", "3": "2.5", "4": "3", "5": "4", "6": "5"}
@@ -83,7 +83,7 @@ def mows(book: Book) -> list[dict[str, Any]]:
 
 
 def test_an_overgrown_zone_comes_down_by_thirds_and_is_planned_anew_from_what_was_cut(
-    yard: Chromium, book: Book
+    yard: Phone, book: Book, server: Server
 ) -> None:
     add_mower(yard)
     yard.see("Sharpening not on record.")
@@ -91,7 +91,7 @@ def test_an_overgrown_zone_comes_down_by_thirds_and_is_planned_anew_from_what_wa
     assert faults(yard) == []
     yard.screenshot("mower")
     acts.wait_installed(yard)
-    yard.offline(True)
+    server.stop()
     open_sheet(yard)
     yard.see(re.compile(r"3.in: notch 4"))
     yard.fill("Height before", "6")
@@ -121,8 +121,8 @@ def test_an_overgrown_zone_comes_down_by_thirds_and_is_planned_anew_from_what_wa
     yard.see("Last time: lengthwise.")
     shot(yard, "mow-sheet-again", "dialog[open] li", "Takes")
     yard.tap("button", "Close")
-    yard.offline(False)
-    yard.wait(lambda: len(mows(book)) == 1, "the mow does not reach the book")
+    server.start()
+    yard.wait(lambda: len(mows(book)) == 1, "the mow does not reach the book", 120)
     [made] = mows(book)
     assert (made["notch"], made["cut_height_mm"], made["height_before_by"]) == ("6", 127.0, "ruler")
     assert (made["minutes"], made["direction"], made["height_before_error_mm"]) == (35, "lengthwise", 3)
