@@ -85,7 +85,9 @@ async function evening({
     store.put({ t: "entry", id: on, body: whole, groups: struck ? groups({ void: { void: true } }) : {} });
   }
   const asked: Args<"mowing.forecast">[] = [];
+  const nightsAsked: Args<"mowing.tonight">[] = [];
   const call = (async (name, args) => {
+    if (name === "mowing.tonight") nightsAsked.push(args as Args<"mowing.tonight">);
     if (name === "mowing.forecast") asked.push(args as Args<"mowing.forecast">);
     return realEngine(name, args);
   }) as EngineCall;
@@ -105,7 +107,7 @@ async function evening({
   const worked = model.worked.value;
   stop();
   if (!said?.value) throw new Error(JSON.stringify(said ?? worked));
-  return { ...said.value, asked, working: worked?.working ?? [] };
+  return { ...said.value, asked, nightsAsked, working: worked?.working ?? [] };
 }
 
 describe("the evening", () => {
@@ -233,6 +235,12 @@ describe("the evening", () => {
     expect(share(wet)).toBe(1);
     expect(Number(share(dry))).toBeLessThan(0.3);
     expect(String(dry?.zones["z"]?.mow_by) > String(wet?.zones["z"]?.mow_by)).toBe(true);
+  });
+
+  it("asks about tonight with the heights of the three weeks that nights are looked for in", async () => {
+    const { nightsAsked } = await evening({ climate: MILD });
+    const dates = nightsAsked[0]?.zones[0]?.height_mm.map(({ date }) => date);
+    expect(dates).toEqual(Array.from({ length: 22 }, (_, at) => dayAfter(DAY, at)));
   });
 
   it("names what a zone lacks", async () => {

@@ -22,6 +22,8 @@ const BACK_DAYS = 150;
 const AHEAD_DAYS = 240;
 /** Feeds so long before are still at work when those days begin. */
 const FED_DAYS = 180;
+/** The engine looks for nights so far ahead. */
+const NIGHT_DAYS = 21;
 /** A household that has not said its nights may mow on any. */
 const ANY_NIGHT = [1, 2, 3, 4, 5, 6, 7];
 const NIGHTS_SAID = 2;
@@ -173,8 +175,8 @@ export function createForecast({ store, engine, day, household, days }: Forecast
   /** The evening of a day, with the working of what is said of tonight. */
   async function eveningOf(worked: Worked, on: string): Promise<Answer<Evening>> {
     const { base: from, joined, forecast } = worked;
-    const rows = Object.entries(forecast.zones).flatMap(nightly);
-    const ahead = joined.days.filter(({ date }) => date >= on && date <= dayAfter(on, 21));
+    const rows = Object.entries(forecast.zones).flatMap((zone) => nightly(zone, on));
+    const ahead = joined.days.filter(({ date }) => date >= on && date <= dayAfter(on, NIGHT_DAYS));
     const weekdays = from.weekdays.length ? from.weekdays : ANY_NIGHT;
     const weather = ahead.map(({ date, rain_mm, min_c }) => ({ date, ...given({ rain_mm, min_c }) }));
     const tonight = rows.length
@@ -237,9 +239,11 @@ export function createForecast({ store, engine, day, household, days }: Forecast
 }
 
 /** A zone as the night is told of it; one whose height of cut nobody knows is left out. */
-function nightly([id, said]: [string, Said]): Args<"mowing.tonight">["zones"] {
+function nightly([id, said]: [string, Said], on: string): Args<"mowing.tonight">["zones"] {
   if (said.target_mm === null) return [];
-  const height_mm = said.height_mm.map(({ date, mid, high }) => ({ date, mid, high }));
+  const height_mm = said.height_mm
+    .filter(({ date }) => date >= on && date <= dayAfter(on, NIGHT_DAYS))
+    .map(({ date, mid, high }) => ({ date, mid, high }));
   return [{ id, target_mm: said.target_mm, height_mm, ...given({ state: said.state }) }];
 }
 
