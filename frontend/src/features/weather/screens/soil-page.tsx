@@ -5,6 +5,7 @@ import { createEntryForm } from "../../../forms/entry-form";
 import { today as clockDay } from "../../../platform/session/clock";
 import { units } from "../../../platform/session/session";
 import { forming, store } from "../../../records/live";
+import { soundLanguage } from "../../../ui/charts/language";
 import { SchemaSheet } from "../../../ui/form/schema-sheet";
 import {
   Button,
@@ -36,7 +37,10 @@ import {
 import { MARKS, sayChart, sayGround, sayLikely, sayNext, sayNow, sayPassing } from "./soil-words";
 
 /** With uPlot, which nothing else needs. */
-const SoilChart = late(() => import("../drawing/soil-chart").then((found) => found.SoilChart));
+const SoilChart = late(() => {
+  soundLanguage();
+  return import("../drawing/soil-chart").then((found) => found.SoilChart);
+});
 
 const zones = store.rows("zone");
 /** Of the whole yard: readings of any zone count. */
