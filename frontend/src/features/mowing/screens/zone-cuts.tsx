@@ -1,6 +1,6 @@
 /** The last cuts of a zone: drawn, with the height expected on the coming days, and listed. */
 import { Link } from "wouter-preact";
-import { dayAfter, height, percent, unitOf, weekday } from "../../../format";
+import { dayAfter, dayMonth, height, percent, unitOf } from "../../../format";
 import { today as day } from "../../../platform/session/clock";
 import { units } from "../../../platform/session/session";
 import { nameOf } from "../../../records/log/named";
@@ -50,7 +50,7 @@ function Drawn({ cuts, known }: { cuts: readonly ToldCut[]; known: ZoneForecast 
         write={(mm) => height(mm, system).number}
         factor={factor}
         unit={label}
-        writeDay={(date) => weekday(date).slice(4)}
+        writeDay={dayMonth}
       />
       <figcaption class="stack stack--tight">
         <HeightLegend
@@ -143,7 +143,7 @@ function CutRow({ cut }: { cut: ToldCut }) {
     <tr>
       <th scope="row">
         <Link className="zone-cuts__day" href={`/log/${id}`}>
-          {weekday(on)}
+          {dayMonth(on)}
         </Link>
       </th>
       <td class="num">{heightOr(before_mm)}</td>
