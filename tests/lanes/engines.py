@@ -18,6 +18,7 @@ BOTH = {
     "test_offline": "pages opened without signal come out of the engine's worker and caches",
     "test_photos": "pictures are decoded, drawn small and kept by the engine",
     "test_provider": "what was fetched is kept by the engine for when signal goes, and pages come out of its caches",
+    "test_soil": "a chart is drawn on a canvas, which is the engine's, and a reading is kept by it",
     "test_storage": "storage that is full or lost is told by the engine, each in its own way",
     "test_story": "a person's whole path",
     "test_tabs": "tabs find one another by the engine's locks and channels",
