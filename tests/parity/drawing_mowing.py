@@ -58,7 +58,9 @@ def notch(s: Random) -> Json:
 
 def way_down(s: Random) -> Json:
     args: Json = {"height_mm": s.uniform(30, 300), "target_mm": s.uniform(15, 90)}
-    more = {"highest_mm": s.uniform(60, 120), "notches": _notches(s)}
+    more: Json = {"highest_mm": s.uniform(60, 120), "notches": _notches(s)}
+    if s.random() < 0.5:
+        args.update({"weekdays": sorted({s.randint(1, 7) for _ in range(s.randint(1, 3))}), "today": dates(s, 1)[0]})
     return some(
         s,
         args,

@@ -1,5 +1,6 @@
 """Laws of the mow: never over a third, later for taller grass, and a forecast that learns what it is shown."""
 
+import itertools
 import json
 from datetime import date, timedelta
 from typing import Any
@@ -8,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tests.properties.asking import value
+from tests.properties.asking import error, value
 
 FIRST = date(2026, 4, 1)
 Json = dict[str, Any]
@@ -65,6 +66,66 @@ def test_a_way_begun_and_asked_anew_goes_on_the_same(height: float, target: floa
     if len(steps) > 1:
         rest = value("mowing.way_down", height_mm=steps[0]["to_mm"], target_mm=target)["steps"]
         assert [one["to_mm"] for one in rest] == pytest.approx([one["to_mm"] for one in steps[1:]])
+
+
+TUESDAY = date(2026, 5, 5)
+
+
+@given(
+    height=heights,
+    target=targets,
+    growth=st.floats(0, 9),
+    nights=st.sets(st.integers(1, 7), min_size=1, max_size=7),
+    today=st.dates(date(2026, 1, 1), date(2027, 12, 31)),
+    since=st.none() | st.integers(0, 9),
+    between=st.none() | st.integers(1, 14),
+)
+def test_by_mowing_nights_every_cut_but_one_of_today_is_on_one_and_none_too_soon(
+    height: float, target: float, growth: float, nights: set[int], today: date, since: int | None, between: int | None
+) -> None:
+    more = {name: given for name, given in (("since_days", since), ("days_between", between)) if given is not None}
+    asked = {"growth_mm_day": growth, "weekdays": sorted(nights), "today": today.isoformat(), **more}
+    steps = value("mowing.way_down", height_mm=height, target_mm=target, **asked)["steps"]
+    days = [step["day"] for step in steps]
+    least = min(2, between or 2)
+
+    def is_night(day: int) -> bool:
+        return (today + timedelta(days=day)).isoweekday() in nights
+
+    for last, day in itertools.pairwise(days if since is None else [-since, *days]):
+        assert is_night(day)
+        assert day - last >= least
+        # None of the nights between the two was far enough from the last cut.
+        assert not any(is_night(one) for one in range(max(0, last + least), day))
+    assert not days or since is not None or days[0] == 0
+
+
+def test_a_way_down_by_tuesdays_and_saturdays() -> None:
+    # By hand: 203.2 mm (8 in) to 76.2 (3 in) is three cuts, as published (uc_ipm_mowamt); Tue, Sat, Tue.
+    asked = {"height_mm": 203.2, "target_mm": 76.2, "weekdays": [2, 6]}
+    steps = value("mowing.way_down", today=TUESDAY.isoformat(), **asked)["steps"]
+    assert [step["day"] for step in steps] == [0, 4, 7]
+    # Mown on Friday: Saturday is too soon, so Tuesday.
+    friday = (TUESDAY - timedelta(days=4)).isoformat()
+    assert value("mowing.way_down", today=friday, since_days=0, **asked)["steps"][0]["day"] == 4
+    # 1 mm a day: 120 mm is cut to 80, is 84 on Saturday, and goes down to 60 (2/3 of 84 is 56).
+    grown = value(
+        "mowing.way_down",
+        height_mm=120,
+        target_mm=60,
+        growth_mm_day=1,
+        weekdays=[2, 6],
+        today=TUESDAY.isoformat(),
+    )["steps"]
+    assert [(step["from_mm"], step["to_mm"]) for step in grown] == [
+        (120, pytest.approx(80)),
+        (pytest.approx(84), pytest.approx(60)),
+    ]
+
+
+def test_mowing_nights_want_a_today_to_be_counted_from() -> None:
+    refused = error("mowing.way_down", height_mm=120, target_mm=60, weekdays=[2])
+    assert (refused["code"], refused["name"]) == ("missing_argument", "today")
 
 
 @given(height=heights, target=targets)

@@ -31,6 +31,6 @@ CALLS: "dict[str, tuple[Any, tuple[str, ...], tuple[str, ...]]]" = {
     "mowing.way_down": (
         way_down.way_down,
         ("height_mm", "target_mm"),
-        ("growth_mm_day", "days_between", "highest_mm", "notches", "since_days"),
+        ("growth_mm_day", "days_between", "highest_mm", "notches", "since_days", "weekdays", "today"),
     ),
 }

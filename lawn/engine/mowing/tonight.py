@@ -61,7 +61,7 @@ def tonight(
     Checked: at 4.5 in a cut to 3 in takes just a third (cornell_13a)
     """
     now = day_number("today", today)
-    nights = _nights(_weekdays(weekdays), now, _bad(weather))
+    nights = _nights(weekdays_of(weekdays), now, _bad(weather))
     free = [night for night, why in nights if why == "open"]
     first, second = (free + [None, None])[:2]
     rows = [_zone(path, row, first, second) for path, row in _given(zones)]
@@ -77,8 +77,14 @@ def tonight(
     return value, _working(value, said)
 
 
-def _weekdays(weekdays: object) -> list[int]:
+def weekdays_of(weekdays: object) -> list[int]:
+    """Mowing nights as days of the week, Monday 1."""
     return [whole("weekdays[" + str(at) + "]", one) for at, one in enumerate(listing("weekdays", weekdays, 1, 7))]
+
+
+def is_night(day: int, weekdays: list[int]) -> bool:
+    """Whether a day, by its number, is one of these days of the week; day 1 of the count was a Monday."""
+    return (day - 1) % 7 + 1 in weekdays
 
 
 def _bad(weather: object) -> "dict[int, str]":
@@ -100,8 +106,7 @@ def _bad(weather: object) -> "dict[int, str]":
 
 
 def _nights(weekdays: list[int], now: int, bad: "dict[int, str]") -> "list[tuple[int, str]]":
-    # day 1 of the count was a Monday
-    return [(day, bad.get(day, "open")) for day in range(now, now + AHEAD_DAYS) if (day - 1) % 7 + 1 in weekdays]
+    return [(day, bad.get(day, "open")) for day in range(now, now + AHEAD_DAYS) if is_night(day, weekdays)]
 
 
 def _given(zones: object) -> "list[tuple[str, dict[str, Any]]]":

@@ -1261,6 +1261,10 @@ export interface MowingWayDownArgs {
   }[];
   /** days since the last cut, after which the first is made at the same pace; else it is today [day] */
   since_days?: number;
+  /** the household's mowing nights, Monday 1: every cut but one of today is on one of them, at least 2 days after the cut before, or days_between where that is less */
+  weekdays?: readonly number[];
+  /** the day of today, which nights are counted from; wanted with weekdays */
+  today?: string;
 }
 
 export interface MowingWayDownValue {

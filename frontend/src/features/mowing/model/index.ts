@@ -2,4 +2,4 @@
 import { day, engine, forming } from "../../../records/live";
 import { createMowing } from "./mowing";
 
-export const { mowers, mows, mowing, zones } = createMowing({ ...forming, engine, day });
+export const { mowers, mows, mowing, nights, zones } = createMowing({ ...forming, engine, day });

@@ -2,6 +2,7 @@
 import type { EntryParts } from "../../../forms/entry-form";
 import type { Engine } from "../../../platform/engine/ask";
 import { checkGroup } from "../../../records/kinds";
+import { nightsIn } from "../../../records/mowing/rhythm";
 import { createMowers } from "./mowers";
 import { createMows } from "./mows";
 
@@ -14,5 +15,11 @@ export function createMowing(parts: MowingParts) {
   const { store } = parts;
   const mowers = createMowers({ ...parts, check: checkGroup });
   const mows = createMows({ store });
-  return { mowers, mows, mowing: { ...parts, mows, mowers }, zones: store.rows("zone") };
+  return {
+    mowers,
+    mows,
+    mowing: { ...parts, mows, mowers },
+    nights: () => nightsIn(store),
+    zones: store.rows("zone"),
+  };
 }

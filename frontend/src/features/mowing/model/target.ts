@@ -30,7 +30,13 @@ export function heightArgs(lawn: Lawn, { drought, recent, today }: Conditions): 
   };
 }
 
-/** How long grass comes down to the height wanted, at the household's own pace, by what this mower can be set to. */
+/** When this household mows. */
+export interface Rhythm {
+  nights: number[];
+  today: string;
+}
+
+/** How long grass comes down to the height wanted, on the household's own nights, by what this mower can be set to. */
 export function wayDownArgs(
   height_mm: number | undefined,
   target_mm: number | undefined,
@@ -38,7 +44,15 @@ export function wayDownArgs(
   mower: Mower | undefined,
   /** Days since the last cut, where it is planned from that one; measured grass is cut today. */
   since_days?: number,
+  rhythm?: Rhythm,
 ): Args<"mowing.way_down"> | null {
   if (height_mm === undefined || target_mm === undefined) return null;
-  return { height_mm, target_mm, ...given({ days_between: lawn.every_days, since_days }), ...reachOf(mower) };
+  const nights = rhythm?.nights.length ? { weekdays: rhythm.nights, today: rhythm.today } : {};
+  return {
+    height_mm,
+    target_mm,
+    ...given({ days_between: lawn.every_days, since_days }),
+    ...nights,
+    ...reachOf(mower),
+  };
 }

@@ -7,7 +7,7 @@ import { today as day } from "../../../platform/session/clock";
 import { units } from "../../../platform/session/session";
 import type { Entry } from "../../../records/entries";
 import { Figure } from "../../../ui/parts";
-import { mowers, mows, zones } from "../model";
+import { mowers, mows, nights, zones } from "../model";
 import { type Lawn, lawnOf } from "../model/lawns";
 import { heightArgs, wayDownArgs } from "../model/target";
 import { useRecent } from "./use-recent";
@@ -45,7 +45,10 @@ function ToCome({ entry, lawn }: { entry: Entry; lawn: Lawn }) {
   const target_mm = answer?.value?.target_mm ?? lawn.own_mm;
   const today = day();
   const since = sinceDays(dayOfMoment(entry.at), today);
-  const args = wayDownArgs(height_mm, target_mm, lawn, mowers.named(mower_id), since);
+  const args = wayDownArgs(height_mm, target_mm, lawn, mowers.named(mower_id), since, {
+    nights: nights(),
+    today,
+  });
   if (!args || target_mm === undefined || height_mm <= target_mm) return null;
   const system = units.value;
   return (

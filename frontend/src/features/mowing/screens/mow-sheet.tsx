@@ -11,7 +11,7 @@ import type { FieldInputProps } from "../../../ui/form/field-input";
 import { SchemaSheet } from "../../../ui/form/schema-sheet";
 import { Button, CheckField, ChoiceField } from "../../../ui/parts";
 import { KeepOffNotices } from "../../today";
-import { mowers, mowing, mows, zones } from "../model";
+import { mowers, mowing, mows, nights, zones } from "../model";
 import { type Lawn, lawnOf, turfOf } from "../model/lawns";
 import { alongWith, byEye, createMowForm, lastCutMm, type MowStart, overNotchArgs } from "../model/mow-form";
 import { DIRECTIONS, type Direction } from "../model/mows";
@@ -128,6 +128,7 @@ function Advice({ form, lawn, drought }: { form: SchemaForm; lawn: Lawn; drought
       lastCut={cut && mm !== undefined ? { mm, day: dayOfMoment(cut.at) } : undefined}
       mower={mowerIn(form)}
       conditions={{ drought, recent: useRecent(), today: day() }}
+      nights={nights()}
       today={day()}
       system={units.value}
     />

@@ -31,6 +31,7 @@ vi.mock("../model", () => ({
   get mowing() {
     return made.models.mowing.mowing;
   },
+  nights: () => made.models.mowing.nights(),
   get zones() {
     return made.models.mowing.zones;
   },
@@ -182,6 +183,17 @@ describe("the mow sheet", () => {
     expect(said(found)).toMatch(
       /Sun.* May 17: cut to 3 in: notch 4\. Takes 25%|17.*: cut to 3 in: notch 4\. Takes 25%/,
     );
+  });
+
+  it("plans the way down on the household's own mowing nights", async () => {
+    zone();
+    mower();
+    const rhythm = { mow_tuesday: true, mow_saturday: true };
+    store.put({ t: "household", id: "h", groups: groups({ rhythm }) });
+    const found = await sheet();
+    tall("6");
+    await waitFor(() => expect(said(found)).toContain("Tonight: cut to 4 in: notch 5. Takes 33%"));
+    expect(said(found)).toMatch(/Sat 16 May: cut to 3 in: notch 4\. Takes 25%/);
   });
 
   it("names no height where the grass is too tall for every notch", async () => {

@@ -17,6 +17,8 @@ interface ZoneAdviceProps {
   lastCut: { mm: number; day: string } | undefined;
   mower: Mower | undefined;
   conditions: Conditions;
+  /** The household's mowing nights, Monday 1; none where it has not said them. */
+  nights: number[];
   today: string;
   system: System;
 }
@@ -42,7 +44,7 @@ export function ZoneAdvice(props: ZoneAdviceProps) {
   if (target_mm === undefined)
     return answer === undefined && heightArgs(lawn, conditions) ? null : <NoHeight lawn={lawn} />;
   const since = before_mm === undefined && lastCut ? sinceDays(lastCut.day, today) : undefined;
-  const down = wayDownArgs(long, target_mm, lawn, mower, since);
+  const down = wayDownArgs(long, target_mm, lawn, mower, since, { nights: props.nights, today });
   const over = cut?.value && !cut.value.allowed;
   const unfinished = before_mm === undefined && lastCut && cut?.value && !cut.value.too_short;
   return (
