@@ -548,7 +548,7 @@ export interface SpreadBody extends EntryBody {
   slow_n_share?: number;
   /** Per zone, by the ground each pass covered: zone_id, area_m2, used_kg, covered_m2, rate_kg_m2, n_kg_m2, n_most_kg_m2 (where most of it fell), p2o5_kg_m2; a zone never reached has 0 */
   zones: unknown;
-  /** Dial to remember */
+  /** Last dial */
   last_dial?: number;
   /** Passes walked */
   passes?: number;
@@ -743,7 +743,7 @@ export const KINDS: Readonly<Record<Kind, KindTable>> = {
         p2o5_percent: {"type": "number", "low": 0, "high": 100, "unit": "%", "label": "Phosphate of the product then"},
         slow_n_share: {"type": "number", "low": 0, "high": 1, "unit": "share", "label": "Slow-release share then"},
         zones: {"type": "json", "bytes": 200000, "required": true, "label": "Per zone, by the ground each pass covered: zone_id, area_m2, used_kg, covered_m2, rate_kg_m2, n_kg_m2, n_most_kg_m2 (where most of it fell), p2o5_kg_m2; a zone never reached has 0"},
-        last_dial: {"type": "number", "low": -1000, "high": 1000, "label": "Dial to remember"},
+        last_dial: {"type": "number", "low": -1000, "high": 1000, "label": "Last dial"},
         passes: {"type": "integer", "low": 0, "high": 20, "label": "Passes walked"},
         answered: {"type": "json", "label": "Warnings answered before it: key, kind, zone_ids, right_from, answer, at"},
         pattern: {"type": "choice", "choices": ["plain", "offset", "crossed"], "label": "How the second pass lies"},

@@ -9,7 +9,7 @@ export const spread: Words = {
     joined([named(body["product_id"], "a product"), sayUsed(body, system), sayZones(zoneIds)]),
   facts: ({ body }, system) => [
     ...thingsOf(body),
-    ...words(sayDial(body), "Dial for next time"),
+    ...words(sayDial(body), "Last dial"),
     ...number(body["area_m2"], "Area covered", (m2) => area(m2, system).text),
     ...number(body["target_kg_m2"], "Target", (aim) => rate(aim, system).text),
     ...words(body["pattern"], "Pattern", PATTERNS),
