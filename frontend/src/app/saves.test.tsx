@@ -46,6 +46,7 @@ vi.mock("../features/mowing/model", () => ({
   get mowing() {
     return made.models["mowing"].mowing;
   },
+  nights: () => made.models["mowing"].nights(),
   get zones() {
     return made.models["mowing"].zones;
   },
