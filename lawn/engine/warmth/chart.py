@@ -74,7 +74,8 @@ def chart(
         marks.now: side of it that the soil is on today [one of below, above or null]
         marks.passes: first of three days in a row, from today on, on its other side; null where there are none
             [date or null]
-        marks.earliest: the same for the side of the range that gets there first, 1 in 10 [date or null]
+        marks.earliest: the same for the side of the range that gets there first, 1 in 10; where the soil turns from
+            the mark for a month or more, after that turn [date or null]
         marks.latest: the same for the side of the range that gets there last, 1 in 10 [date or null]
         readings: readings that count [count]
     Raises:
@@ -220,7 +221,8 @@ def _steps(value: "dict[str, Any]") -> "list[dict[str, object]]":
             steps.append(
                 step(
                     what="Passed: " + mark["kind"].replace("_", " "),
-                    formula="first of three days in a row on the other side; earliest and latest by the likely range",
+                    formula="first of three days in a row on the other side; earliest and latest by the likely range, "
+                    + "where the soil turns from it for a month or more, after that turn",
                     numbers={"mark_c": mark["mid"], "earliest": mark["earliest"], "latest": mark["latest"]},
                     result=mark["passes"],
                     unit="date",

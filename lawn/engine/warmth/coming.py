@@ -10,6 +10,7 @@ if TYPE_CHECKING:
 
 MEASURED_SD_C = 0.7  # air of a station near by: the published error of the soil holds it already (common practice)
 IN_A_ROW = 3  # days beyond a mark before it counts as passed: crabgrass is told by a mean of three (ncsu_2017)
+TURN_DAYS = 30  # a turn so far ahead is one of the year; a nearer one may be a cold week (common practice)
 # Of a day's error the next day has so much too: warm and cold spells last for days, so they do not cancel in a mean of
 # days (common practice: means of neighbouring days go together by 0.6 to 0.8).
 SHARED = 0.7
@@ -50,18 +51,35 @@ def passing(coming: "list[dict[str, Any]]", mark: float) -> "dict[str, object]":
     if not coming:
         return {"now": None, "passes": None, "earliest": None, "latest": None}
     below = coming[0]["mid"] < mark
+    passes = _beyond(coming, 0, "mid", mark, below)
+    turn = _turn(coming, len(coming) if passes is None else passes, below)
+    earliest = _beyond(coming, turn, "high" if below else "low", mark, below)
+    latest = _beyond(coming, turn, "low" if below else "high", mark, below)
     return {
         "now": "below" if below else "above",
-        "passes": _beyond(coming, "mid", mark, below),
-        "earliest": _beyond(coming, "high" if below else "low", mark, below),
-        "latest": _beyond(coming, "low" if below else "high", mark, below),
+        "passes": _date(coming, passes),
+        "earliest": _date(coming, earliest),
+        "latest": _date(coming, latest),
     }
 
 
-def _beyond(coming: "list[dict[str, Any]]", of: str, mark: float, upward: bool) -> "str | None":
+def _turn(coming: "list[dict[str, Any]]", end: int, below: bool) -> int:
+    """The day from which soil is on its way to a mark: in autumn it cools first and does not come nearer."""
+    found = 0
+    for at in range(1, end):
+        if (coming[at]["mid"] < coming[found]["mid"]) == below and coming[at]["mid"] != coming[found]["mid"]:
+            found = at
+    return found if found >= TURN_DAYS else 0
+
+
+def _date(coming: "list[dict[str, Any]]", at: "int | None") -> "str | None":
+    return None if at is None else str(coming[at]["date"])
+
+
+def _beyond(coming: "list[dict[str, Any]]", begin: int, of: str, mark: float, upward: bool) -> "int | None":
     in_a_row = 0
-    for at in range(len(coming)):
+    for at in range(begin, len(coming)):
         in_a_row = in_a_row + 1 if (coming[at][of] >= mark) == upward else 0
         if in_a_row == IN_A_ROW:
-            return str(coming[at + 1 - IN_A_ROW]["date"])
+            return at + 1 - IN_A_ROW
     return None

@@ -35,10 +35,15 @@ def warming(start: float, step: float) -> list[float]:
 
 
 def beyond(days: list[dict[str, Any]], of: str, mark: float, upward: bool) -> str | None:
-    """The same by another way: a window of three over the days from today on."""
+    """The same by another way: a window of three over the days from today on, or from a turn a month ahead."""
     coming = [row for row in days if row["date"] >= TODAY.isoformat()]
+    mids = np.array([row["mid"] for row in coming])
+    over = (mids >= mark) == upward
+    passed = [at for at in range(len(over) - 2) if over[at : at + 3].all()]
+    way = mids[: passed[0] if passed else None] * (1 if upward else -1)
+    turn = int(way.argmin()) if len(way) else 0
     past = np.array([(row[of] >= mark) == upward for row in coming])
-    for at in range(len(past) - 2):
+    for at in range(turn if turn >= 30 and of != "mid" else 0, len(past) - 2):
         if past[at : at + 3].all():
             return str(coming[at]["date"])
     return None
@@ -74,6 +79,17 @@ def test_two_warm_days_do_not_pass_a_mark() -> None:
     at = [row["date"] for row in shown["days"]].index(opens["passes"])
     assert all(row["mid"] >= opens["mid"] for row in shown["days"][at : at + 3])
     assert shown["days"][at - 1]["mid"] < opens["mid"]
+
+
+@pytest.mark.parametrize("mean", [7.0, 8.0])
+def test_in_autumn_a_mark_just_above_is_not_said_to_be_passed_before_the_winter(mean: float) -> None:
+    # A year that is coldest 80 days from today and warm again at its end; the range reaches the mark of 10 °C today.
+    air = [mean - 8.0 * math.sin(math.pi * at / 160) + 0.05 * max(0, at - 80) for at in range(-BACK, 241)]
+    opens = chart(rows(air, [3.0] * len(air)))["marks"][0]
+    assert opens["kind"] == "pre_emergent_opens"
+    coldest = (TODAY + timedelta(days=60)).isoformat()
+    assert opens["now"] == "below"
+    assert coldest < opens["earliest"] < opens["passes"] < (opens["latest"] or "9")
 
 
 @settings(max_examples=25)

@@ -2758,7 +2758,7 @@ export interface WarmthChartValue {
     now: "below" | "above" | null;
     /** first of three days in a row, from today on, on its other side; null where there are none */
     passes: string | null;
-    /** the same for the side of the range that gets there first, 1 in 10 */
+    /** the same for the side of the range that gets there first, 1 in 10; where the soil turns from the mark for a month or more, after that turn */
     earliest: string | null;
     /** the same for the side of the range that gets there last, 1 in 10 */
     latest: string | null;
