@@ -1,3 +1,4 @@
+import { StripHatch } from "../drawing/strip-hatch";
 import type { Frame, Tick } from "./chart-shape";
 
 interface AxesProps {
@@ -38,5 +39,18 @@ export function Axes({ frame, x, y, xName, yName }: AxesProps) {
         {xName}
       </text>
     </g>
+  );
+}
+
+/** What a band is hatched with, `h` and the id, and the paper that nothing is drawn beyond, `c` and the id. */
+export function PaperDefs({ id, frame }: { id: string; frame: Frame }) {
+  const { left, right, top, bottom } = frame;
+  return (
+    <defs>
+      <StripHatch id={`h${id}`} gap={6} weight={1.3} />
+      <clipPath id={`c${id}`}>
+        <rect x={left} y={top} width={right - left} height={bottom - top} />
+      </clipPath>
+    </defs>
   );
 }

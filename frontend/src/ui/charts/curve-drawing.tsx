@@ -1,7 +1,6 @@
 import { useId, useRef } from "preact/hooks";
 import { type DialScale, numeralSettings } from "../drawing/dial-shape";
-import { StripHatch } from "../drawing/strip-hatch";
-import { Axes } from "./axes";
+import { Axes, PaperDefs } from "./axes";
 import { roundSteps, scaled, through } from "./chart-shape";
 
 export interface CurveRow {
@@ -109,17 +108,7 @@ export function CurveDrawing(props: CurveDrawingProps) {
       <title id={`t${id}`}>
         {`Product put down by dial setting, ${writeDial(dial.lowest)} to ${writeDial(to)}, with ${past.length} past passes as points; they are listed below`}
       </title>
-      <defs>
-        <StripHatch id={`h${id}`} gap={6} weight={1.3} />
-        <clipPath id={`c${id}`}>
-          <rect
-            x={FRAME.left}
-            y={FRAME.top}
-            width={FRAME.right - FRAME.left}
-            height={FRAME.bottom - FRAME.top}
-          />
-        </clipPath>
-      </defs>
+      <PaperDefs id={id} frame={FRAME} />
       <Axes
         frame={FRAME}
         x={numeralSettings({ ...dial, highest: to })

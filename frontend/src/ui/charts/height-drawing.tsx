@@ -2,8 +2,7 @@ import type { ComponentChildren } from "preact";
 import { useId } from "preact/hooks";
 import { daysBetween } from "../../format";
 import "./height-drawing.css";
-import { StripHatch } from "../drawing/strip-hatch";
-import { Axes } from "./axes";
+import { Axes, PaperDefs } from "./axes";
 import { type Frame, roundSteps, scaled, type Tick, through } from "./chart-shape";
 
 /** A cut as it is drawn; heights that nobody noted are missing. */
@@ -121,17 +120,7 @@ export function HeightDrawing(props: HeightDrawingProps) {
           ahead.length ? " and the coming days" : ""
         }; the same figures are listed below`}
       </title>
-      <defs>
-        <StripHatch id={`h${id}`} gap={6} weight={1.3} />
-        <clipPath id={`c${id}`}>
-          <rect
-            x={FRAME.left}
-            y={FRAME.top}
-            width={FRAME.right - FRAME.left}
-            height={FRAME.bottom - FRAME.top}
-          />
-        </clipPath>
-      </defs>
+      <PaperDefs id={id} frame={FRAME} />
       <Axes
         frame={FRAME}
         x={dates(props, ends, x)}

@@ -1,5 +1,4 @@
 /** The forecast as this phone uses it, over the days of weather that the weather's own code joins. */
-import { session } from "../../../platform/session/session";
 import { day, engine, store } from "../../../records/live";
 import { weatherDays } from "../../weather";
 import { createForecast, type ForecastModel } from "./forecast";
@@ -7,7 +6,6 @@ import { createForecast, type ForecastModel } from "./forecast";
 let made: Promise<ForecastModel> | undefined;
 
 export function forecastHere(): Promise<ForecastModel> {
-  const household = () => session.value?.household.id;
-  made ??= weatherDays().then((days) => createForecast({ store, engine, day, household, days }));
+  made ??= weatherDays().then((days) => createForecast({ store, engine, day, days }));
   return made;
 }

@@ -100,7 +100,7 @@ async function evening({
     own: { loaded: yes, days: signal(new Map()) },
     fetched: signal(fetched),
   });
-  const model = createForecast({ store, engine, day: () => day, household: () => "h", days });
+  const model = createForecast({ store, engine, day: () => day, days });
   const stop = effect(() => void model.evening.value);
   for (let turn = 0; turn < 30; turn++) await settled();
   const said = model.evening.value;

@@ -8,11 +8,10 @@ import { type Engine, follow } from "../../../platform/engine/ask";
 import type { Answer, Args, Refusal, Step, Value } from "../../../platform/engine/types";
 import type { Row, Store } from "../../../platform/store/types";
 import { type Entry, given } from "../../../records/entries";
-import { groupOf } from "../../../records/groups";
 import { entriesIn } from "../../../records/log/read";
 import { kindOf } from "../../../records/log/registry";
 import type { Evening, Night, ZoneMow } from "../../../records/look";
-import { weekdaysOf } from "../../../records/mowing/rhythm";
+import { nightsIn } from "../../../records/mowing/rhythm";
 import type { DaysModel, Joined, Known } from "../../weather";
 import { lawnOf, turfOf } from "./lawns";
 import { createMows } from "./mows";
@@ -42,7 +41,6 @@ export interface ForecastParts {
   store: Store;
   engine: Engine;
   day: () => string;
-  household: () => string | undefined;
   days: Pick<DaysModel, "known" | "join">;
 }
 
@@ -119,7 +117,7 @@ function nightOf({ date, min_c, max_c, rain_mm, wind_m_s }: Joined["days"][numbe
 const momentOf = (day: string, minutes: number) =>
   isoMoment(new Date(Date.parse(`${day}T00:00:00Z`) + minutes * 60_000));
 
-export function createForecast({ store, engine, day, household, days }: ForecastParts) {
+export function createForecast({ store, engine, day, days }: ForecastParts) {
   const mows = createMows({ store });
   const log = entriesIn(store);
   const feeds = computed(() => log.value.filter(feeding));
@@ -134,15 +132,13 @@ export function createForecast({ store, engine, day, household, days }: Forecast
     const ofGrass = ({ sick, body }: Entry) => !sick.length && body.measures === "grass" && body.height_mm;
     const zones = store.rows("zone").value.map(zoneOf);
     const yard = zones.map(({ id }) => id);
-    const id = household();
-    const row = id ? store.row("household", id).value : undefined;
     return {
       known,
       zones,
       mows: mows.all.value.filter(told).map(mowOf),
       feeds: feeds.value.filter(since(dayAfter(first, -FED_DAYS))).flatMap(feedsOf),
       heights: mows.looks.value.filter((one) => told(one) && ofGrass(one)).map((one) => heightOf(one, yard)),
-      weekdays: row ? weekdaysOf(groupOf("household", row, "rhythm")) : [],
+      weekdays: nightsIn(store),
     };
   }
 

@@ -97,7 +97,7 @@ function page({
     own: { loaded: yes, days: signal(new Map()) },
     fetched: signal(undefined),
   });
-  const forecast = createForecast({ store, engine, day: () => DAY, household: () => "h", days });
+  const forecast = createForecast({ store, engine, day: () => DAY, days });
   render(<ZoneMow id={ZONE} forecast={forecast} />);
   return screen.findByRole("heading", { name: "Next mow" });
 }

@@ -7,16 +7,15 @@ import { sayRefusal } from "../../../forms/refusal";
 import { useEngine } from "../../../platform/engine";
 import { today as day } from "../../../platform/session/clock";
 import { units } from "../../../platform/session/session";
-import { given } from "../../../records/entries";
 import { engine, forming, totals } from "../../../records/live";
 import { createWriting } from "../../../records/log/writing";
+import { dueAsked } from "../../../records/mowing/due";
 import * as said from "../../../records/mowing/said";
 import { Button, Notice, Sheet, Working } from "../../../ui/parts";
 import { MowSheet } from "..";
 import { mows, zones } from "../model";
 import type { ForecastModel } from "../model/forecast";
 import { forecastHere } from "../model/forecast-here";
-import { lawnOf } from "../model/lawns";
 import { createZoneMow, type ZoneForecast } from "../model/zone-mow";
 import { ZoneCuts } from "./zone-cuts";
 
@@ -184,22 +183,9 @@ function Unknown({ id, known: { evening, mow } }: { id: string; known: ZoneForec
 
 /** By the days between mows, as Today has it. */
 function ByDays({ id }: { id: string }) {
-  const lawn = zones.value.filter((row) => row.id === id).map(lawnOf)[0];
+  const rows = zones.value.filter((row) => row.id === id);
   const known = totals.value?.value;
-  const asked =
-    lawn && known
-      ? {
-          zones: [
-            {
-              id,
-              last_mow: known.zones[id]?.last_mow ?? null,
-              ...given({ mow_every_days: lawn.every_days }),
-            },
-          ],
-          today: day(),
-        }
-      : null;
-  const { answer } = useEngine("record.due", asked);
+  const { answer } = useEngine("record.due", rows.length && known ? dueAsked(rows, known, day()) : null);
   const due = answer?.value?.zones[id];
   if (!due) return null;
   const { says, tag } = said.sayByDays(due, day());

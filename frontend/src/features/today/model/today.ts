@@ -5,9 +5,10 @@ import { createStill } from "../../../forms/still";
 import { ask } from "../../../platform/engine/ask";
 import type { Args, EngineCall, Step, Value } from "../../../platform/engine/types";
 import type { Row, Store } from "../../../platform/store/types";
-import { given } from "../../../records/entries";
+
 import { createWriting, type NewEntry } from "../../../records/log/writing";
 import type { Due, DueZone, Evening, Has, Look } from "../../../records/look";
+import { dueAsked } from "../../../records/mowing/due";
 import { whyDue } from "../../../records/mowing/said";
 import { createTotals, type TotalsSignal } from "../../../records/totals";
 import type { ForecastModel } from "../../mowing";
@@ -76,16 +77,7 @@ export function createToday({
   function dueArgs(on: string): Args<"record.due"> | null {
     const known = totals.value?.value;
     if (!known || !loaded.value) return null;
-    return {
-      zones: zones.value.map((row) => ({
-        id: row.id,
-        last_mow: known.zones[row.id]?.last_mow ?? null,
-        ...given({
-          mow_every_days: row.groups["cut"]?.value?.mow_every_days,
-        }),
-      })),
-      today: on,
-    };
+    return dueAsked(zones.value, known, on);
   }
 
   const due = ask(engine, "record.due", () => dueArgs(day()));

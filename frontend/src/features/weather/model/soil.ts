@@ -67,11 +67,10 @@ export function createSoil({ store, engine, day, days }: SoilParts) {
 
   /** Thermometer readings of the soil that stand, the oldest first. */
   function readings(first: string, zoneId: string | undefined): SoilBase["readings"] {
-    const stands = (one: Entry) => !one.sick.length;
     const ofSoil = ({ body }: Entry) => body.measures === "soil" && body.temperature_c !== undefined;
     const here = ({ zoneIds }: Entry) => !zoneId || !zoneIds.length || zoneIds.includes(zoneId);
     return standingIn(store, "reading")
-      .filter((one) => stands(one) && ofSoil(one) && here(one) && !isAhead(one, day()))
+      .filter((one) => !one.sick.length && ofSoil(one) && here(one) && !isAhead(one, day()))
       .sort((a, b) => instantOf(a) - instantOf(b))
       .map(readingOf)
       .filter(({ date }) => date >= first && date <= day());
