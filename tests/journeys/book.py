@@ -76,6 +76,11 @@ class Book:
         self.sync([self.op([{"t": kind, "id": made, "set": groups, "base": dict.fromkeys(groups)}])])
         return made
 
+    def settle(self, groups: dict[str, Any]) -> None:
+        """Set what belongs to the household itself."""
+        item = {"t": "household", "id": self.household, "set": groups, "base": dict.fromkeys(groups)}
+        self.sync([self.op([item])])
+
     def enter(self, body: dict[str, Any]) -> str:
         """A new log entry of now; its id."""
         made = new_id()

@@ -2,7 +2,6 @@
 
 import re
 from datetime import date, timedelta
-from typing import Any
 
 import pytest
 
@@ -21,16 +20,10 @@ return said?.textContent ?? "";
 TODAY = "return document.querySelector('tr[aria-current=date] td')?.textContent ?? ''"
 
 
-def household(book: Book, groups: dict[str, Any]) -> None:
-    """Set what belongs to the household itself."""
-    item = {"t": "household", "id": book.household, "set": groups, "base": dict.fromkeys(groups)}
-    book.sync([book.op([item])])
-
-
 def spring(book: Book) -> None:
     """A climate in which spring has begun, whatever day it is."""
     means = [FROM_NOW_C[(month - date.today().month) % 12] for month in range(1, 13)]
-    household(book, {"climate": {"monthly_mean_c": means, "climate_from": "months"}})
+    book.settle({"climate": {"monthly_mean_c": means, "climate_from": "months"}})
 
 
 def window(phone: Phone) -> date:

@@ -19,15 +19,9 @@ NIGHTS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "s
 LATE = re.compile(r"\d+ days? late")
 
 
-def household(book: Book, groups: dict[str, Any]) -> None:
-    """Set what belongs to the household itself."""
-    item = {"t": "household", "id": book.household, "set": groups, "base": dict.fromkeys(groups)}
-    book.sync([book.op([item])])
-
-
 def grown_yard(book: Book, mown_days_ago: int = 12) -> None:
     """A zone of a known grass that wants a mow, in a climate in which it grows on any day of the year."""
-    household(book, {"climate": {"monthly_mean_c": [17.0] * 12, "climate_from": "months"}})
+    book.settle({"climate": {"monthly_mean_c": [17.0] * 12, "climate_from": "months"}})
     mown = (datetime.now(UTC) - timedelta(days=mown_days_ago)).isoformat(timespec="seconds")
     wanted: dict[str, Any] = {"grass": {"grass": "tall_fescue"}, "cut": {"cut_height_mm": 76.0}}
     for name in ("Verge", "Long side"):
@@ -39,7 +33,7 @@ def grown_yard(book: Book, mown_days_ago: int = 12) -> None:
 @pytest.mark.lasting
 def test_a_weeknight_mow_is_one_tap_from_a_cold_start_without_signal(phone: Phone, book: Book, server: Server) -> None:
     grown_yard(book)
-    household(book, {"rhythm": {f"mow_{night}": True for night in NIGHTS}})
+    book.settle({"rhythm": {f"mow_{night}": True for night in NIGHTS}})
     acts.sign_in(phone, book.email)
     phone.see(LATE)
     phone.see("Mowing night.")

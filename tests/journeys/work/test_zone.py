@@ -9,7 +9,7 @@ from tests.journeys.book import Book
 from tests.journeys.phone import Phone
 from tests.journeys.screens.test_large import ZONE, judged
 from tests.journeys.server import Server
-from tests.journeys.work.test_tonight import NIGHTS, household
+from tests.journeys.work.test_tonight import NIGHTS
 
 DRAWING = re.compile("^Height of the grass over time, 3 cuts and the coming days")
 ROWS = "return [...document.querySelectorAll('.zone-cuts tbody tr')].map((row) => row.textContent)"
@@ -25,8 +25,8 @@ def ago(days: int) -> str:
 
 def kept_zone(book: Book) -> str:
     """A zone with the longest name there is, in a climate in which it grows on any day, mowed three times."""
-    household(book, {"climate": {"monthly_mean_c": [17.0] * 12, "climate_from": "months"}})
-    household(book, {"rhythm": {f"mow_{night}": True for night in NIGHTS}})
+    book.settle({"climate": {"monthly_mean_c": [17.0] * 12, "climate_from": "months"}})
+    book.settle({"rhythm": {f"mow_{night}": True for night in NIGHTS}})
     wanted: dict[str, Any] = {"grass": {"grass": "tall_fescue"}, "cut": {"cut_height_mm": 76.2}}
     zone = book.zone(ZONE, 200.0, **wanted)
     for days, more in ((18, {"height_before_mm": 101.6}), (11, {"height_before_mm": 127.0, "minutes": 18}), (3, {})):
