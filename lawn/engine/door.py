@@ -30,6 +30,7 @@ TOPICS = {
     "limits": ("nutrition",),
     "mowing": ("mowing",),
     "record": ("log",),
+    "season": ("season",),
     "spread": ("spread",),
     "spreading": ("dial",),
     "swath": ("route", "spreader"),

@@ -4,6 +4,7 @@ from collections.abc import Callable
 from random import Random
 
 from tests.parity import drawing_mowing as mowing
+from tests.parity import drawing_season as season
 from tests.parity import drawing_spread as spread
 from tests.parity import drawing_tables as tables
 from tests.parity import drawing_weather as weather
@@ -87,7 +88,7 @@ OPTIONAL = {
     "quantity",
     "yard",
 }
-OPTIONAL |= weather.OPTIONAL | mowing.OPTIONAL
+OPTIONAL |= weather.OPTIONAL | mowing.OPTIONAL | season.OPTIONAL
 
 
 def _density(s: Random) -> Json:
@@ -372,6 +373,7 @@ MAKERS: dict[str, Callable[[Random], Json]] = {
     "warmth.chart": weather.chart,
     "warmth.climate": weather.climate,
     "warmth.degree_days": weather.degree_days,
+    "season.windows": season.windows,
     "warmth.soil": weather.soil,
     "watering.need": weather.need,
     "watering.reference_et": weather.reference_et,

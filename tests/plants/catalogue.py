@@ -11,6 +11,7 @@ from tests.plants import (
     photos,
     pushing,
     reading,
+    season,
     weather,
 )
 from tests.plants.fault import Planted
@@ -24,6 +25,7 @@ TOPICS: dict[str, tuple[Planted, ...]] = {
     "photos": photos.PLANTS,
     "amounts": amounts.PLANTS,
     "dial": dial.PLANTS,
+    "season": season.PLANTS,
     "weather": weather.PLANTS,
     "phone: store": phone_store.PLANTS,
     "phone: sync": phone_sync.PLANTS,

@@ -1674,6 +1674,88 @@ export interface RecordTotalsValue {
   ahead: string[];
 }
 
+/** Dates of each job's window, the next one that is still open on the first day or opens after it. */
+export interface SeasonWindowsArgs {
+  /** the place's usual year */
+  climate: {
+    /** usual mean of each day, 1 January first, 29 February among them */
+    daily_mean_c?: readonly number[];
+    /** means of the twelve months instead, January first */
+    monthly_mean_c?: readonly number[];
+    /** mean of the warmest month, where the twelve are not known [C] */
+    warmest_c?: number;
+    /** mean of the coldest month, with it [C] */
+    coldest_c?: number;
+    /** true where January is warm; asked for only with these two */
+    southern?: boolean;
+  };
+  /** what is done in a year */
+  jobs: readonly {
+    /** its name */
+    job: string;
+    /** when it opens */
+    opens: {
+      /** what it goes by */
+      measure: "soil" | "air" | "growth" | "frost" | "month" | "opened";
+      /** on the way up, after the coldest day, or down, after the warmest */
+      way?: "up" | "down";
+      /** temperature, of soil or air [C] */
+      edge_c?: number;
+      /** share of the best growth [share] */
+      edge_potential?: number;
+      /** month of the northern year, of its first day [month] */
+      month?: number;
+      /** so many days after that, or before it [day] */
+      shift_days?: number;
+    };
+    /** when it closes */
+    closes: {
+      /** what it goes by */
+      measure: "soil" | "air" | "growth" | "frost" | "month" | "opened";
+      /** on the way up or down */
+      way?: "up" | "down";
+      /** temperature, of soil or air [C] */
+      edge_c?: number;
+      /** share of the best growth [share] */
+      edge_potential?: number;
+      /** month of the northern year, of its first day [month] */
+      month?: number;
+      /** so many days after that, or before it [day] */
+      shift_days?: number;
+    };
+  }[];
+  /** the first day asked about */
+  first: string;
+  /** season of the grass */
+  turf: "cool" | "warm";
+}
+
+export interface SeasonWindowsValue {
+  /** of each job, in their order */
+  windows: {
+    /** its name */
+    job: string;
+    /** whether such a year has it */
+    state: "dated" | "never";
+    /** first day; null where the year never has it */
+    opens: string | null;
+    /** first day, were the soil as much warmer or cooler as its likely error */
+    opens_early: string | null;
+    /** the same the other way */
+    opens_late: string | null;
+    /** last day */
+    closes: string | null;
+    /** last day, were the soil as much off */
+    closes_early: string | null;
+    /** the same the other way */
+    closes_late: string | null;
+  }[];
+  /** whether the year is coldest in the middle of the calendar's */
+  southern: boolean;
+  /** likely error of the soil's temperature [K] */
+  soil_sd_c: number;
+}
+
 /** Close a pass, or with `goes_on` the stretch of it walked at the present setting. At the end of a pass the balance runs from its start, on the way from where the present setting began. A stretch of less than half a square metre is none: what its reading differs belongs to the stretch before. */
 export interface SpreadClosePassArgs {
   /** the stretch at the present setting */
@@ -3182,6 +3264,7 @@ export interface Calls {
   "record.due": { args: RecordDueArgs; value: RecordDueValue };
   "record.keep_off": { args: RecordKeepOffArgs; value: RecordKeepOffValue };
   "record.totals": { args: RecordTotalsArgs; value: RecordTotalsValue };
+  "season.windows": { args: SeasonWindowsArgs; value: SeasonWindowsValue };
   "spread.close_pass": { args: SpreadClosePassArgs; value: SpreadClosePassValue };
   "spread.finish": { args: SpreadFinishArgs; value: SpreadFinishValue };
   "spread.pour": { args: SpreadPourArgs; value: SpreadPourValue };

@@ -1,0 +1,40 @@
+"""Draws arguments for the calls of the season."""
+
+from random import Random
+
+from tests.parity.drawing_base import Json
+
+OPTIONAL: set[str] = set()
+SORTS = ("soil", "air")
+
+
+def climate(s: Random) -> Json:
+    """Twelve months about a sine, or two numbers, north or south."""
+    if s.random() < 0.5:
+        cold = s.uniform(-15, 12)
+        return {"warmest_c": cold + s.uniform(3, 25), "coldest_c": cold, "southern": s.random() < 0.5}
+    swing, middle, turn = s.uniform(3, 15), s.uniform(3, 20), s.choice([0, 6])
+    return {"monthly_mean_c": [middle - swing + swing * abs((at + turn) % 12 - 6) / 3 for at in range(12)]}
+
+
+def edge(s: Random, way: str) -> Json:
+    if s.random() < 0.7:
+        return {"measure": s.choice(SORTS), "way": way, "edge_c": s.uniform(2, 22)}
+    if s.random() < 0.5:
+        return {
+            "measure": "growth",
+            "way": way,
+            "edge_potential": s.uniform(0.1, 0.9),
+            "shift_days": s.randint(-30, 30),
+        }
+    return s.choice([{"measure": "month", "month": s.randint(1, 12)}, {"measure": "frost", "shift_days": -40}])
+
+
+def windows(s: Random) -> Json:
+    jobs = []
+    for at in range(s.randint(1, 6)):
+        way = s.choice(["up", "down"])
+        closes = edge(s, way) if s.random() < 0.6 else {"measure": "opened", "shift_days": s.randint(0, 90)}
+        jobs.append({"job": f"job {at}", "opens": edge(s, way), "closes": closes})
+    first = f"20{s.randint(24, 31)}-{s.randint(1, 12):02}-{s.randint(1, 28):02}"
+    return {"climate": climate(s), "jobs": jobs, "first": first, "turf": s.choice(["cool", "warm"])}
