@@ -6,6 +6,7 @@ from typing import Any
 
 import pytest
 from django.core.management import call_command
+from django.test import Client
 from drf_spectacular.generators import SchemaGenerator
 
 from lawn.management.commands.types import API, SOURCES
@@ -64,3 +65,17 @@ def test_the_schema_is_served_to_anyone(db: None) -> None:
 def test_the_phones_types_are_those_of_the_schema(node_modules: Path, tmp_path: Path) -> None:
     call_command("types", out=tmp_path)
     assert (SOURCES / API).read_text() == (tmp_path / API).read_text(), "Write them anew: uv run manage.py types"
+
+
+def test_the_schema_is_made_once_however_often_and_in_whichever_version_strangers_ask(
+    client: Client, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    asked = client.get("/api/v1/schema")
+    assert asked.json()["paths"]
+
+    def again(*given: object, **named: object) -> None:
+        raise AssertionError("made once more")
+
+    monkeypatch.setattr("drf_spectacular.generators.SchemaGenerator.parse", again)
+    for query in ("", "?version=2", "?lang=de"):
+        assert client.get(f"/api/v1/schema{query}").content == asked.content
