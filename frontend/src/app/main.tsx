@@ -1,12 +1,13 @@
 /** Start: theme, session, first paint; then the book, the engine, the sync and the service worker. */
 import "../ui/styles/index.css";
-import { render } from "preact";
+import { options, render } from "preact";
 import { startClashes } from "../features/clash";
 import { startEngine } from "../platform/engine";
 import { heedSignOut, startSession } from "../platform/session/session";
 import { recoverTheme } from "../platform/session/theme";
 import { openChosen } from "../platform/store";
 import { startServiceWorker } from "../platform/sw/register";
+import { inTurn, takeTurns } from "../platform/turns";
 import { showRest } from "../records/rest";
 import { startWayBack } from "../ui/parts/way-back";
 import { App } from "./app";
@@ -60,4 +61,10 @@ function start(): void {
   });
 }
 
-if (!offerFrames()) start();
+if (!offerFrames()) {
+  takeTurns();
+  // What is drawn anew is drawn in a turn of its own, after the one in which a long log was read.
+  options.debounceRendering = inTurn;
+  // The script itself has taken a slow phone long enough.
+  inTurn(start);
+}

@@ -1,4 +1,6 @@
+import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { grouped } from "./figures";
 import {
   area,
   areaBetween,
@@ -36,6 +38,23 @@ describe("figures in the person's units", () => {
   test("how far off an area may be, whole from 10 up", () => {
     expect(said(areaError(5.286, "us"))).toBe("57 ft²");
     expect(said(areaError(5.286, "metric"))).toBe("5.3 m²");
+  });
+
+  test("every number is written as Intl writes it, whatever its size", () => {
+    const wide = fc.oneof(
+      fc.double({ min: -2e6, max: 2e6, noNaN: true }),
+      fc.integer({ min: -10_000_000, max: 10_000_000 }).map((n) => n / 1000), // ties at the last decimal
+      fc.double({ noNaN: true, noDefaultInfinity: true }),
+    );
+    fc.assert(
+      fc.property(wide, fc.nat(3), fc.boolean(), (value, decimals, fixed) => {
+        const digits = { maximumFractionDigits: decimals, minimumFractionDigits: fixed ? decimals : 0 };
+        const theirs = new Intl.NumberFormat("en-US", digits).format(value);
+        const mine = grouped(value, decimals, "us", fixed);
+        expect(mine).toBe(/[1-9]/.test(theirs) ? theirs : theirs.replace("-", ""));
+      }),
+      { numRuns: 3000 },
+    );
   });
 
   test("an area, grouped by comma or by a narrow space", () => {

@@ -27,12 +27,28 @@ function decimalsFor(value: number, steps: Steps): number {
   return steps.find(([below]) => size < below)?.[1] ?? 0;
 }
 
+/** As it is read, rounded half away from zero in decimals, not in what the machine keeps of them; undefined where it is not plain. */
+function rounded(value: number, decimals: number): string | undefined {
+  const plain = String(Math.abs(value));
+  if (!/^[\d.]+$/.test(plain)) return undefined;
+  const last = Math.round(Number(`${plain}e${decimals}`));
+  return last < Number.MAX_SAFE_INTEGER ? Number(`${last}e-${decimals}`).toFixed(decimals) : undefined;
+}
+
+/** Intl's own, for what is not written plainly: to set it up takes a slow phone longer than all the numbers of a page. */
+const byIntl = (value: number, decimals: number): string =>
+  new Intl.NumberFormat("en-US", { maximumFractionDigits: decimals, minimumFractionDigits: decimals }).format(
+    value,
+  );
+
 /** A number with thousands grouped: 5,000 (us), 5 000 with a narrow space (metric). */
 export function grouped(value: number, decimals: number, system: System, fixed = false): string {
-  const digits = { maximumFractionDigits: decimals, minimumFractionDigits: fixed ? decimals : 0 };
-  const whole = new Intl.NumberFormat("en-US", digits).format(value);
-  const text = whole === "-0" ? "0" : whole;
-  return system === "us" ? text : text.replace(/,/g, NARROW_SPACE);
+  const digits = rounded(value, decimals) ?? byIntl(Math.abs(value), decimals).replace(/,/g, "");
+  const [whole = "", part = ""] = digits.split(".");
+  const kept = fixed ? part : part.replace(/0+$/, "");
+  const text =
+    whole.replace(/\B(?=(?:\d{3})+$)/g, system === "us" ? "," : NARROW_SPACE) + (kept && `.${kept}`);
+  return value < 0 && /[1-9]/.test(text) ? `-${text}` : text;
 }
 
 function shown(si: number, chosen: Unit, steps: Steps, system: System): Shown {

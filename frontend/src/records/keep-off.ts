@@ -23,7 +23,8 @@ interface KeepOffParts {
 const LOOK_BACK_MS = 31 * 86_400_000;
 
 export function createKeepOff({ store, engine, now, kept = () => ({}) }: KeepOffParts) {
-  const loaded = ["entry", "product"].map((t) => store.loaded(t));
+  // A book that is not read yet would keep nobody off.
+  const after = ["entry", "product"].map((t) => store.loaded(t));
   const looks = signal(0);
   const log = entriesIn(store);
   const putDown = computed(() => log.value.filter(({ kind, struck }) => kindOf(kind)?.keepsOff && !struck));
@@ -37,15 +38,14 @@ export function createKeepOff({ store, engine, now, kept = () => ({}) }: KeepOff
         ...(water_in ? { water_in } : {}),
       })),
   );
-  const said = ask(engine, "record.keep_off", () => {
+  function asked() {
     void looks.value;
-    // A book that is not read yet would keep nobody off.
-    if (!loaded.every((kind) => kind.value)) return null;
     const moment = now();
     const since = Date.parse(moment) - LOOK_BACK_MS;
     const recent = putDown.value.filter((entry) => !(instantOf(entry) < since));
     return { entries: recent.map(totalsEntry), now: moment, products: products.value };
-  });
+  }
+  const said = ask(engine, "record.keep_off", asked, { after });
   return {
     said,
     zones: computed<Record<string, KeptOff>>(() => (said.value ? (said.value.value?.zones ?? {}) : kept())),

@@ -18,7 +18,7 @@ interface TotalsParts {
 /** `record.totals` of the book; its answer is kept while nobody looks and stands until the log says otherwise. */
 export function createTotals({ store, engine, day }: TotalsParts): TotalsSignal {
   // A log that is not read yet would add up to nothing at all.
-  const loaded = store.loaded("entry");
-  const log = () => (loaded.value ? totalsOf(entriesIn(store).value, day()) : null);
-  return ask(engine, "record.totals", log, { keep: true });
+  const after = [store.loaded("entry")];
+  const log = () => totalsOf(entriesIn(store).value, day());
+  return ask(engine, "record.totals", log, { keep: true, after });
 }

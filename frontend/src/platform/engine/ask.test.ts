@@ -1,7 +1,8 @@
 import { effect, signal } from "@preact/signals";
 import { describe, expect, it } from "vitest";
 import { settled } from "../../records/fake-book";
-import { ask, type Followed } from "./ask";
+import { takeTurns } from "../turns";
+import { ask, type Followed, type Following } from "./ask";
 import type { Answer } from "./types";
 
 /** An engine whose answers come when the test lets them. */
@@ -24,7 +25,7 @@ const asking = ask as unknown as (
   engine: { call: unknown },
   name: string,
   args: () => object | null,
-  how?: { keep?: boolean; forget?: boolean },
+  how?: Following,
 ) => Followed<Answer<unknown>>;
 
 describe("a figure that follows its arguments", () => {
@@ -123,5 +124,38 @@ describe("a figure that follows its arguments", () => {
     await settled();
     expect(answer.value?.value).toBe("two");
     stop();
+  });
+
+  it("reads what it asks with only once all it waits for is read", async () => {
+    const engine = slowEngine();
+    const [log, zones] = [signal(false), signal(true)];
+    let read = 0;
+    const args = () => ({ n: ++read });
+    const answer = asking(engine, "record.totals", args, { after: [log, zones] });
+    const stop = effect(() => void answer.value);
+    expect([read, engine.waiting.length, answer.busy.value]).toEqual([0, 0, false]);
+    log.value = true;
+    expect([read, engine.waiting.length, answer.busy.value]).toEqual([1, 1, true]);
+    stop();
+  });
+
+  // The last one: from now on this file's page takes turns.
+  it("reads each in a task of its own, when a long log has been read", async () => {
+    takeTurns();
+    const engine = slowEngine();
+    const log = signal(false);
+    const n = signal(1);
+    const figures = ["record.totals", "record.clashes"].map((name) =>
+      asking(engine, name, () => ({ name, n: n.value }), { after: [log] }),
+    );
+    const stops = figures.map((figure) => effect(() => void figure.value));
+    log.value = true;
+    const asked = () => engine.waiting.length;
+    expect(asked()).toBe(0);
+    await expect.poll(asked, { interval: 0 }).toBe(2);
+    // What is written later is followed at once.
+    n.value = 2;
+    expect(asked()).toBe(4);
+    for (const stop of stops) stop();
   });
 });

@@ -1,5 +1,7 @@
 /** A figure of the engine that follows its arguments: asked anew when they change, while somebody looks. */
 import { batch, effect, type ReadonlySignal, signal } from "@preact/signals";
+import { inTurn } from "../turns";
+import { textOf } from "./text";
 import type { Answer, AnswerTo, Args, CallName, EngineCall } from "./types";
 
 export type Engine = { call: EngineCall };
@@ -29,14 +31,21 @@ export function ask<N extends CallName>(
 export interface Following {
   keep?: boolean;
   forget?: boolean;
+  /** Nothing is asked before all of these are true, and then in a turn of its own: what is read of a long log takes a while. */
+  after?: readonly ReadonlySignal<boolean>[];
 }
 
 /** As `ask`, for an answer that takes more than one call. */
 export function follow<A extends object, V>(
   answered: (args: A) => Promise<Answer<V>>,
   args: () => A | null,
-  { keep = false, forget = false }: Following = {},
+  { keep = false, forget = false, after = [] }: Following = {},
 ): Followed<Answer<V>> {
+  /** It may read what it asks with: at once where it waits for nothing. */
+  const mine = signal(after.length === 0);
+  const begin = () => {
+    mine.value = true;
+  };
   let stop: (() => void) | undefined;
   let turn = 0;
   let asked = "";
@@ -50,8 +59,10 @@ export function follow<A extends object, V>(
         told = undefined;
       }
       stop = effect(() => {
-        const now = args();
-        const text = now ? JSON.stringify(now) : "";
+        const ready = after.every((one) => one.value);
+        if (ready && !mine.value) return inTurn(begin);
+        const now = ready ? args() : null;
+        const text = now ? textOf(now) : "";
         if (text === asked && (keep || answer.peek())) return;
         asked = text;
         turn += 1;
@@ -62,6 +73,7 @@ export function follow<A extends object, V>(
     },
     unwatched() {
       stop?.();
+      mine.value = after.length === 0;
       if (!keep) asked = "";
     },
   });

@@ -3,6 +3,8 @@
  * crashed: a call is asked once more of the new one, since calls have no effects.
  */
 import { type Remote, wrap } from "comlink";
+import { inTurn } from "../turns";
+import { textOf } from "./text";
 import type { AnswerTo, Args, CallName, EngineCall } from "./types";
 import type { EngineApi } from "./worker";
 
@@ -71,7 +73,7 @@ export function createEngineClient(spawn: () => Engine, longestMs = LONGEST_MS):
 
   async function call<N extends CallName>(name: N, args: Args<N>): Promise<AnswerTo<N>> {
     await started;
-    const argsJson = JSON.stringify(args);
+    const argsJson = textOf(args);
     if (argsJson.length > MOST_ASKED) return { error: TOO_MUCH };
     for (let attempt = 1; ; attempt++) {
       try {
@@ -145,9 +147,12 @@ function unavailable(failure: unknown) {
 function spawnWorker(): Engine {
   const worker = new Worker(new URL("./worker.ts", import.meta.url), { type: "module", name: "engine" });
   const remote: Remote<EngineApi> = wrap<EngineApi>(worker);
+  let up: Promise<true> | undefined;
   return {
-    callJson: (name, argsJson) => remote.callJson(name, argsJson),
-    ready: () => remote.ready(),
+    // A text of ten years takes a while to hand over.
+    callJson: (name, argsJson) =>
+      new Promise((done, refuse) => inTurn(() => remote.callJson(name, argsJson).then(done, refuse))),
+    ready: () => (up ??= remote.ready()),
     onCrash: (heard) => {
       worker.addEventListener("error", heard);
       worker.addEventListener("messageerror", heard);

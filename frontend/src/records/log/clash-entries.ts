@@ -18,7 +18,10 @@ function seeded(entries: readonly Entry[], day: string): Map<string, string> {
 }
 
 /** Those whose kind says that they may clash still; nothing struck out. */
-export function mayClash(entries: readonly Entry[], day: string): Entry[] {
+export function mayClash(all: readonly Entry[], day: string): Entry[] {
+  // By the signs alone for nearly all of a long log: no kind looks farther back.
+  const first = String(Number(day.slice(0, 4)) - 1);
+  const entries = all.filter(({ at }) => !(at < first));
   const since = seeded(entries, day);
   const ofNewGrass = ({ at, zoneIds }: Entry) =>
     zoneIds.some((id) => at.slice(0, 10) >= (since.get(id) ?? "9"));

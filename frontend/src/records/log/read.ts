@@ -1,5 +1,6 @@
 /** The log as it is read, once for all who ask: ten years of it are not read, kind by kind, by each of them anew. */
 import { computed, type ReadonlySignal } from "@preact/signals";
+import { isDeleted } from "../../platform/store/core/overlay";
 import type { Store } from "../../platform/store/types";
 import { type Entry, entryOf } from "../entries";
 
@@ -8,7 +9,6 @@ type Rows = Pick<Store, "rows">;
 interface Log {
   all: ReadonlySignal<readonly Entry[]>;
   standing: ReadonlySignal<ReadonlyMap<string, readonly Entry[]>>;
-  byId: ReadonlySignal<ReadonlyMap<string, Entry>>;
 }
 
 /** A store that only saves in another way reads by the same function. */
@@ -33,8 +33,7 @@ function readLog(store: Rows): Log {
     }
     return found;
   });
-  const byId = computed(() => new Map(all.value.map((entry) => [entry.id, entry])));
-  return { all, standing, byId };
+  return { all, standing };
 }
 
 /** Every entry that is not deleted, crossed out ones too, newest first. */
@@ -46,6 +45,8 @@ const NONE: readonly Entry[] = [];
 export const standingIn = (store: Rows, kind: string): readonly Entry[] =>
   logOf(store).standing.value.get(kind) ?? NONE;
 
-/** The entry as it stands; undefined where this phone does not hold it. Follows the log where it is read. */
-export const entryIn = (store: Rows, id: string | undefined): Entry | undefined =>
-  id === undefined ? undefined : logOf(store).byId.value.get(id);
+/** The entry as it stands; undefined where this phone does not hold it. Follows it where it is read. */
+export function entryIn(store: Pick<Store, "row">, id: string | undefined): Entry | undefined {
+  const row = id === undefined ? undefined : store.row("entry", id).value;
+  return row && !isDeleted(row) ? entryOf(row) : undefined;
+}

@@ -34,7 +34,7 @@ export interface EntryKind {
   totals?: "all" | "latest";
   /** Something is put down that people may have to keep off. */
   keepsOff?: true;
-  /** Whether it may clash with others still; asked of those that stand. */
+  /** Whether it may clash with others still; asked of those that stand, of this year and the one before. */
   mayClash?: (entry: Entry, now: { day: string; onNewGrass: boolean }) => boolean;
   /** New grass is awaited from then on. */
   sows?: (body: Entry["body"]) => boolean;

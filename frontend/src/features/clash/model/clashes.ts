@@ -5,7 +5,7 @@
 import { computed } from "@preact/signals";
 import { type Recorded, recordGroups } from "../../../forms/recorded";
 import { ask, type Engine } from "../../../platform/engine/ask";
-import type { Step, Value } from "../../../platform/engine/types";
+import type { Args, Step, Value } from "../../../platform/engine/types";
 import type { Store } from "../../../platform/store/types";
 import { ceilingsArgs, ceilingZone } from "../../../records/ceilings";
 import { type Entry, given } from "../../../records/entries";
@@ -27,13 +27,13 @@ export interface ClashParts {
 
 export function createClashes({ store, engine, day, memberId }: ClashParts) {
   const entries = entriesIn(store);
-  const loaded = ["entry", "product", "zone", "settlement"].map((t) => store.loaded(t));
+  // Half a book would show a clash that the other half has settled.
+  const after = ["entry", "product", "zone", "settlement"].map((t) => store.loaded(t));
   const limits = ask(engine, "limits.ceilings", () =>
     store.loaded("zone").value ? ceilingsArgs(store.rows("zone").value.map(ceilingZone)) : null,
   );
-  const said = ask(engine, "record.clashes", () => {
-    // Half a book would show a clash that the other half has settled.
-    if (!loaded.every((kind) => kind.value) || !limits.value) return null;
+  function asked(): Args<"record.clashes"> | null {
+    if (!limits.value) return null;
     const may = mayClash(entries.value, day());
     return {
       entries: may.map((entry) => clashEntry(entry, memberId())),
@@ -48,7 +48,8 @@ export function createClashes({ store, engine, day, memberId }: ClashParts) {
         ...given(most),
       })),
     };
-  });
+  }
+  const said = ask(engine, "record.clashes", asked, { after });
   const settled = computed(
     () => new Set(store.rows("settlement").value.map((row): unknown => row.groups["settled"]?.value?.clash)),
   );

@@ -121,11 +121,11 @@ export function createForecast({ store, engine, day, days }: ForecastParts) {
   const mows = createMows({ store });
   const log = entriesIn(store);
   const feeds = computed(() => log.value.filter(feeding));
-  const loaded = [store.loaded("zone"), mows.loaded];
+  const after = [store.loaded("zone"), mows.loaded];
 
   function base(): Base | null {
     const known = days.known(BACK_DAYS, AHEAD_DAYS);
-    if (!known || !loaded.every((one) => one.value)) return null;
+    if (!known) return null;
     const first = known.join.first;
     const since = (from: string) => (entry: Entry) => entry.at >= from && daysBetween(day(), entry.at) <= 0;
     const told = since(first);
@@ -223,7 +223,7 @@ export function createForecast({ store, engine, day, days }: ForecastParts) {
   const worked = follow<Base, Worked>(
     async (from) => ({ working: [], engine: "", ...(await work(from)) }) as Answer<Worked>,
     base,
-    { keep: true },
+    { keep: true, after },
   );
   /** Of today, as it is shown. */
   const evening = follow<{ worked: Worked; on: string }, Evening>(

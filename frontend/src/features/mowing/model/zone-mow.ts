@@ -94,8 +94,8 @@ export function createZoneMow({ engine, day, mows, forecast }: ZoneMowParts, id:
   /** The latest first; with what each took once the engine has said so. */
   const told = follow<readonly Cut[], readonly ToldCut[]>(
     async (all) => ({ value: await Promise.all(all.map(tell)), working: [], engine: "" }),
-    () => (mows.loaded.value ? cuts.value : null),
-    { keep: true },
+    () => cuts.value,
+    { keep: true, after: [mows.loaded] },
   );
 
   const said = computed<Answer<ZoneForecast> | undefined>(() => {

@@ -83,7 +83,7 @@ function doing(entry: Entry): Args<"record.claims">["entries"][number] {
 }
 
 export function createClaims({ store, engine, day, now, memberId }: ClaimParts) {
-  const loaded = ["claim", "entry", "zone"].map((t) => store.loaded(t));
+  const after = ["claim", "entry", "zone"].map((t) => store.loaded(t));
   const entries = entriesIn(store);
   const near = computed(() =>
     store
@@ -96,8 +96,8 @@ export function createClaims({ store, engine, day, now, memberId }: ClaimParts) 
       }),
   );
   /** Which of them the log says are done; asked once all of it is read, and of no entry of a kind this build does not know. */
-  const standing = ask(engine, "record.claims", () => {
-    if (!near.value.length || !loaded.every((kind) => kind.value)) return null;
+  function asked(): Args<"record.claims"> | null {
+    if (!near.value.length) return null;
     const recent = entries.value.filter(
       (entry) =>
         kindOf(entry.kind) &&
@@ -110,7 +110,8 @@ export function createClaims({ store, engine, day, now, memberId }: ClaimParts) 
       entries: recent.map(doing),
       yard: store.rows("zone").value.map(({ id }) => id),
     };
-  });
+  }
+  const standing = ask(engine, "record.claims", asked, { after });
   /** None until the engine has first spoken: one that is done would be shown and go at once. */
   const claims = computed<Claim[]>(() => {
     const said = standing.value;

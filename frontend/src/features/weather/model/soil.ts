@@ -63,7 +63,7 @@ function readingOf({ at, body }: Entry): SoilBase["readings"][number] {
 }
 
 export function createSoil({ store, engine, day, days }: SoilParts) {
-  const loaded = store.loaded("entry");
+  const after = [store.loaded("entry")];
 
   /** Thermometer readings of the soil that stand, the oldest first. */
   function readings(first: string, zoneId: string | undefined): SoilBase["readings"] {
@@ -102,12 +102,12 @@ export function createSoil({ store, engine, day, days }: SoilParts) {
   }: SoilWanted = {}): Followed<Answer<Soil>> {
     const base = (): SoilBase | null => {
       const known = days.known(back + LEAD_DAYS, ahead);
-      if (!known || !loaded.value) return null;
+      if (!known) return null;
       const first = dayAfter(day(), -back);
       const told = readings(known.join.first, zoneId);
       return { known, readings: told, jobs: jobs(), first, today: day() };
     };
-    return follow(work, base, { keep: true });
+    return follow(work, base, { keep: true, after });
   }
 
   return { follows };
