@@ -38,7 +38,8 @@ const { count, size, warnings } = await injectManifest({
   swDest: join(dist, "serviceworker.js"),
   globDirectory: dist,
   globPatterns: ["**/*.{html,js,mjs,css,wasm,bin,json,svg,png,ico,woff2,webmanifest}"],
-  globIgnores: ["serviceworker.js", "pictures/**"],
+  // The solver is kept when it is first asked for (src/platform/sw/solver.ts).
+  globIgnores: ["serviceworker.js", "pictures/**", "assets/solver-worker-*", "assets/highs-*"],
   // Vite names assets by their content: no second revision to compare.
   dontCacheBustURLsMatching: /^assets\//,
   maximumFileSizeToCacheInBytes: 8 * 1024 * 1024,

@@ -33,6 +33,14 @@ function afterPaint(work: () => void): void {
 }
 
 const AGAIN_MS = 2000;
+/** By then whoever only looked what is due has put the phone away again. */
+const SOLVER_AFTER_MS = 30_000;
+
+/** A season can be planned without a network from then on, whether its page was opened before or not. */
+async function haveSolver(): Promise<void> {
+  const { keepSolver, savesData } = await import("../platform/solver/keep");
+  if (!savesData()) await keepSolver();
+}
 
 /** Syncing is a chunk of its own; tried again until it could be read. */
 function startSync(): Promise<unknown> {
@@ -58,6 +66,7 @@ function start(): void {
     void heedSignOut();
     void recoverTheme();
     if (import.meta.env.PROD) followFrames();
+    setTimeout(() => void haveSolver().catch(() => undefined), SOLVER_AFTER_MS);
   });
 }
 

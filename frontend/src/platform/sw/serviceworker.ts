@@ -7,6 +7,7 @@ import { cacheNames, clientsClaim } from "workbox-core";
 import { cleanupOutdatedCaches, PrecacheController, PrecacheRoute } from "workbox-precaching";
 import { NavigationRoute, registerRoute } from "workbox-routing";
 import { type Builds, buildsKept, isHashed, toForget } from "./builds";
+import { isSolver, solverFile } from "./solver";
 
 declare const self: ServiceWorkerGlobalScope & { __WB_MANIFEST: { url: string; revision: string | null }[] };
 
@@ -24,6 +25,11 @@ clientsClaim();
 /** Every page is the one shell; the server's own pages and the API are not the app's. */
 registerRoute(
   new NavigationRoute(build.createHandlerBoundToURL("/"), { denylist: [/^\/api\//, /^\/admin(\/|$)/] }),
+);
+
+registerRoute(
+  ({ url, sameOrigin }) => sameOrigin && isSolver(url.href),
+  ({ request }) => solverFile(request),
 );
 
 /** A page of an older build asks for its own assets: kept here, else the server keeps those of two builds as well. */

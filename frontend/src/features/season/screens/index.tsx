@@ -1,14 +1,16 @@
 /** Season: the plan comes later; the nitrogen already put down stands here now. */
 
-import { useState } from "preact/hooks";
+import { useEffect, useState } from "preact/hooks";
 import { area, nitrogen } from "../../../format";
 import { sayRefusal } from "../../../forms/refusal";
 import { today as day } from "../../../platform/session/clock";
 import { units } from "../../../platform/session/session";
+import { keepSolver } from "../../../platform/solver/keep";
 import { Button, Empty, Notice, Page, PlaceActions, Sheet, Working } from "../../../ui/parts";
 import { totals as told, zonesOfYear } from "../model/nitrogen";
 
 export default function Season() {
+  useEffect(() => void keepSolver(), []);
   return (
     <Page title="Season" actions={<PlaceActions />}>
       <Nitrogen />
