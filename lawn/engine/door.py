@@ -27,7 +27,7 @@ TOPICS = {
     "feeding": ("nutrition",),
     "hopper": ("spreader",),
     "label": ("product",),
-    "limits": ("nutrition",),
+    "limits": ("nutrition", "limits"),
     "mowing": ("mowing",),
     "record": ("log",),
     "season": ("season",),

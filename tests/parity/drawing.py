@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from random import Random
 
+from tests.parity import drawing_limits as limits
 from tests.parity import drawing_mowing as mowing
 from tests.parity import drawing_season as season
 from tests.parity import drawing_spread as spread
@@ -88,7 +89,7 @@ OPTIONAL = {
     "quantity",
     "yard",
 }
-OPTIONAL |= weather.OPTIONAL | mowing.OPTIONAL | season.OPTIONAL
+OPTIONAL |= weather.OPTIONAL | mowing.OPTIONAL | season.OPTIONAL | limits.OPTIONAL
 
 
 def _density(s: Random) -> Json:
@@ -338,6 +339,8 @@ MAKERS: dict[str, Callable[[Random], Json]] = {
     "label.rate": lambda s: {"net_kg": within(s, "net_kg"), "coverage_m2": within(s, "coverage_m2")},
     "label.rate_for_nitrogen": lambda s: {"n_kg_m2": s.uniform(1e-6, 5), "n_percent": s.uniform(0.01, 100)},
     "limits.ceilings": ceilings,
+    "limits.check": limits.check,
+    "limits.rules": limits.rules,
     "limits.setback": setback,
     "mowing.cut": mowing.cut,
     "mowing.height": mowing.height,

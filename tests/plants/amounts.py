@@ -1,9 +1,10 @@
-"""Faults in what went down where, and in what went down too soon or too much."""
+"""Faults in what went down where, in what went down too soon or too much, and in the limits of a plan."""
 
 from tests.plants.fault import Planted, by
 
 _SHARING = "lawn/engine/dial/sharing.py"
 _CLASHES = "tests/properties/test_clash_properties.py"
+_LIMITS = "tests/handbook/test_limits.py"
 _SPREADING = "tests/properties/dial/test_spreading_properties.py"
 
 PLANTS = (
@@ -38,5 +39,45 @@ PLANTS = (
         'rows[at]["day"] - one["day"] < days]',
         'rows[at]["day"] - one["day"] < 1]',
         by(_CLASHES, "test_s04_quick_nitrogen_is_added_over_any_28_days_by_a_plain_reading"),
+    ),
+    Planted(
+        "closed_to_the_new_year",
+        "A closed time ends with the year.",
+        "lawn/engine/limits/conditions.py",
+        "else at >= begin or at <= end",
+        "else at >= begin",
+        by(_LIMITS, "test_feeding_is_closed_on_the_printed_days_over_the_turn_of_the_year"),
+    ),
+    Planted(
+        "any_test_opens_phosphate",
+        "A soil test older than its rule still opens phosphate.",
+        "lawn/engine/limits/amounts.py",
+        'days = row["within_years"] * YEAR_DAYS[0]',
+        'days = row["within_years"] * 2 * YEAR_DAYS[0]',
+        by(_LIMITS, "test_two_applications_of_a_quarter_pound_of_phosphate_make_a_year"),
+    ),
+    Planted(
+        "loosest_where_unknown",
+        "Where nobody knows the place, the loosest rule holds.",
+        "lawn/engine/limits/rows.py",
+        "one = fitting[strictest(figures, highest)]",
+        "one = fitting[strictest(figures, not highest)]",
+        by(_LIMITS, "test_a_feed_reaches_the_printed_figure_of_its_place_and_not_a_hundredth_more"),
+    ),
+    Planted(
+        "own_rule_past_the_cap",
+        "A rule of one's own passes what nobody may pass.",
+        "lawn/engine/limits/rows.py",
+        'if row["cap"] and row[figure] < one[figure]]',
+        'if row["cap"] and row[figure] > one[figure]]',
+        by(_LIMITS, "test_nobody_passes_a_pound_at_once_whatever_they_enter"),
+    ),
+    Planted(
+        "young_grass_fed_like_old",
+        "Seedlings get what grown grass gets.",
+        "lawn/engine/limits/amounts.py",
+        'return zone["grass"] in GENTLE or is_young(rows=rows, at=at, zone=zone)',
+        'return zone["grass"] in GENTLE',
+        by(_LIMITS, "test_half_a_pound_at_once_on_gentle_grass_and_on_seedlings"),
     ),
 )

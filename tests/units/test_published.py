@@ -13,7 +13,7 @@ from tests.units import printed
 
 FOLDER = UNITS_FILE.parent / "published"
 # The tables the phone ships; worked examples stand in the same folder, with sources of their own.
-NAMES = ("bulk_density", "cautions", "grasses", "limits", "signal_words", "tray_tests")
+NAMES = ("bulk_density", "cautions", "grasses", "limits", "places", "signal_words", "tray_tests")
 TABLES = [FOLDER / f"{name}.json" for name in NAMES]
 SOURCES = json.loads((FOLDER / "sources.json").read_text(encoding="utf-8"))["sources"]
 UNPUBLISHED = {"common practice", "from memory", "computed"}

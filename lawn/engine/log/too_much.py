@@ -42,6 +42,21 @@ def windows(
     return found
 
 
+def down_within(*, rows: "list[dict[str, Any]]", at: int, what: str, days: float) -> "list[dict[str, Any]]":
+    """What was put down in the days up to an application, itself among it.
+
+    Args:
+        rows: applications of a zone, in the order done [list]
+        at: place of the one asked about [place]
+        what: what is added up, by its name [text]
+        days: days it is added up over; 1 is its own day [day]
+    Returns:
+        within: the applications that brought any [list]
+    Source: definition
+    """
+    return [one for one in rows[: at + 1] if one[what] and rows[at]["day"] - one["day"] < days]
+
+
 def _window(
     zone_id: str,
     rows: "list[dict[str, Any]]",
@@ -54,7 +69,7 @@ def _window(
     limit = ceilings.get(ceiling)
     if limit is None or not rows[at][what]:
         return None
-    within = [one for one in rows[: at + 1] if one[what] and rows[at]["day"] - one["day"] < days]
+    within = down_within(rows=rows, at=at, what=what, days=days)
     amount = total([one[what] for one in within])
     if len(within) < fewest or at_least(limit, amount):
         return None

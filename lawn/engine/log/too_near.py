@@ -1,5 +1,6 @@
 """Two jobs on one zone that lie too near each other, or do not go together at all."""
 
+from lawn.engine.core.numeric import at_least
 from lawn.engine.core.working import DEFINITION
 from lawn.engine.log.applications import SPRAYED, is_feed, is_quick
 from lawn.engine.nutrition.spacing import (
@@ -27,7 +28,9 @@ RULES = (
     ("lime_nitrogen", "lime", "quick", LIME_NITROGEN_DAYS[0], LIME_NITROGEN_DAYS[1]),
     ("lime_nitrogen", "quick", "lime", LIME_NITROGEN_DAYS[0], LIME_NITROGEN_DAYS[1]),
 )
-BY_LABEL = ("interval", "pre_twice", "lime_twice")  # kinds that a label's own days take the place of
+# Kinds that a label's own days take the place of.
+BY_LABEL = ("interval", "spacing_quick", "spacing_slow", "pre_twice", "lime_twice")
+MOSTLY = 0.5  # a feed counts as slow where at least half of its nitrogen is (common practice)
 
 
 def too_near(
@@ -35,6 +38,7 @@ def too_near(
     zones: "dict[str, list[dict[str, Any]]]",
     intervals: dict[str, float | None],
     mows: "dict[str, list[float]]",
+    rules: "tuple[tuple[str, str, str, float, str], ...]" = RULES,
 ) -> "list[dict[str, Any]]":
     """Pairs of applications with fewer days between them than belong there, by label or by rule.
 
@@ -42,6 +46,7 @@ def too_near(
         zones: applications by zone, in the order done [group of values]
         intervals: least days between applications by product, as entered from the labels [group of values]
         mows: moments of the mows of each zone, in order [group of values]
+        rules: kind, what came first, what came then, days between and source; those of the trade when not said [list]
     Returns:
         pairs: each with kind, before and after (walks), zone_id, days_between, interval_days, assumed (true where no
             label says the days), same (one product) and source [list]
@@ -52,7 +57,7 @@ def too_near(
         rows = zones[zone_id]
         for at, after in enumerate(rows):
             found.extend(_by_label(zone_id, rows[:at], after, intervals))
-            for rule in RULES:
+            for rule in rules:
                 found.extend(_by_rule(zone_id, rows[:at], after, rule, intervals, mows.get(zone_id, [])))
     return found
 
@@ -72,7 +77,7 @@ def _by_rule(
     zone_id: str,
     earlier: "list[dict[str, Any]]",
     after: "dict[str, Any]",
-    rule: "tuple[str, str, str, int, str]",
+    rule: "tuple[str, str, str, float, str]",
     intervals: dict[str, float | None],
     mows: list[float],
 ) -> "list[dict[str, Any]]":
@@ -91,9 +96,24 @@ def _by_rule(
 def _is(one: "dict[str, Any]", what: str) -> bool:
     if what == "feed":
         return is_feed(one=one)
+    if what in ("quick_feed", "slow_feed"):
+        return is_feed(one=one) and is_slow(one=one) == (what == "slow_feed")
     if what == "quick":
         return is_quick(one=one) and one["sort"] != "lime"
     return bool(one["sort"] == what)
+
+
+def is_slow(*, one: "dict[str, Any]") -> bool:
+    """Tell whether most of the nitrogen of an application is slow-release.
+
+    Args:
+        one: an application [group of values]
+    Returns:
+        slow: whether at least half of it is known to be [true or false]
+    Source: common practice
+    """
+    n_kg_m2, quick = one["n_kg_m2"], one["quick_n_kg_m2"]
+    return n_kg_m2 is not None and quick is not None and at_least(n_kg_m2 * (1.0 - MOSTLY), quick)
 
 
 def _governed(kind: str, before: "dict[str, Any]", after: "dict[str, Any]", intervals: dict[str, float | None]) -> bool:

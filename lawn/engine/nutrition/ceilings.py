@@ -3,6 +3,7 @@
 from lawn.engine.core.errors import repeated
 from lawn.engine.core.numeric import group, listing, optional_number, text
 from lawn.engine.core.working import COMMON, N_UNIT, step
+from lawn.engine.nutrition.strictest import known_rows, strictest
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -117,11 +118,10 @@ def _lowest(
     of: str | None = None,
 ) -> float | None:
     """The figure of the place where it has one, else the lowest of all."""
-    known = [row for row in here if row.get(name) is not None] or [row for row in rows if row.get(name) is not None]
-    pairs = [(_figure(path + "." + name, row[name]), _source(row)) for row in known]
+    pairs = [(_figure(path + "." + name, row[name]), _source(row)) for row in known_rows(here, rows, name)]
     if not pairs:
         return None
-    lowest = min([pair[0] for pair in pairs])
+    lowest = pairs[strictest([pair[0] for pair in pairs])][0]
     said = what or WHAT[name]
     working.append(
         step(

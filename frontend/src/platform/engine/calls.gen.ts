@@ -672,6 +672,339 @@ export interface LimitsCeilingsValue {
   lime_once_kg_m2: number | null;
 }
 
+/** Which rules a plan, a log, or both together break. It knows no planner: only jobs, ground and rules. Of the rules of one kind (and grass) the strictest of the place holds; where the place is not known the strictest of all. Nitrogen of unknown release counts as quick. Weather that is not known speaks against nothing. */
+export interface LimitsCheckArgs {
+  /** jobs planned or done, a row a zone, up to 5000 */
+  jobs: readonly {
+    /** the job; the same on each of its zones */
+    id: string;
+    /** day it is to be done */
+    date: string;
+    /** its zone */
+    zone: string;
+    /** sort of product, as a record has it; fertilizer when not said */
+    sort?: string;
+    /** its product */
+    product?: string;
+    /** product per area [kg/m2] */
+    rate_kg_m2?: number;
+    /** nitrogen per area; not known when not said, none for what brings none [kg/m2] */
+    n_kg_m2?: number;
+    /** phosphate per area [kg/m2] */
+    p2o5_kg_m2?: number;
+    /** slow-release share of its nitrogen; none when not said [share] */
+    slow_n_share?: number;
+    /** whether it is watered in */
+    watered_in?: boolean;
+    /** ground it keeps clear of water [m] */
+    clear_m?: number;
+    /** whether a drop spreader or an edge deflector is used */
+    guarded?: boolean;
+    /** a soil test asks for its phosphate, or it is for seeding */
+    phosphate_needed?: boolean;
+    /** least days between two uses by its label [day] */
+    interval_days?: number;
+    /** most uses in a year by its label [uses] */
+    uses_year?: number;
+    /** most of the product in a year by its label [kg/m2] */
+    year_kg_m2?: number;
+    /** most of it at once by its label [kg/m2] */
+    label_kg_m2?: number;
+    /** days from it to sowing by its label [day] */
+    seed_wait_days?: number;
+  }[];
+  /** the zones of the jobs; what else is known of one may stand there too */
+  zones: readonly {
+    /** the zone, once only */
+    id: string;
+    /** key of its grass */
+    grass?: string;
+    /** season of the grass, cool or warm */
+    turf?: string;
+    /** whether it runs down to water */
+    near_water?: boolean;
+    /** what stays clear of water by its label or local rule [m] */
+    setback_m?: number;
+    /** whether it lies in shade */
+    shade?: boolean;
+    /** day it was last sown */
+    sown?: string;
+    /** days or moments it was mown since */
+    mows?: readonly string[];
+    /** whether it is watered in dry weather */
+    watered?: boolean;
+  }[];
+  /** rules as `limits.rules` gives them */
+  rules: readonly {
+    /** what it is about */
+    kind: "all_days" | "all_once" | "closed" | "cold" | "drought" | "frozen" | "gentle_once" | "heat" | "lime_nitrogen" | "lime_once" | "lime_twice" | "pesticide_ban" | "phosphate" | "phosphate_once" | "phosphate_year" | "pre_after_seed" | "pre_twice" | "quick_days" | "quick_once" | "saturated" | "seed_after_pre" | "slow_least" | "spacing_quick" | "spacing_slow" | "summer_ban" | "water" | "water_in" | "year" | "young";
+    /** its name in the answer; its kind when not said */
+    id?: string;
+    /** key of the place it holds for; everywhere when not said */
+    where?: string;
+    /** the grass it holds for, or unknown; any when not said */
+    grass?: string;
+    /** the sort of product it bans; any when not said */
+    sort?: string;
+    /** most at once, over its days, or in a year [kg/m2] */
+    most_kg_m2?: number;
+    /** days between, or that it is added up over [day] */
+    over_days?: number;
+    /** years a soil test counts [year] */
+    within_years?: number;
+    /** phosphorus in the soil up to which a test asks for more [mg/kg] */
+    p_mg_kg?: number;
+    /** temperature it turns at [C] */
+    limit_c?: number;
+    /** rain it turns at [mm] */
+    limit_mm?: number;
+    /** ground kept clear of water [m] */
+    clear_m?: number;
+    /** the same with a drop spreader or an edge deflector [m] */
+    guarded_m?: number;
+    /** slow-release share from which a feed counts as slow [share] */
+    least_slow_share?: number;
+    /** first closed day of every year, as 11-16 */
+    from?: string;
+    /** last closed day, as 02-29 */
+    to?: string;
+    /** never passed, whatever the place allows */
+    cap?: boolean;
+    /** does not hold where the place is not known */
+    only_here?: boolean;
+    /** the strictest of all, since the place is not known */
+    assumed?: boolean;
+    /** does not hold */
+    off?: boolean;
+    /** who printed it, or entered by you; common practice when not said */
+    source?: string;
+    /** the same as a list, the first counts */
+    sources?: readonly string[];
+    /** as of when */
+    date?: string;
+    /** how it is printed */
+    printed?: string;
+  }[];
+  /** key of the place; not known when not said */
+  place?: string;
+  /** soil tests; what else one says may stand there too */
+  soil_tests?: readonly {
+    /** day of the sample */
+    date: string;
+    /** its zone; the whole yard when not said */
+    zone?: string;
+    /** phosphorus found, Mehlich-3 [mg/kg] */
+    p_mg_kg?: number;
+    /** whether its report asks for phosphate */
+    phosphate_needed?: boolean;
+  }[];
+  /** days of weather, past and forecast, in any order */
+  days?: readonly {
+    /** the day */
+    date: string;
+    /** mean soil temperature [C] */
+    soil_c?: number;
+    /** mean air temperature [C] */
+    mean_c?: number;
+    /** rain [mm] */
+    rain_mm?: number;
+  }[];
+  /** what labels say, for jobs that name the product */
+  products?: readonly {
+    /** the product, once only */
+    id: string;
+    /** as of a job [day] */
+    interval_days?: number;
+    /** as of a job [uses] */
+    uses_year?: number;
+    /** as of a job [kg/m2] */
+    year_kg_m2?: number;
+    /** as of a job [kg/m2] */
+    label_kg_m2?: number;
+    /** as of a job [day] */
+    seed_wait_days?: number;
+  }[];
+}
+
+export interface LimitsCheckValue {
+  /** every rule that is broken, by day, in the order of the jobs */
+  breaches: {
+    /** the job that breaks it */
+    job: string;
+    /** the rule, by its id */
+    rule: string;
+    /** what it is about, as of the rules, and label_interval, label_uses, label_year, label_rate */
+    kind: "all_days" | "all_once" | "closed" | "cold" | "drought" | "frozen" | "gentle_once" | "heat" | "label_interval" | "label_rate" | "label_uses" | "label_year" | "lime_nitrogen" | "lime_once" | "lime_twice" | "pesticide_ban" | "phosphate" | "phosphate_once" | "phosphate_year" | "pre_after_seed" | "pre_twice" | "quick_days" | "quick_once" | "saturated" | "seed_after_pre" | "slow_least" | "spacing_quick" | "spacing_slow" | "summer_ban" | "water" | "water_in" | "year" | "young";
+    /** the zone */
+    zone: string;
+    /** day of the job */
+    date: string;
+    /** what was found; null where nothing is measured [number] */
+    figure: number | null;
+    /** what the rule allows, likewise [number] */
+    ceiling: number | null;
+    /** unit of both, likewise */
+    unit: string | null;
+    /** who says so: a source, label, common practice, or entered by you */
+    source: string;
+    /** as of when, where the rule says it */
+    since: string | null;
+    /** what to do and why, in plain words without figures of a unit */
+    says: string;
+    /** days of the rule, where it has some [day] */
+    days: number | null;
+    /** other jobs that count in it */
+    others: string[];
+    /** the day from which it would be right, null where waiting alone does not help */
+    right_from: string | null;
+    /** which answers would loosen it: place, local_rule, soil_test, slow_share, setback, mows, watered */
+    loosened_by: string[];
+    /** the same as sentences */
+    loosens: string[];
+  }[];
+  /** how many rules held [rules] */
+  rules: number;
+  /** that this is not the law, in a sentence */
+  not_the_law: string;
+}
+
+/** The rules that hold in a yard, for `limits.check`: printed ones of its place, and the household's own instead. Where the place is not known, or none of its rules are, the strictest of all places hold; in the south their closed dates do not, since all of them are northern. A rule of one's own takes the place of every printed one of its kind (and grass); one that is off takes it away. What a label says is no rule: `limits.check` reads it from the product. */
+export interface LimitsRulesArgs {
+  /** printed rules, as fixtures/published/places.json has them */
+  rules: LimitsCheckArgs["rules"];
+  /** the places there are, likewise */
+  places: readonly {
+    /** the place, once only */
+    key: string;
+    /** what it is called */
+    name?: string;
+    /** its country */
+    country?: string;
+    /** the place it lies in, whose rules it has too */
+    within?: string;
+    /** a place with no rules here: the strictest hold */
+    unlisted?: boolean;
+    /** whether it lies in the southern half of the globe */
+    southern?: boolean;
+    /** keys of what it is printed in */
+    sources?: readonly string[];
+  }[];
+  /** key of the household's place; not known when not said */
+  place?: string;
+  /** rules the household entered itself, or turned off; as those printed */
+  own?: readonly {
+    /** what it is about, as `limits.check` has it */
+    kind: string;
+    /** the grass it holds for */
+    grass?: string;
+    /** the sort of product it bans */
+    sort?: string;
+    /** as `limits.check` takes it; so with the rest [kg/m2] */
+    most_kg_m2?: number;
+    /** as above [day] */
+    over_days?: number;
+    /** as above [year] */
+    within_years?: number;
+    /** as above [mg/kg] */
+    p_mg_kg?: number;
+    /** as above [C] */
+    limit_c?: number;
+    /** as above [mm] */
+    limit_mm?: number;
+    /** as above [m] */
+    clear_m?: number;
+    /** as above [m] */
+    guarded_m?: number;
+    /** as above [share] */
+    least_slow_share?: number;
+    /** first closed day of every year, as 11-16 */
+    from?: string;
+    /** last closed day */
+    to?: string;
+    /** day it was entered */
+    date?: string;
+    /** a note of where it stands */
+    printed?: string;
+    /** whether the printed rules of its kind do not hold here */
+    off?: boolean;
+  }[];
+  /** grasses with what each takes in a year, as fixtures/published/grasses.json has them */
+  grasses?: readonly {
+    /** the grass */
+    key: string;
+    /** printed ranges of the year */
+    nitrogen_year_rows?: readonly {
+      /** the most of the range [kg/m2] */
+      high_kg_m2?: number;
+      /** keys of what it is printed in */
+      sources?: readonly string[];
+    }[];
+  }[];
+  /** printed ranges of lawns in general, for zones whose grass is not known */
+  general?: readonly {
+    /** the most of the range [kg/m2] */
+    high_kg_m2?: number;
+    /** keys of what it is printed in */
+    sources?: readonly string[];
+  }[];
+  /** whether the yard lies in the southern half, where the place does not say so */
+  southern?: boolean;
+  /** whether the person is new to it: then the strictest quick nitrogen holds anywhere */
+  beginner?: boolean;
+}
+
+export interface LimitsRulesValue {
+  /** the rules that hold, by kind */
+  rules: {
+    /** its name */
+    id: string;
+    /** what it is about, as `limits.check` has it */
+    kind: "all_days" | "all_once" | "closed" | "cold" | "drought" | "frozen" | "gentle_once" | "heat" | "lime_nitrogen" | "lime_once" | "lime_twice" | "pesticide_ban" | "phosphate" | "phosphate_once" | "phosphate_year" | "pre_after_seed" | "pre_twice" | "quick_days" | "quick_once" | "saturated" | "seed_after_pre" | "slow_least" | "spacing_quick" | "spacing_slow" | "summer_ban" | "water" | "water_in" | "year" | "young";
+    /** the grass it holds for, or null */
+    grass: string | null;
+    /** the sort of product it bans, or null */
+    sort: string | null;
+    /** as `limits.check` takes it, or null; so with the rest [kg/m2] */
+    most_kg_m2: number | null;
+    /** as above [day] */
+    over_days: number | null;
+    /** as above [year] */
+    within_years: number | null;
+    /** as above [mg/kg] */
+    p_mg_kg: number | null;
+    /** as above [C] */
+    limit_c: number | null;
+    /** as above [mm] */
+    limit_mm: number | null;
+    /** as above [m] */
+    clear_m: number | null;
+    /** as above [m] */
+    guarded_m: number | null;
+    /** as above [share] */
+    least_slow_share: number | null;
+    /** first closed day of every year, as 11-16, or null */
+    from: string | null;
+    /** last closed day, or null */
+    to: string | null;
+    /** who printed it, common practice, or entered by you */
+    source: string;
+    /** as of when, or null */
+    date: string | null;
+    /** how it is printed, or null */
+    printed: string | null;
+    /** the strictest of all, since the place or its rule is not known */
+    assumed: boolean;
+  }[];
+  /** the place and what it lies in, by key; none where it is not known */
+  places: string[];
+  /** whether rules of the place are known */
+  state: "known" | "unlisted" | "unknown";
+  /** the same in a sentence */
+  says: string;
+  /** that this is not the law, in a sentence */
+  not_the_law: string;
+}
+
 /** What stays clear of water in each zone, and the ground left to treat. The setback somebody entered for a zone (from the label or the local rule) holds. Else that of the place, where it has one: the narrower one that it prints for a drop spreader or a shut edge deflector only if one is used. Where the place is not known the widest published figure holds, guarded or not. Where the edges at the water are marked on the outline, all ground nearer to them than the setback is left out; else a strip as long as the edge was entered. */
 export interface LimitsSetbackArgs {
   /** the zones, 1 to 60 */
@@ -3247,6 +3580,8 @@ export interface Calls {
   "label.rate": { args: LabelRateArgs; value: LabelRateValue };
   "label.rate_for_nitrogen": { args: LabelRateForNitrogenArgs; value: LabelRateForNitrogenValue };
   "limits.ceilings": { args: LimitsCeilingsArgs; value: LimitsCeilingsValue };
+  "limits.check": { args: LimitsCheckArgs; value: LimitsCheckValue };
+  "limits.rules": { args: LimitsRulesArgs; value: LimitsRulesValue };
   "limits.setback": { args: LimitsSetbackArgs; value: LimitsSetbackValue };
   "mowing.cut": { args: MowingCutArgs; value: MowingCutValue };
   "mowing.forecast": { args: MowingForecastArgs; value: MowingForecastValue };
