@@ -24,7 +24,7 @@ MOST_DEPTH = 64  # of lists and groups within one another; none of ours has ten
 # calls is asked for the first time. Names of calls are fixed: phones, tests and checks from outside rely on them.
 TOPICS = {
     "area": ("ground",),
-    "feeding": ("nutrition",),
+    "feeding": ("nutrition", "limits"),
     "hopper": ("spreader",),
     "label": ("product",),
     "limits": ("nutrition", "limits"),

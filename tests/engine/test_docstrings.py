@@ -47,7 +47,13 @@ LISTS = {"offsets_m", "radii_m", "points_m", "holes_m", "circles_m", "outline_m"
 # What an answer says by a word; sentences are texts.
 CODES = {"advice", "basis", "ceiling", "kind", "left_out", "per", "says", "state", "why"}
 # These answer whole sentences, in plain words.
-SENTENCES = {("limits.check", "breaches.says"), ("limits.rules", "says")}
+SENTENCES = {
+    ("feeding.burn", "says"),
+    ("feeding.green_up", "says"),
+    ("feeding.release", "says"),
+    ("limits.check", "breaches.says"),
+    ("limits.rules", "says"),
+}
 # only whether it is 0 is read
 UNRANGED = {("record.clashes", "entries.zones.used_kg")}
 FORMULA = re.compile(r"(_kg_m2|_m2|_m3|_mm|_per_kg)$")

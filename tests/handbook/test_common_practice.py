@@ -49,8 +49,10 @@ RULES = {
     "natural against mineral": Rule(
         "a natural bag for 2,500 ft² is heavier than a mineral one for 5,000 ft²: more product for the same nitrogen, "
         "and it does not burn",
-        ("test_a_natural_product_takes_more_for_the_same_nitrogen",),
-        "that it does not burn: feeding.release",
+        (
+            "test_a_natural_product_takes_more_for_the_same_nitrogen",
+            "test_a_natural_product_does_not_burn_where_a_mineral_one_of_the_same_nitrogen_can",
+        ),
     ),
     "first opening of a spreader nobody knows": Rule(
         "a third of its travel: 10 on a dial of 30; a first suggestion lies between a quarter and a half of the "
@@ -103,8 +105,8 @@ RULES = {
     "green-up of a natural feed": Rule(
         "7 to 12 days once the soil is above 55 °F (12.8 °C), sooner the warmer; below that, wait; the range shown "
         "contains 7 to 12 days at 64 °F and reaches later at 55 °F",
-        (),
-        "feeding.green_up",
+        ("test_a_natural_feed_greens_in_7_to_12_days_at_64_f_later_at_55_and_waits_below",),
+        "that Today asks to look again then",
     ),
     "the best patch": Rule(
         "one spot of every yard is good already; the rest is measured against it",
@@ -286,3 +288,29 @@ def test_a_zone_can_be_the_best_patch_of_the_yard() -> None:
     """Common practice."""
     zone = json.loads((ROOT / "fixtures" / "kinds" / "zone.json").read_text(encoding="utf-8"))
     assert zone["groups"]["show"]["show_patch"]["type"] == "flag"
+
+
+def _green_up(fahrenheit: float) -> dict[str, Any]:
+    soil_c = float(constants.convert_temperature(fahrenheit, "Fahrenheit", "Celsius"))
+    days = [{"date": f"2026-{month:02d}-{day:02d}", "soil_c": soil_c} for month in (4, 6) for day in range(1, 31)]
+    days[30:30] = [{"date": f"2026-05-{day:02d}", "soil_c": soil_c} for day in range(1, 32)]
+    return value("feeding.green_up", source="natural", slow_n_share=0.9, applied="2026-04-01", days=days)
+
+
+def test_a_natural_feed_greens_in_7_to_12_days_at_64_f_later_at_55_and_waits_below() -> None:
+    """Common practice: and published release is slow until the 60s °F, so the range is wide at 55 °F."""
+    at_64, at_55, at_75 = _green_up(64.1), _green_up(55.05), _green_up(75)
+    assert at_64["least_days"] <= 7
+    assert at_64["most_days"] >= 12
+    assert at_55["most_days"] > at_64["most_days"]
+    assert at_75["most_days"] < at_64["most_days"]
+    assert _green_up(54)["why"] == "waits"
+
+
+def test_a_natural_product_does_not_burn_where_a_mineral_one_of_the_same_nitrogen_can() -> None:
+    """Common practice: a natural product does not burn."""
+    rules = [{"kind": "quick_once", "most_kg_m2": 0.5 * LB_KFT2}]
+    jobs = [{"zone": "z", "n_kg_m2": 0.72 * LB_KFT2, "source": source} for source in ("natural", "soluble")]
+    asked = {"zones": [{"id": "z"}], "rules": rules, "today": "2026-05-01"}
+    natural, mineral = (value("feeding.burn", job=job, **asked) for job in jobs)
+    assert (natural["can_burn"], mineral["can_burn"]) == ("no", "yes")

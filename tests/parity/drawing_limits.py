@@ -7,6 +7,7 @@ from tests.parity.drawing_base import Json, some
 from tests.parity.drawing_log import date
 
 OPTIONAL = {"place", "soil_tests", "products", "own", "southern", "beginner", "grasses", "general"}
+OPTIONAL |= {"before", "free_in_ten_weeks_share", "clippings", "less_share"}
 PLACES = ("here", "there")
 
 
@@ -108,3 +109,60 @@ def check(s: Random) -> Json:
         soil_tests=tests,
         products=[{"id": "p", "interval_days": s.uniform(0, 60)}],
     )
+
+
+KINDS_OF_NITROGEN = ("soluble", "sulfur_coated", "polymer_coated", "condensed", "ibdu", "natural")
+
+
+def soil(s: Random) -> list[Json]:
+    """Days of May and June, about as warm as the first."""
+    mean = s.uniform(2, 26)
+    return [
+        {"date": f"2026-{month:02d}-{day:02d}", "soil_c": mean + s.uniform(-3, 3)}
+        for month, last in ((5, 31), (6, 30))
+        for day in range(1, last + 1)
+    ]
+
+
+def feed(s: Random) -> Json:
+    args = {"n_kg_m2": s.uniform(0, 0.005), "slow_n_share": s.random(), "source": s.choice(KINDS_OF_NITROGEN)}
+    return some(s, args | {"applied": f"2026-05-{s.randint(1, 28):02d}"}, free_in_ten_weeks_share=s.uniform(0.1, 0.9))
+
+
+def release(s: Random) -> Json:
+    return feed(s) | {"days": soil(s)}
+
+
+def available(s: Random) -> Json:
+    feeds = [feed(s) | {"zone": s.choice("ab")} for _ in range(s.randint(0, 6))]
+    return {"feeds": feeds, "days": soil(s), "today": f"2026-06-{s.randint(1, 30):02d}"}
+
+
+def green_up(s: Random) -> Json:
+    one = feed(s)
+    return {"days": soil(s), **{name: one[name] for name in ("source", "slow_n_share", "applied")}}
+
+
+def lasts(s: Random) -> Json:
+    return some(s, {"source": s.choice(KINDS_OF_NITROGEN)}, slow_n_share=s.random())
+
+
+def yearly_aim(s: Random) -> Json:
+    rows = [some(s, {"high_kg_m2": s.uniform(0.01, 0.03)}, low_kg_m2=s.uniform(0, 0.01)) for _ in range(3)]
+    zones = [some(s, {"id": one}, year_rows=rows, sun=s.choice(["sun", "shade"])) for one in "ab"]
+    level = s.choice(["low", "middle", "high"])
+    return some(s, {"zones": zones, "level": level}, clippings=s.random() < 0.5, less_share=s.uniform(0, 0.25))
+
+
+def burn(s: Random) -> Json:
+    one = some(
+        s, {"zone": "a"}, n_kg_m2=s.uniform(0, 0.005), slow_n_share=s.random(), source=s.choice(KINDS_OF_NITROGEN)
+    )
+    kinds = ["quick_once", "quick_days", "gentle_once", s.choice(sorted(KINDS))]
+    return some(
+        s,
+        {"job": one, "zones": [zone(s, "a"), zone(s, "b")], "rules": [rule(s, kind) for kind in kinds]},
+        before=[{"id": "x", "zone": "a", "date": "2026-05-20", "n_kg_m2": s.uniform(0, 0.004)}],
+        place=s.choice(PLACES),
+        beginner=s.random() < 0.5,
+    ) | {"today": f"2026-06-{s.randint(1, 30):02d}"}

@@ -4,6 +4,7 @@ from tests.plants.fault import Planted, by
 
 _SHARING = "lawn/engine/dial/sharing.py"
 _CLASHES = "tests/properties/test_clash_properties.py"
+_FEEDING = "tests/handbook/test_feeding.py"
 _LIMITS = "tests/handbook/test_limits.py"
 _SPREADING = "tests/properties/dial/test_spreading_properties.py"
 
@@ -79,5 +80,37 @@ PLANTS = (
         'return zone["grass"] in GENTLE or is_young(rows=rows, at=at, zone=zone)',
         'return zone["grass"] in GENTLE',
         by(_LIMITS, "test_half_a_pound_at_once_on_gentle_grass_and_on_seedlings"),
+    ),
+    Planted(
+        "microbes_work_in_the_cold",
+        "Natural nitrogen comes free in cold soil as a coat lets go.",
+        "lawn/engine/nutrition/kinds.py",
+        '"natural": BY_MICROBES,',
+        '"natural": BY_WATER,',
+        by(_FEEDING, "test_natural_nitrogen_falls_off_sharply_in_the_50s_and_hardly_comes_below"),
+    ),
+    Planted(
+        "nitrogen_from_nowhere",
+        "What came free is not taken off what is left.",
+        "lawn/engine/nutrition/release.py",
+        "left = [left[0] - of_quick, left[1] - of_slow]",
+        "left = [left[0], left[1] - of_slow]",
+        by("tests/properties/limits/test_feeding_properties.py", "test_nothing_is_lost_and_nothing_comes_from_nowhere"),
+    ),
+    Planted(
+        "clippings_count_for_more",
+        "Clippings that stay lower the year by more than a quarter.",
+        "lawn/engine/nutrition/aim.py",
+        "CLIPPINGS_SHARE = 0.25",
+        "CLIPPINGS_SHARE = 0.5",
+        by(_FEEDING, "test_shade_takes_half_and_clippings_a_quarter_at_most"),
+    ),
+    Planted(
+        "slow_counts_as_quick_to_burn",
+        "A slow-release feed is told to burn in heat.",
+        "lawn/engine/limits/conditions.py",
+        'row["least_slow_share"] or 1.0)',
+        "1.0)",
+        by(_FEEDING, "test_in_heat_quick_nitrogen_can_burn_at_any_rate"),
     ),
 )

@@ -271,6 +271,158 @@ export interface AreaTrackValue {
   }[];
 }
 
+/** The ledger's second line: nitrogen of all feeds of each zone that is free on a day, beside what was put down. */
+export interface FeedingAvailableArgs {
+  /** feeds of all zones, up to 500 */
+  feeds: readonly {
+    /** the zone fed */
+    zone: string;
+    /** day it was put down */
+    applied: string;
+    /** nitrogen put down [kg/m2] */
+    n_kg_m2: number;
+    /** slow-release share of it [share] */
+    slow_n_share: number;
+    /** kind of its slow nitrogen */
+    source: "soluble" | "sulfur_coated" | "polymer_coated" | "condensed" | "ibdu" | "natural";
+    /** as of `feeding.release` [share] */
+    free_in_ten_weeks_share?: number;
+  }[];
+  /** soil of every day up to today at least, none left out; a feed before them counts as of their first */
+  days: readonly {
+    /** the day */
+    date: string;
+    /** mean soil temperature [C] */
+    soil_c: number;
+  }[];
+  /** the day asked about */
+  today: string;
+}
+
+export interface FeedingAvailableValue {
+  /** each zone that was fed by then */
+  zones: {
+    /** the zone */
+    zone_id: string;
+    /** nitrogen put down in the days told of [kg/m2] */
+    put_down_kg_m2: number;
+    /** nitrogen that comes free today [kg/m2] */
+    free_today_kg_m2: number;
+    /** nitrogen that has come free, today with it [kg/m2] */
+    free_kg_m2: number;
+    /** nitrogen that has not [kg/m2] */
+    left_kg_m2: number;
+  }[];
+  /** each of the days, zone by zone */
+  daily: {
+    /** the zone */
+    zone_id: string;
+    /** the day */
+    date: string;
+    /** nitrogen that comes free on it [kg/m2] */
+    n_kg_m2: number;
+  }[];
+}
+
+/** Whether a product can burn a zone today, by `limits.check`: its quick nitrogen, the grass, heat and drought. Salt-prone is a product whose nitrogen is quick: it lies on the leaf as a soluble salt. Nitrogen of unknown release counts as quick, but that of a natural product as slow. */
+export interface FeedingBurnArgs {
+  /** what is about to be put down */
+  job: {
+    /** the zone */
+    zone: string;
+    /** the product */
+    product?: string;
+    /** nitrogen per area; not known when not said [kg/m2] */
+    n_kg_m2?: number;
+    /** slow-release share of it [share] */
+    slow_n_share?: number;
+    /** kind of its slow nitrogen */
+    source?: "soluble" | "sulfur_coated" | "polymer_coated" | "condensed" | "ibdu" | "natural";
+    /** whether it is watered in */
+    watered_in?: boolean;
+  };
+  /** the zones, as `limits.check` takes them */
+  zones: LimitsCheckArgs["zones"];
+  /** rules as `limits.rules` gives them */
+  rules: LimitsCheckArgs["rules"];
+  /** the day */
+  today: string;
+  /** key of the place, likewise */
+  place?: string;
+  /** days of weather, likewise */
+  days?: LimitsCheckArgs["days"];
+  /** jobs done before it */
+  before?: readonly {
+    /** the job */
+    id: string;
+    /** its day */
+    date: string;
+    /** its zone */
+    zone: string;
+    /** nitrogen per area [kg/m2] */
+    n_kg_m2?: number;
+    /** slow-release share of it [share] */
+    slow_n_share?: number;
+    /** sort of product */
+    sort?: string;
+    /** its product */
+    product?: string;
+  }[];
+  /** whether the person is new to it */
+  beginner?: boolean;
+}
+
+export interface FeedingBurnValue {
+  /** yes where a rule speaks against it, careful where an overlap or a dry day is enough, else no */
+  can_burn: "yes" | "careful" | "no";
+  /** whether its nitrogen is mostly quick */
+  salt_prone: boolean;
+  /** the answer in plain words: what to do and why */
+  says: string;
+  /** whether a beginner is told to begin with a gentle product */
+  begin_gentle: boolean;
+  /** its quick nitrogen; null where not known [kg/m2] */
+  quick_n_kg_m2: number | null;
+  /** quick nitrogen that may go on at once; null where no rule says [kg/m2] */
+  most_kg_m2: number | null;
+  /** kinds of rule that speak against it, as `limits.check` has them */
+  reasons: string[];
+  /** who says so */
+  source: string;
+}
+
+/** From when to when the colour of a feed is expected. The soonest day goes by what people see (7 to 12 days for a natural feed once soil is over 55 F), the latest by the published release, which is slow until the 60s F. So the range is wide in cool soil, and narrow in warm. */
+export interface FeedingGreenUpArgs {
+  /** kind of its slow nitrogen */
+  source: "soluble" | "sulfur_coated" | "polymer_coated" | "condensed" | "ibdu" | "natural";
+  /** slow-release share of its nitrogen [share] */
+  slow_n_share: number;
+  /** day it was put down */
+  applied: string;
+  /** soil of every day from then on, measured or forecast, none left out; days before it do no harm */
+  days: readonly {
+    /** the day */
+    date: string;
+    /** mean soil temperature [C] */
+    soil_c: number;
+  }[];
+}
+
+export interface FeedingGreenUpValue {
+  /** the soonest day, null where it waits beyond the days told */
+  from: string | null;
+  /** the latest day, null where it lies beyond the days told */
+  to: string | null;
+  /** what it goes by */
+  why: "quick" | "slow" | "waits" | "not_known";
+  /** the same in a sentence */
+  says: string;
+  /** days to the soonest; null likewise [day] */
+  least_days: number | null;
+  /** days to the latest; null likewise [day] */
+  most_days: number | null;
+}
+
 /** Share of its best growth that a temperature allows. */
 export interface FeedingGrowthPotentialArgs {
   /** mean temperature of a day or a month [C] */
@@ -284,6 +436,23 @@ export interface FeedingGrowthPotentialValue {
   potential: number;
   /** good from a half, slowed down to a tenth, else nearly stopped */
   reading: "good" | "slowed" | "nearly_stopped";
+}
+
+/** How many weeks a feed lasts until the next one is due, at least and at most. */
+export interface FeedingLastsArgs {
+  /** kind of its slow nitrogen */
+  source: "soluble" | "sulfur_coated" | "polymer_coated" | "condensed" | "ibdu" | "natural";
+  /** slow-release share of its nitrogen; none when not said, but a natural one is slow [share] */
+  slow_n_share?: number;
+}
+
+export interface FeedingLastsValue {
+  /** weeks at least [weeks] */
+  least_weeks: number;
+  /** weeks at most [weeks] */
+  most_weeks: number;
+  /** quick under a fifth slow, slow from a half or natural, part between */
+  lasting: "quick" | "part" | "slow";
 }
 
 /** Nitrogen a zone has had in the calendar year of today, up to a day ahead. A day, since clocks and time zones stand apart; what is dated later has not been done, as in `record.totals`. Nitrogen of unknown slow-release share counts as quick: the cautious side. */
@@ -353,6 +522,91 @@ export interface FeedingMonthNeedsValue {
   n_year_kg_m2: number;
   /** growth potential of each month */
   potential: number[];
+}
+
+/** Nitrogen of one feed that comes free on each day, by its kind and the warmth of the soil. Its quick part is spread over four weeks. Coats and IBDU let go evenly, by days of warm soil. What microbes let go (urea forms, natural) comes first order, next to nothing under 10 to 13 C. */
+export interface FeedingReleaseArgs {
+  /** nitrogen put down [kg/m2] */
+  n_kg_m2: number;
+  /** slow-release share of it [share] */
+  slow_n_share: number;
+  /** kind of its slow nitrogen */
+  source: "soluble" | "sulfur_coated" | "polymer_coated" | "condensed" | "ibdu" | "natural";
+  /** day it was put down */
+  applied: string;
+  /** soil of every day from then on, none left out; days before it do no harm */
+  days: readonly {
+    /** the day */
+    date: string;
+    /** mean soil temperature [C] */
+    soil_c: number;
+  }[];
+  /** share of a natural product free after ten warm weeks: 0.7 manure or feather meal, 0.6 biosolids, 0.2 hog waste; 0.6 when not said [share] */
+  free_in_ten_weeks_share?: number;
+}
+
+export interface FeedingReleaseValue {
+  /** each day from the feed on */
+  daily: {
+    /** the day */
+    date: string;
+    /** nitrogen that comes free on it [kg/m2] */
+    n_kg_m2: number;
+  }[];
+  /** nitrogen that has come free in all [kg/m2] */
+  free_kg_m2: number;
+  /** nitrogen that has not [kg/m2] */
+  left_kg_m2: number;
+  /** what it does on the last day */
+  state: "quick" | "waits" | "frees" | "used";
+  /** the same in a sentence */
+  says: string;
+}
+
+/** Nitrogen to aim at in a year on each zone; an aim to plan by, never more than `limits.ceilings` allows. Low is the lowest figure printed for the grass, high the lowest of the printed ranges' ends, middle lies halfway. */
+export interface FeedingYearlyAimArgs {
+  /** the zones, up to 1000 */
+  zones: readonly {
+    /** the zone, once only */
+    id: string;
+    /** key of its grass */
+    grass?: string;
+    /** sun, part_shade or shade */
+    sun?: string;
+    /** published ranges of the year for its grass */
+    year_rows?: readonly {
+      /** the least of the range [kg/m2] */
+      low_kg_m2?: number;
+      /** the most of the range [kg/m2] */
+      high_kg_m2?: number;
+      /** keys of what it is printed in */
+      sources?: readonly string[];
+    }[];
+  }[];
+  /** how green it is to be */
+  level: "low" | "middle" | "high";
+  /** whether they are left on the grass; no when not said */
+  clippings?: boolean;
+  /** how much less then; a quarter when not said, which is the most [share] */
+  less_share?: number;
+}
+
+export interface FeedingYearlyAimValue {
+  /** each zone */
+  zones: {
+    /** the zone */
+    zone_id: string;
+    /** nitrogen to aim at; null where nothing is published [kg/m2] */
+    n_year_kg_m2: number | null;
+    /** the same for low, with shade and clippings [kg/m2] */
+    low_kg_m2: number | null;
+    /** the same for middle [kg/m2] */
+    middle_kg_m2: number | null;
+    /** the same for high [kg/m2] */
+    high_kg_m2: number | null;
+    /** what shade and clippings leave of the printed figure [share] */
+    share: number;
+  }[];
 }
 
 /** Bulk density of a product from a measure of it, filled level and weighed. */
@@ -3565,9 +3819,15 @@ export interface Calls {
   "area.total": { args: AreaTotalArgs; value: AreaTotalValue };
   "area.trace": { args: AreaTraceArgs; value: AreaTraceValue };
   "area.track": { args: AreaTrackArgs; value: AreaTrackValue };
+  "feeding.available": { args: FeedingAvailableArgs; value: FeedingAvailableValue };
+  "feeding.burn": { args: FeedingBurnArgs; value: FeedingBurnValue };
+  "feeding.green_up": { args: FeedingGreenUpArgs; value: FeedingGreenUpValue };
   "feeding.growth_potential": { args: FeedingGrowthPotentialArgs; value: FeedingGrowthPotentialValue };
+  "feeding.lasts": { args: FeedingLastsArgs; value: FeedingLastsValue };
   "feeding.ledger": { args: FeedingLedgerArgs; value: FeedingLedgerValue };
   "feeding.month_needs": { args: FeedingMonthNeedsArgs; value: FeedingMonthNeedsValue };
+  "feeding.release": { args: FeedingReleaseArgs; value: FeedingReleaseValue };
+  "feeding.yearly_aim": { args: FeedingYearlyAimArgs; value: FeedingYearlyAimValue };
   "hopper.density": { args: HopperDensityArgs; value: HopperDensityValue };
   "hopper.fills": { args: HopperFillsArgs; value: HopperFillsValue };
   "hopper.level": { args: HopperLevelArgs; value: HopperLevelValue };
