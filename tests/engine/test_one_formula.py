@@ -102,3 +102,31 @@ def test_holes_are_read_in_one_place() -> None:
     """An outline with its holes was read once for its area and once more for its strips."""
     found = [path.relative_to(ENGINE).as_posix() for path in ENGINE.rglob("*.py") if "holes_m[" in path.read_text()]
     assert found == ["ground/outline.py"]
+
+
+def _only_adds(loop: ast.For) -> bool:
+    """Whether all that a loop does is to add what it walks along."""
+    if len(loop.body) != 1 or not isinstance(loop.body[0], ast.AugAssign):
+        return False
+    return isinstance(loop.body[0].op, ast.Add) and not isinstance(loop.body[0].value, (ast.BinOp, ast.Constant))
+
+
+def test_a_list_is_added_up_by_total() -> None:
+    # A plain loop loses the low part: hundreds of small growths, in any order, are to give one sum on both runtimes.
+    loops = [
+        path.relative_to(ENGINE).as_posix() + ":" + str(node.lineno)
+        for topic in ("mowing", "warmth", "watering")
+        for path in sorted((ENGINE / topic).glob("*.py"))
+        for node in ast.walk(ast.parse(path.read_text()))
+        if isinstance(node, ast.For) and _only_adds(node)
+    ]
+    assert loops == []
+
+
+def test_the_feeds_of_a_lawn_are_read_in_one_place() -> None:
+    readers = [
+        path.name
+        for path in (ENGINE / "mowing").glob("*.py")
+        if re.search(r'optional_\w+\([^\n]*"slow_share"', path.read_text())
+    ]
+    assert readers == ["state.py"]

@@ -2,6 +2,8 @@
 
 import math
 
+from lawn.engine.core.numeric import total
+
 ROWS = 18
 BEST_MM = 5.5  # growth of a day at its best, where nothing is known: published ones are 4 to 9 mm
 BEST_SD_MM = 2.75
@@ -65,7 +67,5 @@ def _moved(scale: float, by: float) -> float:
 def weights(rows: "list[list[float]]") -> list[float]:
     """How likely each row is."""
     found = [math.exp(row[0]) for row in rows]
-    whole = 0.0
-    for one in found:
-        whole += one
+    whole = total(found)
     return [one / whole for one in found]

@@ -4,7 +4,7 @@ from lawn.engine.core.dates import day_number, day_text
 from lawn.engine.core.numeric import listing, number, optional_number, total
 from lawn.engine.core.rows import column, optional_column, rows_of
 from lawn.engine.core.working import step
-from lawn.engine.mowing import grid, shapes
+from lawn.engine.mowing import grid, shapes, state
 from lawn.engine.mowing.learn import RULER_ERROR_MM
 from lawn.engine.mowing.state import Growth
 from lawn.engine.watering import shares
@@ -17,7 +17,6 @@ MOST_ZONES = 200
 MOST_ROWS = 20000
 MOW_FIELDS = ("date", "zone_ids", "cut_height_mm", "cut_mm", "height_before_mm", "error_mm")
 LOOK_FIELDS = ("date", "zone_ids", "height_mm", "error_mm")
-FEED_FIELDS = ("date", "zone_ids", "n_kg_m2", "slow_share")
 WATER_FIELDS = ("date", "zone_ids", "watered_mm")
 FED_DAYS = 180  # by then nothing is left of the slowest feed
 LEAST_FED = 0.005  # of a month's nitrogen: less is not worth a line
@@ -50,15 +49,11 @@ def looks_of(heights: object) -> "list[dict[str, Any]]":
 
 
 def feeds_of(feeds: object) -> "list[dict[str, Any]]":
-    """Feeds with their nitrogen."""
-    found = []
-    for path, row in _rows("feeds", feeds, FEED_FIELDS):
-        one = _told(path, row)
-        slow = optional_number(path + "slow_share", row.get("slow_share"))
-        one["n_kg_m2"] = number(path + "n_kg_m2", row.get("n_kg_m2"))
-        one["slow_share"] = 0.0 if slow is None else slow
-        found.append(one)
-    return found
+    """Feeds with their zones, read as for one lawn."""
+    read = state.feeds_of(feeds, MOST_ROWS, ("zone_ids",))
+    for at in range(len(read)):
+        read[at]["zones"] = listing("feeds[" + str(at) + "].zone_ids", read[at]["zone_ids"], 0, MOST_ZONES)
+    return read
 
 
 def waterings_of(waterings: object) -> "list[dict[str, Any]]":
@@ -163,26 +158,21 @@ class Yard:
         known = [one for one in water[at : at + WEEK_DAYS] if one is not None]
         if not known:
             return None
-        found = 0.0
-        for one in known:
-            found += one
-        return found / len(known)
+        return total(known) / len(known)
 
     def _at_work(self, grown: Growth, answers: "list[list[float]]") -> "list[dict[str, Any]]":
         """Each feed's part of what all feeds add today."""
         parts = [shapes.fed_share([one], self.now) for one in grown.feeds]
-        whole = 0.0
-        for one in parts:
-            whole += one
+        whole = total(parts)
         at = self.now - self.first
         adds, found = _adds(grown.between(at, at + 1)[0], answers), []
         for at in range(len(parts)):
             if parts[at] >= LEAST_FED:
                 day, n_kg_m2, slow = grown.feeds[at]
                 mm = adds * parts[at] / whole
-                fed: dict[str, Any] = {"day": day, "n_kg_m2": n_kg_m2, "slow_share": slow}
-                fed.update({"at_work_share": parts[at], "adds_mm": mm})
-                found.append(fed)
+                feed: dict[str, Any] = {"day": day, "n_kg_m2": n_kg_m2, "slow_share": slow}
+                feed.update({"at_work_share": parts[at], "adds_mm": mm})
+                found.append(feed)
         return found[::-1]
 
 
@@ -196,10 +186,7 @@ def _given(days: "list[dict[str, Any]]") -> "list[float | None]":
 
 def _adds(day: "list[tuple[float, float, float]]", answers: "list[list[float]]") -> float:
     weights = grid.weights(answers)
-    found = 0.0
-    for at in range(len(answers)):
-        found += weights[at] * answers[at][2] * day[at][1]
-    return found
+    return total([weights[at] * answers[at][2] * day[at][1] for at in range(len(answers))])
 
 
 def _water_step(week: "float | None", rain: "list[Any]") -> "dict[str, object]":

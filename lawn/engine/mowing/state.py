@@ -14,6 +14,7 @@ if TYPE_CHECKING:
 MOST_DAYS = 800
 MOST_FEEDS = 200
 FIELDS = ("date", "mean_c", "sd_c", "water_share")
+FEED_FIELDS = ("date", "n_kg_m2", "slow_share")
 PER_ROW = 6
 
 
@@ -28,7 +29,7 @@ def days_of(days: object, turf: str, feeds: object) -> "tuple[int, list[list[tup
         column("days", rows, "mean_c"),
         optional_column("days", rows, "sd_c", 0.0),
         optional_column("days", rows, "water_share", 1.0),
-        _feeds(feeds),
+        [(one["day"], one["n_kg_m2"], one["slow_share"]) for one in feeds_of(feeds, MOST_FEEDS)],
     )
     return first, kept.between(0, len(rows))
 
@@ -74,15 +75,19 @@ class Growth:
         return shapes.fed_share(self.feeds, self.first + at) if self.feeds else 0.0
 
 
-def _feeds(feeds: object) -> "list[tuple[int, float, float]]":
-    if feeds is None or feeds == []:
+def feeds_of(feeds: object, most: int, more: "tuple[str, ...]" = ()) -> "list[dict[str, Any]]":
+    """Day, nitrogen and slow-release share of each feed, in their order; the fields in `more` as they were given."""
+    if feeds is None or not listing("feeds", feeds, 0, most):
         return []
-    rows = rows_of("feeds", feeds, ("date", "n_kg_m2", "slow_share"), MOST_FEEDS)
+    rows = rows_of("feeds", feeds, FEED_FIELDS + more, most)
     nitrogen, slow = column("feeds", rows, "n_kg_m2"), optional_column("feeds", rows, "slow_share", 0.0)
-    return [
-        (day_number("feeds[" + str(at) + "].date", rows[at].get("date")), nitrogen[at], slow[at])
-        for at in range(len(rows))
-    ]
+    found = []
+    for at in range(len(rows)):
+        one: dict[str, Any] = {name: rows[at].get(name) for name in more}
+        day = day_number("feeds[" + str(at) + "].date", rows[at].get("date"))
+        one.update({"day": day, "n_kg_m2": nitrogen[at], "slow_share": slow[at]})
+        found.append(one)
+    return found
 
 
 def state_of(turf: str, given: object) -> "dict[str, Any]":
@@ -122,9 +127,7 @@ def _rows(numbers: object) -> "list[list[float]]":
 
 def said(state: "dict[str, Any]") -> dict[str, object]:
     """A state as it is handed out."""
-    numbers = []
-    for row in state["rows"]:
-        numbers += row
+    numbers = [one for row in state["rows"] for one in row]
     on = state["day"]
     return {
         "turf": state["turf"],

@@ -1,7 +1,7 @@
 """The share of its water that a lawn got and will get, over days of which rain and thirst may not all be known."""
 
 from lawn.engine.core.dates import DAYS_BEFORE, day_text
-from lawn.engine.core.numeric import optional_number
+from lawn.engine.core.numeric import optional_number, total
 from lawn.engine.watering import balance
 from lawn.engine.watering.need import ROOT_MM
 from lawn.engine.watering.reference_et import hargreaves_et_mm
@@ -114,7 +114,4 @@ def shares(
 
 
 def _recent(watered: "dict[int, float]", now: int) -> float:
-    found = 0.0
-    for at in range(now - RECENT_DAYS + 1, now + 1):
-        found += watered.get(at, 0.0)
-    return found / RECENT_DAYS
+    return total([watered.get(at, 0.0) for at in range(now - RECENT_DAYS + 1, now + 1)]) / RECENT_DAYS

@@ -3,6 +3,7 @@
 from datetime import date, timedelta
 from typing import Any
 
+import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
@@ -215,3 +216,19 @@ def test_heat_is_that_of_the_week_up_to_today_and_of_no_day_that_is_not_known() 
     assert call("mowing.height", {**args, "days": hole})["value"]["why"] == ["usual"]
     said = call("mowing.height", {**args, "days": week, "recent_mean_c": 12})["value"]
     assert said["why"] == ["usual"]
+
+
+@pytest.mark.parametrize("wrong", [{"date": "soon"}, {"n_kg_m2": -1}, {"n_kg_m2": None}, {"slow_share": 2}, {"x": 1}])
+@pytest.mark.parametrize("also", [{}, {"date": 3, "slow_share": "all"}])
+def test_a_wrong_feed_is_named_alike_whoever_is_told_of_it(wrong: dict[str, Any], also: dict[str, Any]) -> None:
+    feed = {"date": on(10), "n_kg_m2": 0.004} | also | wrong
+    weather, cut = [{name: one[name] for name in ("date", "mean_c")} for one in days(15)], {"cut": on(40), "cut_mm": 70}
+    yard = call(
+        "mowing.forecast",
+        {"zones": [], "mows": [], "days": weather, "today": on(0), "feeds": [feed | {"zone_ids": ["z"]}]},
+    )
+    one = {"turf": "cool", "days": weather, "feeds": [feed]}
+    learn = call("mowing.learn", {**one, "seen": []})
+    due = call("mowing.next", {**one, **cut, "target_mm": 70})
+    facts = [{name: answer["error"][name] for name in ("code", "name", "low", "high")} for answer in (yard, learn, due)]
+    assert facts[0] == facts[1] == facts[2]
