@@ -7,7 +7,7 @@ from lawn.engine.core.numeric import choice, listing, number, optional_number
 from lawn.engine.core.rows import optional_column, rows_of, run_with
 from lawn.engine.core.working import COMMON, step
 from lawn.engine.warmth.coming import MEASURED_SD_C, SHARED, air_variances, passing
-from lawn.engine.warmth.soil import READING_ERROR_C, USUAL_DEPTH_MM, soil
+from lawn.engine.warmth.soil import READING_ERROR_C, USUAL_DEPTH_MM, soil, whole_days
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -78,6 +78,8 @@ def chart(
             the mark for a month or more, after that turn [date or null]
         marks.latest: the same for the side of the range that gets there last, 1 in 10 [date or null]
         readings: readings that count [count]
+        felt_from: first day whose air the soil of today still feels; null where today is not among the days
+            [date or null]
     Raises:
         out_of_range: an argument is outside its range
         wrong_type: a date is none
@@ -90,7 +92,7 @@ def chart(
     depth = _depth_mm(seen)
     near = [row for row in seen if abs(row["depth_mm"] - depth) <= NEAR_MM]
     inside = [row for row in near if rows and start <= row["day"] < start + len(rows)]
-    shown, working = _days(rows, start, begin, depth, inside)
+    shown, window, working = _days(rows, start, begin, depth, inside)
     coming = [row for row in shown if row["date"] >= day_text(now)] if begin <= now else []
     value: dict[str, object] = {
         "depth_mm": depth,
@@ -103,6 +105,7 @@ def chart(
         ],
         "marks": _marks(jobs, coming),
         "readings": len(inside),
+        "felt_from": day_text(now - whole_days(window) + 1) if coming else None,
     }
     return value, [_depth_step(seen, depth, len(inside)), _used_step(seen, inside)] + _steps(value) + working
 
@@ -133,9 +136,9 @@ def _depth_mm(seen: "list[dict[str, Any]]") -> float:
 
 def _days(
     rows: "list[dict[str, object]]", start: int, begin: int, depth: float, near: "list[dict[str, Any]]"
-) -> "tuple[list[dict[str, Any]], list[dict[str, object]]]":
+) -> "tuple[list[dict[str, Any]], float, list[dict[str, object]]]":
     if not rows:
-        return [], []
+        return [], 0.0, []
     value, working = soil(
         days=[{"mean_c": row["mean_c"]} for row in rows],
         depth_mm=depth,
@@ -150,7 +153,7 @@ def _days(
     for at in range(max(0, begin - start), len(rows)):
         mid, off = daily[at], LIKELY * math.sqrt(sds[at] * sds[at] + doubts[at])
         found.append({"date": day_text(start + at), "low": mid - off, "mid": mid, "high": mid + off})
-    return found, working
+    return found, window, working
 
 
 def _marks(jobs: object, coming: "list[dict[str, Any]]") -> "list[dict[str, object]]":
@@ -173,7 +176,7 @@ def _depth_step(seen: "list[dict[str, Any]]", depth: float, used: int) -> "dict[
         formula="that of the newest reading; 100 mm without one; readings within 25 mm of it count",
         numbers={"readings": len(seen), "used": used},
         result=depth,
-        unit="mm",
+        unit="mm deep",
         source=COMMON,
     )
 

@@ -150,3 +150,27 @@ def test_a_forecast_from_the_climate_alone_is_less_sure_than_one_of_the_service(
         return float(last["high"] - last["low"])
 
     assert wide(4.5) > wide(1.5) > wide(0.0)
+
+
+@pytest.mark.parametrize(
+    ("more", "days"),
+    [
+        ({}, 11),
+        ({"readings": [{"date": "2026-01-01", "c": 5, "depth_mm": 50}]}, 8),
+    ],  # zheng_1993; 3.9 fewer (okstate_sine)
+)
+def test_it_says_from_which_day_on_the_air_is_felt(more: dict[str, Any], days: int) -> None:
+    said = chart(rows(warming(4.0, 0.05)), **more)
+    assert said["felt_from"] == (TODAY - timedelta(days=days - 1)).isoformat()
+    colder = warming(4.0, 0.05)
+    for back, moves in (
+        (days - 1, True),
+        (days, False),
+    ):  # the air of that day still moves the soil, the one before not
+        air = list(colder)
+        air[BACK - back] -= 8.0
+        assert (chart(rows(air), **more)["now"]["mid"] < said["now"]["mid"] - 1e-9) is moves
+
+
+def test_where_today_is_not_known_no_air_is_felt() -> None:
+    assert chart(rows(warming(4.0, 0.05))[:BACK])["felt_from"] is None

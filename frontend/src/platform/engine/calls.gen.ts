@@ -3434,6 +3434,8 @@ export interface WarmthChartValue {
   }[];
   /** readings that count [count] */
   readings: number;
+  /** first day whose air the soil of today still feels; null where today is not among the days */
+  felt_from: string | null;
 }
 
 /** Usual mean temperature of each day of a leap year. */

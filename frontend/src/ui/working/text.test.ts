@@ -33,6 +33,20 @@ describe("a temperature in a working", () => {
   });
 });
 
+describe("a depth in the soil in a working", () => {
+  it.each([
+    ["us", "4\u00a0in"],
+    ["metric", "100\u00a0mm"],
+  ] as const)("is said no nearer than on the page it belongs to (%s)", (system, text) => {
+    expect(sayNumber("depth_mm", 100, system)).toEqual({ name: "depth", text });
+    expect(sayResult(100, "mm deep", system)).toBe(text);
+  });
+
+  it("leaves a height as near as it is read", () => {
+    expect(sayNumber("cut_mm", 66, "us").text).toBe("2.6\u00a0in");
+  });
+});
+
 describe("a day in a working", () => {
   it("is said as a date, as a result and among the numbers", () => {
     expect(sayResult("2026-04-18", "date", "us")).toBe("18 Apr 2026");

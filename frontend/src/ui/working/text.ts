@@ -4,6 +4,7 @@ import {
   date,
   degreeDays,
   degrees,
+  depth,
   height,
   length,
   mass,
@@ -31,6 +32,7 @@ const ENDINGS: readonly (readonly [string, string, Sayer])[] = [
   ["degree_days", "C day", degreeDays],
   ["_m2", "m2", area],
   ["_kg", "kg", mass],
+  ["depth_mm", "mm deep", depth],
   ["_mm", "mm", height],
   ["_m", "m", length],
   ["_share", "share", (value) => percent(value)],
@@ -57,7 +59,7 @@ export function sayDates(text: string): string {
 /** The name without its unit; what an ending says besides stays: "likely_error_c" → "likely error". */
 function stemOf(name: string, ending: string): string {
   if (ending === "n_kg_m2") return name.replace(/n_kg_m2$/, "nitrogen");
-  return ending.startsWith("_") ? name.slice(0, -ending.length) : name.replace(/_c$/, "");
+  return ending.startsWith("_") ? name.slice(0, -ending.length) : name.replace(/_(?:c|mm)$/, "");
 }
 
 /** "net_kg", 21.77 → "net", "48 lb". */

@@ -1,5 +1,14 @@
 /** What a thermometer, a rain gauge or a ruler in the grass said, in words. */
-import { degrees, height, rain, type System, showTyped, type Typed, temperature } from "../../../format";
+import {
+  degrees,
+  depth,
+  height,
+  rain,
+  type System,
+  showTyped,
+  type Typed,
+  temperature,
+} from "../../../format";
 import type { Entry } from "../../../records/entries";
 import { sayZones } from "../../../records/log/named";
 import type { Words } from "../../../records/log/registry";
@@ -27,7 +36,7 @@ function said(
 
 const figures = (body: Body, system: System) => ({
   temperature: said(body, "temperature_c", "temperature_typed", temperature, system),
-  depth: said(body, "depth_mm", "depth_typed", height, system),
+  depth: said(body, "depth_mm", "depth_typed", depth, system),
   error: said(body, "error_c", "error_typed", degrees, system),
   rain: said(body, "rain_mm", "rain_typed", rain, system),
   grass: said(body, "height_mm", "height_typed", height, system),

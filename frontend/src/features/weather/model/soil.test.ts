@@ -8,7 +8,7 @@ import type { WeatherKept } from "../../../platform/store/weather";
 import { fakeBook, groups, settled } from "../../../records/fake-book";
 import { createDays } from "./days";
 import type { Climate } from "./place";
-import { createSoil, type Soil, type SoilWanted } from "./soil";
+import { createSoil, isFelt, type Soil, type SoilWanted } from "./soil";
 import "../../../app/kinds";
 
 const DAY = "2026-05-14";
@@ -96,6 +96,14 @@ describe("the warmth of the soil", () => {
     const fetched = { back: 60, mean_c: 9, days: 40 };
     expect((await soilOf({ climate: FLAT, fetched })).from).toBe("climate");
     expect((await soilOf({ climate: FLAT, fetched: { ...fetched, days: 55 } })).from).toBe("air");
+  });
+
+  it("feels fewer days of the air near the surface, as the engine says", async () => {
+    // Told up to nine days ago: still felt 100 mm deep, no more at 50 mm, where eight days are.
+    const fetched = { back: 60, mean_c: 9, days: 52 };
+    const read = [{ on: dayAfter(DAY, -20), c: 8, mm: 50 }];
+    expect(isFelt(await soilOf({ climate: FLAT, fetched }), DAY)).toBe(true);
+    expect(isFelt(await soilOf({ climate: FLAT, fetched, read }), DAY)).toBe(false);
   });
 
   it("is moved by readings, at the depth of the newest, and its range is narrower for them", async () => {

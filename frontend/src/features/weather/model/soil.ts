@@ -13,8 +13,6 @@ import type { DaysModel, Known } from "./days";
 
 /** Days that lead up to the first one shown: readings are forgotten within weeks, the air within days. */
 const LEAD_DAYS = 60;
-/** Days of air that the soil still feels, as published (`warmth.soil`). */
-const FELT_DAYS = 11;
 
 type Asked = Args<"warmth.chart">;
 export type SoilJob = "pre_emergent" | "feed_warm" | "seed_cool";
@@ -87,7 +85,7 @@ export function createSoil({ store, engine, day, days }: SoilParts) {
     const value: Soil = {
       chart: said.value,
       air,
-      from: said.value.readings ? "readings" : isFelt(air, today) ? "air" : "climate",
+      from: said.value.readings ? "readings" : isFelt({ chart: said.value, air }, today) ? "air" : "climate",
       ...given({ readOn: newestUsed(said.value, readings), fetchedAt: known.fetchedAt }),
     };
     return { ...said, value };
@@ -114,9 +112,9 @@ export function createSoil({ store, engine, day, days }: SoilParts) {
 }
 
 /** Whether anything but the climate tells of the days that the soil still feels. */
-export function isFelt(air: Soil["air"], today: string): boolean {
-  const first = dayAfter(today, -FELT_DAYS);
-  return [...air].some(([date, of]) => of !== "climate" && date > first && date <= today);
+export function isFelt({ chart, air }: Pick<Soil, "chart" | "air">, today: string): boolean {
+  const { felt_from: first } = chart;
+  return first !== null && [...air].some(([date, of]) => of !== "climate" && date >= first && date <= today);
 }
 
 /** The depth is that of the newest reading, so that one counts wherever any does. */

@@ -61,10 +61,11 @@ export function sayNext({ marks }: Chart, today: string, system: System): string
 }
 
 /** What it rests on, and how old that is. */
-export function sayGround({ air, from, readOn, fetchedAt }: Soil, today: string, system: System): string[] {
+export function sayGround(soil: Soil, today: string, system: System): string[] {
+  const { from, readOn, fetchedAt } = soil;
   const age = fetchedAt ? `${sayAge(fetchedAt, today, system)}.` : "By your own days.";
   return [
-    isFelt(air, today) ? age : "By the climate alone. No weather is known here.",
+    isFelt(soil, today) ? age : "By the climate alone. No weather is known here.",
     from === "readings" && readOn
       ? `Corrected by your reading of ${dayMonth(readOn)}.`
       : "A soil reading makes it surer.",

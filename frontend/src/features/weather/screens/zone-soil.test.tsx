@@ -31,6 +31,7 @@ const { value: CHART } = answers("warmth.chart", {
   now: { low: 10, mid: 12.8, high: 15.6 },
   depth_mm: 50.8,
   readings: 0,
+  felt_from: "2026-05-06",
 });
 const STEP = {
   what: "Soil today, expected",
