@@ -8,17 +8,19 @@ interface AxesProps {
   y: readonly Tick[];
   xName: string;
   yName: string;
+  /** So many times the usual letters are written. */
+  times?: number;
 }
 
 /** The ruled frame of a chart: thin rules across, numbers beside them, what is counted in words. */
-export function Axes({ frame, x, y, xName, yName }: AxesProps) {
+export function Axes({ frame, x, y, xName, yName, times = 1 }: AxesProps) {
   const { left, right, top, bottom } = frame;
   return (
     <g class="axes">
       {y.map(({ at, text }) => (
         <g key={text}>
           <line class="axes-rule" x1={left} x2={right} y1={at} y2={at} />
-          <text x={left - 5} y={at + 4} text-anchor="end">
+          <text x={left - 5} y={at + 4 * times} text-anchor="end">
             {text}
           </text>
         </g>
@@ -26,7 +28,7 @@ export function Axes({ frame, x, y, xName, yName }: AxesProps) {
       {x.map(({ at, text }) => (
         <g key={text}>
           <line class="axes-tick" x1={at} x2={at} y1={bottom} y2={bottom + 5} />
-          <text x={at} y={bottom + 18} text-anchor="middle">
+          <text x={at} y={bottom + 4 + 14 * times} text-anchor="middle">
             {text}
           </text>
         </g>
@@ -35,7 +37,7 @@ export function Axes({ frame, x, y, xName, yName }: AxesProps) {
       <text class="axes-name" x={left - 5} y={top - 7}>
         {yName}
       </text>
-      <text class="axes-name" x={right} y={bottom + 33} text-anchor="end">
+      <text class="axes-name" x={right} y={bottom + 5 + 28 * times} text-anchor="end">
         {xName}
       </text>
     </g>

@@ -1,5 +1,5 @@
 import { cleanup, render, screen } from "@testing-library/preact";
-import { afterEach, describe, expect, it } from "vitest";
+import { afterEach, describe, expect, it, vi } from "vitest";
 import { HeightDrawing, type HeightDrawingProps, HeightLegend } from "./height-drawing";
 
 afterEach(cleanup);
@@ -71,8 +71,59 @@ describe("the drawing of a zone's heights", () => {
     );
   });
 
+  it("draws a height read without a cut as a diamond, grown up to and on from it", () => {
+    const container = draw({ looks: [{ id: "look", day: "2026-05-12", height_mm: 88 }] });
+    expect(container.querySelectorAll(".height-look")).toHaveLength(1);
+    // Between the cuts, and from the last one to the height; from there on to what is expected.
+    expect(container.querySelectorAll(".height-grown")).toHaveLength(2);
+    const from = container
+      .querySelector(".height-since")
+      ?.getAttribute("d")
+      ?.match(/^M([\d.]+) ([\d.]+)/);
+    const mark = container
+      .querySelector(".height-look")
+      ?.getAttribute("d")
+      ?.match(/^M([\d.]+) ([\d.]+)/);
+    expect(Number(from?.[1])).toBeCloseTo(Number(mark?.[1]), 1);
+    expect(Number(from?.[2])).toBeCloseTo(Number(mark?.[2]) + 6, 1);
+    expect(screen.getByRole("img").querySelector("title")?.textContent).toContain(
+      "2 cuts, 1 more height and",
+    );
+  });
+
+  it("writes its numerals as large as the page's letters ask for, with room for them", () => {
+    document.documentElement.style.fontSize = "32px";
+    const room = vi.spyOn(SVGElement.prototype, "getBoundingClientRect");
+    room.mockReturnValue({ width: 328 } as DOMRect);
+    const container = draw();
+    return vi
+      .waitFor(() => expect(container.querySelector("svg")?.style.getPropertyValue("--letters")).toBe("24px"))
+      .then(() => {
+        const [left] = numbers(container.querySelector(".axes-rule"), "x1");
+        expect(left).toBe(72);
+        const dates = [...container.querySelectorAll(".axes text")].filter(
+          (one) => one.getAttribute("text-anchor") === "middle",
+        );
+        const at = dates.map((one) => numbers(one, "x")[0] ?? 0).sort((a, b) => a - b);
+        for (const [k, one] of at.slice(1).entries()) expect(one - (at[k] ?? 0)).toBeGreaterThanOrEqual(116);
+        expect((at.at(-1) ?? 0) + 32).toBeLessThanOrEqual(328);
+      })
+      .finally(() => {
+        room.mockRestore();
+        document.documentElement.style.fontSize = "";
+      });
+  });
+
   it("tells in a legend what is there, and nothing else", () => {
-    const none = { cut: false, third: false, unsaid: false, ahead: false, target: false, mow_at: false };
+    const none = {
+      cut: false,
+      third: false,
+      look: false,
+      unsaid: false,
+      ahead: false,
+      target: false,
+      mow_at: false,
+    };
     render(<HeightLegend of={{ ...none, cut: true, target: true }} />);
     expect(screen.getAllByRole("listitem").map((one) => one.textContent)).toEqual([
       "Cut: height before and after",

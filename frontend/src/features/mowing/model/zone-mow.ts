@@ -36,6 +36,14 @@ export interface ToldCut extends Cut {
   lowest_mm?: number;
 }
 
+/** A height that was read without a cut. */
+export interface Look {
+  id: string;
+  day: string;
+  by: string | undefined;
+  height_mm: number;
+}
+
 type Said = Value<"mowing.forecast">["zones"][string];
 
 export interface ZoneForecast {
@@ -51,7 +59,7 @@ export interface ZoneForecast {
 export interface ZoneMowParts {
   engine: Engine;
   day: () => string;
-  mows: Pick<MowsModel, "all" | "loaded">;
+  mows: Pick<MowsModel, "all" | "looks" | "loaded">;
   forecast: Pick<ForecastModel, "worked" | "evening">;
 }
 
@@ -66,6 +74,13 @@ function cutOf({ id, at, by, zoneIds, body }: Entry): Cut {
     ...given({ minutes, before_mm, after_mm }),
   } as Cut;
 }
+
+const lookOf = ({ id, at, by, body }: Entry): Look => ({
+  id,
+  day: dayOfMoment(at),
+  by,
+  height_mm: body.height_mm,
+});
 
 /** Until it is due for all that is likely, a week at least and three at most. */
 function drawn({ height_mm, latest }: Said, today: string): Said["height_mm"] {
@@ -82,6 +97,18 @@ export function createZoneMow({ engine, day, mows, forecast }: ZoneMowParts, id:
       .filter((cut) => daysBetween(cut.day, day()) <= LATEST_DAYS)
       .slice(0, MOST_CUTS),
   );
+
+  /** Those that belong beside the cuts: as old as they are at most, and no more of them. */
+  const looks = computed<readonly Look[]>(() => {
+    const oldest = cuts.value.length === MOST_CUTS ? cuts.value.at(-1)?.day : undefined;
+    return mows.looks.value
+      .filter(({ zoneIds, sick, at }) => isHere(zoneIds) && !sick.length && daysBetween(day(), at) <= 0)
+      .map(lookOf)
+      .filter((look) => daysBetween(look.day, day()) <= LATEST_DAYS && (!oldest || look.day >= oldest))
+      .slice(0, MOST_CUTS);
+  });
+  /** One that names no zone is of the whole yard. */
+  const isHere = (zoneIds: readonly string[]) => !zoneIds.length || zoneIds.includes(id);
 
   async function tell(cut: Cut): Promise<ToldCut> {
     const { before_mm: height_mm, after_mm: target_mm } = cut;
@@ -117,6 +144,7 @@ export function createZoneMow({ engine, day, mows, forecast }: ZoneMowParts, id:
   return {
     loaded: mows.loaded,
     said,
+    looks,
     /** As noted, until the engine has said what each took. */
     cuts: computed<readonly ToldCut[]>(() => told.value?.value ?? cuts.value),
   };

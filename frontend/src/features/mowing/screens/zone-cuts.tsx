@@ -6,22 +6,23 @@ import { units } from "../../../platform/session/session";
 import { nameOf } from "../../../records/log/named";
 import { sayDay } from "../../../records/mowing/said";
 import { HeightDrawing, HeightLegend } from "../../../ui/charts/height-drawing";
-import type { ToldCut, ZoneForecast } from "../model/zone-mow";
+import type { Look, ToldCut, ZoneForecast } from "../model/zone-mow";
 
 interface ZoneCutsProps {
   cuts: readonly ToldCut[];
+  looks: readonly Look[];
   loaded: boolean;
   known: ZoneForecast | undefined;
 }
 
-export function ZoneCuts({ cuts, loaded, known }: ZoneCutsProps) {
+export function ZoneCuts({ cuts, looks, loaded, known }: ZoneCutsProps) {
   return (
     <section class="section" aria-labelledby="last-cuts">
       <h2 id="last-cuts">Last cuts</h2>
-      {cuts.length ? (
+      {cuts.length || looks.length ? (
         <>
-          <Drawn cuts={cuts} known={known} />
-          <CutTable cuts={cuts} />
+          <Drawn cuts={cuts} looks={looks} known={known} />
+          <CutTable cuts={cuts} looks={looks} />
           {cuts.some(inOneGo) ? <p class="small quiet">* Minutes for several zones together.</p> : null}
         </>
       ) : (
@@ -34,15 +35,16 @@ export function ZoneCuts({ cuts, loaded, known }: ZoneCutsProps) {
 const inOneGo = ({ minutes, zones }: ToldCut) => minutes !== undefined && zones > 1;
 
 /** Nothing where no height is known: the list says the rest. */
-function Drawn({ cuts, known }: { cuts: readonly ToldCut[]; known: ZoneForecast | undefined }) {
+function Drawn({ cuts, looks, known }: Omit<ZoneCutsProps, "loaded">) {
   const system = units.value;
   const { factor, label } = unitOf("height", system);
   const { zone, ahead = [] } = known ?? {};
-  if (!ahead.length && cuts.every(({ after_mm }) => after_mm === undefined)) return null;
+  if (!ahead.length && !looks.length && cuts.every(({ after_mm }) => after_mm === undefined)) return null;
   return (
     <figure class="stack">
       <HeightDrawing
         cuts={cuts}
+        looks={looks}
         ahead={ahead}
         today={day()}
         target_mm={zone?.target_mm ?? undefined}
@@ -57,6 +59,7 @@ function Drawn({ cuts, known }: { cuts: readonly ToldCut[]; known: ZoneForecast 
           of={{
             cut: cuts.some(({ after_mm }) => after_mm !== undefined),
             third: cuts.some(({ lowest_mm }) => lowest_mm !== undefined),
+            look: looks.length > 0,
             unsaid: cuts.some(({ after_mm }) => after_mm === undefined),
             ahead: ahead.length > 1,
             target: (zone?.target_mm ?? undefined) !== undefined,
@@ -103,12 +106,18 @@ const None = () => (
   </>
 );
 
-function CutTable({ cuts }: { cuts: readonly ToldCut[] }) {
+const isCut = (row: ToldCut | Look): row is ToldCut => !("height_mm" in row);
+
+function CutTable({ cuts, looks }: Pick<ZoneCutsProps, "cuts" | "looks">) {
+  // A height of the day of a cut was read before it, so it stands below.
+  const rows = [...cuts, ...looks].sort((a, b) => (a.day > b.day ? -1 : a.day < b.day ? 1 : 0));
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls sideways must be reached by keys
     <section class="scroll-x" aria-label="Last cuts, listed" tabIndex={0}>
       <table class="table zone-cuts">
-        <caption class="sr">Last cuts of this zone, the latest first</caption>
+        <caption class="sr">
+          {looks.length ? "Last cuts and heights" : "Last cuts"} of this zone, the latest first
+        </caption>
         <thead>
           <tr>
             <th scope="col">Date</th>
@@ -128,9 +137,9 @@ function CutTable({ cuts }: { cuts: readonly ToldCut[] }) {
           </tr>
         </thead>
         <tbody>
-          {cuts.map((cut) => (
-            <CutRow key={cut.id} cut={cut} />
-          ))}
+          {rows.map((row) =>
+            isCut(row) ? <CutRow key={row.id} cut={row} /> : <LookRow key={row.id} look={row} />,
+          )}
         </tbody>
       </table>
     </section>
@@ -141,11 +150,7 @@ function CutRow({ cut }: { cut: ToldCut }) {
   const { id, day: on, by, before_mm, after_mm, taken_share, minutes } = cut;
   return (
     <tr>
-      <th scope="row">
-        <Link className="zone-cuts__day" href={`/log/${id}`}>
-          {dayMonth(on)}
-        </Link>
-      </th>
+      <Day id={id} on={on} />
       <td class="num">{heightOr(before_mm)}</td>
       <td class="num">{heightOr(after_mm)}</td>
       <td class="num">{taken_share === undefined ? <None /> : percent(taken_share).text}</td>
@@ -154,3 +159,22 @@ function CutRow({ cut }: { cut: ToldCut }) {
     </tr>
   );
 }
+
+function LookRow({ look: { id, day: on, by, height_mm } }: { look: Look }) {
+  return (
+    <tr>
+      <Day id={id} on={on} />
+      <td class="num">{heightOr(height_mm)}</td>
+      <td colSpan={3}>no cut</td>
+      <td>{nameOf(by) ?? <None />}</td>
+    </tr>
+  );
+}
+
+const Day = ({ id, on }: { id: string; on: string }) => (
+  <th scope="row">
+    <Link className="zone-cuts__day" href={`/log/${id}`}>
+      {dayMonth(on)}
+    </Link>
+  </th>
+);

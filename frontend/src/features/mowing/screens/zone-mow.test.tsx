@@ -182,6 +182,37 @@ describe("the next mow of a zone", () => {
 });
 
 describe("the last cuts of a zone", () => {
+  it("have the heights read without a cut among them, of this zone and of the whole yard", async () => {
+    const read = (on: string, mm: number, zone_ids: string[], measures = "grass") =>
+      store.put({
+        t: "entry",
+        id: `read ${on} ${mm}`,
+        body: {
+          kind: "reading",
+          measures,
+          occurred_at: `${on}T18:00:00Z`,
+          zone_ids,
+          by: "ana",
+          height_mm: mm,
+        },
+      });
+    mowed("2026-05-09", { cut_height_mm: 76.2 });
+    read("2026-05-12", 101.6, [ZONE]);
+    read("2026-05-05", 114.3, []);
+    read("2026-05-11", 127, ["other"]);
+    await page();
+    await says("no cut");
+    const rows = within(screen.getByRole("table")).getAllByRole("row").slice(1);
+    expect(rows.map((row) => row.textContent?.replaceAll("\u00a0", " "))).toEqual([
+      "12 May4 inno cutAna",
+      expect.stringContaining("9 May"),
+      "5 May4.5 inno cutAna",
+    ]);
+    within(screen.getByRole("table")).getByRole("link", { name: "12 May" });
+    expect(document.querySelectorAll(".height-look")).toHaveLength(2 + 1); // and the one of the legend
+    screen.getByText("Height read, no cut");
+  });
+
   it("are drawn and listed, the latest first, with what the engine says each took", async () => {
     mowed("2026-05-02", { cut_height_mm: 76.2, height_before_mm: 101.6, minutes: 12 });
     mowed(

@@ -51,7 +51,7 @@ export function ZoneMow({ id, forecast }: ZoneMowProps) {
         )}
         <Acts id={id} why={known?.mow?.known === "forecast" ? known.why : []} />
       </section>
-      <ZoneCuts cuts={model.cuts.value} loaded={model.loaded.value} known={known} />
+      <ZoneCuts cuts={model.cuts.value} looks={model.looks.value} loaded={model.loaded.value} known={known} />
     </>
   );
 }
