@@ -20,6 +20,18 @@ return said?.textContent ?? "";
 TODAY = "return document.querySelector('tr[aria-current=date] td')?.textContent ?? ''"
 
 
+# Where what lies under the chart begins, each time the page changes, and whether the chart was there.
+WATCH = """
+window.soilTops = [];
+new MutationObserver(() => {
+  const below = document.querySelector("section[aria-label=Chart] > :last-child");
+  if (!below) return;
+  const drawn = !!document.querySelector(".plot canvas");
+  window.soilTops.push([drawn, Math.round(below.getBoundingClientRect().top + scrollY)]);
+}).observe(document.body, { childList: true, subtree: true });
+"""
+
+
 def spring(book: Book) -> None:
     """A climate in which spring has begun, whatever day it is."""
     means = [FROM_NOW_C[(month - date.today().month) % 12] for month in range(1, 13)]
@@ -64,8 +76,13 @@ def test_a_soil_reading_changes_the_window(phone: Phone, book: Book, server: Ser
     acts.wait_installed(phone)
     server.stop()
     phone.open("/weather")
+    phone.evaluate(WATCH)
     phone.tap("link", "Show soil warmth")
     phone.see(re.compile("Soil now .* deep"))
+    phone.wait(lambda: phone.evaluate("return window.soilTops.some(([drawn]) => drawn)"), "no chart is drawn")
+    tops = phone.evaluate("return window.soilTops")
+    assert len({top for _, top in tops}) == 1, tops  # the chart's room was held while its code came
+    assert [drawn for drawn, _ in tops][0] is False
     phone.see(re.compile("By the climate alone"))
     phone.see(re.compile("Rises past 50"))
     phone.see_role("img", re.compile("Soil warmth from"))

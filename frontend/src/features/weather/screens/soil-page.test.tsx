@@ -25,6 +25,18 @@ vi.mock("../drawing/soil-chart", () => ({
   },
 }));
 
+const asked: unknown[] = [];
+vi.mock("../../../forms/entry-form", () => ({
+  createEntryForm: (_: unknown, wanted: { from?: () => object; words: { again?: string[] } }) =>
+    asked.push([wanted.from?.(), wanted.words.again]),
+}));
+vi.mock("../../../ui/form/schema-sheet", () => ({
+  SchemaSheet: ({ open, make }: { open: boolean; make: () => unknown }) => {
+    if (open) make();
+    return null;
+  },
+}));
+
 const session = await import("../../../platform/session/session");
 const units = session.units as { value: "us" | "metric" };
 const { SoilPage } = await import("./soil-page");
@@ -145,6 +157,19 @@ describe("the page of soil warmth", () => {
       .map((line) => line.textContent);
     expect(lines).toEqual(["48\u00a0°F16 Mar", "46\u00a0°F10 Mar · read at another depth, not used here"]);
     within(list).getByRole("button", { name: "Add a reading" });
+  });
+
+  it("asks for a reading of the soil of the whole yard, whatever was read last", async () => {
+    show();
+    screen.getByRole("button", { name: "Add a reading" }).click();
+    await vi.waitFor(() => expect(asked).toHaveLength(1));
+    expect(asked[0]).toEqual([{ measures: "soil", zone_ids: [] }, ["depth_mm", "error_c"]]);
+  });
+
+  it("holds the chart's room, and says what its marks mean, before the chart is there", () => {
+    show();
+    const room = document.querySelector(".soil-chart > .plot-room");
+    expect(room?.nextElementSibling?.textContent).toContain("Likely range, 8 in 10");
   });
 
   it("without climate and weather says what is missing, with the way there", () => {

@@ -1,12 +1,11 @@
 /** Warmth of the soil: in words, as a chart, and as a table of the same figures. */
+import "../../../ui/charts/plot.css";
 import { useMemo, useState } from "preact/hooks";
 import { dayMonth, temperature, weekday } from "../../../format";
-import { createEntryForm } from "../../../forms/entry-form";
 import { today as clockDay } from "../../../platform/session/clock";
 import { units } from "../../../platform/session/session";
-import { forming, store } from "../../../records/live";
+import { store } from "../../../records/live";
 import { soundLanguage } from "../../../ui/charts/language";
-import { SchemaSheet } from "../../../ui/form/schema-sheet";
 import {
   Button,
   ChoiceField,
@@ -19,8 +18,8 @@ import {
   type WorkingStep,
 } from "../../../ui/parts";
 import { saySource, useSources } from "../../../ui/working/sources";
+import { SoilLegend } from "../drawing/soil-legend";
 import type { Air, SoilDay } from "../drawing/soil-plot";
-import { reading } from "../entries/reading";
 import { soil } from "../model";
 import type { Soil } from "../model/soil";
 import {
@@ -34,9 +33,10 @@ import {
   setStretch,
   stretch,
 } from "../model/soil-view";
+import { AddReading } from "./add-reading";
 import { MARKS, sayChart, sayGround, sayLikely, sayNext, sayNow, sayPassing } from "./soil-words";
 
-/** With uPlot, which nothing else needs. */
+/** With uPlot, which nothing else needs; its room is held while it comes. */
 const SoilChart = late(() => {
   soundLanguage();
   return import("../drawing/soil-chart").then((found) => found.SoilChart);
@@ -136,7 +136,12 @@ function Drawn({ soil: known }: { soil: Soil }) {
   }, [known, today, shown, system]);
   return (
     <section class="stack" aria-label="Chart">
-      <SoilChart drawn={drawn} system={system} label={sayChart(drawn.days, system)} />
+      <figure class="soil-chart">
+        <div class="plot-room">
+          <SoilChart drawn={drawn} system={system} label={sayChart(drawn.days, system)} />
+        </div>
+        <SoilLegend drawn={drawn} />
+      </figure>
       <ChoiceField label="Show" value={shown} onInput={setStretch} choices={STRETCHES} />
     </section>
   );
@@ -167,10 +172,11 @@ function Waiting({ soil: { chart } }: { soil: Soil }) {
   );
 }
 
+/** Of the whole yard. */
+const NO_ZONE: readonly string[] = [];
+
 function Readings({ soil: { chart } }: { soil: Soil }) {
-  const [open, setOpen] = useState(false);
   const system = units.value;
-  const { form } = reading;
   return (
     <section class="section" aria-labelledby="soil-readings">
       <h2 id="soil-readings">Your readings</h2>
@@ -192,15 +198,8 @@ function Readings({ soil: { chart } }: { soil: Soil }) {
         <p>None in the last 3 months. A kitchen thermometer in the soil is enough.</p>
       )}
       <div>
-        <Button onClick={() => setOpen(true)}>Add a reading</Button>
+        <AddReading zoneIds={NO_ZONE}>Add a reading</AddReading>
       </div>
-      {form ? (
-        <SchemaSheet
-          open={open}
-          onClose={() => setOpen(false)}
-          make={() => createEntryForm(forming, { kind: "reading", words: form })}
-        />
-      ) : null}
     </section>
   );
 }

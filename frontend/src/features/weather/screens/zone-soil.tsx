@@ -1,16 +1,13 @@
 /** How warm the soil of a zone is now, how sure that is, and what it rests on. */
-import { useMemo, useState } from "preact/hooks";
+import { useMemo } from "preact/hooks";
 import { temperature } from "../../../format";
-import { createEntryForm } from "../../../forms/entry-form";
 import { sayRefusal } from "../../../forms/refusal";
 import { today as day } from "../../../platform/session/clock";
 import { units } from "../../../platform/session/session";
-import { forming } from "../../../records/live";
-import { SchemaSheet } from "../../../ui/form/schema-sheet";
 import { Button, Figure, Notice } from "../../../ui/parts";
-import { reading } from "../entries/reading";
 import { soil } from "../model";
 import type { Soil } from "../model/soil";
+import { AddReading } from "./add-reading";
 import { sayDepth, sayGround, sayLikely } from "./soil-words";
 
 export function ZoneSoil({ id }: { id: string }) {
@@ -53,32 +50,14 @@ function Now({
   );
 }
 
-function Acts({ id, missing }: { id: string; missing: boolean }) {
-  const [reads, setReads] = useState(false);
-  const { form } = reading;
-  return (
-    <div class="row">
-      {missing ? <Button href="/weather">Add place and climate</Button> : null}
-      <Button onClick={() => setReads(true)}>Add a soil reading</Button>
-      {missing ? null : (
-        <Button tone="quiet" href="/weather/soil">
-          Soil warmth chart
-        </Button>
-      )}
-      {form ? (
-        <SchemaSheet
-          open={reads}
-          onClose={() => setReads(false)}
-          make={() =>
-            createEntryForm(forming, {
-              kind: "reading",
-              // Of this zone and of the soil, whatever was read the last time.
-              words: { ...form, again: ["depth_mm", "error_c"] },
-              from: () => ({ measures: "soil", zone_ids: [id] }),
-            })
-          }
-        />
-      ) : null}
-    </div>
-  );
-}
+const Acts = ({ id, missing }: { id: string; missing: boolean }) => (
+  <div class="row">
+    {missing ? <Button href="/weather">Add place and climate</Button> : null}
+    <AddReading zoneIds={[id]}>Add a soil reading</AddReading>
+    {missing ? null : (
+      <Button tone="quiet" href="/weather/soil">
+        Soil warmth chart
+      </Button>
+    )}
+  </div>
+);
