@@ -30,6 +30,7 @@ CHROMIUM_ALONE = {
     "test_bad_input": "what a form refuses, and in which words, is the app's own",
     "test_clash": "a clash is worked out in the book, the same in both",
     "test_clock": "dates are reckoned by the app from one clock; the page's clock is set the same way in both",
+    "test_forced_colours": "WebKit has no mode of a person's own two colours",
     "test_heart": "the path of the story once more, over many passes: what is learned is the engine of the book",
     "test_household": "who may do what is the server's to say",
     "test_household_conflicts": "what met a deletion is told by the server",
