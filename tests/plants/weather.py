@@ -5,6 +5,8 @@ from tests.plants.fault import Planted, by
 _API = "tests/api/weather/test_weather.py"
 _SERIES = "lawn/weather/series.py"
 _WARMTH = "tests/properties/weather/test_warmth_properties.py"
+_CHART = "tests/properties/weather/test_warmth_chart.py"
+_FORECAST = "tests/properties/mowing/test_forecast.py"
 _MOW = "tests/properties/test_mowing_properties.py"
 
 PLANTS = (
@@ -144,5 +146,37 @@ PLANTS = (
         "if cold is not None and cold <= FROST_C:",
         "if cold is not None and cold < FROST_C - 9.0:",
         by(_MOW, "test_nobody_is_sent_out_in_rain_or_frost"),
+    ),
+    Planted(
+        "half_is_kept_not_two_thirds",
+        "The rule of a third lets a cut take more than it may.",
+        "lawn/engine/mowing/cut.py",
+        "KEPT_THIRDS = 2.0",
+        "KEPT_THIRDS = 1.5",
+        by(_MOW, "test_no_cut_on_the_way_down_takes_more_than_a_third"),
+    ),
+    Planted(
+        "feeds_forgotten_in_the_forecast",
+        "What was fed no longer reaches the growth of a zone.",
+        "lawn/engine/mowing/inputs.py",
+        "self._mean_c, self._sd_c, water, feeds)",
+        "self._mean_c, self._sd_c, water, [])",
+        by(_FORECAST, "test_a_feed_speeds_growth_and_is_named_with_what_it_adds"),
+    ),
+    Planted(
+        "window_opens_before_winter",
+        "In autumn the earliest day of a spring window is said to be next week.",
+        "lawn/engine/warmth/coming.py",
+        'earliest = _beyond(coming, turn, "high"',
+        'earliest = _beyond(coming, 0, "high"',
+        by(_CHART, "test_in_autumn_a_mark_just_above_is_not_said_to_be_passed_before_the_winter"),
+    ),
+    Planted(
+        "air_felt_a_day_too_long",
+        "A forecast that the soil no longer feels is still said to be what its warmth rests on.",
+        "lawn/engine/warmth/chart.py",
+        "day_text(now - whole_days(window) + 1)",
+        "day_text(now - whole_days(window))",
+        by(_CHART, "test_it_says_from_which_day_on_the_air_is_felt"),
     ),
 )
