@@ -16,7 +16,8 @@ const probe = document.body.appendChild(document.createElement("div"));
 probe.style.cssText = "forced-color-adjust: none; color: Canvas";
 const levels = (text) => (text.match(/[\\d.]+/g) ?? []).map(Number);
 const light = ([r, g, b]) => {
-  const [x, y, z] = [r, g, b].map((one) => (one / 255 <= 0.04045 ? one / 3294.6 : ((one / 255 + 0.055) / 1.055) ** 2.4));
+  const linear = (one) => (one <= 0.04045 ? one / 12.92 : ((one + 0.055) / 1.055) ** 2.4);
+  const [x, y, z] = [r, g, b].map((one) => linear(one / 255));
   return 0.2126 * x + 0.7152 * y + 0.0722 * z;
 };
 const paper = light(levels(getComputedStyle(probe).color));
@@ -32,8 +33,9 @@ for (const one of document.querySelectorAll("svg :is(path, line, circle, rect, t
   if (one.closest("defs, clipPath, mask, pattern, .zone-cut__ground") || !one.checkVisibility()) continue;
   const { stroke, fill } = getComputedStyle(one);
   if (stroke === "none" && (fill === "none" || fill.startsWith("url"))) continue;
+  const name = one.getAttribute("class") ?? one.tagName;
   if (!stands(stroke) && !stands(fill))
-    found.add(`${one.closest("svg").getAttribute("class")}: ${one.getAttribute("class") ?? one.tagName} ${stroke} ${fill}`);
+    found.add(`${one.closest("svg").getAttribute("class")}: ${name} ${stroke} ${fill}`);
 }
 return [...found];
 """
