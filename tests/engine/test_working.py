@@ -65,6 +65,19 @@ NOT_WORKED_OUT = {
     "zones.high": "the same",
     "marks": "each stands as a step, with who says so",
     "height_mm": "each day as the last, whose height and error stand as steps",
+    "groups.aim_n_kg_m2": "given back as given",
+    "groups.n_once_kg_m2": "given back as given",
+    "groups.n_quick_once_kg_m2": "given back as given",
+    "groups.n_year_kg_m2": "given back as given",
+    "products.net_kg": "given back as given",
+    "products.n_percent": "given back as given",
+    "products.p2o5_percent": "given back as given",
+    "products.slow_n_share": "given back as given",
+    "products.interval_days": "given back as given",
+    "products.wait_days": "given back as given",
+    "products.price": "given back as given; one taken from the others stands as a step",
+    "products.stock_kg": "what is left as given, and no less than nothing",
+    "done.slow_n_share": "given back as given",
 }
 
 

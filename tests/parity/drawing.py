@@ -382,6 +382,7 @@ MAKERS: dict[str, Callable[[Random], Json]] = {
     "warmth.chart": weather.chart,
     "warmth.climate": weather.climate,
     "warmth.degree_days": weather.degree_days,
+    "season.gather": season.gather,
     "season.windows": season.windows,
     "warmth.soil": weather.soil,
     "watering.need": weather.need,

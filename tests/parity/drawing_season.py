@@ -2,7 +2,8 @@
 
 from random import Random
 
-from tests.parity.drawing_base import Json
+from tests.parity.drawing_base import Json, some
+from tests.parity.drawing_log import totals
 
 OPTIONAL: set[str] = set()
 SORTS = ("soil", "air")
@@ -38,3 +39,34 @@ def windows(s: Random) -> Json:
         jobs.append({"job": f"job {at}", "opens": edge(s, way), "closes": closes})
     first = f"20{s.randint(24, 31)}-{s.randint(1, 12):02}-{s.randint(1, 28):02}"
     return {"climate": climate(s), "jobs": jobs, "first": first, "turf": s.choice(["cool", "warm"])}
+
+
+def gather(s: Random) -> Json:
+    zones = [
+        some(
+            s,
+            {"id": one},
+            area_m2=s.uniform(1, 900),
+            turf=s.choice(["cool", "warm"]),
+            sun=s.choice(["sun", "shade"]),
+            apart=s.random() < 0.3,
+            jobs=s.sample(["aerate", "lime", "overseed"], 2),
+            n_once_kg_m2=s.choice([0.0024, 0.0044]),
+        )
+        for one in "cab"
+    ]
+    products = [
+        some(
+            s,
+            {"id": one, "net_kg": s.uniform(1, 30), "coverage_m2": s.uniform(50, 900)},
+            sort=s.choice(["fertilizer", "seed"]),
+            n_percent=s.uniform(0, 40),
+            price=s.uniform(1, 90),
+            left_kg=s.uniform(-5, 50),
+        )
+        for one in "pq"
+    ]
+    of_log = totals(s)
+    step = {"date": of_log["today"], "zones": s.sample("abcd", 2), "locked": s.random() < 0.5}
+    steps = [some(s, step, product="p", job="lime") for _ in range(s.randint(0, 3))]
+    return some(s, {"zones": zones, "products": products} | of_log, steps=steps)

@@ -3,6 +3,7 @@
 from tests.plants.fault import Planted, by
 
 _WINDOWS = "tests/handbook/test_season_windows.py"
+_GATHER = "tests/properties/season/test_gather.py"
 
 PLANTS = (
     Planted(
@@ -20,5 +21,21 @@ PLANTS = (
         "SOIL_DAYS = 3",
         "SOIL_DAYS = 1",
         by(_WINDOWS, "test_north_by_hand"),
+    ),
+    Planted(
+        "unpriced_bag_is_free",
+        "A bag whose price nobody entered costs nothing in the plan, so that it is always the one to buy.",
+        "lawn/engine/season/gather/shed.py",
+        'row["net_kg"] * (dearest_n * n / 100.0 if n > 0.0 else dearest_kg)',
+        "0.0",
+        by(_GATHER, "test_a_bag_without_a_price"),
+    ),
+    Planted(
+        "fed_apart_due_alike",
+        "A zone fed last week is fed again with its neighbor that was not.",
+        "lawn/engine/season/gather/groups.py",
+        '(tuple(weeks), tuple(zone["jobs"]))',
+        '(tuple(zone["jobs"]),)',
+        by(_GATHER, "test_zones_fed_in_different_weeks"),
     ),
 )

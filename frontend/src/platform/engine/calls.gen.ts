@@ -2261,6 +2261,192 @@ export interface RecordTotalsValue {
   ahead: string[];
 }
 
+/** What season.build takes, out of a household's book; what cannot be planned is named with the field it lacks. Zones become groups that are fed alike, labels products, the log of the last 365 days what is done. Zones are fed alike where grass, sun, use, water, what may go on and the jobs wanted are the same, and where what was put down on them in the last 42 days fell in the same weeks. */
+export interface SeasonGatherArgs {
+  /** the zones, up to 1000 */
+  zones: readonly {
+    /** the zone, once only */
+    id: string;
+    /** its area [m2] */
+    area_m2?: number;
+    /** season of its grass */
+    turf?: "cool" | "warm";
+    /** key of its grass */
+    grass?: string;
+    /** sun, part_shade or shade */
+    sun?: string;
+    /** what it is used for */
+    use?: string;
+    /** whether water is near */
+    near_water?: boolean;
+    /** whether phosphate may go on */
+    phosphate?: boolean;
+    /** dated jobs that are wanted, as season.build takes them */
+    jobs?: readonly string[];
+    /** a group of its own, by hand */
+    apart?: boolean;
+    /** nitrogen of a year [kg/m2] */
+    aim_n_kg_m2?: number;
+    /** nitrogen at once at most [kg/m2] */
+    n_once_kg_m2?: number;
+    /** its quick part at most [kg/m2] */
+    n_quick_once_kg_m2?: number;
+    /** nitrogen of a year at most [kg/m2] */
+    n_year_kg_m2?: number;
+  }[];
+  /** the products of the shed, up to 500 */
+  products: readonly {
+    /** the product, once only */
+    id: string;
+    /** what it is */
+    sort?: "fertilizer" | "pre_emergent" | "post_emergent" | "lime" | "seed" | "other";
+    /** weight of a bag [kg] */
+    net_kg?: number;
+    /** ground a bag covers by its label [m2] */
+    coverage_m2?: number;
+    /** price of a bag [money] */
+    price?: number;
+    /** what is left, as record.totals tells it; below 0 counts as nothing [kg] */
+    left_kg?: number;
+    /** nitrogen on the label [%] */
+    n_percent?: number;
+    /** phosphate on the label [%] */
+    p2o5_percent?: number;
+    /** slow-release share of its nitrogen [share] */
+    slow_n_share?: number;
+    /** kind of nitrogen, as season.build takes it */
+    source?: string;
+    /** least days between uses by the label [day] */
+    interval_days?: number;
+    /** days from this pre-emergent to seeding [day] */
+    wait_days?: number;
+  }[];
+  /** the log, as record.totals takes it */
+  entries: readonly {
+  }[];
+  /** the day of planning */
+  today: string;
+  /** steps of the plan that stands, up to 2000 */
+  steps?: readonly {
+    /** day of the step */
+    date: string;
+    /** its zones */
+    zones: readonly string[];
+    /** its product */
+    product?: string;
+    /** its job, where it is a dated one */
+    job?: string;
+    /** whether it stays where it is */
+    locked?: boolean;
+  }[];
+}
+
+export interface SeasonGatherValue {
+  /** ground that is fed alike, the largest first, named by the first of its zones by id */
+  groups: {
+    /** the group */
+    id: string;
+    /** its zones */
+    zones: string[];
+    /** its area [m2] */
+    area_m2: number;
+    /** season of its grass */
+    turf: "cool" | "warm";
+    /** whether phosphate may go on */
+    phosphate: boolean;
+    /** dated jobs that are wanted */
+    jobs: string[];
+    /** nitrogen of a year, where it was said [kg/m2] */
+    aim_n_kg_m2?: number;
+    /** nitrogen at once at most, likewise [kg/m2] */
+    n_once_kg_m2?: number;
+    /** its quick part at most, likewise [kg/m2] */
+    n_quick_once_kg_m2?: number;
+    /** nitrogen of a year at most, likewise [kg/m2] */
+    n_year_kg_m2?: number;
+  }[];
+  /** what a plan may use */
+  products: {
+    /** the product */
+    id: string;
+    /** what it is */
+    sort: string;
+    /** weight of a bag [kg] */
+    net_kg: number;
+    /** price of a bag, the dearest of the others taken where nobody entered one [money] */
+    price: number;
+    /** the label's rate [kg/m2] */
+    rate_kg_m2: number;
+    /** what is in the shed [kg] */
+    stock_kg: number;
+    /** nitrogen on the label, where it was said [%] */
+    n_percent?: number;
+    /** phosphate, likewise [%] */
+    p2o5_percent?: number;
+    /** slow-release share, likewise [share] */
+    slow_n_share?: number;
+    /** kind of nitrogen, likewise */
+    source?: string;
+    /** least days between uses, likewise [day] */
+    interval_days?: number;
+    /** days to seeding, likewise [day] */
+    wait_days?: number;
+  }[];
+  /** what was put down in the last 365 days, group by group */
+  done: {
+    /** day */
+    date: string;
+    /** the group */
+    group: string;
+    /** nitrogen that came with it, the most that a zone of the group had [kg/m2] */
+    n_kg_m2: number;
+    /** the product, where it is known */
+    product?: string;
+    /** slow-release share of its nitrogen, likewise [share] */
+    slow_n_share?: number;
+  }[];
+  /** steps from today on that stay where they are, by group */
+  locked: {
+    /** day of the step */
+    date: string;
+    /** the group */
+    group: string;
+    /** its product */
+    product?: string;
+    /** its job */
+    job?: string;
+  }[];
+  /** all steps from today on, by group */
+  present: {
+    /** day of the step */
+    date: string;
+    /** the group */
+    group: string;
+    /** its product */
+    product?: string;
+    /** its job */
+    job?: string;
+  }[];
+  /** zones no plan can take */
+  lacking_zones: {
+    /** the zone */
+    id: string;
+    /** the field it lacks */
+    lacks: "area_m2" | "turf";
+  }[];
+  /** products no plan can take */
+  lacking_products: {
+    /** the product */
+    id: string;
+    /** the field it lacks */
+    lacks: "sort" | "net_kg" | "coverage_m2" | "n_percent";
+  }[];
+  /** products whose price nobody entered */
+  unpriced: string[];
+  /** entries of the last 365 days whose nitrogen nobody entered; it counts as none */
+  unknown: string[];
+}
+
 /** Dates of each job's window, the next one that is still open on the first day or opens after it. */
 export interface SeasonWindowsArgs {
   /** the place's usual year */
@@ -3861,6 +4047,7 @@ export interface Calls {
   "record.due": { args: RecordDueArgs; value: RecordDueValue };
   "record.keep_off": { args: RecordKeepOffArgs; value: RecordKeepOffValue };
   "record.totals": { args: RecordTotalsArgs; value: RecordTotalsValue };
+  "season.gather": { args: SeasonGatherArgs; value: SeasonGatherValue };
   "season.windows": { args: SeasonWindowsArgs; value: SeasonWindowsValue };
   "spread.close_pass": { args: SpreadClosePassArgs; value: SpreadClosePassValue };
   "spread.finish": { args: SpreadFinishArgs; value: SpreadFinishValue };
