@@ -28,7 +28,7 @@ PLANTS = (
         "lawn/engine/season/gather/shed.py",
         'row["net_kg"] * (dearest_n * n / 100.0 if n > 0.0 else dearest_kg)',
         "0.0",
-        by(_GATHER, "test_a_bag_without_a_price"),
+        by(_GATHER, "test_a_bag_without_a_price_never_looks_cheaper_than_one_with"),
     ),
     Planted(
         "fed_apart_due_alike",
@@ -36,6 +36,6 @@ PLANTS = (
         "lawn/engine/season/gather/groups.py",
         '(tuple(weeks), tuple(zone["jobs"]))',
         '(tuple(zone["jobs"]),)',
-        by(_GATHER, "test_zones_fed_in_different_weeks"),
+        by(_GATHER, "test_zones_fed_in_different_weeks_lately_are_not_due_alike_and_are_again_later"),
     ),
 )
