@@ -12,9 +12,11 @@ from typing import Any
 
 from lawn.contract.picture import check_picture
 from lawn.contract.refusal import Refused
+from lawn.engine.core.errors import EngineError
 from lawn.engine.core.glossary import GLOSSARY
 from lawn.engine.core.numeric import whole_down
 from lawn.engine.dial.scale import MOST_CLICKS
+from lawn.engine.limits.rows import read_rules
 from lawn.engine.log.entries import MOST_ZONES
 from lawn.engine.mowing.notch import MOST_NOTCHES
 from lawn.engine.weather import FIGURES
@@ -207,6 +209,15 @@ def _is_notch(item: Any) -> bool:
     return 1 <= len(item["label"]) <= _LONGEST_NOTCH and _within(item.get("measured_mm"), low, high)
 
 
+def _is_own_rules(value: Any) -> bool:
+    """Local rules as the engine reads them: of a known kind, with the figure of their kind, each with its day."""
+    try:
+        rows = read_rules(rules=value, name="own")
+    except EngineError:
+        return False
+    return all(_DATE.match(row["date"] or "") for row in rows)
+
+
 _Form = tuple[Callable[[Any], bool], str]
 _GROUPS: dict[tuple[str, str], dict[str, _Form]] = {
     ("zone", "ground"): {
@@ -221,6 +232,12 @@ _GROUPS: dict[tuple[str, str], dict[str, _Form]] = {
     },
     ("household", "climate"): {
         "monthly_mean_c": (_is_climate, "The climate must be twelve temperatures from -60 to 60 °C, January first."),
+    },
+    ("household", "rules"): {
+        "own_rules": (
+            _is_own_rules,
+            "Own rules must be a list, each of a kind the engine knows, with its figure inside its range and its day.",
+        ),
     },
     ("weather_month", "days"): {
         "days": (

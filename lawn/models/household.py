@@ -88,6 +88,9 @@ class Household(Kept):
     mow_friday = models.BooleanField(null=True)
     mow_saturday = models.BooleanField(null=True)
     mow_sunday = models.BooleanField(null=True)
+    # where its local rules come from, and those it entered itself (limits.rules)
+    rules_place = models.CharField(max_length=60, null=True)
+    own_rules = models.JSONField(null=True)
     # whether the place, rounded, may be told to the weather service; a keeper says so (lawn/weather/household.py)
     forecast = models.BooleanField(null=True)
 

@@ -95,6 +95,13 @@ export interface HouseholdRhythm {
   mow_sunday?: boolean;
 }
 
+export interface HouseholdRules {
+  /** Country or state (a key of fixtures/published/places.json, or blank) */
+  rules_place?: string;
+  /** Local rules entered by the household, each with its day: as limits.rules takes them */
+  own_rules?: unknown;
+}
+
 export interface HouseholdForecast {
   /** Forecast, from the place rounded to 0.1° */
   forecast?: boolean;
@@ -604,7 +611,7 @@ export interface Bodies {
 export interface Groups {
   claim: { claim: ClaimClaim; deleted: ClaimDeleted };
   entry: { void: EntryVoid; learning: EntryLearning; note: EntryNote; when: EntryWhen };
-  household: { name: HouseholdName; place: HouseholdPlace; climate: HouseholdClimate; rhythm: HouseholdRhythm; forecast: HouseholdForecast };
+  household: { name: HouseholdName; place: HouseholdPlace; climate: HouseholdClimate; rhythm: HouseholdRhythm; rules: HouseholdRules; forecast: HouseholdForecast };
   member: { name: MemberName; units: MemberUnits; role: MemberRole; active: MemberActive };
   mower: { name: MowerName; deck: MowerDeck; blade: MowerBlade; deleted: MowerDeleted };
   photo: { photo: PhotoPhoto; caption: PhotoCaption; deleted: PhotoDeleted };
@@ -810,6 +817,10 @@ export const KINDS: Readonly<Record<Kind, KindTable>> = {
         mow_friday: {"type": "flag", "label": "Friday"},
         mow_saturday: {"type": "flag", "label": "Saturday"},
         mow_sunday: {"type": "flag", "label": "Sunday"},
+      },
+      rules: {
+        rules_place: {"type": "text", "max": 60, "label": "Country or state (a key of fixtures/published/places.json, or blank)"},
+        own_rules: {"type": "json", "bytes": 20000, "label": "Local rules entered by the household, each with its day: as limits.rules takes them"},
       },
       forecast: {
         forecast: {"type": "flag", "server_only": true, "label": "Forecast, from the place rounded to 0.1°"},

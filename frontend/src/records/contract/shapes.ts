@@ -33,6 +33,7 @@ const SHAPES: Record<string, (value: unknown) => boolean> = {
   "spreader.hopper.hopper_typed": (value) => isGroup(value) && Object.values(value).every(isTyped),
   "household.climate.monthly_mean_c": (value) => isList(value, Number.isFinite) && value.length === 12,
   "household.climate.climate_typed": isGroup,
+  "household.rules.own_rules": (value) => isList(value, (rule) => isGroup(rule) && isText(rule.kind)),
   "weather_month.days.days": (value) => isList(value, (day) => isGroup(day) && typeof day.date === "string"),
   "mower.deck.notches": (value) => isList(value, isNotch),
   "zone.ground.measured": isGroup,
