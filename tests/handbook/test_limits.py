@@ -78,6 +78,7 @@ def test_two_applications_of_a_quarter_pound_of_phosphate_make_a_year() -> None:
     assert broken(jobs[:1]) == ["phosphate:0"]
     assert broken(jobs[:1], soil_tests=[{"date": "2026-01-01", "p_mg_kg": 46}]) == ["phosphate:0"]
     assert broken(jobs[:1], soil_tests=[{"date": "2023-04-01", "p_mg_kg": 20}]) == ["phosphate:0"]
+    assert broken(jobs[:1], soil_tests=[{"date": "2026-01-01", "p_mg_kg": 20, "p_method": "olsen"}]) == ["phosphate:0"]
     assert broken(jobs[:1], zone=LAWN | {"sown": "2026-04-05"}) == []
 
 

@@ -12,7 +12,7 @@ add(
         "clear_m": ("ground kept clear of water", "m", 0.0, 100.0),
         "least_slow_share": ("least slow-release share", "share", 0.0, 1.0),
         "guarded_m": ("ground kept clear of water with a deflector", "m", 0.0, 100.0),
-        "p_mg_kg": ("phosphorus in the soil", "mg/kg", 0.0, 2000.0),
+        "p_mg_kg": ("phosphorus in the soil", "mg/kg", 0.0, 5000.0),
         "soil_c": ("soil temperature", "C", -40.0, 60.0),
         "uses_year": ("uses in a year", "uses", 0.0, 100.0),
         "seed_wait_days": ("days from a pre-emergent to sowing", "day", 0.0, 400.0),

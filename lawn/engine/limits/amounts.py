@@ -219,10 +219,15 @@ def _opened(rows: "Rows", at: int, row: "dict[str, Any]", tests: "Rows") -> bool
     days = row["within_years"] * YEAR_DAYS[0]
     for test in tests:
         here = test["zone"] in (None, one["spread"]["zone"]) and 0 <= one["day"] - test["day"] <= days
-        low = test["p_mg_kg"] is not None and row["p_mg_kg"] is not None and at_least(row["p_mg_kg"], test["p_mg_kg"])
-        if here and (test["phosphate_needed"] or low):
+        if here and (test["phosphate_needed"] or _is_low(test, row)):
             return True
     return False
+
+
+def _is_low(test: "dict[str, Any]", row: "dict[str, Any]") -> bool:
+    if not test["comparable"] or test["p_mg_kg"] is None or row["p_mg_kg"] is None:
+        return False
+    return at_least(row["p_mg_kg"], test["p_mg_kg"])
 
 
 def _lime(rows: "Rows", at: int, rules: "Rules") -> "Rows":

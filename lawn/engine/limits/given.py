@@ -169,7 +169,8 @@ def _zone(path: str, given: "dict[Any, Any]") -> "dict[str, Any]":
     return zone
 
 
-TEST = ("date", "zone", "zone_id", "p_mg_kg", "phosphate_needed")
+TEST = ("date", "zone", "p_mg_kg", "p_method", "phosphate_needed")
+P_METHOD = "mehlich_3"  # the figures of the rules are of this one; other methods draw more or less out
 
 
 def tests_of(*, soil_tests: object) -> "list[dict[str, Any]]":
@@ -188,9 +189,10 @@ def tests_of(*, soil_tests: object) -> "list[dict[str, Any]]":
     for at, item in enumerate(listing("soil_tests", soil_tests, 0, MOST_TESTS) if soil_tests is not None else []):
         path = "soil_tests[" + str(at) + "]"
         given = item if isinstance(item, dict) else group(path, item, TEST)
-        zone = given.get("zone")
+        zone, method = given.get("zone"), given.get("p_method")
         found.append(
             {
+                "comparable": method is None or text(path + ".p_method", method) == P_METHOD,
                 "day": day_number(path + ".date", given.get("date")),
                 "zone": None if zone is None else text(path + ".zone", zone),
                 "p_mg_kg": optional_number(path + ".p_mg_kg", given.get("p_mg_kg")),

@@ -59,7 +59,7 @@ def rules_of(
         own.most_kg_m2?: as `limits.check` takes it; so with the rest [kg/m2; 0 to 50]
         own.over_days?: as above [day; 0 to 400]
         own.within_years?: as above [year; 0 to 20]
-        own.p_mg_kg?: as above [mg/kg; 0 to 2000]
+        own.p_mg_kg?: as above [mg/kg; 0 to 5000]
         own.limit_c?: as above [C; -20 to 50]
         own.limit_mm?: as above [mm; 0 to 500]
         own.clear_m?: as above [m; 0 to 100]

@@ -1047,8 +1047,10 @@ export interface LimitsCheckArgs {
     date: string;
     /** its zone; the whole yard when not said */
     zone?: string;
-    /** phosphorus found, Mehlich-3 [mg/kg] */
+    /** phosphorus found [mg/kg] */
     p_mg_kg?: number;
+    /** how the lab drew it out; the figure counts for mehlich_3, or where not said */
+    p_method?: string;
     /** whether its report asks for phosphate */
     phosphate_needed?: boolean;
   }[];
