@@ -82,6 +82,29 @@ describe("the solver on the phone", () => {
     expect(solve(highs, problem, { seconds: 0, gapShare: 0 }, nobody).status).toBe("out of time");
   });
 
+  it("does not believe a cost that its values do not have: it begins again without the start", () => {
+    const problem = knapsack(3);
+    const start = problem.columns.map(() => 1);
+    const honest = highs.createModel.bind(highs);
+    let models = 0;
+    const starts: number[] = [];
+    vi.spyOn(highs, "createModel").mockImplementation(((data: never) => {
+      const model = honest(data);
+      const mine = models++;
+      const told = model.getObjectiveValue.bind(model);
+      model.getObjectiveValue = () => told() - (mine === 0 ? 5 : 0);
+      const set = model.setSolution.bind(model);
+      model.setSolution = (given) => {
+        starts.push(mine);
+        return set(given);
+      };
+      return model;
+    }) as never);
+    const outcome = solve(highs, problem, { ...wish, start }, nobody);
+    expect([models, starts]).toEqual([2, [0]]);
+    expect(outcome.solution && outcome.cost).toBeCloseTo(cheapest(problem), 6);
+  });
+
   it("leaves nothing of a model in the solver's memory, not even of one that fails", () => {
     const made = vi.spyOn(highs, "createModel");
     solve(highs, knapsack(5), wish, nobody);

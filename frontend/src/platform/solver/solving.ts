@@ -63,11 +63,35 @@ function modelOf(highs: Highs, { columns, rows }: Problem): Model {
   });
 }
 
-/** Solves it; `tell` hears of each better plan while it goes on. Throws where the solver itself fails. */
+const costOf = ({ columns }: Problem, solution: readonly number[]): number =>
+  columns.reduce((sum, { cost }, at) => sum + cost * (solution[at] ?? 0), 0);
+
+/** Whether a solution costs what the solver says: to a millionth. */
+const agrees = (problem: Problem, { solution, cost }: Found): boolean =>
+  Math.abs(costOf(problem, solution) - cost) <= 1e-6 * Math.max(1, Math.abs(cost));
+
+/**
+ * Solves it; `tell` hears of each better plan while it goes on. Throws where the solver itself fails.
+ *
+ * A start carried into HiGHS's smaller model can be given a cost it does not have there (seen in 1.16), and what costs more
+ * than that is then never looked at. Its own values tell: the search begins again without the start.
+ */
 export function solve(highs: Highs, problem: Problem, wish: Wish, tell: (found: Found) => void): Outcome {
+  const hears = (found: Found) => void (agrees(problem, found) && tell(found));
+  const outcome = search(highs, problem, wish, hears);
+  if (!wish.start || outcome.solution === null || agrees(problem, outcome)) return outcome;
+  return search(highs, problem, { ...wish, start: undefined }, hears);
+}
+
+function search(highs: Highs, problem: Problem, wish: Wish, tell: (found: Found) => void): Outcome {
   const model = modelOf(highs, problem);
   try {
-    model.options.set({ output_flag: false, time_limit: wish.seconds, mip_rel_gap: wish.gapShare });
+    model.options.set({
+      output_flag: false,
+      time_limit: wish.seconds,
+      mip_rel_gap: wish.gapShare,
+      mip_abs_gap: 1e-7,
+    });
     if (wish.start) model.setSolution({ colValue: [...wish.start] });
     model.run({
       [highs.constants.callbackType.mipImprovingSolution]({ data }) {
