@@ -383,6 +383,7 @@ MAKERS: dict[str, Callable[[Random], Json]] = {
     "warmth.climate": weather.climate,
     "warmth.degree_days": weather.degree_days,
     "season.gather": season.gather,
+    "season.skeleton": season.skeleton,
     "season.windows": season.windows,
     "warmth.soil": weather.soil,
     "watering.need": weather.need,

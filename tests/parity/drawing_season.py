@@ -70,3 +70,11 @@ def gather(s: Random) -> Json:
     step = {"date": of_log["today"], "zones": s.sample("abcd", 2), "locked": s.random() < 0.5}
     steps = [some(s, step, product="p", job="lime") for _ in range(s.randint(0, 3))]
     return some(s, {"zones": zones, "products": products} | of_log, steps=steps)
+
+
+def skeleton(s: Random) -> Json:
+    ground = [
+        some(s, {"turf": s.choice(["cool", "warm"])}, grass=s.choice(["tall_fescue", "centipedegrass"]))
+        for _ in range(s.randint(0, 4))
+    ]
+    return {"climate": climate(s), "ground": ground}

@@ -2449,6 +2449,44 @@ export interface SeasonGatherValue {
   unknown: string[];
 }
 
+/** The skeleton of a year that is offered for each season of grass, by the warmth of the place's months. South of the equator it is that of the south. Warm-season grass has one of its own where it may never be scalped. Cool-season grass is told apart by frost in the coldest month and heat in the warmest, as climates are: cold winters, mild winters with hot summers, mild winters with mild summers. */
+export interface SeasonSkeletonArgs {
+  /** the place's usual year, as warmth.climate takes it */
+  climate: {
+    /** means of the twelve months, January first */
+    monthly_mean_c?: readonly number[];
+    /** mean of the warmest month, where the twelve are not known [C] */
+    warmest_c?: number;
+    /** mean of the coldest month, with it [C] */
+    coldest_c?: number;
+    /** true where January is warm; asked for only with these two */
+    southern?: boolean;
+  };
+  /** the zones of the yard */
+  ground: readonly {
+    /** season of its grass */
+    turf: "cool" | "warm";
+    /** key of its grass */
+    grass?: string;
+  }[];
+}
+
+export interface SeasonSkeletonValue {
+  /** one for each season of grass in the yard */
+  offered: {
+    /** season of the grass */
+    turf: "cool" | "warm";
+    /** the skeleton's letter */
+    key: "a" | "b" | "c" | "d" | "e" | "f";
+    /** what tells */
+    why: "southern" | "cold_winter" | "hot_summer" | "mild" | "never_scalped" | "warm_season";
+  }[];
+  /** mean of the warmest month [C] */
+  warmest_c: number;
+  /** mean of the coldest month [C] */
+  coldest_c: number;
+}
+
 /** Dates of each job's window, the next one that is still open on the first day or opens after it. */
 export interface SeasonWindowsArgs {
   /** the place's usual year */
@@ -4050,6 +4088,7 @@ export interface Calls {
   "record.keep_off": { args: RecordKeepOffArgs; value: RecordKeepOffValue };
   "record.totals": { args: RecordTotalsArgs; value: RecordTotalsValue };
   "season.gather": { args: SeasonGatherArgs; value: SeasonGatherValue };
+  "season.skeleton": { args: SeasonSkeletonArgs; value: SeasonSkeletonValue };
   "season.windows": { args: SeasonWindowsArgs; value: SeasonWindowsValue };
   "spread.close_pass": { args: SpreadClosePassArgs; value: SpreadClosePassValue };
   "spread.finish": { args: SpreadFinishArgs; value: SpreadFinishValue };
