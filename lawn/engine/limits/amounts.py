@@ -244,7 +244,7 @@ def _label(rows: "Rows", at: int) -> "Rows":
     within = [each for each in same if one["day"] - each["day"] < YEAR_DAYS[0]]
     found: Rows = []
     rate, most, uses = one["rate_kg_m2"], job["label_kg_m2"], job["uses_year"]
-    if rate is not None and most is not None and not at_least(most, rate):
+    if rate is not None and most is not None and not at_least(most, rate, ROUNDED):
         found.append(_one(one, "label_rate", _label_row("label_rate"), rate, most, {"rate_kg_m2": rate}))
     if job["product_id"] is None:
         return found

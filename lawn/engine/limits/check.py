@@ -54,7 +54,7 @@ def check(
         zones: the zones of the jobs; what else is known of one may stand there too [list]
         zones.id: the zone, once only [text]
         zones.grass?: key of its grass [text]
-        zones.turf?: season of the grass, cool or warm [text]
+        zones.turf?: season of the grass, cool or warm; where not said heat counts as for cool [text]
         zones.near_water?: whether it runs down to water [true or false]
         zones.setback_m?: what stays clear of water by its label or local rule [m; 0 to 100]
         zones.shade?: whether it lies in shade [true or false]

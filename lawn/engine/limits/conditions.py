@@ -48,7 +48,7 @@ def wrong_day(
         found.extend(_water(one, zone, row))
     if puts_down:
         found.extend(_ground(one, rules, days))
-    for row in rules.get("heat", []) if zone["turf"] == "cool" else []:
+    for row in rules.get("heat", []) if zone["turf"] != "warm" else []:
         mean = _mean(days, one["day"], WEEK_DAYS, "mean_c")
         if mean is not None and not at_least(row["limit_c"], mean) and _too_quick(one, row):
             found.append(_breach(one, "heat", row, mean, row["limit_c"], {"days": WEEK_DAYS}, "mean of the week"))

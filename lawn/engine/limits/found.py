@@ -199,9 +199,17 @@ def breach(
 
 
 def _said(words: str, days: float | None, row: "dict[str, Any]") -> str:
-    said = words if days is None else words.replace("{days}", str(int(-(-days // 1))))
+    said = words if days is None else _counted(words, "day", days)
     years = row.get("within_years")
-    return said if years is None else said.replace("{years}", str(int(years)))
+    return said if years is None else _counted(said, "year", years)
+
+
+def _counted(words: str, of: str, number: float) -> str:
+    """Put a whole number in; one of a thing is not many."""
+    whole = int(-(-number // 1))
+    if whole == 1:
+        words = words.replace("{" + of + "s} " + of + "s", "1 " + of)
+    return words.replace("{" + of + "s}", str(whole))
 
 
 def _steps(found: "dict[str, Any]", what: str, numbers: "dict[str, object]", formula: str) -> "list[dict[str, object]]":

@@ -973,7 +973,7 @@ export interface LimitsCheckArgs {
     id: string;
     /** key of its grass */
     grass?: string;
-    /** season of the grass, cool or warm */
+    /** season of the grass, cool or warm; where not said heat counts as for cool */
     turf?: string;
     /** whether it runs down to water */
     near_water?: boolean;
