@@ -45,8 +45,8 @@ PLANTS = (
         "closed_to_the_new_year",
         "A closed time ends with the year.",
         "lawn/engine/limits/conditions.py",
-        "else at >= begin or at <= end",
-        "else at >= begin",
+        "else at >= first or at <= last",
+        "else at >= first",
         by(_LIMITS, "test_feeding_is_closed_on_the_printed_days_over_the_turn_of_the_year"),
     ),
     Planted(

@@ -1,9 +1,8 @@
 """The wrong day or the wrong ground: closed dates, bans, water's edge, frost, wet, heat, cold and drought."""
 
-from lawn.engine.core.dates import day_text
+from lawn.engine.core.dates import day_number, day_text
 from lawn.engine.core.numeric import at_least, total
 from lawn.engine.limits.found import breach
-from lawn.engine.limits.rows import day_of_year
 from lawn.engine.log.applications import is_feed
 
 TYPE_CHECKING = False
@@ -15,7 +14,7 @@ if TYPE_CHECKING:
 PESTICIDES = ("pre_emergent", "post_emergent")
 WEEK_DAYS = 7
 SOIL_DAYS = 3
-ROUND_AND_ROUND = 367  # every closed time ends within a year, or never
+LEAP_DAY = "02-29"
 
 
 def wrong_day(
@@ -73,11 +72,23 @@ def _closed(one: "dict[str, Any]", kind: str, rows: "list[dict[str, Any]]") -> "
 
 
 def _open_again(day: int, rows: "list[dict[str, Any]]") -> int | None:
-    for ahead in range(1, ROUND_AND_ROUND):
-        date = day_text(day + ahead)
-        if not any(in_days(date=date, first=row["from"], last=row["to"]) for row in rows):
-            return day + ahead
+    """The first day after it that no row closes: from the end of one closed time to the end of the next."""
+    at = day
+    for _ in range(2 * len(rows) + 1):
+        hit = [row for row in rows if in_days(date=day_text(at), first=row["from"], last=row["to"])]
+        if not hit:
+            return at
+        at = max([_end(at, row["to"]) for row in hit]) + 1
     return None
+
+
+def _end(day: int, last: str) -> int:
+    """The next day of that name, the given one among them; a 29 February is the last of that month in any year."""
+    date = day_text(day)
+    year = int(date[:4]) + (1 if last < date[5:10] else 0)
+    if last == LEAP_DAY:
+        return day_number("to", str(year) + "-03-01") - 1
+    return day_number("to", str(year) + "-" + last)
 
 
 def in_days(*, date: str, first: str, last: str) -> bool:
@@ -91,9 +102,8 @@ def in_days(*, date: str, first: str, last: str) -> bool:
         inside: whether it does [true or false]
     Source: definition
     """
-    at = day_of_year(name="date", value=date[5:10])
-    begin, end = day_of_year(name="from", value=first), day_of_year(name="to", value=last)
-    return begin <= at <= end if begin <= end else at >= begin or at <= end
+    at = date[5:10]  # months and days order as they are written
+    return first <= at <= last if first <= last else at >= first or at <= last
 
 
 def _water(one: "dict[str, Any]", zone: "dict[str, Any]", row: "dict[str, Any]") -> "list[dict[str, Any]]":

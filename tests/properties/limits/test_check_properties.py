@@ -92,6 +92,33 @@ def test_a_job_moved_to_the_day_it_is_right_from_is_right_by_that_rule(feeds: li
         assert (one["job"], one["kind"]) not in found(moved, rules())
 
 
+MONTH_DAY = st.dates(date(2024, 1, 1), date(2024, 12, 31)).map(lambda day: f"{day:%m-%d}")  # a leap year has them all
+
+
+def closed_on(day: date, rows: list[tuple[str, str]]) -> bool:
+    """Whether a day lies in a closed time, told by walking the time from its first day to its last."""
+    for first, last in rows:
+        inside = [f"{date(2024, 1, 1) + timedelta(at):%m-%d}" for at in range(366)]
+        begin, end = inside.index(first), inside.index(last)
+        span = inside[begin : end + 1] if begin <= end else inside[begin:] + inside[: end + 1]
+        if f"{day:%m-%d}" in span:
+            return True
+    return False
+
+
+@settings(max_examples=60)
+@given(st.lists(st.tuples(MONTH_DAY, MONTH_DAY), min_size=1, max_size=3), DAY)
+def test_a_closed_job_is_right_from_the_first_open_day_after_it(rows: list[tuple[str, str]], day: date) -> None:
+    closed = [{"kind": "closed", "from": first, "to": last} for first, last in rows]
+    job = {"id": "j", "zone": "z", "date": str(day), "n_kg_m2": 0.001}
+    told = value("limits.check", jobs=[job], zones=[LAWN], rules=closed)["breaches"]
+    assert bool(told) == closed_on(day, rows)
+    if told:
+        after = (day + timedelta(ahead) for ahead in range(1, 1100))
+        right = next((str(one) for one in after if not closed_on(one, rows)), None)
+        assert told[0]["right_from"] == right
+
+
 @pytest.mark.parametrize("words", [*[row[2] for row in SAYS.values()], *LOOSENS.values()])
 def test_a_sentence_is_short_plain_and_says_first_what_to_do(words: str) -> None:
     parts = [part for part in words.split(". ") if part]
