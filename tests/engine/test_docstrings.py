@@ -53,6 +53,7 @@ SENTENCES = {
     ("feeding.release", "says"),
     ("limits.check", "breaches.says"),
     ("limits.rules", "says"),
+    ("season.build", "model.rows.says"),
 }
 # only whether it is 0 is read
 UNRANGED = {("record.clashes", "entries.zones.used_kg")}

@@ -2,10 +2,12 @@
 
 from random import Random
 
+from lawn.engine.door import call
 from tests.parity.drawing_base import Json, some
 from tests.parity.drawing_log import totals
+from tests.properties.season.yards import small
 
-OPTIONAL: set[str] = set()
+OPTIONAL = {"bound", "stopped"}
 SORTS = ("soil", "air")
 
 
@@ -78,3 +80,25 @@ def skeleton(s: Random) -> Json:
         for _ in range(s.randint(0, 4))
     ]
     return {"climate": climate(s), "ground": ground}
+
+
+def needs(s: Random) -> Json:
+    jobs = windows(s)["jobs"]
+    for at, job in enumerate(jobs):
+        job |= {
+            "sort": "feed",
+            "shares": [{"aim_lb_kft2": 1.0, "share": s.random()}, {"aim_lb_kft2": 3.0, "share": s.random()}],
+        }
+        jobs[at] = job
+    first = f"20{s.randint(24, 31)}-{s.randint(1, 12):02}-{s.randint(1, 28):02}"
+    args: Json = {"climate": climate(s), "jobs": jobs, "first": first, "weeks": s.randint(1, 52)}
+    return args | {"turf": s.choice(["cool", "warm"]), "aim_n_kg_m2": s.uniform(0, 0.02)}
+
+
+def build(s: Random) -> Json:
+    return small(s.randint(0, 10_000))
+
+
+def read(s: Random) -> Json:
+    yard = build(s)
+    return {**yard, "solution": call("season.build", yard)["value"]["start"], "bound": s.uniform(0, 10)}

@@ -2,6 +2,8 @@
 
 from tests.plants.fault import Planted, by
 
+_PLANNER = "tests/properties/season/test_planner.py"
+_BLOCKED = "tests/properties/season/test_blocked.py"
 _WINDOWS = "tests/handbook/test_season_windows.py"
 _GATHER = "tests/properties/season/test_gather.py"
 
@@ -37,5 +39,29 @@ PLANTS = (
         '(tuple(weeks), tuple(zone["jobs"]))',
         '(tuple(zone["jobs"]),)',
         by(_GATHER, "test_zones_fed_in_different_weeks_lately_are_not_due_alike_and_are_again_later"),
+    ),
+    Planted(
+        "claimed_cost_believed",
+        "A cost that the solver claims for a start is believed, so a better plan is never looked for.",
+        "lawn/planning/solver.py",
+        "if start and found.values and not _agrees(model, found):",
+        "if False:",
+        by(_BLOCKED, "test_a_start_changes_no_best_plan"),
+    ),
+    Planted(
+        "young_grass_fed_richly",
+        "Grass is fed as richly as ever while what was sown into it is young.",
+        "lawn/engine/season/jobs.py",
+        "        _gentle(model, plan, of, week, now)\n",
+        "",
+        by(_PLANNER, "test_no_plan_of_any_yard_breaks_a_rule"),
+    ),
+    Planted(
+        "leftovers_forgotten",
+        "What is left of opened bags costs nothing, so bags are bought as if they kept for ever.",
+        "lawn/engine/season/rows.py",
+        "LEFT_SHARE = 0.25",
+        "LEFT_SHARE = 0.0",
+        by(_PLANNER, "test_the_planner_costs_what_the_best_of_all_plans_costs"),
     ),
 )

@@ -1,14 +1,18 @@
 """The calls of this topic: name, function, arguments that must be given, arguments that may be given."""
 
-from lawn.engine.season import windows
+from lawn.engine.season import build, needs, read, windows
 from lawn.engine.season.gather import gather, skeleton
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:  # never true at run time: MicroPython has no typing module
     from typing import Any
 
+_PLAN = ("groups", "products", "climate", "rules", "wishes", "done", "locked", "today")
 CALLS: "dict[str, tuple[Any, tuple[str, ...], tuple[str, ...]]]" = {
+    "season.build": (build.build, _PLAN, ()),
     "season.gather": (gather.gather, ("zones", "products", "entries", "today"), ("steps",)),
+    "season.needs": (needs.needs, ("climate", "jobs", "first", "weeks", "turf", "aim_n_kg_m2"), ()),
+    "season.read": (read.read, _PLAN + ("solution",), ("bound", "stopped")),
     "season.skeleton": (skeleton.skeleton, ("climate", "ground"), ()),
     "season.windows": (windows.windows, ("climate", "jobs", "first", "turf"), ()),
 }

@@ -2263,6 +2263,223 @@ export interface RecordTotalsValue {
   ahead: string[];
 }
 
+/** A season as a mixed-integer model: what may be done when, what it costs, what must hold; and a first plan. */
+export interface SeasonBuildArgs {
+  /** ground that is fed alike, up to 12 */
+  groups: readonly {
+    /** the group, once only */
+    id: string;
+    /** its area [m2] */
+    area_m2: number;
+    /** season of its grass */
+    turf: "cool" | "warm";
+    /** its zones */
+    zones?: readonly string[];
+    /** nitrogen of a year, shared out by the windows of climate.jobs [kg/m2] */
+    aim_n_kg_m2?: number;
+    /** nitrogen asked for in each week, in place of that */
+    need_n_kg_m2?: readonly number[];
+    /** nitrogen at once at most, held over any six weeks [kg/m2] */
+    n_once_kg_m2?: number;
+    /** its quick part at most, held over any four weeks [kg/m2] */
+    n_quick_once_kg_m2?: number;
+    /** nitrogen of a year at most [kg/m2] */
+    n_year_kg_m2?: number;
+    /** whether phosphate may go on, by a soil test or at sowing; not when not said */
+    phosphate?: boolean;
+    /** dated jobs that are wanted: pre_emergent, overseed, lime, aerate, soil_test */
+    jobs?: readonly string[];
+    /** minutes one job takes; by its area when not said [min] */
+    job_minutes?: number;
+  }[];
+  /** what is in the shed or can be bought, up to 24 */
+  products: readonly {
+    /** the product, once only */
+    id: string;
+    /** what it is */
+    sort: "fertilizer" | "pre_emergent" | "post_emergent" | "lime" | "seed" | "other";
+    /** weight of a bag [kg] */
+    net_kg: number;
+    /** price of a bag [money] */
+    price: number;
+    /** nitrogen on the label [%] */
+    n_percent?: number;
+    /** slow-release share of it; none when not said [share] */
+    slow_n_share?: number;
+    /** kind of nitrogen; soluble when not said */
+    source?: "soluble" | "sulfur_coated" | "polymer_coated" | "condensed" | "ibdu" | "natural";
+    /** phosphate on the label [%] */
+    p2o5_percent?: number;
+    /** the label's rate, the most at once [kg/m2] */
+    rate_kg_m2: number;
+    /** what is in the shed [kg] */
+    stock_kg?: number;
+    /** least days between uses by the label [day] */
+    interval_days?: number;
+    /** days from this pre-emergent to seeding; the longest published when not said [day] */
+    wait_days?: number;
+  }[];
+  /** the place's usual year */
+  climate: {
+    /** usual mean of each day, 1 January first, 29 February among them */
+    daily_mean_c?: readonly number[];
+    /** means of the twelve months instead, January first */
+    monthly_mean_c?: readonly number[];
+    /** mean of the warmest month, where the twelve are not known [C] */
+    warmest_c?: number;
+    /** mean of the coldest month, with it [C] */
+    coldest_c?: number;
+    /** true where January is warm; asked for only with these two */
+    southern?: boolean;
+    /** what is done in a year, rows of a skeleton as season.windows and season.needs take them */
+    jobs?: readonly {
+      /** its name */
+      job: string;
+      /** what it is */
+      sort?: string;
+      /** the season of grass it is for */
+      turf?: "cool" | "warm";
+      /** when it opens */
+      opens: {
+      };
+      /** when it closes */
+      closes: {
+      };
+      /** its share of the year's nitrogen by yearly aim */
+      shares?: readonly {
+      }[];
+    }[];
+  };
+  /** what holds at the place */
+  rules: {
+    /** spans of days on which nothing is spread */
+    closed?: readonly {
+      /** first day */
+      first: string;
+      /** last day */
+      last: string;
+    }[];
+  };
+  /** what the household would like */
+  wishes: {
+    /** weeks in which feeds may begin; half_month when not said */
+    grid?: "half_month" | "weekly";
+    /** steps near which every week may be one, and only near them */
+    near?: readonly {
+      /** the group */
+      group: string;
+      /** day of the step */
+      date: string;
+    }[];
+    /** how many weeks are planned; a year when not said [weeks] */
+    weeks?: number;
+    /** evenings a week; 2 when not said [evenings] */
+    evenings_week?: number;
+    /** minutes of one; 120 when not said [min] */
+    evening_minutes?: number;
+    /** what an evening is worth; 2 when not said [money] */
+    evening_cost?: number;
+    /** money to spend at most [money] */
+    spend_most?: number;
+    /** only feeds that are mostly slow */
+    gentle_only?: boolean;
+    /** spans of days in which nothing is to be done */
+    skip?: readonly {
+      /** first day */
+      first: string;
+      /** last day */
+      last: string;
+    }[];
+    /** what a kilogram of nitrogen missed counts for; three times the dearest when not said [money/kg] */
+    missed_cost_kg_n?: number;
+    /** what a job left out counts for; 60 when not said [money] */
+    job_missed_cost?: number;
+    /** what a step that is not in the present plan counts for more [money] */
+    moved_cost?: number;
+    /** steps of the present plan */
+    present?: readonly {
+      /** the group */
+      group: string;
+      /** day of the step */
+      date: string;
+      /** its product */
+      product?: string;
+      /** its job, where it is a dated one */
+      job?: string;
+    }[];
+    /** whether every job asked for must have its week */
+    must?: boolean;
+  };
+  /** feeds and pre-emergents put down in the last year */
+  done: readonly {
+    /** day */
+    date: string;
+    /** the group */
+    group: string;
+    /** the product */
+    product?: string;
+    /** nitrogen that came with it [kg/m2] */
+    n_kg_m2: number;
+    /** slow-release share of that [share] */
+    slow_n_share?: number;
+    /** how much of it [kg/m2] */
+    rate_kg_m2?: number;
+  }[];
+  /** steps that stay where they are */
+  locked: readonly {
+    /** day of the step */
+    date: string;
+    /** the group */
+    group: string;
+    /** its product */
+    product?: string;
+    /** its job, where it is a dated one */
+    job?: string;
+  }[];
+  /** the day of planning; weeks begin on its Monday */
+  today: string;
+}
+
+export interface SeasonBuildValue {
+  /** for a solver that finds the cheapest values of its columns */
+  model: {
+    /** unknowns */
+    columns: {
+      /** what it stands for */
+      name: string;
+      /** least value [value] */
+      low: number;
+      /** greatest value [value] */
+      high: number;
+      /** what one of it costs [money] */
+      cost: number;
+      /** whether it must be whole */
+      integer: boolean;
+    }[];
+    /** what must hold */
+    rows: {
+      /** what it is about */
+      name: string;
+      /** least sum; null where there is none [value] */
+      low: number | null;
+      /** greatest sum, likewise [value] */
+      high: number | null;
+      /** pairs of a column's place and its factor */
+      terms: [number, number][];
+      /** the same as a sentence */
+      says: string;
+      /** whether a person could change it; else it ties columns together */
+      rule: boolean;
+    }[];
+  };
+  /** values of a first plan, one a column; rules it breaks are those that wishes made impossible */
+  start: number[];
+  /** weeks planned [weeks] */
+  weeks: number;
+  /** nitrogen that the groups ask for, added [kg/m2] */
+  n_kg_m2: number;
+}
+
 /** What season.build takes, out of a household's book; what cannot be planned is named with the field it lacks. Zones become groups that are fed alike, labels products, the log of the last 365 days what is done. Zones are fed alike where grass, sun, use, water, what may go on and the jobs wanted are the same, and where what was put down on them in the last 42 days fell in the same weeks. */
 export interface SeasonGatherArgs {
   /** the zones, up to 1000 */
@@ -2447,6 +2664,354 @@ export interface SeasonGatherValue {
   unpriced: string[];
   /** entries of the last 365 days whose nitrogen nobody entered; it counts as none */
   unknown: string[];
+}
+
+/** Nitrogen that should be there for the grass in each week, of the aim for a year. */
+export interface SeasonNeedsArgs {
+  /** the place's usual year */
+  climate: {
+    /** usual mean of each day, 1 January first, 29 February among them */
+    daily_mean_c?: readonly number[];
+    /** means of the twelve months instead, January first */
+    monthly_mean_c?: readonly number[];
+    /** mean of the warmest month, where the twelve are not known [C] */
+    warmest_c?: number;
+    /** mean of the coldest month, with it [C] */
+    coldest_c?: number;
+    /** true where January is warm; asked for only with these two */
+    southern?: boolean;
+  };
+  /** what is done in a year, as season.windows takes it; of them the feeds count */
+  jobs: readonly {
+    /** its name */
+    job: string;
+    /** what it is; a feed is one that says so */
+    sort?: string;
+    /** the season of grass it is for; any when not said */
+    turf?: "cool" | "warm";
+    /** when it opens */
+    opens: {
+    };
+    /** when it closes */
+    closes: {
+    };
+    /** its share of the year by yearly aim, straight lines between them */
+    shares?: readonly {
+      /** yearly aim, in the pounds per 1,000 ft2 it is printed in [lb/1000 ft2] */
+      aim_lb_kft2: number;
+      /** share of the year's nitrogen [share] */
+      share: number;
+    }[];
+  }[];
+  /** a day of the first week, which begins on a Monday */
+  first: string;
+  /** how many weeks [weeks] */
+  weeks: number;
+  /** season of the grass */
+  turf: "cool" | "warm";
+  /** nitrogen of a year [kg/m2] */
+  aim_n_kg_m2: number;
+}
+
+export interface SeasonNeedsValue {
+  /** each week */
+  weeks: {
+    /** its place, the first being 0 [place] */
+    week: number;
+    /** its Monday */
+    date: string;
+    /** nitrogen it asks for [kg/m2] */
+    n_kg_m2: number;
+    /** growth potential of its middle [share] */
+    potential: number;
+  }[];
+  /** nitrogen of all these weeks [kg/m2] */
+  n_kg_m2: number;
+  /** the feeding windows */
+  windows: {
+    /** its name */
+    job: string;
+    /** first day; null where the year never has it */
+    opens: string | null;
+    /** last day */
+    closes: string | null;
+    /** its share of the year at this aim [share] */
+    share: number;
+    /** nitrogen of the whole window [kg/m2] */
+    n_kg_m2: number;
+  }[];
+}
+
+/** A plan from the values a solver found: its steps with their reasons, bags, cost and how good it is known to be. */
+export interface SeasonReadArgs {
+  /** ground that is fed alike, up to 12 */
+  groups: readonly {
+    /** the group, once only */
+    id: string;
+    /** its area [m2] */
+    area_m2: number;
+    /** season of its grass */
+    turf: "cool" | "warm";
+    /** its zones */
+    zones?: readonly string[];
+    /** nitrogen of a year, shared out by the windows of climate.jobs [kg/m2] */
+    aim_n_kg_m2?: number;
+    /** nitrogen asked for in each week, in place of that */
+    need_n_kg_m2?: readonly number[];
+    /** nitrogen at once at most, held over any six weeks [kg/m2] */
+    n_once_kg_m2?: number;
+    /** its quick part at most, held over any four weeks [kg/m2] */
+    n_quick_once_kg_m2?: number;
+    /** nitrogen of a year at most [kg/m2] */
+    n_year_kg_m2?: number;
+    /** whether phosphate may go on, by a soil test or at sowing; not when not said */
+    phosphate?: boolean;
+    /** dated jobs that are wanted: pre_emergent, overseed, lime, aerate, soil_test */
+    jobs?: readonly string[];
+    /** minutes one job takes; by its area when not said [min] */
+    job_minutes?: number;
+  }[];
+  /** what is in the shed or can be bought, up to 24 */
+  products: readonly {
+    /** the product, once only */
+    id: string;
+    /** what it is */
+    sort: "fertilizer" | "pre_emergent" | "post_emergent" | "lime" | "seed" | "other";
+    /** weight of a bag [kg] */
+    net_kg: number;
+    /** price of a bag [money] */
+    price: number;
+    /** nitrogen on the label [%] */
+    n_percent?: number;
+    /** slow-release share of it; none when not said [share] */
+    slow_n_share?: number;
+    /** kind of nitrogen; soluble when not said */
+    source?: "soluble" | "sulfur_coated" | "polymer_coated" | "condensed" | "ibdu" | "natural";
+    /** phosphate on the label [%] */
+    p2o5_percent?: number;
+    /** the label's rate, the most at once [kg/m2] */
+    rate_kg_m2: number;
+    /** what is in the shed [kg] */
+    stock_kg?: number;
+    /** least days between uses by the label [day] */
+    interval_days?: number;
+    /** days from this pre-emergent to seeding; the longest published when not said [day] */
+    wait_days?: number;
+  }[];
+  /** the place's usual year */
+  climate: {
+    /** usual mean of each day, 1 January first, 29 February among them */
+    daily_mean_c?: readonly number[];
+    /** means of the twelve months instead, January first */
+    monthly_mean_c?: readonly number[];
+    /** mean of the warmest month, where the twelve are not known [C] */
+    warmest_c?: number;
+    /** mean of the coldest month, with it [C] */
+    coldest_c?: number;
+    /** true where January is warm; asked for only with these two */
+    southern?: boolean;
+    /** what is done in a year, rows of a skeleton as season.windows and season.needs take them */
+    jobs?: readonly {
+      /** its name */
+      job: string;
+      /** what it is */
+      sort?: string;
+      /** the season of grass it is for */
+      turf?: "cool" | "warm";
+      /** when it opens */
+      opens: {
+      };
+      /** when it closes */
+      closes: {
+      };
+      /** its share of the year's nitrogen by yearly aim */
+      shares?: readonly {
+      }[];
+    }[];
+  };
+  /** what holds at the place */
+  rules: {
+    /** spans of days on which nothing is spread */
+    closed?: readonly {
+      /** first day */
+      first: string;
+      /** last day */
+      last: string;
+    }[];
+  };
+  /** what the household would like */
+  wishes: {
+    /** weeks in which feeds may begin; half_month when not said */
+    grid?: "half_month" | "weekly";
+    /** steps near which every week may be one, and only near them */
+    near?: readonly {
+      /** the group */
+      group: string;
+      /** day of the step */
+      date: string;
+    }[];
+    /** how many weeks are planned; a year when not said [weeks] */
+    weeks?: number;
+    /** evenings a week; 2 when not said [evenings] */
+    evenings_week?: number;
+    /** minutes of one; 120 when not said [min] */
+    evening_minutes?: number;
+    /** what an evening is worth; 2 when not said [money] */
+    evening_cost?: number;
+    /** money to spend at most [money] */
+    spend_most?: number;
+    /** only feeds that are mostly slow */
+    gentle_only?: boolean;
+    /** spans of days in which nothing is to be done */
+    skip?: readonly {
+      /** first day */
+      first: string;
+      /** last day */
+      last: string;
+    }[];
+    /** what a kilogram of nitrogen missed counts for; three times the dearest when not said [money/kg] */
+    missed_cost_kg_n?: number;
+    /** what a job left out counts for; 60 when not said [money] */
+    job_missed_cost?: number;
+    /** what a step that is not in the present plan counts for more [money] */
+    moved_cost?: number;
+    /** steps of the present plan */
+    present?: readonly {
+      /** the group */
+      group: string;
+      /** day of the step */
+      date: string;
+      /** its product */
+      product?: string;
+      /** its job, where it is a dated one */
+      job?: string;
+    }[];
+    /** whether every job asked for must have its week */
+    must?: boolean;
+  };
+  /** feeds and pre-emergents put down in the last year */
+  done: readonly {
+    /** day */
+    date: string;
+    /** the group */
+    group: string;
+    /** the product */
+    product?: string;
+    /** nitrogen that came with it [kg/m2] */
+    n_kg_m2: number;
+    /** slow-release share of that [share] */
+    slow_n_share?: number;
+    /** how much of it [kg/m2] */
+    rate_kg_m2?: number;
+  }[];
+  /** steps that stay where they are */
+  locked: readonly {
+    /** day of the step */
+    date: string;
+    /** the group */
+    group: string;
+    /** its product */
+    product?: string;
+    /** its job, where it is a dated one */
+    job?: string;
+  }[];
+  /** the day of planning; weeks begin on its Monday */
+  today: string;
+  /** values of the columns of season.build, in their order */
+  solution: readonly number[];
+  /** what no plan could cost less than, by the solver [money] */
+  bound?: number;
+  /** whether the solver was stopped before it was done */
+  stopped?: boolean;
+}
+
+export interface SeasonReadValue {
+  /** what to do, in order */
+  steps: {
+    /** week of the plan, the first being 0 [place] */
+    week: number;
+    /** its Monday, or today */
+    date: string;
+    /** what it is */
+    sort: "feed" | "pre_emergent" | "overseed" | "lime" | "aerate" | "soil_test";
+    /** its row in climate.jobs; null for a feed */
+    job: string | null;
+    /** the product; null where none is chosen or needed */
+    product: string | null;
+    /** the group */
+    group: string;
+    /** its zones */
+    zones: string[];
+    /** product on the whole group [kg] */
+    kg: number;
+    /** product rate [kg/m2] */
+    rate_kg_m2: number;
+    /** day until which a feed serves; null for other jobs */
+    until: string | null;
+    /** whether it was locked */
+    locked: boolean;
+    /** why it is where it is */
+    why: {
+      /** the reason */
+      why: "need" | "locked" | "now" | "fed_until" | "closed" | "skipped" | "not_growing" | "heat" | "not_green" | "cold" | "no_need_before" | "dearer_sooner" | "in_shed" | "only_one" | "cheapest_nitrogen" | "fits_whole" | "window";
+      /** from when, where that matters */
+      since: string | null;
+      /** until when, likewise */
+      until: string | null;
+      /** nitrogen it is for, likewise [kg/m2] */
+      n_kg_m2: number | null;
+    }[];
+  }[];
+  /** jobs asked for that found no week */
+  left_out: {
+    /** the group */
+    group: string;
+    /** its row in climate.jobs */
+    job: string;
+    /** what it is */
+    sort: "pre_emergent" | "overseed" | "lime" | "aerate" | "soil_test";
+  }[];
+  /** what to buy */
+  bags: {
+    /** the product */
+    product: string;
+    /** whole bags [bags] */
+    bags: number;
+    /** their weight [kg] */
+    kg: number;
+    /** their price [money] */
+    price: number;
+  }[];
+  /** what is left at the end */
+  left_over: {
+    /** the product */
+    product: string;
+    /** how much [kg] */
+    kg: number;
+  }[];
+  /** parts of what the plan costs */
+  cost: {
+    /** bags [money] */
+    bought: number;
+    /** what leftovers lose in worth [money] */
+    left_over: number;
+    /** evenings, by what one is worth [money] */
+    evenings: number;
+    /** nitrogen missed, by what it counts for [money] */
+    missed: number;
+  };
+  /** what the solver compared plans by [money] */
+  weighed_cost: number;
+  /** what no plan could cost less than; null where not told [money] */
+  bound: number | null;
+  /** how far the two are apart, over the cost [share] */
+  gap_share: number | null;
+  /** how good the plan is known to be */
+  says: "best" | "near_best" | "may_be_better" | "stopped" | "unknown";
+  /** nitrogen that groups ask for and do not get [kg] */
+  missed_n_kg: number;
+  /** evenings it takes [evenings] */
+  evenings: number;
 }
 
 /** The skeleton of a year that is offered for each season of grass, by the warmth of the place's months. South of the equator it is that of the south. Warm-season grass has one of its own where it may never be scalped. Cool-season grass is told apart by frost in the coldest month and heat in the warmest, as climates are: cold winters, mild winters with hot summers, mild winters with mild summers. */
@@ -4087,7 +4652,10 @@ export interface Calls {
   "record.due": { args: RecordDueArgs; value: RecordDueValue };
   "record.keep_off": { args: RecordKeepOffArgs; value: RecordKeepOffValue };
   "record.totals": { args: RecordTotalsArgs; value: RecordTotalsValue };
+  "season.build": { args: SeasonBuildArgs; value: SeasonBuildValue };
   "season.gather": { args: SeasonGatherArgs; value: SeasonGatherValue };
+  "season.needs": { args: SeasonNeedsArgs; value: SeasonNeedsValue };
+  "season.read": { args: SeasonReadArgs; value: SeasonReadValue };
   "season.skeleton": { args: SeasonSkeletonArgs; value: SeasonSkeletonValue };
   "season.windows": { args: SeasonWindowsArgs; value: SeasonWindowsValue };
   "spread.close_pass": { args: SpreadClosePassArgs; value: SpreadClosePassValue };
