@@ -55,6 +55,7 @@ INSTALLED_APPS = [
     "pwa",
     "lawn",
     "lawn.weather",  # brings a command
+    "lawn.planning",  # likewise
     "api",
 ]
 MIDDLEWARE = [

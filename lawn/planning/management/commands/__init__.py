@@ -1,0 +1,1 @@
+"""The command that plans a season, a module of its own name."""
