@@ -212,7 +212,7 @@ def _is_notch(item: Any) -> bool:
 def _is_own_rules(value: Any) -> bool:
     """Local rules as the engine reads them: of a known kind, with the figure of their kind, each with its day."""
     try:
-        rows = read_rules(rules=value, name="own")
+        rows = read_rules(rules=value, name="own_rules")
     except EngineError:
         return False
     return all(_DATE.match(row["date"] or "") for row in rows)

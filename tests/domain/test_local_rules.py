@@ -20,7 +20,7 @@ def refused(own: Any) -> bool:
 def test_a_place_with_rules_of_ones_own_is_taken_and_read_by_the_engine() -> None:
     own = [OWN, {"kind": "quick_once", "off": True, "date": "2026-03-01"}]
     assert not refused(own)
-    args = {"rules": PLACES["rules"], "places": PLACES["places"], "place": "us_nj", "own": own}
+    args = {"rules": PLACES["rules"], "places": PLACES["places"], "place": "us_nj", "own_rules": own}
     rules = call("limits.rules", args)["value"]["rules"]
     assert [row["source"] for row in rules if row["kind"] == "closed"] == ["entered by you"]
 

@@ -65,7 +65,7 @@ def test_a_feed_reaches_the_printed_figure_of_its_place_and_not_a_hundredth_more
 
 def test_nobody_passes_a_pound_at_once_whatever_they_enter() -> None:
     own = [{"kind": "quick_once", "most_kg_m2": 2 * LB_KFT2}, {"kind": "all_once", "most_kg_m2": 2 * LB_KFT2}]
-    for row in rules("us_mn", own=own):
+    for row in rules("us_mn", own_rules=own):
         if row["kind"] in ("quick_once", "all_once"):
             assert row["most_kg_m2"] == pytest.approx(LB_KFT2, rel=1e-6)
 

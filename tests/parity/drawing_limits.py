@@ -6,7 +6,7 @@ from lawn.engine.limits.rows import DATED, KINDS
 from tests.parity.drawing_base import Json, some
 from tests.parity.drawing_log import date
 
-OPTIONAL = {"place", "soil_tests", "products", "own", "southern", "beginner", "grasses", "general"}
+OPTIONAL = {"place", "soil_tests", "products", "own_rules", "southern", "beginner", "grasses", "general"}
 OPTIONAL |= {"before", "free_in_ten_weeks_share", "clippings", "less_share"}
 PLACES = ("here", "there")
 
@@ -75,7 +75,7 @@ def rules(s: Random) -> Json:
         s,
         {"rules": [rule(s, kind) for kind in kinds], "places": places},
         place=s.choice(["here", "there", "other"]),
-        own=[rule(s, s.choice(sorted(KINDS))) for _ in range(2)],
+        own_rules=[rule(s, s.choice(sorted(KINDS))) for _ in range(2)],
         grasses=grasses,
         general=[{"high_kg_m2": s.uniform(0, 0.03)}],
         southern=s.random() < 0.5,

@@ -32,7 +32,7 @@ WORDS.update(
         "sown": "day it was sown",
         "mows": "list of mows",
         "places": "list of places",
-        "own": "list of own rules",
+        "own_rules": "list of own rules",
         "grasses": "list of grasses",
         "general": "list of ranges",
     }

@@ -12,6 +12,6 @@ CALLS: "dict[str, tuple[Any, tuple[str, ...], tuple[str, ...]]]" = {
     "limits.rules": (
         rules.rules_of,
         ("rules", "places"),
-        ("place", "own", "grasses", "general", "southern", "beginner"),
+        ("place", "own_rules", "grasses", "general", "southern", "beginner"),
     ),
 }

@@ -29,7 +29,7 @@ def rules_of(
     rules: list[object],
     places: list[object],
     place: str | None = None,
-    own: list[object] | None = None,
+    own_rules: list[object] | None = None,
     grasses: list[object] | None = None,
     general: list[object] | None = None,
     southern: bool | None = None,
@@ -52,24 +52,24 @@ def rules_of(
         places.southern?: whether it lies in the southern half of the globe [true or false]
         places.sources?: keys of what it is printed in [list of texts]
         place?: key of the household's place; not known when not said [text]
-        own?: rules the household entered itself, or turned off; as those printed [list]
-        own.kind: what it is about, as `limits.check` has it [text]
-        own.grass?: the grass it holds for [text]
-        own.sort?: the sort of product it bans [text]
-        own.most_kg_m2?: as `limits.check` takes it; so with the rest [kg/m2; 0 to 50]
-        own.over_days?: as above [day; 0 to 400]
-        own.within_years?: as above [year; 0 to 20]
-        own.p_mg_kg?: as above [mg/kg; 0 to 5000]
-        own.limit_c?: as above [C; -20 to 50]
-        own.limit_mm?: as above [mm; 0 to 500]
-        own.clear_m?: as above [m; 0 to 100]
-        own.guarded_m?: as above [m; 0 to 100]
-        own.least_slow_share?: as above [share; 0 to 1]
-        own.from?: first closed day of every year, as 11-16 [text]
-        own.to?: last closed day [text]
-        own.date?: day it was entered [date]
-        own.printed?: a note of where it stands [text]
-        own.off?: whether the printed rules of its kind do not hold here [true or false]
+        own_rules?: rules the household entered itself, or turned off; as those printed [list]
+        own_rules.kind: what it is about, as `limits.check` has it [text]
+        own_rules.grass?: the grass it holds for [text]
+        own_rules.sort?: the sort of product it bans [text]
+        own_rules.most_kg_m2?: as `limits.check` takes it; so with the rest [kg/m2; 0 to 50]
+        own_rules.over_days?: as above [day; 0 to 400]
+        own_rules.within_years?: as above [year; 0 to 20]
+        own_rules.p_mg_kg?: as above [mg/kg; 0 to 5000]
+        own_rules.limit_c?: as above [C; -20 to 50]
+        own_rules.limit_mm?: as above [mm; 0 to 500]
+        own_rules.clear_m?: as above [m; 0 to 100]
+        own_rules.guarded_m?: as above [m; 0 to 100]
+        own_rules.least_slow_share?: as above [share; 0 to 1]
+        own_rules.from?: first closed day of every year, as 11-16 [text]
+        own_rules.to?: last closed day [text]
+        own_rules.date?: day it was entered [date]
+        own_rules.printed?: a note of where it stands [text]
+        own_rules.off?: whether the printed rules of its kind do not hold here [true or false]
         grasses?: grasses with what each takes in a year, as fixtures/published/grasses.json has them [list]
         grasses.key: the grass [text]
         grasses.nitrogen_year_rows?: printed ranges of the year [list]
@@ -118,7 +118,7 @@ def rules_of(
     known = _places(places)
     chain, state, south = _chain(known, place, flag("southern", southern))
     printed = read_rules(rules=rules) + _years(grasses, general)
-    mine = _own(own)
+    mine = _own(own_rules)
     taken = [(row["kind"], row["grass"]) for row in mine]
     kept = [row for row in printed if row["cap"] or (row["kind"], row["grass"]) not in taken]
     if south:
@@ -167,8 +167,8 @@ def _chain(
     return chain, "unlisted" if known[chain[0]]["unlisted"] else "known", southern
 
 
-def _own(own: object) -> "Rows":
-    found = read_rules(rules=own if own is not None else [], name="own")
+def _own(own_rules: object) -> "Rows":
+    found = read_rules(rules=own_rules if own_rules is not None else [], name="own_rules")
     for row in found:
         row["source"], row["where"], row["cap"], row["only_here"] = OWN, None, False, False
     return found

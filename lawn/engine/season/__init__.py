@@ -33,7 +33,7 @@ add(
 )
 WORDS["climate"] = "climate"
 WORDS["jobs"] = "list of jobs of the year"
-WORDS["first"] = "first day"
+WORDS["first"] = "first day asked about"
 WORDS["groups"] = "list of groups"
 WORDS["rules"] = "rules"
 WORDS["wishes"] = "wishes"

@@ -1148,7 +1148,7 @@ export interface LimitsRulesArgs {
   /** key of the household's place; not known when not said */
   place?: string;
   /** rules the household entered itself, or turned off; as those printed */
-  own?: readonly {
+  own_rules?: readonly {
     /** what it is about, as `limits.check` has it */
     kind: string;
     /** the grass it holds for */
