@@ -98,6 +98,7 @@ def check_body(body: object, now: datetime | None = None) -> dict[str, str]:
     wrong.update(_check_ahead(entry["body"], body, now))
     wrong.update(_check_fields(entry["bodies"][body["kind"]], body))
     wrong.update(_over_whole(entry["bodies"][body["kind"]], body))
+    wrong.update(_none_of_any(entry["bodies"][body["kind"]], body))
     wrong.update(_strange(_foreign_to_body(body["kind"]), body, f"an entry of the kind {body['kind']}"))
     return {**forms.wrong_in_body(body), **wrong}
 
@@ -150,6 +151,15 @@ def _over_whole(rules: Rules, value: dict[str, Any]) -> dict[str, str]:
         return {}
     listed = _listed([rules[name]["label"] for name in names])
     return {names[0]: f"{listed} are {together:g}% together; allowed is 0 to {WHOLE_PERCENT:g}% together."}
+
+
+def _none_of_any(rules: Rules, value: dict[str, Any]) -> dict[str, str]:
+    """Of the fields marked `any` one at least must be there: without it the record says nothing."""
+    names = [name for name, rule in rules.items() if rule.get("any")]
+    if not names or any(value.get(name) is not None for name in names):
+        return {}
+    listed = "; ".join(rules[name]["label"] for name in names)
+    return {names[0]: f"None of these is given: {listed}. At least one must be."}
 
 
 def _listed(labels: list[str]) -> str:

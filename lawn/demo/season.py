@@ -30,6 +30,7 @@ def entries_of(scenario: Scenario, members: dict[str, str]) -> list[Entry]:
     season.mows()
     season.tray_tests()
     season.soil_readings()
+    season.soil_tests()
     return sorted(season.entries, key=lambda entry: (entry.occurred_at, entry.items[0]["id"]))
 
 
@@ -64,6 +65,17 @@ class _Season:
         for row in self.raw["observations"]:
             body = {"kind": "observation", "text": row["text"]}
             self.add(row["by"], date.fromisoformat(row["on"]), "19:30", body, row["zones"])
+
+    def soil_tests(self) -> None:
+        """What a lab wrote of the ground, in the units it wrote it in."""
+        for row in self.raw["soil_tests"]:
+            body: dict[str, Any] = {"kind": "soil_test", "ph": row["ph"], "buffer_ph": row["buffer_ph"]}
+            for name in ("p", "k"):
+                body[f"{name}_mg_kg"] = si(row[name])
+                body[f"{name}_typed"] = typed(row[name])
+            body.update({name: row[name] for name in ("p_method", "organic_share", "lab")})
+            day = self.calendar.nominal_today - timedelta(days=row["days_ago"])
+            self.add(row["by"], day, row["at"], body, row["zones"])
 
     def soil_readings(self) -> None:
         """A thermometer pushed into the soil now and then."""
@@ -114,12 +126,28 @@ class _Season:
             day = date.fromisoformat(row["on"])
             if "bought_bags" in row:
                 stock[row["product"]] += row["bought_bags"] * si(self.scenario.products[row["product"]]["net"])
-                self._weigh(row["by"], day, row["product"], stock[row["product"]])
+                if row["bought_bags"]:
+                    self._buy(row["by"], day, row["product"], row["bought_bags"])
+                else:
+                    self._weigh(row["by"], day, row["product"], stock[row["product"]])
                 continue
             items = player.play(row)
             stock[row["product"]] -= player.put_down_kg
             if self.calendar.tells(day):
                 self.entries += [Entry(item["body"]["occurred_at"], row["by"], [item]) for item in items]
+
+    def _buy(self, by: str, day: date, key: str, bags: float) -> None:
+        product = self.scenario.products[key]
+        body: dict[str, Any] = {
+            "kind": "bought",
+            "product_id": self.scenario.product_id(key),
+            "bags": bags,
+            "net_kg": si(product["net"]),
+            "net_typed": typed(product["net"]),
+            "price": product["price"],
+            "price_for": "each",
+        }
+        self.add(by, day, "11:15", body, [])
 
     def _weigh(self, by: str, day: date, key: str, kg: float) -> None:
         """A count of what there is, to the half pound."""

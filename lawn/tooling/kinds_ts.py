@@ -17,6 +17,8 @@ export interface Rule {
   readonly type: FieldType;
   readonly label: string;
   readonly required?: boolean;
+  /** Of the fields so marked one at least must be there. */
+  readonly any?: boolean;
   readonly server_only?: boolean;
   readonly low?: number;
   readonly high?: number;

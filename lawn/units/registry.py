@@ -79,6 +79,7 @@ STORED_IN: dict[str, Quantity] = {
     "temperature": Quantity("C", "kelvin", "a temperature"),
     "degrees": Quantity("K", "kelvin", "a number of degrees"),
     "degree_days": Quantity("K day", "kelvin * day", "a number of degree days"),
+    "soil": Quantity("mg/kg", "milligram / kilogram", "an amount in the soil"),
 }
 
 _FT2 = ("ft²", "sq ft", "sqft", "square feet", "square foot", "square ft")
@@ -146,6 +147,10 @@ UNITS: tuple[Unit, ...] = (
     Unit("degrees_c", "degrees", "metric", "°C", "kelvin", _C),
     Unit("degree_days_f", "degree_days", "us", "°F days", "kelvin * day * 5 / 9", ("°f days", "f days")),
     Unit("degree_days_c", "degree_days", "metric", "°C days", "kelvin * day", ("°c days", "c days")),
+    Unit("ppm", "soil", "us", "ppm", "milligram / kilogram", ("ppm", "parts per million")),
+    # Labs count an acre of soil 6 2/3 in deep as 2,000,000 lb, so that 2 lb of it are one part in a million.
+    Unit("soil_lb_acre", "soil", "us", "lb/acre", "milligram / kilogram / 2"),
+    Unit("mg_kg", "soil", "metric", "mg/kg", "milligram / kilogram", ("mg/kg", "mg per kg")),
 )
 BY_KEY: dict[str, Unit] = {unit.key: unit for unit in UNITS}
 

@@ -217,6 +217,31 @@ def test_a_reading_may_be_of_the_grass(more: dict[str, Any], wrong: list[str]) -
     assert sorted(kinds.check_body(body)) == wrong
 
 
+LAB: dict[str, Any] = {
+    "ph": 6.3, "buffer_ph": 6.8, "p_mg_kg": 30, "p_typed": {"amount": "60", "unit": "soil_lb_acre"},
+    "p_method": "bray_1", "k_mg_kg": 120, "organic_share": 0.04, "lab": "County lab",
+}  # fmt: skip
+BAGS: dict[str, Any] = {"product_id": ID, "bags": 2, "net_kg": 20, "price": 30, "price_for": "each", "where": "Mill"}
+
+
+@pytest.mark.parametrize(
+    ("kind", "more", "wrong"),
+    [
+        ("soil_test", LAB, []),
+        ("soil_test", {"buffer_ph": 6.8}, []),
+        ("soil_test", {"lab": "County lab", "p_method": "bray_1"}, ["ph"]),  # says nothing of the soil
+        ("soil_test", {**LAB, "ph": 0, "organic_share": 4}, ["organic_share", "ph"]),
+        ("bought", BAGS, []),
+        ("bought", {"product_id": ID, "bought_kg": 4}, []),
+        ("bought", {"product_id": ID, "price": 30}, ["bags"]),  # says not what came into the shed
+        ("bought", {**BAGS, "product_id": None, "price_for": "half"}, ["price_for", "product_id"]),
+        ("bought", {**BAGS, "left_kg": 3}, ["left_kg"]),
+    ],
+)
+def test_a_soil_test_and_a_purchase_say_something(kind: str, more: dict[str, Any], wrong: list[str]) -> None:
+    assert sorted(kinds.check_body({"kind": kind, "occurred_at": AT, "zone_ids": [ID], **more})) == wrong
+
+
 MOWED: dict[str, Any] = {
     "height_before_mm": 114.3, "height_before_by": "over_notch", "height_before_error_mm": 8, "height_after_mm": 80,
     "mower_id": ID, "notch": "4", "cut_height_mm": 76.2, "exception": "renovation", "minutes": 35,

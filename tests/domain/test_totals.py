@@ -58,6 +58,31 @@ def test_totals_add_up_what_stands_in_the_book(pen: Pen) -> None:
     assert found["working"]
 
 
+def test_what_was_bought_is_in_the_shed_and_a_later_count_corrects_it(pen: Pen) -> None:
+    """By hand: two bags of 20 kg, 12 kg walked; then 31 kg counted, a loose 4 kg bought and 5 kg walked."""
+    bags = entry("bought", "2026-04-01T10:00:00+02:00", product_id=PRODUCT, bags=2, net_kg=20, price=30)
+    first = totals(pen, bags, walk("2026-04-20T18:00:00+02:00", 12, 0.004))["products"][PRODUCT]
+    assert (first["left_kg"], first["counted_kg"]) == (pytest.approx(28, abs=1e-12), None)
+    later = totals(
+        pen,
+        entry("stock_count", "2026-05-01T10:00:00+02:00", product_id=PRODUCT, left_kg=31),
+        entry("bought", "2026-05-02T10:00:00+02:00", product_id=PRODUCT, bought_kg=4),
+        walk("2026-05-20T18:00:00+02:00", 5, 0.004),
+    )["products"][PRODUCT]
+    assert (later["left_kg"], later["bought_since_kg"]) == (pytest.approx(30, abs=1e-12), 4)
+
+
+def test_a_struck_out_purchase_is_not_in_the_shed(pen: Pen) -> None:
+    bags: dict[str, Any] = {"product_id": PRODUCT, "bags": 2, "net_kg": 20}
+    void: dict[str, Any] = {"void": {"void": True, "why": "Taken back"}}
+    found = totals(
+        pen,
+        entry("bought", "2026-04-01T10:00:00+02:00", **bags),
+        entry("bought", "2026-04-02T10:00:00+02:00", overlay=void, **bags),
+    )
+    assert found["products"][PRODUCT]["left_kg"] == pytest.approx(40, abs=1e-12)
+
+
 def test_a_struck_out_walk_counts_for_nothing(pen: Pen) -> None:
     found = totals(
         pen,
@@ -78,7 +103,8 @@ def test_a_tray_test_stands_in_the_book_and_adds_nothing(pen: Pen) -> None:
     Entry.objects.filter(kind="tray_test").update(body={**test.body, "used_kg": 5, "left_kg": 7, "zones": 5})
     found = totals_of(pen.member.household_id, TODAY)
     assert found["products"][PRODUCT] == {
-        "used_since_count_kg": pytest.approx(3, abs=1e-12), "counted_kg": None, "counted_at": None, "left_kg": None,
+        "used_since_count_kg": pytest.approx(3, abs=1e-12), "bought_since_kg": 0, "counted_kg": None,
+        "counted_at": None, "left_kg": None,
     }  # fmt: skip
     assert found["zones"][VERGE]["passes"] == 0
 

@@ -1,8 +1,9 @@
 """Folding the log: independent of the order of arrival, and never spoilt by an entry the book has taken."""
 
-from datetime import date, timedelta
+from datetime import date, datetime, timedelta
 from typing import Any
 
+import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
@@ -52,6 +53,10 @@ bodies = st.one_of(
             "left_kg": weights,
         }
     ),
+    st.fixed_dictionaries(
+        {"kind": st.just("bought"), "occurred_at": moments, "product_id": st.sampled_from(PRODUCTS)},
+        optional={"bought_kg": weights, "bags": st.integers(1, 4), "net_kg": st.floats(1, 25)},
+    ),
 )
 overlays = st.fixed_dictionaries(
     {},
@@ -96,6 +101,26 @@ def test_nitrogen_of_the_year_is_the_sum_of_what_walks_put_down(log: list[dict[s
         ]
         got = found[zone]["n_year_kg_m2"] if zone in found else 0.0
         assert abs(got - sum(shares)) <= 1e-12
+
+
+@given(logs())
+def test_what_is_in_the_shed_follows_from_the_last_count_or_the_first_purchase(log: list[dict[str, Any]]) -> None:
+    """Once more by walking along the log, in the order things were done."""
+    last = (TODAY + timedelta(days=1)).isoformat()
+    done = [one for one in log if not one["void"] and one["occurred_at"][:10] <= last]
+    done.sort(key=lambda one: (datetime.fromisoformat(one["occurred_at"]), one["id"]))
+    left: dict[str, float] = {}
+    for one in done:
+        product = one.get("product_id", "")
+        came = one.get("bought_kg", one["bags"] * one["net_kg"] if {"bags", "net_kg"} <= set(one) else None)
+        if one["kind"] == "stock_count":
+            left[product] = one["left_kg"]
+        elif one["kind"] == "bought" and came is not None:
+            left[product] = left.get(product, 0.0) + came
+        elif one["kind"] == "spread" and product in left:
+            left[product] -= one["used_kg"]
+    found = fold.totals(log, TODAY)["products"]
+    assert {name: row["left_kg"] for name, row in found.items() if row["left_kg"] is not None} == pytest.approx(left)
 
 
 anything = st.recursive(

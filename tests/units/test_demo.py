@@ -54,7 +54,17 @@ def test_everything_is_applied_and_nothing_parked_or_in_conflict(book: Household
     counts = [access.rows(model, book.id).count() for model in (Zone, Product, Spreader, Mower)]
     assert counts == [5, 5, 2, 1]
     kinds = {row["body"]["kind"] for row in wired(book, "entry")}
-    assert kinds == {"mow", "spread", "pass", "observation", "stock_count", "tray_test", "reading"}
+    assert kinds == {
+        "mow",
+        "spread",
+        "pass",
+        "observation",
+        "stock_count",
+        "tray_test",
+        "reading",
+        "soil_test",
+        "bought",
+    }
 
 
 def test_every_record_says_that_it_is_a_demo(book: Household) -> None:

@@ -180,6 +180,11 @@ export function density(kg_m3: number, system: System): Shown {
   return shown(kg_m3, unitOf("density", system), system === "us" ? COARSE : [], system);
 }
 
+/** What a lab found in the soil, mg/kg as ppm or mg/kg: no nearer than to one. */
+export function soilContent(mg_kg: number, system: System): Shown {
+  return shown(mg_kg, unitOf("soil", system), [[10, 1]], system);
+}
+
 /** A price: two decimals, no currency, for the app does not know it. */
 export function money(amount: number): Shown {
   const number = grouped(amount, 2, "us", true);

@@ -36,6 +36,7 @@ export {
   roundLength,
   type Shown as Said,
   type Shown,
+  soilContent,
   speed,
   temperature,
   temperatureSteps,

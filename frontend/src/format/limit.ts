@@ -25,6 +25,7 @@ const CHOSEN: Record<string, Quantity> = {
   "kg/m3": "density",
   C: "temperature",
   K: "degrees",
+  "mg/kg": "soil",
 };
 
 /** Those that are the same everywhere. A share is stored from 0 to 1 and typed in percent. */

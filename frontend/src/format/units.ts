@@ -16,7 +16,8 @@ export type Quantity =
   | "volume"
   | "temperature"
   | "degrees"
-  | "degree_days";
+  | "degree_days"
+  | "soil";
 
 /** One unit: (amount - zero) * factor = the value as stored (SI; heights of cut in mm, temperatures in °C). */
 export interface Unit {

@@ -131,14 +131,16 @@ export function totalsEntry(entry: Entry): TotalsEntry {
 const told = new WeakMap<Entry, TotalsEntry>();
 
 function tell(entry: Entry): TotalsEntry {
-  const { cut_height_mm, product_id, sort, used_kg, left_kg, spread_id, zones } = entry.body;
+  const { cut_height_mm, product_id, sort, used_kg, left_kg, spread_id, zones, bags, net_kg, bought_kg } =
+    entry.body;
+  const bought = entry.kind === "bought" ? { bags, net_kg, bought_kg } : {};
   return {
     id: entry.id,
     kind: entry.kind,
     occurred_at: entry.at,
     zone_ids: entry.zoneIds,
     void: entry.struck,
-    ...given({ cut_height_mm, product_id, sort, used_kg, left_kg, spread_id, zones }),
+    ...given({ cut_height_mm, product_id, sort, used_kg, left_kg, spread_id, zones, ...bought }),
   };
 }
 

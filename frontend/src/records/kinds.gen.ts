@@ -5,7 +5,7 @@ export type FieldType = "text" | "number" | "integer" | "flag" | "date" | "momen
 
 export type Kind = "claim" | "conflict" | "entry" | "household" | "member" | "mower" | "photo" | "product" | "settlement" | "spreader" | "weather_month" | "zone";
 
-export type EntryKind = "mow" | "observation" | "pass" | "reading" | "spread" | "stock_count" | "tray_test";
+export type EntryKind = "bought" | "mow" | "observation" | "pass" | "reading" | "soil_test" | "spread" | "stock_count" | "tray_test";
 
 export interface ClaimClaim {
   /** Job */
@@ -398,13 +398,35 @@ export interface ZoneDeleted {
 
 export interface EntryBody {
   /** Kind of entry */
-  kind: "mow" | "observation" | "pass" | "reading" | "spread" | "stock_count" | "tray_test";
+  kind: "bought" | "mow" | "observation" | "pass" | "reading" | "soil_test" | "spread" | "stock_count" | "tray_test";
   /** When it was done (ISO 8601 with zone offset) */
   occurred_at: string;
   /** Member who did it */
   by?: string;
   /** Zones */
   zone_ids?: string[];
+}
+
+export interface BoughtBody extends EntryBody {
+  kind: "bought";
+  /** Product */
+  product_id: string;
+  /** Bags [bags] */
+  bags?: number;
+  /** Net weight of a bag [kg] */
+  net_kg?: number;
+  /** Net weight as typed */
+  net_typed?: Typed;
+  /** Weight bought [kg] */
+  bought_kg?: number;
+  /** Weight bought as typed */
+  bought_typed?: Typed;
+  /** Price paid */
+  price?: number;
+  /** What the price is for */
+  price_for?: "each" | "all";
+  /** Where */
+  where?: string;
 }
 
 export interface MowBody extends EntryBody {
@@ -531,6 +553,28 @@ export interface ReadingBody extends EntryBody {
   height_typed?: Typed;
 }
 
+export interface SoilTestBody extends EntryBody {
+  kind: "soil_test";
+  /** pH */
+  ph?: number;
+  /** Buffer pH */
+  buffer_ph?: number;
+  /** Phosphorus, P [mg/kg] */
+  p_mg_kg?: number;
+  /** Phosphorus as typed */
+  p_typed?: Typed;
+  /** How the lab drew the phosphorus out */
+  p_method?: "mehlich_3" | "bray_1" | "olsen" | "other";
+  /** Potassium, K [mg/kg] */
+  k_mg_kg?: number;
+  /** Potassium as typed */
+  k_typed?: Typed;
+  /** Organic matter [share] */
+  organic_share?: number;
+  /** Lab */
+  lab?: string;
+}
+
 export interface SpreadBody extends EntryBody {
   kind: "spread";
   /** Product */
@@ -598,10 +642,12 @@ export interface TrayTestBody extends EntryBody {
 }
 
 export interface Bodies {
+  bought: BoughtBody;
   mow: MowBody;
   observation: ObservationBody;
   pass: PassBody;
   reading: ReadingBody;
+  soil_test: SoilTestBody;
   spread: SpreadBody;
   stock_count: StockCountBody;
   tray_test: TrayTestBody;
@@ -627,6 +673,8 @@ export interface Rule {
   readonly type: FieldType;
   readonly label: string;
   readonly required?: boolean;
+  /** Of the fields so marked one at least must be there. */
+  readonly any?: boolean;
   readonly server_only?: boolean;
   readonly low?: number;
   readonly high?: number;
@@ -670,12 +718,23 @@ export const KINDS: Readonly<Record<Kind, KindTable>> = {
   entry: {
     shape: "entry",
     body: {
-      kind: {"type": "choice", "required": true, "label": "Kind of entry", "choices": ["mow", "observation", "pass", "reading", "spread", "stock_count", "tray_test"]},
+      kind: {"type": "choice", "required": true, "label": "Kind of entry", "choices": ["bought", "mow", "observation", "pass", "reading", "soil_test", "spread", "stock_count", "tray_test"]},
       occurred_at: {"type": "moment", "ahead_days": 1, "required": true, "label": "When it was done (ISO 8601 with zone offset)"},
       by: {"type": "id", "label": "Member who did it"},
       zone_ids: {"type": "ids", "label": "Zones"},
     },
     bodies: {
+      bought: {
+        product_id: {"type": "id", "required": true, "label": "Product"},
+        bags: {"type": "number", "low": 0.001, "high": 1000, "any": true, "unit": "bags", "label": "Bags"},
+        net_kg: {"type": "number", "low": 0.01, "high": 2000, "unit": "kg", "label": "Net weight of a bag"},
+        net_typed: {"type": "json", "label": "Net weight as typed"},
+        bought_kg: {"type": "number", "low": 0, "high": 20000, "any": true, "unit": "kg", "label": "Weight bought"},
+        bought_typed: {"type": "json", "label": "Weight bought as typed"},
+        price: {"type": "number", "low": 0, "high": 100000, "label": "Price paid"},
+        price_for: {"type": "choice", "choices": ["each", "all"], "label": "What the price is for"},
+        where: {"type": "text", "max": 120, "label": "Where"},
+      },
       mow: {
         cut_height_mm: {"type": "number", "low": 5, "high": 200, "unit": "mm", "label": "Cut to"},
         cut_height_typed: {"type": "json", "label": "Cut to, as typed"},
@@ -737,6 +796,17 @@ export const KINDS: Readonly<Record<Kind, KindTable>> = {
         rain_typed: {"type": "json", "label": "Rain as typed"},
         height_mm: {"type": "number", "low": 5, "high": 2000, "unit": "mm", "label": "Height of the grass"},
         height_typed: {"type": "json", "label": "Height of the grass as typed"},
+      },
+      soil_test: {
+        ph: {"type": "number", "low": 3, "high": 11, "any": true, "label": "pH"},
+        buffer_ph: {"type": "number", "low": 4, "high": 9, "any": true, "label": "Buffer pH"},
+        p_mg_kg: {"type": "number", "low": 0, "high": 5000, "any": true, "unit": "mg/kg", "label": "Phosphorus, P"},
+        p_typed: {"type": "json", "label": "Phosphorus as typed"},
+        p_method: {"type": "choice", "choices": ["mehlich_3", "bray_1", "olsen", "other"], "label": "How the lab drew the phosphorus out"},
+        k_mg_kg: {"type": "number", "low": 0, "high": 10000, "any": true, "unit": "mg/kg", "label": "Potassium, K"},
+        k_typed: {"type": "json", "label": "Potassium as typed"},
+        organic_share: {"type": "number", "low": 0, "high": 1, "any": true, "unit": "share", "label": "Organic matter"},
+        lab: {"type": "text", "max": 120, "label": "Lab"},
       },
       spread: {
         product_id: {"type": "id", "required": true, "label": "Product"},

@@ -25,7 +25,7 @@ export type UnitsSet = Readonly<Record<string, string>>;
 
 /** "cut_height_mm" → "cut_height_typed": the field that keeps another one as it was typed. */
 export const typedName = (name: string): string =>
-  `${name.replace(/_(kg_m2|kg_m3|m_s|kg|m2|mm|m|c)$/, "")}_typed`;
+  `${name.replace(/_(kg_m2|kg_m3|m_s|mg_kg|kg|m2|mm|m|c)$/, "")}_typed`;
 
 /** The unit a value was typed in, where the group keeps it. */
 function unitTyped(given: Record<string, any>, name: string): string | undefined {
@@ -117,7 +117,15 @@ export function overWhole(t: string, group: string, value: object): Record<strin
 function checkTogether(t: string, group: string, given: Record<string, unknown>): Record<string, string> {
   if (t === "zone" && group === "ground") return checkCorners(given["outline"]);
   if (t === "spreader" && group === "dial") return checkDial(given);
-  return overWhole(t, group, given);
+  return { ...noneOfAny(fieldsOf(t, group), given), ...overWhole(t, group, given) };
+}
+
+/** Of the fields marked `any` one at least must be there: without it the record says nothing. */
+function noneOfAny(fields: Record<string, Limits>, given: Record<string, unknown>): Record<string, string> {
+  const any = Object.entries(fields).filter(([, limits]) => limits.any);
+  if (!any.length || any.some(([name, limits]) => !isMissing(limits, given[name]))) return {};
+  const listed = any.map(([, { label }]) => label).join("; ");
+  return { [any[0]?.[0] as string]: `Enter at least one of these: ${listed}.` };
 }
 
 function checkCorners(outline: any): Record<string, string> {

@@ -15,6 +15,7 @@ _SAYS: Mapping[str, tuple[str, ...]] = {
     "spread": ("product_id", "sort", "used_kg", "zones"),
     "pass": ("spread_id",),
     "stock_count": ("product_id", "left_kg"),
+    "bought": ("product_id", "bags", "net_kg", "bought_kg"),
 }
 
 

@@ -10,7 +10,7 @@ if TYPE_CHECKING:
 
 MOST_ENTRIES = 100000
 MOST_ZONES = 1000
-KINDS = ("mow", "spread", "pass", "observation", "stock_count", "tray_test", "reading")
+KINDS = ("mow", "spread", "pass", "observation", "stock_count", "tray_test", "reading", "bought", "soil_test")
 NO_NITROGEN = ("seed", "lime", "pre_emergent", "post_emergent")  # these bring none unless the label's is entered
 
 
@@ -73,10 +73,11 @@ def _entry(item: object) -> "dict[str, Any]":
     product_id = given.get("product_id")
     sort = given.get("sort")
     by = given.get("by")
+    kind = choice("kind", given.get("kind"), KINDS)
     brings_none = sort is not None and text("sort", sort) in NO_NITROGEN
     return {
         "id": text("id", given.get("id")),
-        "kind": choice("kind", given.get("kind"), KINDS),
+        "kind": kind,
         "moment_s": moment_s("occurred_at", occurred_at),
         "occurred_at": occurred_at,
         "date": occurred_at[:DATE_LENGTH],
@@ -88,10 +89,20 @@ def _entry(item: object) -> "dict[str, Any]":
         "by": None if by is None else text("by", by),
         "used_kg": optional_number("used_kg", given.get("used_kg")),
         "left_kg": optional_number("left_kg", given.get("left_kg")),
+        "bought_kg": _bought_kg(given) if kind == "bought" else None,
         "zones": _spread_zones(given.get("zones"), 0.0 if brings_none else None),
         "slow_n_share": optional_number("slow_n_share", given.get("slow_n_share")),
         "phosphate_needed": flag("phosphate_needed", given.get("phosphate_needed")),
     }
+
+
+def _bought_kg(given: "dict[str, Any]") -> "float | None":
+    """What came into the shed: the weight that was written down, else so many bags of their net weight."""
+    bought = optional_number("bought_kg", given.get("bought_kg"))
+    bags, net = optional_number("bags", given.get("bags")), optional_number("net_kg", given.get("net_kg"))
+    if bought is not None or bags is None or net is None:
+        return bought
+    return bags * net
 
 
 def with_doses(*, spread: "dict[str, Any]", given: object) -> "dict[str, Any]":

@@ -29,14 +29,17 @@ def totals(*, entries: list[object], today: str) -> tuple[dict[str, object], lis
     Args:
         entries: the entries in any order; other fields than these may stand in them [list]
         entries.id: the entry, once only [text]
-        entries.kind: mow, spread, pass, observation, stock_count or tray_test [text]
+        entries.kind: mow, spread, pass, observation, stock_count, tray_test, reading, soil_test or bought [text]
         entries.occurred_at: moment it was done [moment]
         entries.zone_ids?: zones it was done on [list of texts]
         entries.void?: struck out [true or false]
-        entries.product_id?: product of a spreading job, pass or count [text]
+        entries.product_id?: product of a spreading job, pass, purchase or count [text]
         entries.sort?: sort of the product a spreading job put down, such as fertilizer or seed [text]
         entries.used_kg?: product a spreading job put down [kg; 0 to 5000]
         entries.left_kg?: product a count found [kg; 0 to 20000]
+        entries.bought_kg?: weight of a purchase; it stands before its bags [kg; 0 to 20000]
+        entries.bags?: bags of a purchase [bags; 0.001 to 1000]
+        entries.net_kg?: net weight of one of them [kg; 0.01 to 2000]
         entries.zones?: of a spreading job, for each zone what it got [list]
         entries.zones.zone_id: the zone [text]
         entries.zones.n_kg_m2?: nitrogen on it; null if unknown [kg/m2 or null; 0 to 5]
@@ -49,10 +52,12 @@ def totals(*, entries: list[object], today: str) -> tuple[dict[str, object], lis
         zones.passes: passes walked on it [passes]
         zones.n_unknown_feeds: feeds of this year whose nitrogen nobody entered [feeds]
         products: by product id what there is [groups by id]
-        products.used_since_count_kg: put down since it was counted [kg]
+        products.used_since_count_kg: put down since it was counted, without a count since it was first bought [kg]
+        products.bought_since_kg: bought since it was counted [kg]
         products.counted_kg: what was counted; null without a count [kg or null]
         products.counted_at: when; null likewise [moment or null]
-        products.left_kg: what is left; null likewise; below 0 where more was used than counted [kg or null]
+        products.left_kg: what is left; null where it was neither counted nor bought; below 0 where more was used
+            than there was [kg or null]
         ahead: ids of entries dated more than a day ahead, which count nowhere [list of texts]
     Raises:
         out_of_range: a number is outside its range
@@ -69,9 +74,11 @@ def totals(*, entries: list[object], today: str) -> tuple[dict[str, object], lis
     fed = _nitrogen(rows, year)
     for zone_id in sorted(fed):
         _zone(zones, zone_id)["n_year_kg_m2"] = total([row[1] for row in fed[zone_id]])
-    products = stock_of(rows)
+    products, purchases = stock_of(rows)
     working = [_nitrogen_step(zone_id, zones[zone_id], fed.get(zone_id, [])) for zone_id in sorted(zones)]
-    working.extend([_stock_step(product_id, products[product_id]) for product_id in sorted(products)])
+    for product_id in sorted(products):
+        working.append(_bought_step(product_id, purchases.get(product_id, []), products[product_id]))
+        working.append(_stock_step(product_id, products[product_id]))
     working.append(_count_step(len(rows), len(ahead)))
     return {"zones": zones, "products": products, "ahead": ahead}, working
 
@@ -192,12 +199,26 @@ def _nitrogen_step(zone_id: str, zone: "dict[str, Any]", spreads: list[tuple[str
     )
 
 
+def _bought_step(product_id: str, bought: "list[dict[str, Any]]", product: "dict[str, Any]") -> dict[str, object]:
+    return step(
+        what="Bought of a product since it was counted",
+        formula="weights of the purchases after the last count, added; bags times their net weight",
+        numbers={"days": [row["date"] for row in bought], "bought_kg": [row["bought_kg"] for row in bought]},
+        result=product["bought_since_kg"],
+        unit="kg",
+        source=DEFINITION,
+        of=product_id,
+    )
+
+
 def _stock_step(product_id: str, product: "dict[str, Any]") -> dict[str, object]:
     return step(
         what="Left of a product in the shed",
-        formula="last count minus what spreading used after it; unknown without a count",
+        formula="last count and what was bought after it, minus what spreading used after it; without a count from the "
+        "first purchase on; unknown without either",
         numbers={
             "counted_kg": product["counted_kg"],
+            "bought_since_kg": product["bought_since_kg"],
             "used_since_count_kg": product["used_since_count_kg"],
         },
         result=product["left_kg"],

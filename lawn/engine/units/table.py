@@ -19,6 +19,7 @@ QUANTITIES = {
     "temperature": ("C", "a temperature"),
     "degrees": ("K", "a number of degrees"),
     "degree_days": ("K day", "a number of degree days"),
+    "soil": ("mg/kg", "an amount in the soil"),
 }
 UNITS = (
     ("lb", "mass", False, "lb", 0.45359237, ("lb", "lbs", "pound", "pounds",), 0.0),
@@ -71,4 +72,7 @@ UNITS = (
     ("degrees_c", "degrees", True, "°C", 1.0, ("c", "°c", "° c", "degc", "deg c", "degrees c", "celsius", "degrees celsius",), 0.0),
     ("degree_days_f", "degree_days", False, "°F days", 0.5555555555555556, ("°f days", "f days",), 0.0),
     ("degree_days_c", "degree_days", True, "°C days", 1.0, ("°c days", "c days",), 0.0),
+    ("ppm", "soil", False, "ppm", 1.0, ("ppm", "parts per million",), 0.0),
+    ("soil_lb_acre", "soil", False, "lb/acre", 0.5, (), 0.0),
+    ("mg_kg", "soil", True, "mg/kg", 1.0, ("mg/kg", "mg per kg",), 0.0),
 )  # fmt: skip

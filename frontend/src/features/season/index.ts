@@ -1,5 +1,9 @@
 /** What the rest of the app knows of the season: its place. */
 import type { Feature } from "../../records/log/registry";
+import { late } from "../../ui/parts/late";
+
+/** Soil tests of a zone, for its own page: fetched as they are drawn. */
+export const SoilTests = late(() => import("./screens/soil-tests").then((found) => found.SoilTests));
 
 export const feature: Feature = {
   routes: [{ path: "/season/*?", load: () => import("./screens/index") }],

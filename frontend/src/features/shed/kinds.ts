@@ -14,4 +14,10 @@ export const KINDS: readonly EntryKind[] = [
     label: "Tray test",
     words: () => import("./entries/tray-test").then(({ trayTest }) => trayTest),
   },
+  {
+    kind: "bought",
+    label: "Bought",
+    words: () => import("./entries/bought").then(({ bought }) => bought),
+    totals: "all",
+  },
 ];

@@ -2206,7 +2206,7 @@ export interface RecordTotalsArgs {
   entries: readonly {
     /** the entry, once only */
     id: string;
-    /** mow, spread, pass, observation, stock_count or tray_test */
+    /** mow, spread, pass, observation, stock_count, tray_test, reading, soil_test or bought */
     kind: string;
     /** moment it was done */
     occurred_at: string;
@@ -2214,7 +2214,7 @@ export interface RecordTotalsArgs {
     zone_ids?: readonly string[];
     /** struck out */
     void?: boolean;
-    /** product of a spreading job, pass or count */
+    /** product of a spreading job, pass, purchase or count */
     product_id?: string;
     /** sort of the product a spreading job put down, such as fertilizer or seed */
     sort?: string;
@@ -2222,6 +2222,12 @@ export interface RecordTotalsArgs {
     used_kg?: number;
     /** product a count found [kg] */
     left_kg?: number;
+    /** weight of a purchase; it stands before its bags [kg] */
+    bought_kg?: number;
+    /** bags of a purchase [bags] */
+    bags?: number;
+    /** net weight of one of them [kg] */
+    net_kg?: number;
     /** of a spreading job, for each zone what it got */
     zones?: readonly {
       /** the zone */
@@ -2250,13 +2256,15 @@ export interface RecordTotalsValue {
   }>;
   /** by product id what there is */
   products: Record<string, {
-    /** put down since it was counted [kg] */
+    /** put down since it was counted, without a count since it was first bought [kg] */
     used_since_count_kg: number;
+    /** bought since it was counted [kg] */
+    bought_since_kg: number;
     /** what was counted; null without a count [kg] */
     counted_kg: number | null;
     /** when; null likewise */
     counted_at: string | null;
-    /** what is left; null likewise; below 0 where more was used than counted [kg] */
+    /** what is left; null where it was neither counted nor bought; below 0 where more was used than there was [kg] */
     left_kg: number | null;
   }>;
   /** ids of entries dated more than a day ahead, which count nowhere */

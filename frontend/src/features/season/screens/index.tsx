@@ -8,12 +8,14 @@ import { units } from "../../../platform/session/session";
 import { keepSolver } from "../../../platform/solver/keep";
 import { Button, Empty, Notice, Page, PlaceActions, Sheet, Working } from "../../../ui/parts";
 import { totals as told, zonesOfYear } from "../model/nitrogen";
+import { SoilTests } from "./soil-tests";
 
 export default function Season() {
   useEffect(() => void keepSolver(), []);
   return (
     <Page title="Season" actions={<PlaceActions />}>
       <Nitrogen />
+      <SoilTests />
       <Empty title="No season plan yet" action={<Button href="/">Go to Today</Button>}>
         <p>Season planning is not ready yet. Today shows what needs mowing.</p>
       </Empty>

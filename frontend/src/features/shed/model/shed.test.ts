@@ -7,7 +7,15 @@ import { blankProduct, blankSpreader, productGroups, spreaderGroups } from "./sh
 function shed(store = fakeBook()) {
   const engine = fakeEngine({
     "record.totals": {
-      products: { slow: { used_since_count_kg: 0, counted_kg: 12, counted_at: "2026-05-01", left_kg: 12 } },
+      products: {
+        slow: {
+          used_since_count_kg: 0,
+          bought_since_kg: 0,
+          counted_kg: 12,
+          counted_at: "2026-05-01",
+          left_kg: 12,
+        },
+      },
     },
   });
   const parts = { store, engine, day: () => "2026-05-14", system: () => "us" as const, check: checkGroup };
