@@ -7,7 +7,7 @@ import factory
 from factory.django import DjangoModelFactory
 
 from lawn.book.people import devices, membership
-from lawn.models import Device, Entry, Household, Member, Mower, Person, Product, Spreader, Zone
+from lawn.models import Device, Entry, Household, Member, Mower, Person, Plan, Product, Spreader, Step, Zone
 from lawn.models.ids import new_id
 
 NOW = datetime(2026, 7, 1, 18, 0, tzinfo=UTC)  # after every moment the tests write
@@ -126,6 +126,27 @@ class SpreaderFactory(_RecordFactory):
     lowest = 1.0
     highest = 24.0
     step = 0.5
+
+
+class PlanFactory(_RecordFactory):
+    """A season plan row, past the book."""
+
+    class Meta:
+        model = Plan
+
+    starts_on = "2026-01-01"
+    southern = False
+
+
+class StepFactory(_RecordFactory):
+    """A row of a step of a plan, past the book."""
+
+    class Meta:
+        model = Step
+
+    job = "feed"
+    from_on = "2026-05-04"
+    to_on = "2026-05-10"
 
 
 class MowerFactory(_RecordFactory):

@@ -194,6 +194,10 @@ def _is_weather(value: Any) -> bool:
     return len(set(dates)) == len(dates) and all(_is_day(dates[0], item) for item in value)
 
 
+def _is_months(value: Any) -> bool:
+    return _items(value, 0, 12, lambda one: _within(one, 1, 12) and one == int(one)) and len(set(value)) == len(value)
+
+
 def _is_notches(value: Any) -> bool:
     """A lever's notches as the engine takes them: named, and no two of one height."""
     if not _items(value, 0, MOST_NOTCHES, _is_notch):
@@ -250,6 +254,9 @@ _GROUPS: dict[tuple[str, str], dict[str, _Form]] = {
             _is_notches,
             "Notches must be at most 40, each with a label and a height of 5 to 200 mm; no two of one height.",
         )
+    },
+    ("plan", "skip"): {
+        "skip_months": (_is_months, "Months to skip must be numbers from 1 to 12, each once."),
     },
     ("photo", "photo"): {
         "sha256": (_is_sha256, "SHA-256 of the picture must be 64 hexadecimal digits in lower case."),

@@ -138,7 +138,16 @@ def _check_together(kind: str, group: str, value: dict[str, Any]) -> dict[str, s
             return {"highest": f"Highest number on the dial (fully open) must be more than the lowest, {low}."}
         if not forms.has_clicks(low, high, value.get("step")):
             return {"step": f"One click of the dial must part it into 1 to {MOST_CLICKS} clicks."}
+    if (kind, group) == ("step", "window") and _days(value, "from_on", "to_on") and value["to_on"] < value["from_on"]:
+        return {"to_on": f"Last day is {value['to_on']}; allowed is {value['from_on']} or later."}
+    if (kind, group) == ("step", "state") and value.get("entry_id") is not None and value.get("state") != "done":
+        return {"entry_id": "Only a step that is done names the entry that did it."}
     return {**_over_whole(groups_of(kind)[group], value), **forms.wrong_in_group(kind, group, value)}
+
+
+def _days(value: dict[str, Any], *names: str) -> bool:
+    """Whether all of these are days as the contract writes them, so that they compare as texts."""
+    return all(_wrong_date({}, name, value.get(name)) is None for name in names)
 
 
 def _over_whole(rules: Rules, value: dict[str, Any]) -> dict[str, str]:

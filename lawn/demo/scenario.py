@@ -7,6 +7,7 @@ from datetime import date, datetime, timedelta
 from pathlib import Path
 from typing import Any
 
+from lawn.demo import plans
 from lawn.demo.asking import Item, si, typed
 from lawn.demo.calendar import Calendar
 from lawn.demo.grounds import ground
@@ -59,7 +60,7 @@ class Scenario:
         return self.id_of(f"mower {key}")
 
     def settings(self, household_id: uuid.UUID) -> list[list[Item]]:
-        """One op for each record: the place, zones, products, spreaders, mowers."""
+        """One op for each record: the place, zones, products, spreaders, mowers, the season plan."""
         latitude_deg = self.household["latitude_deg"] * (-1 if self.calendar.southern else 1)
         place = {"latitude_deg": latitude_deg, "longitude_deg": self.household["longitude_deg"]}
         of_household = {"place": place, "climate": self.household["climate"], "rhythm": self._rhythm()}
@@ -68,6 +69,7 @@ class Scenario:
         rows += [("product", self.product_id(key), _product(row)) for key, row in self.products.items()]
         rows += [("spreader", self.spreader_id(key), _spreader(row)) for key, row in self.spreaders.items()]
         rows += [("mower", self.mower_id(key), self._mower(row)) for key, row in self.mowers.items()]
+        rows += plans.rows(self)
         return [[{"t": t, "id": id_, "set": sets, "base": dict.fromkeys(sets)}] for t, id_, sets in rows]
 
     def _rhythm(self) -> Item:

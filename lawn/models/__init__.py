@@ -5,6 +5,7 @@ from lawn.models.change import Change, Conflict, Hole, Op, ParkedOp, Stream
 from lawn.models.ground import Zone
 from lawn.models.household import Device, Household, Invitation, Member, Person
 from lawn.models.log import Entry
+from lawn.models.season import Plan, Step
 from lawn.models.session import Session
 from lawn.models.shed import Mower, Product, Spreader
 from lawn.models.store import StoreMark
@@ -26,11 +27,13 @@ __all__ = [
     "ParkedOp",
     "Person",
     "Photo",
+    "Plan",
     "Product",
     "Session",
     "Settlement",
     "SignIn",
     "Spreader",
+    "Step",
     "StoreMark",
     "Stream",
     "ThrottleCount",

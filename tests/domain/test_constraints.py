@@ -9,7 +9,21 @@ from django.core.management import call_command
 from django.db import DataError, IntegrityError, models, transaction
 
 from lawn.contract.table import contract
-from lawn.models import Entry, Household, Invitation, Member, Mower, Op, Person, Product, Spreader, Stream, Zone
+from lawn.models import (
+    Entry,
+    Household,
+    Invitation,
+    Member,
+    Mower,
+    Op,
+    Person,
+    Plan,
+    Product,
+    Spreader,
+    Step,
+    Stream,
+    Zone,
+)
 from lawn.models.ids import new_id
 from tests.factories import (
     NOW,
@@ -18,8 +32,10 @@ from tests.factories import (
     KeeperFactory,
     MowerFactory,
     PersonFactory,
+    PlanFactory,
     ProductFactory,
     SpreaderFactory,
+    StepFactory,
     ZoneFactory,
 )
 
@@ -29,6 +45,8 @@ SETTINGS: dict[str, Any] = {
     "product": ProductFactory,
     "spreader": SpreaderFactory,
     "mower": MowerFactory,
+    "plan": PlanFactory,
+    "step": StepFactory,
     "household": HouseholdFactory,
 }
 
@@ -88,7 +106,7 @@ def test_the_database_keeps_a_members_choices(name: str, value: str) -> None:
 
 def test_every_known_field_has_a_column_of_its_own() -> None:
     found = {"household": Household, "member": Member, "zone": Zone, "product": Product, "spreader": Spreader}
-    found["mower"] = Mower
+    found.update({"mower": Mower, "plan": Plan, "step": Step})
     for kind, model in found.items():
         columns = {field.name for field in model._meta.get_fields()}
         known = {name for rules in KINDS[kind]["groups"].values() for name in rules}

@@ -12,6 +12,8 @@ const WHAT: Record<string, string> = {
   product: "Product",
   spreader: "Spreader",
   mower: "Mower",
+  plan: "A season plan",
+  step: "A step of the season plan",
   claim: "A job somebody took",
   settlement: "An answer to a warning",
   photo: "A photo",

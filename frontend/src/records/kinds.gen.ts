@@ -3,7 +3,7 @@ import type { Typed } from "../format/units";
 
 export type FieldType = "text" | "number" | "integer" | "flag" | "date" | "moment" | "id" | "ids" | "json" | "choice";
 
-export type Kind = "claim" | "conflict" | "entry" | "household" | "member" | "mower" | "photo" | "product" | "settlement" | "spreader" | "weather_month" | "zone";
+export type Kind = "claim" | "conflict" | "entry" | "household" | "member" | "mower" | "photo" | "plan" | "product" | "settlement" | "spreader" | "step" | "weather_month" | "zone";
 
 export type EntryKind = "bought" | "mow" | "observation" | "pass" | "reading" | "soil_test" | "spread" | "stock_count" | "tray_test";
 
@@ -186,6 +186,47 @@ export interface PhotoDeleted {
   deleted: boolean;
 }
 
+export interface PlanYear {
+  /** First day of the year planned */
+  starts_on: string;
+  /** In the southern half of the globe */
+  southern: boolean;
+}
+
+export interface PlanAim {
+  /** How much to feed */
+  level: "low" | "middle" | "high";
+  /** Clippings */
+  clippings?: "left" | "collected";
+}
+
+export interface PlanBudget {
+  /** Spend at most */
+  budget?: number;
+}
+
+export interface PlanTime {
+  /** Evenings a week */
+  evenings_week?: number;
+  /** Minutes an evening [min] */
+  minutes_evening?: number;
+}
+
+export interface PlanGentle {
+  /** Only gentle products */
+  only_gentle: boolean;
+}
+
+export interface PlanSkip {
+  /** Months without jobs, January being 1 */
+  skip_months?: unknown;
+}
+
+export interface PlanDeleted {
+  /** Removed */
+  deleted: boolean;
+}
+
 export interface ProductName {
   /** Product name */
   name: string;
@@ -309,6 +350,55 @@ export interface SpreaderHopper {
 
 export interface SpreaderDeleted {
   /** Removed from the shed */
+  deleted: boolean;
+}
+
+export interface StepJob {
+  /** Plan */
+  plan_id: string;
+  /** Job */
+  job: "feed" | "pre_emergent" | "overseed" | "lime" | "aerate" | "soil_test" | "other";
+  /** What to do */
+  title?: string;
+}
+
+export interface StepGround {
+  /** Zones */
+  zone_ids?: string[];
+  /** Feeding group */
+  feeding_group?: string;
+}
+
+export interface StepWindow {
+  /** First day */
+  from_on: string;
+  /** Last day */
+  to_on: string;
+}
+
+export interface StepProduct {
+  /** Product */
+  product_id: string;
+  /** Rate [kg/m2] */
+  rate_kg_m2?: number;
+  /** Rate as typed */
+  rate_typed?: Typed;
+}
+
+export interface StepLock {
+  /** Stays where it is */
+  locked: boolean;
+}
+
+export interface StepState {
+  /** How it stands */
+  state: "planned" | "done" | "put_off";
+  /** Entry that did it */
+  entry_id?: string;
+}
+
+export interface StepDeleted {
+  /** Removed */
   deleted: boolean;
 }
 
@@ -661,9 +751,11 @@ export interface Groups {
   member: { name: MemberName; units: MemberUnits; role: MemberRole; active: MemberActive };
   mower: { name: MowerName; deck: MowerDeck; blade: MowerBlade; deleted: MowerDeleted };
   photo: { photo: PhotoPhoto; caption: PhotoCaption; deleted: PhotoDeleted };
+  plan: { year: PlanYear; aim: PlanAim; budget: PlanBudget; time: PlanTime; gentle: PlanGentle; skip: PlanSkip; deleted: PlanDeleted };
   product: { name: ProductName; label: ProductLabel; analysis: ProductAnalysis; caution: ProductCaution; price: ProductPrice; granules: ProductGranules; deleted: ProductDeleted };
   settlement: { settled: SettlementSettled; deleted: SettlementDeleted };
   spreader: { name: SpreaderName; dial: SpreaderDial; walking: SpreaderWalking; hopper: SpreaderHopper; deleted: SpreaderDeleted };
+  step: { job: StepJob; ground: StepGround; window: StepWindow; product: StepProduct; lock: StepLock; state: StepState; deleted: StepDeleted };
   weather_month: { days: WeatherMonthDays; deleted: WeatherMonthDeleted };
   zone: { name: ZoneName; ground: ZoneGround; strips: ZoneStrips; grass: ZoneGrass; cut: ZoneCut; site: ZoneSite; show: ZoneShow; deleted: ZoneDeleted };
 }
@@ -957,6 +1049,35 @@ export const KINDS: Readonly<Record<Kind, KindTable>> = {
       },
     },
   },
+  plan: {
+    shape: "settings",
+    groups: {
+      year: {
+        starts_on: {"type": "date", "required": true, "label": "First day of the year planned"},
+        southern: {"type": "flag", "required": true, "label": "In the southern half of the globe"},
+      },
+      aim: {
+        level: {"type": "choice", "choices": ["low", "middle", "high"], "required": true, "label": "How much to feed"},
+        clippings: {"type": "choice", "choices": ["left", "collected"], "label": "Clippings"},
+      },
+      budget: {
+        budget: {"type": "number", "low": 0, "high": 1000000, "label": "Spend at most"},
+      },
+      time: {
+        evenings_week: {"type": "integer", "low": 0, "high": 7, "label": "Evenings a week"},
+        minutes_evening: {"type": "integer", "low": 5, "high": 1440, "unit": "min", "label": "Minutes an evening"},
+      },
+      gentle: {
+        only_gentle: {"type": "flag", "required": true, "label": "Only gentle products"},
+      },
+      skip: {
+        skip_months: {"type": "json", "bytes": 200, "label": "Months without jobs, January being 1"},
+      },
+      deleted: {
+        deleted: {"type": "flag", "required": true, "label": "Removed"},
+      },
+    },
+  },
   product: {
     shape: "settings",
     groups: {
@@ -1039,6 +1160,39 @@ export const KINDS: Readonly<Record<Kind, KindTable>> = {
       },
       deleted: {
         deleted: {"type": "flag", "required": true, "label": "Removed from the shed"},
+      },
+    },
+  },
+  step: {
+    shape: "settings",
+    groups: {
+      job: {
+        plan_id: {"type": "id", "required": true, "label": "Plan"},
+        job: {"type": "choice", "choices": ["feed", "pre_emergent", "overseed", "lime", "aerate", "soil_test", "other"], "required": true, "label": "Job"},
+        title: {"type": "text", "max": 120, "label": "What to do"},
+      },
+      ground: {
+        zone_ids: {"type": "ids", "label": "Zones"},
+        feeding_group: {"type": "text", "max": 60, "label": "Feeding group"},
+      },
+      window: {
+        from_on: {"type": "date", "required": true, "label": "First day"},
+        to_on: {"type": "date", "required": true, "label": "Last day"},
+      },
+      product: {
+        product_id: {"type": "id", "required": true, "label": "Product"},
+        rate_kg_m2: {"type": "number", "low": 1e-06, "high": 50, "unit": "kg/m2", "label": "Rate"},
+        rate_typed: {"type": "json", "label": "Rate as typed"},
+      },
+      lock: {
+        locked: {"type": "flag", "required": true, "label": "Stays where it is"},
+      },
+      state: {
+        state: {"type": "choice", "choices": ["planned", "done", "put_off"], "required": true, "label": "How it stands"},
+        entry_id: {"type": "id", "label": "Entry that did it"},
+      },
+      deleted: {
+        deleted: {"type": "flag", "required": true, "label": "Removed"},
       },
     },
   },

@@ -117,6 +117,8 @@ export function overWhole(t: string, group: string, value: object): Record<strin
 function checkTogether(t: string, group: string, given: Record<string, unknown>): Record<string, string> {
   if (t === "zone" && group === "ground") return checkCorners(given["outline"]);
   if (t === "spreader" && group === "dial") return checkDial(given);
+  if (t === "step" && group === "window") return checkWindow(given);
+  if (t === "step" && group === "state") return checkState(given);
   return { ...noneOfAny(fieldsOf(t, group), given), ...overWhole(t, group, given) };
 }
 
@@ -126,6 +128,16 @@ function noneOfAny(fields: Record<string, Limits>, given: Record<string, unknown
   if (!any.length || any.some(([name, limits]) => !isMissing(limits, given[name]))) return {};
   const listed = any.map(([, { label }]) => label).join("; ");
   return { [any[0]?.[0] as string]: `Enter at least one of these: ${listed}.` };
+}
+
+function checkWindow({ from_on, to_on }: Record<string, unknown>): Record<string, string> {
+  if (typeof from_on !== "string" || typeof to_on !== "string" || to_on >= from_on) return {};
+  return { to_on: `${limits("step", "window", "to_on").label} must be ${from_on} or later.` };
+}
+
+function checkState({ state, entry_id }: Record<string, unknown>): Record<string, string> {
+  if (entry_id === undefined || entry_id === null || state === "done") return {};
+  return { entry_id: "Only a step that is done names the entry that did it." };
 }
 
 function checkCorners(outline: any): Record<string, string> {
@@ -207,6 +219,8 @@ const NEEDED: Readonly<Record<string, readonly string[]>> = {
   product: ["name", "label"],
   spreader: ["name", "dial"],
   mower: ["name"],
+  plan: ["year"],
+  step: ["job", "window"],
   claim: ["claim"],
   settlement: ["settled"],
   photo: ["photo"],

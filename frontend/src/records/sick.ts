@@ -25,6 +25,8 @@ const LOOKED_AT = [
   "product",
   "spreader",
   "mower",
+  "plan",
+  "step",
   "claim",
   "settlement",
   "photo",

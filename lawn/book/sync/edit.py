@@ -21,7 +21,15 @@ Item = dict[str, Any]
 
 
 # Of each kind a book holds as many records as the engine takes in one list, those taken out of it included.
-MOST_RECORDS = {"zone": 1000, "product": 1000, "spreader": 1000, "mower": 1000, "weather_month": 600}
+MOST_RECORDS = {
+    "zone": 1000,
+    "product": 1000,
+    "spreader": 1000,
+    "mower": 1000,
+    "weather_month": 600,
+    "plan": 200,
+    "step": 5000,
+}
 # What one record may hold of groups, and of fields this build does not know; how many records and groups one op may
 # write.
 MOST_GROUPS = 40

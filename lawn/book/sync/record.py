@@ -19,9 +19,11 @@ from lawn.models import (
     Member,
     Mower,
     Photo,
+    Plan,
     Product,
     Settlement,
     Spreader,
+    Step,
     WeatherMonth,
     Zone,
 )
@@ -39,6 +41,8 @@ KEPT_MODELS: dict[str, type[Kept]] = {
     "settlement": Settlement,
     "photo": Photo,
     "weather_month": WeatherMonth,
+    "plan": Plan,
+    "step": Step,
 }
 ALL_MODELS: dict[str, type[Model]] = {**KEPT_MODELS, "conflict": Conflict}
 # a kind, a record of it, and its number in the order of changes

@@ -18,7 +18,9 @@ const TYPED_AMOUNTS = ["zone.cut.cut_height", "product.label.net", "product.labe
   .concat(["entry.reading.temperature", "entry.reading.depth", "entry.reading.error"])
   .concat(["entry.reading.rain", "household.place.elevation", "zone.site.water_edge", "zone.site.setback"])
   .concat(["entry.mow.cut_height", "entry.mow.height_before", "entry.mow.height_after"])
-  .concat(["mower.deck.lowest", "mower.deck.highest", "entry.reading.height"]);
+  .concat(["mower.deck.lowest", "mower.deck.highest", "entry.reading.height"])
+  .concat(["entry.soil_test.p", "entry.soil_test.k", "entry.bought.net", "entry.bought.bought"])
+  .concat(["step.product.rate"]);
 
 /** JSON fields that pages and sums walk through: what they must at least be. */
 const SHAPES: Record<string, (value: unknown) => boolean> = {
@@ -35,6 +37,8 @@ const SHAPES: Record<string, (value: unknown) => boolean> = {
   "household.climate.climate_typed": isGroup,
   "household.rules.own_rules": (value) => isList(value, (rule) => isGroup(rule) && isText(rule.kind)),
   "weather_month.days.days": (value) => isList(value, (day) => isGroup(day) && typeof day.date === "string"),
+  "plan.skip.skip_months": (value) =>
+    isList(value, isMonth) && new Set(value as unknown[]).size === value.length,
   "mower.deck.notches": (value) => isList(value, isNotch),
   "zone.ground.measured": isGroup,
   "zone.ground.outline": isDrawable,
@@ -50,6 +54,9 @@ const LAID: Record<string, (value: unknown) => boolean> = {
 function isTyped(value: unknown): boolean {
   return isGroup(value) && typeof value.amount === "string" && typeof value.unit === "string";
 }
+
+const isMonth = (value: unknown): boolean =>
+  Number.isInteger(value) && Number(value) >= 1 && Number(value) <= 12;
 
 /** A notch of a mower's lever, named and measured: as the server asks (lawn/contract/forms.py). */
 function isNotch(value: unknown): boolean {
