@@ -5,6 +5,7 @@ from typing import Any
 import pytest
 
 from lawn.contract import kinds
+from lawn.engine.door import call
 from lawn.models import Plan, Step
 from tests.sync.conftest import House
 
@@ -82,6 +83,19 @@ def test_s02_wishes_of_two_phones_are_kept_apart(house: House) -> None:
     assert house.mine.see("plan", PLAN, "time") == {"evenings_week": 1, "minutes_evening": 45}
     assert house.theirs.see("plan", PLAN, "budget") == {"budget": 90}
     assert lost(house) == []
+
+
+def test_s04_one_step_done_by_two_phones_is_found_in_the_merged_book(house: House) -> None:
+    begun(house)
+    for phone in (house.mine, house.theirs):
+        phone.log("observation", text="Aerated the bank", step_id=STEP)
+    rounds(house)
+    found = []
+    for phone in (house.mine, house.theirs):
+        entries = [{"id": one["id"], **one["body"]} for one in phone.all_of("entry")]
+        said = call("record.clashes", {"entries": entries, "today": entries[0]["occurred_at"][:10]})
+        found.append([(one["kind"], sorted(one["entry_ids"])) for one in said["value"]["clashes"]])
+    assert found[0] == found[1] == [("step_twice", sorted(one["id"] for one in house.mine.all_of("entry")))]
 
 
 @pytest.mark.parametrize(

@@ -495,6 +495,8 @@ export interface EntryBody {
   by?: string;
   /** Zones */
   zone_ids?: string[];
+  /** Step of the season plan that it does */
+  step_id?: string;
 }
 
 export interface BoughtBody extends EntryBody {
@@ -814,6 +816,7 @@ export const KINDS: Readonly<Record<Kind, KindTable>> = {
       occurred_at: {"type": "moment", "ahead_days": 1, "required": true, "label": "When it was done (ISO 8601 with zone offset)"},
       by: {"type": "id", "label": "Member who did it"},
       zone_ids: {"type": "ids", "label": "Zones"},
+      step_id: {"type": "id", "label": "Step of the season plan that it does"},
     },
     bodies: {
       bought: {

@@ -51,9 +51,9 @@ def before(
     Returns:
         warnings: what speaks against it, the label first [list]
         warnings.key: stays the same while it is about the same [text]
-        warnings.kind: as `record.clashes` has them, less same_job, which is about mows, and phosphate_once, lime_once
-            [one of interval, pre_twice, seed_after_pre, pre_after_seed, young, lime_twice, lime_nitrogen, quick, all_n,
-            phosphate, nitrogen, phosphate_once, lime_once]
+        warnings.kind: as `record.clashes` has them, less same_job and step_twice, which are about the log, and
+            phosphate_once, lime_once [one of interval, pre_twice, seed_after_pre, pre_after_seed, young, lime_twice,
+            lime_nitrogen, quick, all_n, phosphate, nitrogen, phosphate_once, lime_once]
         warnings.assumed: true where no label says it [true or false]
         warnings.interval_days: days that should lie between; null unless two lie too near [day or null]
         warnings.window_days: days it was added up over; null unless it was [day or null]

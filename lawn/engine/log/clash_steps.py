@@ -40,6 +40,8 @@ def steps_of(*, clash: "dict[str, Any]") -> list[dict[str, object]]:
         return _day_steps(clash)
     entries = len(clash["entry_ids"])
     rule = "mows of one zone on one day by two people"
+    if clash["kind"] == "step_twice":
+        rule = "entries that name one step of the season plan"
     return [_said(clash, "One job noted twice", rule, {"entries": entries}, entries, "entries", COMMON)]
 
 

@@ -28,7 +28,8 @@ def clashes(
     feeds less than 7 days apart), pre_twice, seed_after_pre, pre_after_seed, young (a weed spray on new grass),
     lime_twice and lime_nitrogen. Too much: quick (quick nitrogen over any 28 days against the ceiling of one feed),
     all_n (all nitrogen over any 42 days likewise), phosphate (over any 365 days) and nitrogen (in the calendar year,
-    or in the last 365 days). same_job: two people noted a mow of one zone on one day. What lies more than a year back
+    or in the last 365 days). same_job: two people noted a mow of one zone on one day. step_twice: a step
+    of the season plan was done by more than one entry, whatever its kind. What lies more than a year back
     is no longer asked about (a mow: 14 days), nor what is dated more than a day ahead, which has not been done.
 
     Args:
@@ -37,6 +38,7 @@ def clashes(
         entries.kind: mow, spread, pass, observation, stock_count or tray_test [text]
         entries.occurred_at: moment it was done [moment]
         entries.by?: who did it [text]
+        entries.step_id?: step of the season plan that it does [text]
         entries.void?: struck out [true or false]
         entries.zone_ids?: zones it was done on [list of texts]
         entries.product_id?: product of a spreading job [text]
@@ -64,7 +66,7 @@ def clashes(
         clashes: newest first [list]
         clashes.key: stays the same until another entry joins [text]
         clashes.kind: what clashes [one of interval, pre_twice, seed_after_pre, pre_after_seed, young, lime_twice,
-            lime_nitrogen, quick, all_n, phosphate, nitrogen, same_job]
+            lime_nitrogen, quick, all_n, phosphate, nitrogen, same_job, step_twice]
         clashes.entry_ids: the entries in the order done [list of texts]
         clashes.zone_ids: the zones it is about [list of texts]
         clashes.date: day of the latest [date]
@@ -88,6 +90,7 @@ def clashes(
     book = book_of(entries=entries, now=now)
     found = found_in(book=book, known=known, today=now, fewest=2)
     found.extend(_twice([row for row in book if row["kind"] == "mow"], now))
+    found.extend(_steps_twice(book))
     recent = [one for one in found if now - day_number("date", one["date"]) <= LOOK_BACK_DAYS]
     recent.sort(key=lambda one: (one["date"], one["key"]), reverse=True)
     working = [row for one in recent for row in steps_of(clash=one)]
@@ -236,6 +239,26 @@ def _twice(mows: "list[dict[str, Any]]", now: int) -> "list[dict[str, Any]]":
             if zone_id not in clash["zone_ids"]:
                 clash["zone_ids"].append(zone_id)
     return [pairs[key] for key in sorted(pairs)]
+
+
+def _steps_twice(book: "list[dict[str, Any]]") -> "list[dict[str, Any]]":
+    """Steps of the plan that more than one entry says it did: two phones that did not know of each other."""
+    done: dict[str, list[dict[str, Any]]] = {}
+    for row in book:
+        if row["step_id"] is not None:
+            done.setdefault(row["step_id"], []).append(row)
+    found = []
+    for step_id in sorted(done):
+        rows = done[step_id]
+        if len(rows) < 2:
+            continue
+        clash = _clash("step_twice", "step_twice:" + step_id + ":" + str(len(rows)) + ":" + rows[-1]["id"], rows)
+        for row in rows:
+            clash["zone_ids"] += [one for one in row["zone_ids"] if one not in clash["zone_ids"]]
+        products = [row["product_id"] for row in rows]
+        clash["product_id"] = products[0] if products.count(products[0]) == len(products) else None
+        found.append(clash)
+    return found
 
 
 def _two_people(before: "dict[str, Any]", after: "dict[str, Any]") -> bool:

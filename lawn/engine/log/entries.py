@@ -72,7 +72,7 @@ def _entry(item: object) -> "dict[str, Any]":
     occurred_at = text("occurred_at", given.get("occurred_at"))
     product_id = given.get("product_id")
     sort = given.get("sort")
-    by = given.get("by")
+    by, step_id = given.get("by"), given.get("step_id")
     kind = choice("kind", given.get("kind"), KINDS)
     brings_none = sort is not None and text("sort", sort) in NO_NITROGEN
     return {
@@ -87,6 +87,7 @@ def _entry(item: object) -> "dict[str, Any]":
         "product_id": None if product_id is None else text("product_id", product_id),
         "sort": sort,
         "by": None if by is None else text("by", by),
+        "step_id": None if step_id is None else text("step_id", step_id),
         "used_kg": optional_number("used_kg", given.get("used_kg")),
         "left_kg": optional_number("left_kg", given.get("left_kg")),
         "bought_kg": _bought_kg(given) if kind == "bought" else None,

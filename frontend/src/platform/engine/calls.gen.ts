@@ -1921,7 +1921,7 @@ export interface RecordBeforeValue {
   warnings: {
     /** stays the same while it is about the same */
     key: string;
-    /** as `record.clashes` has them, less same_job, which is about mows, and phosphate_once, lime_once */
+    /** as `record.clashes` has them, less same_job and step_twice, which are about the log, and phosphate_once, lime_once */
     kind: "interval" | "pre_twice" | "seed_after_pre" | "pre_after_seed" | "young" | "lime_twice" | "lime_nitrogen" | "quick" | "all_n" | "phosphate" | "nitrogen" | "phosphate_once" | "lime_once";
     /** true where no label says it */
     assumed: boolean;
@@ -2008,7 +2008,7 @@ export interface RecordClaimsValue {
   }>;
 }
 
-/** Entries that do not go together, each clash under a key that stays the same until another entry joins it. Whoever did them. Too near: interval (a product again before the days of its label, or, where none are entered, two feeds less than 7 days apart), pre_twice, seed_after_pre, pre_after_seed, young (a weed spray on new grass), lime_twice and lime_nitrogen. Too much: quick (quick nitrogen over any 28 days against the ceiling of one feed), all_n (all nitrogen over any 42 days likewise), phosphate (over any 365 days) and nitrogen (in the calendar year, or in the last 365 days). same_job: two people noted a mow of one zone on one day. What lies more than a year back is no longer asked about (a mow: 14 days), nor what is dated more than a day ahead, which has not been done. */
+/** Entries that do not go together, each clash under a key that stays the same until another entry joins it. Whoever did them. Too near: interval (a product again before the days of its label, or, where none are entered, two feeds less than 7 days apart), pre_twice, seed_after_pre, pre_after_seed, young (a weed spray on new grass), lime_twice and lime_nitrogen. Too much: quick (quick nitrogen over any 28 days against the ceiling of one feed), all_n (all nitrogen over any 42 days likewise), phosphate (over any 365 days) and nitrogen (in the calendar year, or in the last 365 days). same_job: two people noted a mow of one zone on one day. step_twice: a step of the season plan was done by more than one entry, whatever its kind. What lies more than a year back is no longer asked about (a mow: 14 days), nor what is dated more than a day ahead, which has not been done. */
 export interface RecordClashesArgs {
   /** spreading jobs and mows in any order; other entries and fields may stand among them */
   entries: readonly {
@@ -2020,6 +2020,8 @@ export interface RecordClashesArgs {
     occurred_at: string;
     /** who did it */
     by?: string;
+    /** step of the season plan that it does */
+    step_id?: string;
     /** struck out */
     void?: boolean;
     /** zones it was done on */
@@ -2078,7 +2080,7 @@ export interface RecordClashesValue {
     /** stays the same until another entry joins */
     key: string;
     /** what clashes */
-    kind: "interval" | "pre_twice" | "seed_after_pre" | "pre_after_seed" | "young" | "lime_twice" | "lime_nitrogen" | "quick" | "all_n" | "phosphate" | "nitrogen" | "same_job";
+    kind: "interval" | "pre_twice" | "seed_after_pre" | "pre_after_seed" | "young" | "lime_twice" | "lime_nitrogen" | "quick" | "all_n" | "phosphate" | "nitrogen" | "same_job" | "step_twice";
     /** the entries in the order done */
     entry_ids: string[];
     /** the zones it is about */

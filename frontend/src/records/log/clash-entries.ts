@@ -26,8 +26,10 @@ export function mayClash(all: readonly Entry[], day: string): Entry[] {
   const ofNewGrass = ({ at, zoneIds }: Entry) =>
     zoneIds.some((id) => at.slice(0, 10) >= (since.get(id) ?? "9"));
   return entries.filter((entry) => {
-    const { kind, struck, sick, zoneIds } = entry;
-    if (struck || sick.length || !zoneIds.length || isAhead(entry, day)) return false;
+    const { kind, struck, sick, zoneIds, body } = entry;
+    if (struck || sick.length || isAhead(entry, day)) return false;
+    if (body["step_id"]) return true; // whatever it is: another entry may say that it did the same step
+    if (!zoneIds.length) return false;
     return kindOf(kind)?.mayClash?.(entry, { day, onNewGrass: ofNewGrass(entry) }) ?? false;
   });
 }
@@ -47,13 +49,13 @@ export type ClashEntry = Args<"record.clashes">["entries"][number];
 
 /** An entry as the engine takes it; one that does not yet say whose it is was made on this phone. */
 export function clashEntry({ id, kind, at, by, zoneIds, body }: Entry, me: string | undefined): ClashEntry {
-  const { product_id, sort, slow_n_share, zones, answered } = body;
+  const { product_id, sort, slow_n_share, zones, answered, step_id } = body;
   const phosphate_needed = phosphateNeeded(answered);
   return {
     id,
     kind,
     occurred_at: at,
     zone_ids: zoneIds,
-    ...given({ by: by ?? me, product_id, sort, slow_n_share, zones, phosphate_needed }),
+    ...given({ by: by ?? me, product_id, sort, slow_n_share, zones, phosphate_needed, step_id }),
   };
 }

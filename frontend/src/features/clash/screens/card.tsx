@@ -80,7 +80,7 @@ function Sum({ clash }: { clash: Clash }) {
         working={working}
       />
     );
-  if (kind === "same_job") return null;
+  if (kind === "same_job" || kind === "step_twice") return null;
   const say = kind === "phosphate" ? rate : nitrogen;
   return (
     <Figure

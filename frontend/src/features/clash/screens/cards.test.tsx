@@ -14,6 +14,7 @@ vi.mock("../../../records/log/named", () => ({ nameOf: () => "Slow feed", sayZon
 vi.mock("./settle", () => ({ SettleSheet: () => null }));
 vi.mock("../../log", () => ({ StrikeSheet: () => null }));
 const { ClashCards } = await import("./card");
+const { sayCautions, sayTitle, sayWhat } = await import("./text");
 
 const some = (count: number): Clash[] =>
   Array.from({ length: count }, (_, at) => ({
@@ -55,5 +56,19 @@ describe("warnings on Today", () => {
     fireEvent.click(screen.getByRole("button", { name: "Show 3 more warnings" }));
     expect(screen.getAllByRole("article")).toHaveLength(8);
     expect(screen.queryByRole("button", { name: /^Show/ })).toBeNull();
+  });
+});
+
+describe("a step of the plan done twice", () => {
+  const [one] = some(1);
+  const twice = { ...(one as Clash), kind: "step_twice" as const };
+
+  it("says how many entries say so, and to check before more goes down", () => {
+    expect(sayTitle(twice)).toBe("One step of the plan done twice?");
+    expect(sayWhat(twice, "us")).toBe(
+      "Bank: 2 entries say they did one step of the season plan. If it was one job, cross out the others.",
+    );
+    expect(sayCautions(twice)).toEqual(["Check the log before you put down more on Bank."]);
+    expect(sayCautions({ ...twice, zone_ids: [] })).toEqual([]);
   });
 });

@@ -19,6 +19,7 @@ const SHORT: Record<ClashKind, string> = {
   interval: "Put down again too soon",
   nitrogen: "Over the yearly nitrogen limit",
   same_job: "One mow logged twice?",
+  step_twice: "One step of the plan done twice?",
   quick: "Too much quick-release nitrogen",
   all_n: "Too much nitrogen at once",
   phosphate: "Too much phosphate",
@@ -76,6 +77,8 @@ export function sayWhat(clash: Clash, system: System): string {
   const where = sayZones(clash.zone_ids);
   if (clash.kind === "same_job")
     return `${where}: two people logged a mow on ${date(clash.date)}. If it was one mow, cross one out.`;
+  if (clash.kind === "step_twice")
+    return `${where}: ${clash.entry_ids.length} entries say they did one step of the season plan. If it was one job, cross out the others.`;
   const sum = nitrogen(clash.n_year_kg_m2 ?? 0, system).text;
   const most = nitrogen(clash.ceiling_kg_m2 ?? 0, system).text;
   const when = clash.window_days === null ? "this year" : `in the last ${days(clash.window_days)}`;
@@ -85,6 +88,8 @@ export function sayWhat(clash: Clash, system: System): string {
 /** The usual cautions; the label governs. */
 export function sayCautions({ kind, date: latest, zone_ids }: Clash): string[] {
   if (kind === "same_job") return [];
+  if (kind === "step_twice")
+    return zone_ids.length ? [`Check the log before you put down more on ${sayZones(zone_ids)}.`] : [];
   const there = sayZones(zone_ids);
   const later =
     kind === "interval" || kind in NEAR
