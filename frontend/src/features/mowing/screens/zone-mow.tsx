@@ -89,7 +89,7 @@ function Known({ id, known }: { id: string; known: ZoneForecast }) {
   return (
     <>
       <p>
-        <span class={mow.due ? "tag tag--due" : "tag tag--good"}>{said.sayNeed(mow, evening, today)}</span>
+        <span class={`tag tag--long ${mow.due ? "tag--due" : "tag--good"}`}>{said.sayNeed(mow, evening, today)}</span>
       </p>
       <div class="stack stack--tight">
         {resting ? <p>{said.sayRest(mow)}</p> : <Range says={said.sayRange(mow, today)} />}
@@ -191,7 +191,7 @@ function ByDays({ id }: { id: string }) {
   const { says, tag } = said.sayByDays(due, day());
   return (
     <p>
-      <span class={tag}>{says}</span>
+      <span class={`${tag} tag--long`}>{says}</span>
     </p>
   );
 }
