@@ -113,4 +113,20 @@ PLANTS = (
         "1.0)",
         by(_FEEDING, "test_in_heat_quick_nitrogen_can_burn_at_any_rate"),
     ),
+    Planted(
+        "bought_once_more_after_a_count",
+        "What was bought before a count is added to it again.",
+        "lawn/engine/log/stock.py",
+        "uses[product_id], buys[product_id] = [], []",
+        "uses[product_id] = []",
+        by("tests/domain/test_totals.py", "test_what_was_bought_is_in_the_shed_and_a_later_count_corrects_it"),
+    ),
+    Planted(
+        "a_step_done_by_two_unseen",
+        "One step of the plan, done by two phones, is no clash.",
+        "lawn/engine/log/clashes.py",
+        "if len(rows) < 2:",
+        "if len(rows) < 3:",
+        by("tests/sync/test_season_records.py", "test_s04_one_step_done_by_two_phones_is_found_in_the_merged_book"),
+    ),
 )
