@@ -20,6 +20,7 @@ AGAIN = {
     "tests/api/weather/test_weather.py": "days and climates are kept as JSON; of several requests one claims a row",
     "tests/domain/test_author.py": "numbers in the order of writing",
     "tests/domain/test_constraints.py": "what the database itself refuses",
+    "tests/domain/test_local_rules.py": "what the database itself refuses",
     "tests/domain/test_membership.py": "queries and keys of households, phones and invitations",
     "tests/domain/test_throttle_counters.py": "one statement a try, by many processes at once",
     "tests/domain/test_totals.py": "sums and days over rows",
