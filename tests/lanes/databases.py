@@ -22,6 +22,7 @@ AGAIN = {
     "tests/domain/test_constraints.py": "what the database itself refuses",
     "tests/domain/test_local_rules.py": "what the database itself refuses",
     "tests/domain/test_membership.py": "queries and keys of households, phones and invitations",
+    "tests/domain/test_plan_command.py": "a household is read from its rows",
     "tests/domain/test_throttle_counters.py": "one statement a try, by many processes at once",
     "tests/domain/test_totals.py": "sums and days over rows",
     "tests/operations/test_backup.py::test_s11_a_restore_gives_back_every_row_and_photo_under_a_new_epoch": (
