@@ -1,6 +1,7 @@
 /** Screens as lazy chunks: fetched (from the precache) when first opened, then kept. */
 import type { ComponentType, FunctionComponent } from "preact";
 import { useLayoutEffect, useState } from "preact/hooks";
+import { inTurn } from "../platform/turns";
 
 type Load = () => Promise<{ default: ComponentType }>;
 
@@ -21,13 +22,16 @@ export function lazy(load: Load): FunctionComponent {
       if (kept) return undefined;
       let wanted = true;
       const show = (next: Chunk) => wanted && setChunk(next);
-      load().then(
-        (module) => {
-          kept = module.default;
-          show({ screen: kept });
-        },
-        () => show({ failed: true }),
-      );
+      const ask = () =>
+        load().then(
+          (module) => {
+            kept = module.default;
+            show({ screen: kept });
+          },
+          () => show({ failed: true }),
+        );
+      // To ask for a dozen files takes a slow phone as long as to draw a page.
+      inTurn(ask);
       return () => {
         wanted = false;
       };

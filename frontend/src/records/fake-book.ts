@@ -103,6 +103,7 @@ export function fakeBook(): FakeBook {
         return row && soundRow(row);
       }),
     loaded: () => signal(true),
+    newest: signal(undefined),
     album: {
       states: pictureStates,
       trouble: signal(undefined),

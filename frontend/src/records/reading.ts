@@ -125,5 +125,6 @@ export function reading(store: Store): Store {
     one.set(key, live);
     return live;
   }
-  return { ...store, rows, row };
+  const newest = computed(() => store.newest.value && soundRows(store.newest.value));
+  return { ...store, rows, row, newest };
 }

@@ -37,6 +37,7 @@ export interface Book {
   rows(t: Kind): ReadonlySignal<Row[]>;
   row(t: Kind, id: string): Row | undefined;
   loaded(t: Kind): ReadonlySignal<boolean>;
+  newest(t: Kind): ReadonlySignal<LiveRow[] | undefined>;
   save(mutations: Mutation[], pictures?: readonly Picture[]): Promise<{ op: string }>;
   withdraw(op: string): Promise<boolean>;
   /** Shows rows just written without waiting for the table's own news. */
@@ -109,6 +110,7 @@ export function openBook(name: string, surroundings: Surroundings = BROWSER): Bo
     rows: (t) => view(t).rows,
     row: (t, id) => shown(view(t).byId.value.get(id)),
     loaded: (t) => view(t).loaded,
+    newest: (t) => view(t).newest,
     save,
     async withdraw(op) {
       const written = await room.write(() => withdrawOp(db, op));

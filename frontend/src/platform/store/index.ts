@@ -147,6 +147,9 @@ export function loaded(t: Kind): ReadonlySignal<boolean> {
   return kept(loadedSignals, t, () => computed(() => book.value?.loaded(t).value ?? false));
 }
 
+/** The newest entries, to be shown until all are read; undefined where nobody noted which they are. */
+export const newest: ReadonlySignal<Row[] | undefined> = computed(() => book.value?.newest("entry").value);
+
 function kept<V>(
   signals: Map<Kind, ReadonlySignal<V>>,
   t: Kind,
@@ -209,4 +212,4 @@ export async function exportAll(): Promise<object> {
 }
 
 /** The whole store as models are handed it. */
-export const store: Store = { newId, save, withdraw, rows, row, loaded, drafts, album, standing };
+export const store: Store = { newId, save, withdraw, rows, row, loaded, newest, drafts, album, standing };

@@ -4,6 +4,7 @@ import Dexie, { liveQuery, type Subscription } from "dexie";
 import { isDeleted } from "./core/overlay";
 import type { BookDb, LiveRow } from "./db";
 import { lookOver } from "./look-over";
+import { noteNewest, readNewest } from "./newest";
 import { inParts } from "./parts";
 import type { Kind, Row } from "./types";
 
@@ -12,11 +13,16 @@ interface Placed {
   at: number;
 }
 
+/** The one kind of which there may be ten years. */
+const LONG: Kind = "entry";
+
 /** Everything of one kind in memory, in its order, brought up to date by what was written since. */
 export class KindView {
   readonly byId: Signal<ReadonlyMap<string, LiveRow>> = signal(new Map());
   readonly loaded: Signal<boolean> = signal(false);
   readonly rows: Signal<Row[]> = signal([]);
+  /** The first of them in their order, before all of them were read; undefined where that is not known. */
+  readonly newest: Signal<LiveRow[] | undefined> = signal(undefined);
   private readonly known = new Map<string, LiveRow>();
   private order: Placed[] = [];
   private seen = 0;
@@ -29,6 +35,7 @@ export class KindView {
 
   /** All of it once, plainly; then what is written after that. A followed query notes each of its rows, which is slow for a long log. */
   private async open(db: BookDb, t: Kind): Promise<void> {
+    if (t === LONG) await this.showNewest(db);
     // One transaction, so that nothing is written between two parts.
     const read = await db
       .transaction("r", db.live, () => inParts(db.live, [`${t}:`, `${t};`], (rows) => this.lookOver(rows)))
@@ -38,12 +45,19 @@ export class KindView {
       );
     if (this.closed) return;
     if (read) this.publish(true);
+    if (read && t === LONG) noteNewest(db.name, this.seen, this.order);
     this.subscription = liveQuery(() =>
       db.live
         .where("[t+rev]")
         .between([t, read ? this.seen : 0], [t, Dexie.maxKey], false, true)
         .toArray(),
     ).subscribe((fresh) => this.take(fresh, true));
+  }
+
+  private async showNewest(db: BookDb): Promise<void> {
+    const found = await readNewest(db, LONG).catch(() => undefined);
+    if (!found || this.closed) return;
+    this.newest.value = inPlace(found.rows, found.from);
   }
 
   private lookOver(rows: readonly LiveRow[]): void {
@@ -56,6 +70,8 @@ export class KindView {
   take(fresh: readonly LiveRow[], fromTable = false): void {
     this.absorb(fresh);
     if (fromTable) this.noteSeen(fresh);
+    const newest = this.newest.peek();
+    if (newest && !this.loaded.peek()) this.newest.value = inPlace([...newest, ...fresh]);
     if (fresh.length > 0 || !this.loaded.peek()) this.publish(fromTable);
   }
 
@@ -94,6 +110,10 @@ function placed(rows: readonly LiveRow[]): Placed[] {
     .map((row) => ({ row, at: doneAt(row) }))
     .sort(byPlace);
 }
+
+/** The same as plain rows, as far back as that moment. */
+const inPlace = (rows: readonly LiveRow[], from = Number.NEGATIVE_INFINITY): LiveRow[] =>
+  placed(rows).flatMap(({ row, at }) => (at >= from ? [row] : []));
 
 function byPlace(a: Placed, b: Placed): number {
   return b.at - a.at || (a.row.t === "entry" ? -1 : 1) * (a.row.id < b.row.id ? -1 : 1);

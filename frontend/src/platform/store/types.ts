@@ -112,6 +112,8 @@ export interface Store {
   row(t: Kind, id: string): ReadonlySignal<Row | undefined>;
   /** False until the rows of this kind have been read once: "nothing yet" is then known to be true. */
   loaded(t: Kind): ReadonlySignal<boolean>;
+  /** The newest entries, to be shown until all are read; undefined where it is not known which they are. */
+  newest: ReadonlySignal<Row[] | undefined>;
   drafts: Drafts;
   album: Album;
   standing: ReadonlySignal<Standing>;

@@ -5,7 +5,8 @@ import type { Row, Store } from "../../platform/store/types";
 /** Undefined for a record this phone does not hold (references are soft). */
 export type NameOf = (id: string | undefined) => string | undefined;
 
-const NAMED = ["zone", "product", "spreader", "mower", "member"];
+/** The kinds of record that are named in what is said. */
+export const NAMED = ["zone", "product", "spreader", "mower", "member"];
 
 export function nameIn(row: Row): string | undefined {
   const name = row.groups["name"]?.value?.name;

@@ -1,6 +1,7 @@
 /** Code that is no part of the first script: fetched (from the precache) when it is first drawn. */
 import type { ComponentType, FunctionComponent } from "preact";
 import { useEffect, useRef, useState } from "preact/hooks";
+import { inTurn } from "../../platform/turns";
 import { type Wait, waitHere } from "../../records/rest";
 
 const AGAIN_MS = 2000;
@@ -27,7 +28,8 @@ export function late<P extends object>(
             if (wanted) callOff = wait(ask, AGAIN_MS);
           },
         );
-      ask();
+      // A page may have many of them, each of several files.
+      inTurn(ask);
       return () => {
         wanted = false;
         callOff();

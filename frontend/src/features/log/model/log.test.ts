@@ -1,3 +1,4 @@
+import { computed, signal } from "@preact/signals";
 import { describe, expect, it } from "vitest";
 import type { Store } from "../../../platform/store/types";
 import { entryOf } from "../../../records/entries";
@@ -147,5 +148,45 @@ describe("the log", () => {
         .map(({ zoneIds }) => zoneIds),
     ).toContainEqual(["a"]);
     expect(struck()).toBeUndefined();
+  });
+});
+
+describe("the log before all of it is read", () => {
+  const mow = (id: string, day: string) =>
+    fakeRow({ t: "entry", id, body: { kind: "mow", occurred_at: `${day}T18:00:00-04:00`, zone_ids: ["z"] } });
+  const pass = fakeRow({
+    t: "entry",
+    id: "p",
+    body: { kind: "pass", occurred_at: "2026-05-12T09:00:00-04:00", spread_id: "s", zone_ids: ["z"] },
+  });
+
+  function opening() {
+    const loaded: Record<string, ReturnType<typeof signal<boolean>>> = {};
+    const of = (t: string) => (loaded[t] ??= signal(false));
+    const newest = signal([mow("4", "2026-05-13"), pass, mow("3", "2026-05-12"), mow("2", "2026-05-11")]);
+    const all = [...newest.value, mow("1", "2026-05-10")];
+    const rows = (t: string) => computed(() => (t === "entry" && of(t).value ? all : []));
+    const store = { ...fakeBook(), newest, loaded: of, rows } as unknown as Store;
+    const model = createLog({ store, now: () => NOW, memberId: () => "me" });
+    return { of, model };
+  }
+
+  it("shows its newest whole days once their names are known, without parts whose whole may be on this phone", () => {
+    const { of, model } = opening();
+    expect([model.days.value, model.latest.value]).toEqual([[], []]);
+    for (const t of ["zone", "product", "spreader", "mower", "member"]) of(t).value = true;
+    expect(ids(model.days.value)).toEqual([["2026-05-13", ["4"]]]);
+    expect(model.latest.value.map(({ id }) => id)).toEqual(["4", "p", "3"]);
+  });
+
+  it("is shown whole from then on", () => {
+    const { of, model } = opening();
+    of("entry").value = true;
+    expect(model.days.value.map(({ day }) => day)).toEqual([
+      "2026-05-13",
+      "2026-05-12",
+      "2026-05-11",
+      "2026-05-10",
+    ]);
   });
 });

@@ -1,7 +1,8 @@
 /** The log: what was done, day by day; amended and struck out without anything being wiped. */
 import { computed, signal } from "@preact/signals";
 import { dayOfMoment } from "../../../format/moment";
-import { type Entry, instantOf } from "../../../records/entries";
+import { type Entry, entryOf, instantOf } from "../../../records/entries";
+import { NAMED } from "../../../records/log/names";
 import { entriesIn, entryIn } from "../../../records/log/read";
 import { kindOf } from "../../../records/log/registry";
 import { createWriting, type WritingParts } from "../../../records/log/writing";
@@ -46,6 +47,12 @@ function within(entry: Entry, wanted: Filters, ids: ReadonlySet<string>): boolea
   const whole = kindOf(entry.kind)?.partOf?.(entry.body);
   return whole !== undefined && wanted.kind !== entry.kind && ids.has(whole);
 }
+
+/** Whether its whole is on this phone is not known before all of the log is. */
+const isPart = ({ kind, body }: Entry): boolean => kindOf(kind)?.partOf?.(body) !== undefined;
+
+/** Of the newest so many days may lack entries: the log goes by the calendar of each place, those by the moment. */
+const LAST_DAYS = 2;
 
 /** Newest day first, newest entry first; equal moments in the order of their ids, so two phones show one order. */
 export function byDay(entries: readonly Entry[]): Day[] {
@@ -145,11 +152,24 @@ export function createLog(parts: WritingParts) {
     () => new Set(entries.value.filter(({ kind }) => kindOf(kind)?.parts).map(({ id }) => id)),
   );
 
+  const loaded = store.loaded("entry");
+  const named = NAMED.map((t) => store.loaded(t));
+  /** Until all of it is read: what it begins with, by whole days, once it can be said of whom and what it is. */
+  const newest = computed(() => {
+    const rows = loaded.value ? undefined : store.newest.value;
+    return rows && (named.every((one) => one.value) ? rows.map(entryOf) : []);
+  });
+  const first = computed(() => {
+    const wanted = (entry: Entry) => fits(entry, filters.value) && !isPart(entry);
+    return newest.value && byDay(newest.value.filter(wanted)).slice(0, -LAST_DAYS);
+  });
+
   return {
     entries,
-    loaded: store.loaded("entry"),
+    loaded,
     filters,
     days: computed(() => {
+      if (first.value) return first.value;
       const ids = wholes.value;
       return byDay(
         entries.value.filter((entry) => fits(entry, filters.value) && !within(entry, filters.value, ids)),
@@ -161,7 +181,7 @@ export function createLog(parts: WritingParts) {
       ),
     /** Saved on this phone, on their way to the others. */
     waiting: computed(() => entries.value.filter((entry) => entry.pending && !entry.struck)),
-    latest: computed(() => entries.value.filter((entry) => !entry.struck).slice(0, LATEST)),
+    latest: computed(() => (newest.value ?? entries.value).filter((entry) => !entry.struck).slice(0, LATEST)),
     filtered: computed(() =>
       Object.entries(filters.value).some(([key, value]) => value !== NO_FILTERS[key as keyof Filters]),
     ),

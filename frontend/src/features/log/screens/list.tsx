@@ -49,7 +49,7 @@ export function LogPage() {
           </Button>
         ))}
       </div>
-      {log.entries.value.length ? <Filters /> : null}
+      {log.entries.value.length || days.length ? <Filters /> : null}
       {log.loaded.value && !days.length ? <Nothing /> : null}
       {shown.map((one) => (
         <DayOfLog key={one.day} {...one} />

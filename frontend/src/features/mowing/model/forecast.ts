@@ -8,8 +8,8 @@ import { type Engine, follow } from "../../../platform/engine/ask";
 import type { Answer, Args, Refusal, Step, Value } from "../../../platform/engine/types";
 import type { Row, Store } from "../../../platform/store/types";
 import { type Entry, given } from "../../../records/entries";
-import { entriesIn } from "../../../records/log/read";
-import { kindOf } from "../../../records/log/registry";
+import { standingIn } from "../../../records/log/read";
+import { entryKinds } from "../../../records/log/registry";
 import type { Evening, Night, ZoneMow } from "../../../records/look";
 import { nightsIn } from "../../../records/mowing/rhythm";
 import type { DaysModel, Joined, Known } from "../../weather";
@@ -94,9 +94,9 @@ function heightOf({ at, zoneIds, body }: Entry, yard: readonly string[]): Base["
   };
 }
 
-/** One of a kind that sums count whole (what was put down), and that says what each zone got. */
-const feeding = ({ kind, struck, sick, body }: Entry): boolean =>
-  kindOf(kind)?.totals === "all" && !struck && !sick.length && Array.isArray(body["zones"]);
+/** Of a kind that sums count whole (what was put down): one that says what each zone got. */
+const feeding = ({ sick, body }: Entry): boolean => !sick.length && Array.isArray(body["zones"]);
+const putDown = () => entryKinds().filter(({ totals }) => totals === "all");
 
 /** What each zone got, by the ground that was covered, as the engine takes it; unknown nitrogen tells nothing. */
 function feedsOf({ at, body }: Entry): Base["feeds"] {
@@ -119,8 +119,7 @@ const momentOf = (day: string, minutes: number) =>
 
 export function createForecast({ store, engine, day, days }: ForecastParts) {
   const mows = createMows({ store });
-  const log = entriesIn(store);
-  const feeds = computed(() => log.value.filter(feeding));
+  const feeds = computed(() => putDown().flatMap(({ kind }) => standingIn(store, kind).filter(feeding)));
   const after = [store.loaded("zone"), mows.loaded];
 
   function base(): Base | null {

@@ -4,7 +4,7 @@ import { daysBetween } from "../../../format";
 import { dayOfMoment } from "../../../format/moment";
 import { type Engine, follow } from "../../../platform/engine/ask";
 import type { Answer, Step, Value } from "../../../platform/engine/types";
-import { type Entry, given } from "../../../records/entries";
+import { type Entry, given, isWithin } from "../../../records/entries";
 import type { Evening, ZoneMow } from "../../../records/look";
 import { whyDue } from "../../../records/mowing/said";
 import type { ForecastModel } from "./forecast";
@@ -92,7 +92,8 @@ function drawn({ height_mm, latest }: Said, today: string): Said["height_mm"] {
 export function createZoneMow({ engine, day, mows, forecast }: ZoneMowParts, id: string) {
   const cuts = computed<readonly Cut[]>(() =>
     mows.all.value
-      .filter(({ zoneIds, at }) => zoneIds.includes(id) && daysBetween(day(), at) <= 0)
+      .filter((mow) => mow.zoneIds.includes(id) && isWithin(mow, day(), LATEST_DAYS + 1))
+      .filter(({ at }) => daysBetween(day(), at) <= 0)
       .map(cutOf)
       .filter((cut) => daysBetween(cut.day, day()) <= LATEST_DAYS)
       .slice(0, MOST_CUTS),
