@@ -23,8 +23,10 @@ export {
   type UnitFieldProps,
 } from "./inputs";
 export { late, lateSheet } from "./late";
+export { ListSection } from "./list-section";
 export { Notice, type NoticeKind, type NoticeProps } from "./notice";
 export { NotSaved, useSaving } from "./saving";
 export { Sheet, type SheetProps } from "./sheet";
+export { Sideways } from "./sideways";
 export { clearToasts, showToast, type ToastOffer, Toasts } from "./toast";
 export { offerUndo, orSay, orUndo } from "./undo";

@@ -51,12 +51,15 @@ export interface NumberFieldProps extends FieldBase {
   onInput: (text: string) => void;
   /** Written after the number when there is only one unit, such as "%" or "days". */
   unit?: string | undefined;
+  /** Key of the unit that was chosen for it elsewhere; one typed behind the number wins, and is said below. */
+  chosen?: string | undefined;
   whole?: boolean | undefined;
 }
 
-export function NumberField({ value, onInput, unit, whole, ...field }: NumberFieldProps) {
+export function NumberField({ value, onInput, unit, chosen, whole, ...field }: NumberFieldProps) {
+  const read = chosen && !field.error ? readAs({ amount: value, unit: chosen }) : undefined;
   return (
-    <Field {...field}>
+    <Field {...field} read={read}>
       {(wiring) => (
         <span class={unit ? "pair" : undefined}>
           <input

@@ -1,35 +1,23 @@
 /** The mowers' part of the shed's list. */
-import { Plus } from "lucide-preact";
 import { Link } from "wouter-preact";
 import { count, height, range, type System } from "../../../format";
 import { units } from "../../../platform/session/session";
-import { Button, Empty } from "../../../ui/parts";
+import { ListSection } from "../../../ui/parts";
 import { mowers } from "../model";
 import type { Mower } from "../model/mowers";
 
 export function Mowers() {
-  const all = mowers.all.value;
   return (
-    <section class="section" aria-labelledby="mowers">
-      <div class="shed__head">
-        <h2 id="mowers">Mowers</h2>
-        <Button href="/shed/mower/new">
-          <Plus aria-hidden="true" size={20} />
-          Add a mower
-        </Button>
-      </div>
-      {all.length ? (
-        <ul class="lines">
-          {all.map((mower) => (
-            <MowerLine key={mower.id} mower={mower} />
-          ))}
-        </ul>
-      ) : mowers.loaded.value ? (
-        <Empty title="No mower yet">
-          <p>Measure each notch once. You then see which notch to set for every zone.</p>
-        </Empty>
-      ) : null}
-    </section>
+    <ListSection
+      id="mowers"
+      title="Mowers"
+      add={["/shed/mower/new", "Add a mower"]}
+      rows={mowers.all.value}
+      loaded={mowers.loaded.value}
+      none={["No mower yet", "Measure each notch once. You then see which notch to set for every zone."]}
+    >
+      {(mower) => <MowerLine key={mower.id} mower={mower} />}
+    </ListSection>
   );
 }
 

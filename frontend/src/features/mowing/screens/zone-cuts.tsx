@@ -6,6 +6,7 @@ import { units } from "../../../platform/session/session";
 import { nameOf } from "../../../records/log/named";
 import { sayDay } from "../../../records/mowing/said";
 import { HeightDrawing, HeightLegend } from "../../../ui/charts/height-drawing";
+import { Sideways } from "../../../ui/parts";
 import type { Look, ToldCut, ZoneForecast } from "../model/zone-mow";
 
 interface ZoneCutsProps {
@@ -112,37 +113,35 @@ function CutTable({ cuts, looks }: Pick<ZoneCutsProps, "cuts" | "looks">) {
   // A height of the day of a cut was read before it, so it stands below.
   const rows = [...cuts, ...looks].sort((a, b) => (a.day > b.day ? -1 : a.day < b.day ? 1 : 0));
   return (
-    // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls sideways must be reached by keys
-    <section class="scroll-x" aria-label="Last cuts, listed" tabIndex={0}>
-      <table class="table zone-cuts">
-        <caption class="sr">
-          {looks.length ? "Last cuts and heights" : "Last cuts"} of this zone, the latest first
-        </caption>
-        <thead>
-          <tr>
-            <th scope="col">Date</th>
-            <th scope="col" class="num">
-              Before
-            </th>
-            <th scope="col" class="num">
-              After
-            </th>
-            <th scope="col" class="num">
-              Taken
-            </th>
-            <th scope="col" class="num">
-              Min
-            </th>
-            <th scope="col">By</th>
-          </tr>
-        </thead>
-        <tbody>
-          {rows.map((row) =>
-            isCut(row) ? <CutRow key={row.id} cut={row} /> : <LookRow key={row.id} look={row} />,
-          )}
-        </tbody>
-      </table>
-    </section>
+    <Sideways
+      class="zone-cuts"
+      label="Last cuts, listed"
+      caption={`${looks.length ? "Last cuts and heights" : "Last cuts"} of this zone, the latest first`}
+    >
+      <thead>
+        <tr>
+          <th scope="col">Date</th>
+          <th scope="col" class="num">
+            Before
+          </th>
+          <th scope="col" class="num">
+            After
+          </th>
+          <th scope="col" class="num">
+            Taken
+          </th>
+          <th scope="col" class="num">
+            Min
+          </th>
+          <th scope="col">By</th>
+        </tr>
+      </thead>
+      <tbody>
+        {rows.map((row) =>
+          isCut(row) ? <CutRow key={row.id} cut={row} /> : <LookRow key={row.id} look={row} />,
+        )}
+      </tbody>
+    </Sideways>
   );
 }
 

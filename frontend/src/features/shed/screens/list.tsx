@@ -1,9 +1,8 @@
-import { Plus } from "lucide-preact";
 import { Link } from "wouter-preact";
 import { area, mass, showTyped } from "../../../format";
 import { units } from "../../../platform/session/session";
 import { type Product, type Spreader, sortAndAnalysis, writeDial } from "../../../records/products";
-import { Button, Empty, Page, PlaceActions } from "../../../ui/parts";
+import { ListSection, Page, PlaceActions } from "../../../ui/parts";
 import { Mowers } from "../../mowing";
 import { shed } from "../model";
 
@@ -11,49 +10,29 @@ export function ShedPage() {
   const { products, spreaders, loaded } = shed;
   return (
     <Page title="Shed" actions={<PlaceActions />}>
-      <section class="section" aria-labelledby="products">
-        <div class="shed__head">
-          <h2 id="products">Products</h2>
-          <Button href="/shed/product/new">
-            <Plus aria-hidden="true" size={20} />
-            Add a product
-          </Button>
-        </div>
-        {products.value.length ? (
-          <ul class="lines">
-            {products.value.map((product) => (
-              <ProductLine key={product.id} product={product} />
-            ))}
-          </ul>
-        ) : loaded.value ? (
-          <Empty title="No product yet">
-            <p>
-              Copy three things from a bag: net weight, coverage, the three numbers. You then see bags, rate
-              and cost for each zone.
-            </p>
-          </Empty>
-        ) : null}
-      </section>
-      <section class="section" aria-labelledby="spreaders">
-        <div class="shed__head">
-          <h2 id="spreaders">Spreaders</h2>
-          <Button href="/shed/spreader/new">
-            <Plus aria-hidden="true" size={20} />
-            Add a spreader
-          </Button>
-        </div>
-        {spreaders.value.length ? (
-          <ul class="lines">
-            {spreaders.value.map((spreader) => (
-              <SpreaderLine key={spreader.id} spreader={spreader} />
-            ))}
-          </ul>
-        ) : loaded.value ? (
-          <Empty title="No spreader yet">
-            <p>You need three numbers from its dial: lowest, highest and one click.</p>
-          </Empty>
-        ) : null}
-      </section>
+      <ListSection
+        id="products"
+        title="Products"
+        add={["/shed/product/new", "Add a product"]}
+        rows={products.value}
+        loaded={loaded.value}
+        none={[
+          "No product yet",
+          "Copy three things from a bag: net weight, coverage, the three numbers. You then see bags, rate and cost for each zone.",
+        ]}
+      >
+        {(product) => <ProductLine key={product.id} product={product} />}
+      </ListSection>
+      <ListSection
+        id="spreaders"
+        title="Spreaders"
+        add={["/shed/spreader/new", "Add a spreader"]}
+        rows={spreaders.value}
+        loaded={loaded.value}
+        none={["No spreader yet", "You need three numbers from its dial: lowest, highest and one click."]}
+      >
+        {(spreader) => <SpreaderLine key={spreader.id} spreader={spreader} />}
+      </ListSection>
       <Mowers />
     </Page>
   );

@@ -3,7 +3,16 @@ import { useState } from "preact/hooks";
 import { useLocation } from "wouter-preact";
 import { count, date, rain, type System, speed, temperature } from "../../../format";
 import { units } from "../../../platform/session/session";
-import { Button, ChoiceField, Notice, NotSaved, offerUndo, Page, useSaving } from "../../../ui/parts";
+import {
+  Button,
+  ChoiceField,
+  Notice,
+  NotSaved,
+  offerUndo,
+  Page,
+  Sideways,
+  useSaving,
+} from "../../../ui/parts";
 import { own } from "../model";
 import { type Looked, MOST_BYTES, type Read, type Told } from "../model/own-days";
 import { sayDays } from "./words";
@@ -190,34 +199,30 @@ const COLUMNS = [
 function Table({ found, system }: { found: Found; system: System }) {
   const taken = COLUMNS.filter(({ name }) => found.columns.some((column) => column.name === name));
   return (
-    // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls sideways must be reached by keys
-    <section class="scroll-x" aria-label="First days" tabIndex={0}>
-      <table class="table">
-        <caption class="sr">First days of the table as they were read</caption>
-        <thead>
-          <tr>
-            <th scope="col">Day</th>
-            {taken.map(({ name, head }) => (
-              <th key={name} scope="col" class="num">
-                {head}
-              </th>
+    <Sideways label="First days" caption="First days of the table as they were read">
+      <thead>
+        <tr>
+          <th scope="col">Day</th>
+          {taken.map(({ name, head }) => (
+            <th key={name} scope="col" class="num">
+              {head}
+            </th>
+          ))}
+        </tr>
+      </thead>
+      <tbody>
+        {found.days.slice(0, HERE).map((day) => (
+          <tr key={day.date}>
+            <th scope="row">{date(day.date)}</th>
+            {taken.map(({ name, say }) => (
+              <td key={name} class="num">
+                {day[name] === undefined ? "–" : say(day[name], system).text}
+              </td>
             ))}
           </tr>
-        </thead>
-        <tbody>
-          {found.days.slice(0, HERE).map((day) => (
-            <tr key={day.date}>
-              <th scope="row">{date(day.date)}</th>
-              {taken.map(({ name, say }) => (
-                <td key={name} class="num">
-                  {day[name] === undefined ? "–" : say(day[name], system).text}
-                </td>
-              ))}
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </section>
+        ))}
+      </tbody>
+    </Sideways>
   );
 }
 

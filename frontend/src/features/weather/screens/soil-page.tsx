@@ -14,6 +14,7 @@ import {
   Notice,
   Page,
   Sheet,
+  Sideways,
   Working,
   type WorkingStep,
 } from "../../../ui/parts";
@@ -212,31 +213,28 @@ function Table({ soil: known }: { soil: Soil }) {
   return (
     <section class="section" aria-labelledby="soil-table">
       <h2 id="soil-table">In figures</h2>
-      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls sideways must be reached by keys */}
-      <section class="scroll-x" aria-label="Soil by day" tabIndex={0}>
-        <table class="table">
-          <caption class="sr">
-            Soil temperature by day, its likely range, and where the air comes from
-          </caption>
-          <thead>
-            <tr>
-              <th scope="col">Day</th>
-              <th scope="col" class="num">
-                Soil
-              </th>
-              <th scope="col" class="num">
-                Likely
-              </th>
-              <th scope="col">Air</th>
-            </tr>
-          </thead>
-          <tbody>
-            {lines.map((line) => (
-              <Line key={line.date} line={line} today={today} />
-            ))}
-          </tbody>
-        </table>
-      </section>
+      <Sideways
+        label="Soil by day"
+        caption="Soil temperature by day, its likely range, and where the air comes from"
+      >
+        <thead>
+          <tr>
+            <th scope="col">Day</th>
+            <th scope="col" class="num">
+              Soil
+            </th>
+            <th scope="col" class="num">
+              Likely
+            </th>
+            <th scope="col">Air</th>
+          </tr>
+        </thead>
+        <tbody>
+          {lines.map((line) => (
+            <Line key={line.date} line={line} today={today} />
+          ))}
+        </tbody>
+      </Sideways>
     </section>
   );
 }

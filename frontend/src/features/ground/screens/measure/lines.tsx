@@ -42,6 +42,7 @@ export function LinesFields({ what, least, at, lines, errors, onInput }: LinesPr
             key={`${at}-${k}`}
             label={`${what} ${k + 1}`}
             value={amount}
+            chosen={unit}
             onInput={(text) => put(k, text)}
             error={errors[`${at}.${k}`]}
           />
