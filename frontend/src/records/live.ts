@@ -3,7 +3,7 @@ import { call } from "../platform/engine";
 import { today as day, followDays, nowHere as now } from "../platform/session/clock";
 import { followUnits, session, units, whenUnitsKnown } from "../platform/session/session";
 import { store as bare, bookName } from "../platform/store";
-import { lookOver } from "../platform/store/look-over";
+import { lookOver } from "../platform/store/reading/look-over";
 import { entryOf, totalsEntry } from "./entries";
 import { createKeepOff } from "./keep-off";
 import { createLook } from "./look";

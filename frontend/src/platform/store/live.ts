@@ -3,9 +3,9 @@ import { batch, type ReadonlySignal, type Signal, signal } from "@preact/signals
 import Dexie, { liveQuery, type Subscription } from "dexie";
 import { isDeleted } from "./core/overlay";
 import type { BookDb, LiveRow } from "./db";
-import { lookOver } from "./look-over";
-import { noteNewest, readNewest } from "./newest";
 import { inParts } from "./parts";
+import { lookOver } from "./reading/look-over";
+import { noteNewest, readNewest } from "./reading/newest";
 import type { Kind, Row } from "./types";
 
 interface Placed {

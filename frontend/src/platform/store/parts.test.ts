@@ -7,8 +7,8 @@ import { keyOf } from "./core/records";
 import { newId } from "./core/uuid7";
 import { BookDb } from "./db";
 import { trueDigest } from "./incoming/mend";
-import { lookOver } from "./look-over";
 import { AT_ONCE } from "./parts";
+import { lookOver } from "./reading/look-over";
 
 const MANY = 2 * AT_ONCE + 7;
 const START = Date.parse("2030-05-01T12:00:00Z");

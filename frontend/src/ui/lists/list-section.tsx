@@ -1,7 +1,7 @@
 import { Plus } from "lucide-preact";
 import type { ComponentChildren } from "preact";
-import { Button } from "./button";
-import { Empty } from "./empty";
+import { Button } from "../parts/button";
+import { Empty } from "../parts/empty";
 
 interface ListSectionProps<R> {
   id: string;

@@ -1,11 +1,11 @@
 // @vitest-environment node
 import { effect, untracked } from "@preact/signals";
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
-import { type Book, openBook } from "./book";
-import { newId } from "./core/uuid7";
-import type { LiveRow } from "./db";
+import { type Book, openBook } from "../book";
+import { newId } from "../core/uuid7";
+import type { LiveRow } from "../db";
+import type { Row } from "../types";
 import { NEWEST } from "./newest";
-import type { Row } from "./types";
 
 let opened: Book[] = [];
 let kept: Map<string, string>;

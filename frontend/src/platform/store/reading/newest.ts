@@ -3,8 +3,8 @@
  * it takes a slow phone seconds. It says which rows to read, never what is in them, and how far the table had been
  * written: what was written since is read beside them, so an old note leaves nothing out.
  */
-import { recall, remember } from "../session/memory";
-import type { BookDb, LiveRow } from "./db";
+import { recall, remember } from "../../session/memory";
+import type { BookDb, LiveRow } from "../db";
 
 const KEY = "evenfall.newest";
 /** More than a page of the log draws at first, parts of jobs among them. */
