@@ -89,7 +89,9 @@ function Known({ id, known }: { id: string; known: ZoneForecast }) {
   return (
     <>
       <p>
-        <span class={`tag tag--long ${mow.due ? "tag--due" : "tag--good"}`}>{said.sayNeed(mow, evening, today)}</span>
+        <span class={`tag tag--long ${mow.due ? "tag--due" : "tag--good"}`}>
+          {said.sayNeed(mow, evening, today)}
+        </span>
       </p>
       <div class="stack stack--tight">
         {resting ? <p>{said.sayRest(mow)}</p> : <Range says={said.sayRange(mow, today)} />}
