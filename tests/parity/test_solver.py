@@ -48,6 +48,8 @@ def test_a_season_costs_the_same_planned_on_the_phone_and_on_the_server(node_mod
         assert mine["status"] == "solved"
         assert theirs.state == "best"
         # No plan of the one costs less than the other says that any could.
+        assert theirs.cost is not None
+        assert theirs.bound is not None
         for cost, bound in ((mine["cost"], theirs.bound), (theirs.cost, mine["bound"])):
             assert cost >= bound - 1e-6 * max(1.0, abs(bound))
         assert mine["cost"] == pytest.approx(theirs.cost, rel=one["gap"] + 1e-6, abs=1e-6)
