@@ -72,14 +72,11 @@ export default defineConfig({
         assetFileNames: ({ originalFileNames }) =>
           `assets/${nameOf(originalFileNames[0], "[name]")}-[hash][extname]`,
         // Everything the first look needs in one file: each file more is another way through the service worker.
-        // Books (the tables, Dexie) are fetched after the first paint, in one file as well. So is what most places share:
-        // a place of twenty files takes a slow phone as long to ask for as to draw.
+        // Books (the tables, Dexie) are fetched after the first paint, in one file as well.
         codeSplitting: {
           groups: [
             { name: "first", test: /src\/app\/main\.tsx$/, priority: 2 },
             { name: "book", test: /src\/platform\/store\/book\.ts$/, priority: 1 },
-            { name: "forms", test: /src\/(forms|ui\/form)\/[^.]*\.tsx?$/, minShareCount: 3 },
-            { name: "shared", test: /src\/(records|format)\/[^.]*\.tsx?$/, minShareCount: 2 },
           ],
         },
       },
