@@ -17,6 +17,7 @@ ENGINE = ("micropython-", "engine-", "worker-")
 AT_THE_START = (
     *("book-", "sync-", "clash-", "cards-"),
     *("mow-", "spread-", "pass-", "stock-count-", "tray-test-", "observation-", "reading-", "drawing-"),
+    *("bought-", "soil-test-"),
 )
 _NAMED = re.compile(r"(?:src|href)=\"/?(assets/[^\"]+)\"")
 _IMPORTED = re.compile(r"(?:from|import)\s*\"\./([^\"]+)\"")
