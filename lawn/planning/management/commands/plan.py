@@ -33,11 +33,13 @@ WHY = {
     "fits_whole": "it fits the rest of the plan best",
     "window": "its window is {since} to {until}",
 }
+# Feeds may begin in some weeks only, so that a plan comes within seconds: it is of those that no plan is cheaper.
+NONE = "No plan with feeds in the weeks looked at could cost less"
 SAYS = {
-    "best": "No plan could cost less.",
-    "near_best": "No plan could cost less than {bound:.2f}; this one costs {cost:.2f}.",
-    "may_be_better": "No plan could cost less than {bound:.2f}; this one costs {cost:.2f}.",
-    "stopped": "Time was up. No plan could cost less than {bound:.2f}; this one costs {cost:.2f}.",
+    "best": NONE + ".",
+    "near_best": NONE + " than {bound:.2f}; this one costs {cost:.2f}.",
+    "may_be_better": NONE + " than {bound:.2f}; this one costs {cost:.2f}.",
+    "stopped": "Time was up. " + NONE + " than {bound:.2f}; this one costs {cost:.2f}.",
     "unknown": "How much better a plan could be is not known.",
 }
 
