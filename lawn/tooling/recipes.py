@@ -44,7 +44,7 @@ def kind(root: Path, name: str, feature: str = "log") -> list[Path]:
     row = _KIND.format(name=name, file=_file(name), **said)
     _add(kinds, r"^\];\n\Z", f"{row}];\n")
     known = root / "lawn/engine/log/entries.py"
-    _add(known, r"^(KINDS = \(.*)\)$", rf'\g<1>, "{name}")')
+    _add(known, r"^(KINDS = \((?:\n    .*)*)\n\)$", rf'\g<1>\n    "{name}",\n)')
     return [contract, words, kinds, known]
 
 

@@ -50,13 +50,13 @@ def test_a_call_is_laid_out_and_answers(copy: Path, name: str) -> None:
 
 
 def test_a_kind_of_log_entry_is_laid_out_with_its_form_where_its_feature_registers_it(copy: Path) -> None:
-    made = recipes.kind(copy, "soil_test")
+    made = recipes.kind(copy, "worm_count")
     assert len(made) == 4
-    asked = re.findall(r"^ {6}(\w+): \{", (copy / "frontend/src/features/log/entries/soil-test.ts").read_text(), re.M)
-    fields = json.loads((copy / "fixtures/kinds/entry/soil_test.json").read_text())
+    asked = re.findall(r"^ {6}(\w+): \{", (copy / "frontend/src/features/log/entries/worm-count.ts").read_text(), re.M)
+    fields = json.loads((copy / "fixtures/kinds/entry/worm_count.json").read_text())
     common = json.loads((copy / "fixtures/kinds/entry.json").read_text())["body"]
     assert set(fields) <= set(asked) <= {*fields, *common, "note"}
-    assert 'button: "Add soil test"' in (copy / "frontend/src/features/log/kinds.ts").read_text()
+    assert 'button: "Add worm count"' in (copy / "frontend/src/features/log/kinds.ts").read_text()
     biome(copy, [path for path in made if path.suffix in (".ts", ".tsx")])
     cruise(copy)
     run([sys.executable, "-m", "ruff", "check", str(copy / "lawn/engine/log/entries.py")], copy)

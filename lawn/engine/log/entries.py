@@ -10,7 +10,17 @@ if TYPE_CHECKING:
 
 MOST_ENTRIES = 100000
 MOST_ZONES = 1000
-KINDS = ("mow", "spread", "pass", "observation", "stock_count", "tray_test", "reading", "bought", "soil_test")
+KINDS = (
+    "mow",
+    "spread",
+    "pass",
+    "observation",
+    "stock_count",
+    "tray_test",
+    "reading",
+    "bought",
+    "soil_test",
+)
 NO_NITROGEN = ("seed", "lime", "pre_emergent", "post_emergent")  # these bring none unless the label's is entered
 
 
