@@ -1,6 +1,6 @@
 /** Start: theme, session, first paint; then the book, the engine, the sync and the service worker. */
 import "../ui/styles/index.css";
-import { options, render } from "preact";
+import { render } from "preact";
 import { startClashes } from "../features/clash";
 import { startEngine } from "../platform/engine";
 import { heedSignOut, startSession } from "../platform/session/session";
@@ -72,8 +72,8 @@ function start(): void {
 
 if (!offerFrames()) {
   takeTurns();
-  // What is drawn anew is drawn in a turn of its own, after the one in which a long log was read.
-  options.debounceRendering = inTurn;
+  // Only what is read takes turns, never what is drawn: a form drawn a task after a key was pressed hands the next key an
+  // older list to change, and the first key is lost.
   // The script itself has taken a slow phone long enough.
   inTurn(start);
 }

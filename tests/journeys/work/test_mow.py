@@ -135,3 +135,32 @@ def test_an_overgrown_zone_comes_down_by_thirds_and_is_planned_anew_from_what_wa
     acts.place(yard, "Shed")
     yard.tap("link", re.compile("^Self-propelled"))
     yard.see(re.compile(r"0\.6.h"))
+
+
+FIELD = """
+const field = (label) => document.querySelector(`input[aria-label="${label}"]`)
+  ?? document.getElementById([...document.querySelectorAll("label")].find((one) => one.textContent === label)?.htmlFor);
+"""
+HURRIED = f"""{FIELD}
+const type = (label, text) => {{
+  const found = field(label);
+  Object.getOwnPropertyDescriptor(HTMLInputElement.prototype, "value").set.call(found, text);
+  found.dispatchEvent(new Event("input", {{ bubbles: true }}));
+}};
+const [first, second] = arguments;
+type(...first);
+// The next key's task may come before any other that waits: what is drawn must not have waited for one.
+return Promise.resolve().then(() => 0).then(() => 0).then(() => 0).then(() => {{ type(...second); return true; }});
+"""
+
+
+def test_a_key_pressed_right_after_another_loses_neither(yard: Phone) -> None:
+    yard.open("/shed/mower/new")
+    yard.see_role("heading", "New mower")
+    yard.evaluate(HURRIED, ["Height of notch 1", "1.5"], ["Height of notch 2", "2.5"])
+    for label, text in (("Height of notch 1", "1.5"), ("Height of notch 2", "2.5")):
+        yard.wait(
+            lambda label=label, text=text: yard.evaluate(FIELD + "return field(arguments[0]).value", label) == text,
+            f"{label} is not {text}",
+            patience_s=10.0,
+        )
