@@ -71,9 +71,9 @@ function start(): void {
 }
 
 if (!offerFrames()) {
-  takeTurns();
   // Only what is read takes turns, never what is drawn: a form drawn a task after a key was pressed hands the next key an
   // older list to change, and the first key is lost.
+  takeTurns();
   // The script itself has taken a slow phone long enough.
   inTurn(start);
 }

@@ -3,7 +3,7 @@
 Lot sizing in its shortest-path form (Eppen and Martin 1987, from memory), so that the relaxation is tight.
 """
 
-from lawn.engine.core.dates import day_text
+from lawn.engine.core.dates import day_number, day_text
 from lawn.engine.core.numeric import total
 from lawn.engine.nutrition.spacing import ALL_DAYS, QUICK_DAYS
 from lawn.engine.season.model import FAR, in_week
@@ -237,8 +237,6 @@ def year_ends(plan: "dict[str, Any]", of: "dict[str, Any]") -> "list[tuple[int, 
 
 def _year_begins(plan: "dict[str, Any]") -> int:
     """The book's year begins with the cold half: 1 January north, 1 July south."""
-    from lawn.engine.core.dates import day_number
-
     year = int(day_text(plan["today"])[:4])
     if not plan["southern"]:
         return day_number("today", str(year) + "-01-01")

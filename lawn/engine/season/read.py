@@ -5,7 +5,7 @@ from lawn.engine.core.numeric import flag, listing, number, optional_number, tot
 from lawn.engine.season.assemble import assemble
 from lawn.engine.season.jobs import day_in
 from lawn.engine.season.needs import WEEK
-from lawn.engine.season.reasons import of_feed, of_job, working_of
+from lawn.engine.season.reasons import is_locked, of_feed, of_job, working_of
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -240,23 +240,11 @@ def _steps(model: "Any", plan: "dict[str, Any]", values: list[float]) -> "list[d
                 "kg": kg,
                 "rate_kg_m2": kg / of["area_m2"],
                 "until": day_text(plan["monday"] + WEEK * told["until"]) if "until" in told else None,
-                "locked": _is_locked(plan, told),
+                "locked": is_locked(plan, told),
                 "why": why,
             }
         )
     return found
-
-
-def _is_locked(plan: "dict[str, Any]", told: "dict[str, Any]") -> bool:
-    for one in plan["locked"]:
-        same = (
-            one["job"] == told.get("job")
-            if told["what"] == "job"
-            else one["product"] == told["product"] and not one["job"]
-        )
-        if one["group"] == told["group"] and one["week"] == told["week"] and same:
-            return True
-    return False
 
 
 def _left_out(model: "Any", values: list[float]) -> "list[dict[str, object]]":

@@ -29,9 +29,8 @@ def _not_sooner(
     model: "Any", plan: "dict[str, Any]", of: "dict[str, Any]", told: "dict[str, Any]", values: list[float]
 ) -> "dict[str, object]":
     week = told["week"]
-    for one in plan["locked"]:
-        if one["group"] == of["id"] and one["week"] == week and one["product"] == told["product"] and not one["job"]:
-            return _why("locked")
+    if is_locked(plan, told):
+        return _why("locked")
     if week == 0:
         return _why("now")
     for at in of["starts"]:
@@ -70,10 +69,20 @@ def of_job(plan: "dict[str, Any]", of: "dict[str, Any]", told: "dict[str, Any]")
     """Reasons of a dated job: its window, and that it was locked where it was."""
     weeks = [one for one in plan["spans"] if one["group"] == of["id"] and one["job"] == told["job"]]
     found = [_why("window", weeks[0]["opens"], weeks[0]["closes"])]
+    return found + ([_why("locked")] if is_locked(plan, told) else [])
+
+
+def is_locked(plan: "dict[str, Any]", told: "dict[str, Any]") -> bool:
+    """Whether a person has locked this feed or job in its week."""
     for one in plan["locked"]:
-        if one["group"] == of["id"] and one["job"] == told["job"] and one["week"] == told["week"]:
-            found.append(_why("locked"))
-    return found
+        same = (
+            one["job"] == told.get("job")
+            if told["what"] == "job"
+            else one["product"] == told["product"] and not one["job"]
+        )
+        if one["group"] == told["group"] and one["week"] == told["week"] and same:
+            return True
+    return False
 
 
 def _why(

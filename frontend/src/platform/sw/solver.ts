@@ -5,9 +5,9 @@
 const FILES = /^\/assets\/(solver-worker|highs)-[^/]+$/;
 const CACHE = "evenfall-solver";
 
-export const isSolver = (address: string): boolean => FILES.test(new URL(address).pathname);
-
 const kindOf = (address: string): string | undefined => FILES.exec(new URL(address).pathname)?.[1];
+
+export const isSolver = (address: string): boolean => kindOf(address) !== undefined;
 
 /** From the phone, or from the network and then kept. */
 export async function solverFile(request: Request, among: CacheStorage = caches): Promise<Response> {

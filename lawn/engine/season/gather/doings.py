@@ -3,14 +3,14 @@
 from lawn.engine.core.dates import day_number
 from lawn.engine.log.applications import applications_of
 from lawn.engine.log.entries import in_order, split_ahead
+from lawn.engine.nutrition.spacing import ALL_DAYS, YEAR_DAYS
+from lawn.engine.season.needs import WEEK
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
     from typing import Any
 
-YEAR_DAYS = 365
-LATELY_DAYS = 42  # the longest usual spacing between feeds (common practice): until then zones fed apart stay apart
-WEEK = 7
+LATELY_DAYS = ALL_DAYS[0]  # as long as feeds are added up: until then zones fed apart stay apart
 
 
 def put_down(entries: object, day: int) -> "list[dict[str, Any]]":
@@ -19,7 +19,7 @@ def put_down(entries: object, day: int) -> "list[dict[str, Any]]":
     found = []
     for row in applications_of(rows=rows):
         row["day"] = day_number("occurred_at", row["date"])
-        if row["day"] > day - YEAR_DAYS:
+        if row["day"] > day - YEAR_DAYS[0]:
             found.append(row)
     return found
 
