@@ -17,6 +17,11 @@ STATE = """
 return Promise.all([caches.keys(), navigator.serviceWorker.getRegistrations()])
   .then(([kept, workers]) => [kept.length, workers.length]);
 """
+# The solver's files come through the worker, half a minute after the start: this one is asked for and never answered.
+HANGS = """
+window.asked = fetch("/assets/highs-never.wasm").catch(() => 0);
+return true;
+"""
 NEWER = "A newer version is on this phone."
 
 
@@ -90,6 +95,21 @@ def test_f42_a_worker_that_takes_over_while_entries_are_being_sent_loses_and_dou
     kept.see_role("button", "Mowed again: Verge")
     acts.all_saved(kept)
     assert len(book.entries()) == 1
+
+
+def test_f42_a_file_that_hangs_holds_no_newer_build_back(
+    kept: Phone, server: Server, book: Book, builds: tuple[Path, Path]
+) -> None:
+    serve(server, builds[1], former=builds[0])
+    kept.evaluate(UPDATE)
+    kept.see(NEWER)
+    server.hang()
+    kept.evaluate(HANGS)
+    kept.tap("button", "Use it now")
+    kept.wait(lambda: built_as(kept, "B"), "the newer build was not taken")
+    server.go_on()
+    kept.see_role("button", "Mowed: Verge")
+    assert book.entries() == []
 
 
 def test_f43_after_a_rollback_the_older_build_goes_on_with_the_newer_ones_book(

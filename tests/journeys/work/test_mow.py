@@ -159,11 +159,12 @@ return pressed;
 
 def test_a_key_pressed_right_after_another_loses_neither(yard: Phone) -> None:
     yard.open("/shed/mower/new")
-    yard.see_role("heading", "New mower")
-    yard.evaluate(HURRIED, ["Height of notch 1", "1.5"], ["Height of notch 2", "2.5"])
     labels = ("Height of notch 1", "Height of notch 2")
 
     def held() -> list[str]:
-        return [str(yard.evaluate(FIELD + "return field(arguments[0]).value", label)) for label in labels]
+        return [str(yard.evaluate(FIELD + "return field(arguments[0])?.value ?? null", label)) for label in labels]
+
+    yard.wait(lambda: held() == ["", ""], "the two heights are not drawn")
+    yard.evaluate(HURRIED, ["Height of notch 1", "1.5"], ["Height of notch 2", "2.5"])
 
     yard.wait(lambda: held() == ["1.5", "2.5"], "a key was lost")

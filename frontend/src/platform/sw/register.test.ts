@@ -31,7 +31,9 @@ const watch = (at: Registration, served: boolean) =>
 beforeEach(async () => {
   vi.resetModules();
   // The first worker claims the page at any moment: who controls it now says nothing about who served it.
-  vi.stubGlobal("navigator", { serviceWorker: Object.assign(new EventTarget(), { controller: {} }) });
+  vi.stubGlobal("navigator", {
+    serviceWorker: Object.assign(new EventTarget(), { controller: worker("activated") }),
+  });
   register = await import("./register");
 });
 
@@ -51,6 +53,7 @@ describe("S18 a new build", () => {
     turn(fresh, "installed");
     expect(register.newBuild.value).toBe(true);
     register.takeNewBuild();
+    expect(navigator.serviceWorker.controller?.postMessage).toHaveBeenCalledWith({ type: "GIVE_WAY" });
     expect(fresh.postMessage).toHaveBeenCalledWith({ type: "TAKE_OVER" });
   });
 

@@ -16,11 +16,12 @@ const off = signal(false);
 /** True when the server has switched the worker off while it served this page: the next start comes from the server. */
 export const switchedOff: ReadonlySignal<boolean> = off;
 
-/** The person's yes: the waiting build takes over and the page is opened again with it. */
+/** The person's yes: the waiting build takes over, whatever the present one waits for, and the page is opened again. */
 export function takeNewBuild(): void {
   const worker = waiting.peek();
   if (!worker) return;
   navigator.serviceWorker.addEventListener("controllerchange", () => location.reload(), { once: true });
+  navigator.serviceWorker.controller?.postMessage({ type: "GIVE_WAY" });
   worker.postMessage({ type: "TAKE_OVER" });
 }
 

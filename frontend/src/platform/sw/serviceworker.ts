@@ -27,16 +27,20 @@ registerRoute(
   new NavigationRoute(build.createHandlerBoundToURL("/"), { denylist: [/^\/api\//, /^\/admin(\/|$)/] }),
 );
 
+/** A worker that still waits for an answer holds the next one back: whoever gives way waits for nothing any more. */
+const leaving = new AbortController();
+const ask = (request: Request) => fetch(request, { signal: leaving.signal });
+
 registerRoute(
   ({ url, sameOrigin }) => sameOrigin && isSolver(url.href),
-  ({ request }) => solverFile(request),
+  ({ request }) => solverFile(request, caches, ask),
 );
 
 /** A page of an older build asks for its own assets: kept here, else the server keeps those of two builds as well. */
 registerRoute(
   ({ url, sameOrigin }) => sameOrigin && isHashed(url.href),
   async ({ url, request }) =>
-    (await (await caches.open(cacheNames.precache)).match(url.href)) ?? fetch(request),
+    (await (await caches.open(cacheNames.precache)).match(url.href)) ?? ask(request),
 );
 
 const NOTES = "evenfall-builds";
@@ -55,5 +59,6 @@ async function forgetOldBuilds(): Promise<void> {
 
 // A new build waits for the person's yes or for all pages to be closed (S18); hence no skipWaiting at install.
 self.addEventListener("message", (event) => {
+  if (event.data?.type === "GIVE_WAY") leaving.abort();
   if (event.data?.type === "TAKE_OVER") void self.skipWaiting();
 });

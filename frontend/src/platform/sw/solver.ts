@@ -10,11 +10,15 @@ const kindOf = (address: string): string | undefined => FILES.exec(new URL(addre
 export const isSolver = (address: string): boolean => kindOf(address) !== undefined;
 
 /** From the phone, or from the network and then kept. */
-export async function solverFile(request: Request, among: CacheStorage = caches): Promise<Response> {
+export async function solverFile(
+  request: Request,
+  among: CacheStorage = caches,
+  ask: (request: Request) => Promise<Response> = fetch,
+): Promise<Response> {
   const cache = await among.open(CACHE);
   const kept = await cache.match(request.url);
   if (kept) return kept;
-  const answer = await fetch(request);
+  const answer = await ask(request);
   if (answer.ok) await keep(cache, request.url, answer.clone());
   return answer;
 }
