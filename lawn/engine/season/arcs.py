@@ -5,8 +5,10 @@ Lot sizing in its shortest-path form (Eppen and Martin 1987, from memory), so th
 
 from lawn.engine.core.dates import day_number, day_text
 from lawn.engine.core.numeric import total
+from lawn.engine.nutrition.kinds import MOSTLY_SLOW, WEEKS, lasting
 from lawn.engine.nutrition.spacing import ALL_DAYS, QUICK_DAYS
 from lawn.engine.season.model import FAR, in_week
+from lawn.engine.season.needs import WEEK
 from lawn.engine.season.weeks import feedable
 
 TYPE_CHECKING = False
@@ -15,11 +17,7 @@ if TYPE_CHECKING:
 
     from lawn.engine.season.model import Model
 
-# Weeks (cornell_n for the first; the rest from memory). The least are what limits.check asks for between two feeds: 28
-# days after a quick one, 42 after a slow one; at the end of the growing weeks nothing follows, so less will do there.
-LASTS = {"soluble": (4, 6), "part": (5, 10), "slow": (6, 12)}
-LEAST_AT_END = 2
-PART_SHARE, SLOW_SHARE = 0.15, 0.5  # slow-release share from which a product is partly, or mostly, slow
+LEAST_AT_END = 2  # weeks: at the end of the growing weeks nothing follows, so less will do there
 LOW_SHARE = 0.8  # of the need: the least a feed gives
 REACH_SHARE = 0.6  # of the need: a feed that cannot reach it is none
 RATE_SHARE = 0.3  # of the label's rate: less is not spread evenly
@@ -27,10 +25,9 @@ NEAR_WEEKS = 1  # on both sides of a step chosen on the coarse grid
 
 
 def lasts(product: "dict[str, Any]") -> "tuple[int, int]":
-    """Weeks a product lasts, least and most."""
-    if product["source"] == "natural" or product["slow"] >= SLOW_SHARE:
-        return LASTS["slow"]
-    return LASTS["part"] if product["slow"] > PART_SHARE else LASTS["soluble"]
+    """Weeks a product lasts, least and most; never less than quick nitrogen is added up over."""
+    least, most, _ = WEEKS[lasting(source=product["source"], slow_n_share=product["slow"])]
+    return max(int(least), QUICK_DAYS[0] // WEEK), int(most)
 
 
 def add_group(model: "Model", plan: "dict[str, Any]", of: "dict[str, Any]") -> None:
@@ -43,7 +40,7 @@ def add_group(model: "Model", plan: "dict[str, Any]", of: "dict[str, Any]") -> N
     outs: dict[int, list[list[Any]]] = {at: [] for at in of["nodes"]}
     _skips(model, plan, of, outs)
     for product in plan["products"]:
-        if product["sort"] == "fertilizer" and product["n"] > 0.0 and _fits(plan, of, product):
+        if product["sort"] == "fertilizer" and product["n"] > 0.0 and fits(plan, of, product):
             _arcs(model, plan, of, product, outs)
     for at in range(len(of["nodes"])):
         node = of["nodes"][at]
@@ -76,8 +73,9 @@ def _last(need: list[float]) -> int:
     return weeks[-1] + 1 if weeks else 0
 
 
-def _fits(plan: "dict[str, Any]", of: "dict[str, Any]", product: "dict[str, Any]") -> bool:
-    gentle = product["slow"] >= SLOW_SHARE or not plan["wishes"]["gentle_only"]
+def fits(plan: "dict[str, Any]", of: "dict[str, Any]", product: "dict[str, Any]") -> bool:
+    """Whether a product may go on a group at all: gentle where that is wished, phosphorus where it may be."""
+    gentle = product["slow"] >= MOSTLY_SLOW or not plan["wishes"]["gentle_only"]
     return gentle and (of["phosphate"] or product["p2o5_percent"] == 0.0)
 
 
@@ -113,7 +111,9 @@ def most_at_once(plan: "dict[str, Any]", of: "dict[str, Any]", product: "dict[st
 def _apart(one: "dict[str, Any]", product: "dict[str, Any]") -> float:
     """Days from what was done until a product may follow: its own label's, and those between any two feeds."""
     own = product["interval_days"] if one["product"] == product["id"] else 0.0
-    return max(own, float(ALL_DAYS[0] if one["slow"] >= SLOW_SHARE else QUICK_DAYS[0]) if one["n_kg_m2"] > 0.0 else 0.0)
+    return max(
+        own, float(ALL_DAYS[0] if one["slow"] >= MOSTLY_SLOW else QUICK_DAYS[0]) if one["n_kg_m2"] > 0.0 else 0.0
+    )
 
 
 def _arcs(

@@ -3,6 +3,7 @@
 from lawn.engine.core.dates import day_text
 from lawn.engine.core.numeric import total
 from lawn.engine.core.working import COMMON, step
+from lawn.engine.season.arcs import fits
 from lawn.engine.season.needs import WEEK
 from lawn.engine.season.weeks import feedable
 
@@ -52,9 +53,7 @@ def _of_product(plan: "dict[str, Any]", of: "dict[str, Any]", told: "dict[str, A
     feeds = [one for one in plan["products"] if one["sort"] == "fertilizer" and one["n"] > 0.0]
     own = next(one for one in feeds if one["id"] == told["product"])
     week = plan["weeks"][told["week"]]
-    allowed = [
-        one for one in feeds if feedable(of, one, week) == "" and (of["phosphate"] or one["p2o5_percent"] == 0.0)
-    ]
+    allowed = [one for one in feeds if feedable(of, one, week) == "" and fits(plan, of, one)]
     if own["stock_kg"] > 0.0:
         return _why("in_shed")
     if len(allowed) < 2:

@@ -1,6 +1,7 @@
 """The weeks of a plan: their Mondays, how warm they usually are, and when each group may be fed in them."""
 
 from lawn.engine.core.dates import day_text
+from lawn.engine.nutrition.kinds import WEEKS, lasting
 from lawn.engine.season.needs import LEAST_POTENTIAL, WEEK, window_of
 from lawn.engine.season.turning import growth_of, is_southern, place_of, turn_of, year_of
 
@@ -68,7 +69,7 @@ def _aimed(of: "dict[str, Any]", plan: "dict[str, Any]", rows: "list[Any]", week
 
 def _take_off(found: list[float], one: "dict[str, Any]", monday: int) -> None:
     """A feed in the ground lasts as long as its kind may, used up evenly; its rest is taken off what comes."""
-    lasts = 12 if one["slow"] > 0.5 else 10 if one["slow"] > 0.15 else 6
+    lasts = int(WEEKS[lasting(source="soluble", slow_n_share=one["slow"])][1])
     begun = (one["day"] - monday) // WEEK
     left = one["n_kg_m2"] * max(0, lasts + begun) / lasts
     for week in range(max(0, min(len(found), lasts + begun))):

@@ -2,6 +2,7 @@
 
 from lawn.engine.core.numeric import choice, group, listing, text
 from lawn.engine.core.working import step
+from lawn.engine.season.turning import is_southern, year_of
 from lawn.engine.warmth.climate import climate as usual
 from lawn.engine.warmth.response import TURFS
 
@@ -48,7 +49,7 @@ def skeleton(*, climate: object, ground: object) -> "tuple[dict[str, object], li
     year, _ = usual(**{name: given[name] for name in CLIMATE if given.get(name) is not None})  # type: ignore[arg-type]
     months: Any = year["monthly_mean_c"]
     warmest, coldest = max(months), min(months)
-    southern = months.index(coldest) in (4, 5, 6, 7, 8)
+    southern = is_southern(year_of({"monthly_mean_c": months}))
     grasses: dict[str, list[str]] = {}
     for at, item in enumerate(listing("ground", ground, 0, MOST_GRASSES)):
         path = "ground[" + str(at) + "]"
