@@ -82,6 +82,31 @@ def skeleton(s: Random) -> Json:
     return {"climate": climate(s), "ground": ground}
 
 
+def sheet(s: Random) -> Json:
+    """A year drawn: two groups, steps on them and beside them, feeds that were done."""
+    year = s.randint(2024, 2031)
+
+    def day() -> str:
+        return f"{year}-{s.randint(1, 12):02}-{s.randint(1, 28):02}"
+
+    groups = [
+        some(s, {"id": one, "zones": [one]}, turf=s.choice(["cool", "warm"]), aim_n_kg_m2=s.uniform(0, 0.03))
+        for one in "ab"
+    ]
+    label = {"n_percent": s.uniform(0, 40), "slow_n_share": s.random(), "net_kg": s.uniform(1, 30)}
+    products = [some(s, {"id": "p"}, source=s.choice(["soluble", "natural", "ibdu", "polymer_coated"]), **label)]
+    steps = []
+    for at in range(s.randint(0, 4)):
+        one = {"id": f"s{at}", "job": "feed", "zones": s.sample("abc", s.randint(0, 3)), "from": day(), "to": day()}
+        state = s.choice(["planned", "done", "put_off"])
+        steps.append(some(s, one, product="p", rate_kg_m2=s.uniform(0.001, 0.1), locked=True, state=state))
+    done = [{"date": day(), "group": s.choice("ab"), "n_kg_m2": s.uniform(0, 0.02)} for _ in range(s.randint(0, 3))]
+    zones = [some(s, {"id": one}, area_m2=s.uniform(1, 900)) for one in "abc"]
+    args: Json = {"groups": groups, "zones": zones, "products": products, "steps": steps, "done": done}
+    usual = climate(s) | {"jobs": needs(s)["jobs"]}
+    return some(s, args | {"first": f"{year}-01-01", "today": day()}, climate=usual, weeks=s.randint(1, 60))
+
+
 def needs(s: Random) -> Json:
     jobs = windows(s)["jobs"]
     for at, job in enumerate(jobs):

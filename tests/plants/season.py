@@ -6,6 +6,7 @@ _PLANNER = "tests/properties/season/test_planner.py"
 _BLOCKED = "tests/properties/season/test_blocked.py"
 _WINDOWS = "tests/handbook/test_season_windows.py"
 _GATHER = "tests/properties/season/test_gather.py"
+_SHEET = "tests/properties/season/test_sheet.py"
 
 PLANTS = (
     Planted(
@@ -63,5 +64,21 @@ PLANTS = (
         "LEFT_SHARE = 0.25",
         "LEFT_SHARE = 0.0",
         by(_PLANNER, "test_the_planner_costs_what_the_best_of_all_plans_costs"),
+    ),
+    Planted(
+        "done_step_counted_twice",
+        "A step that was done is drawn as a feed beside the one in the log: twice the nitrogen.",
+        "lawn/engine/season/sheet/bands.py",
+        'step["state"] == "planned" and step["to"]',
+        'step["state"] != "put_off" and step["to"]',
+        by(_SHEET, "test_a_done_step_counts_by_the_log_alone_and_one_that_passed_or_was_put_off_counts_nowhere"),
+    ),
+    Planted(
+        "step_without_ground_not_drawn",
+        "A step that names no ground stands nowhere on the sheet.",
+        "lawn/engine/season/sheet/sheet.py",
+        'or (of["id"] == OTHER and not step["zones"])',
+        "",
+        by(_SHEET, "test_every_step_of_the_year_is_a_flag_on_each_ground_it_names"),
     ),
 )

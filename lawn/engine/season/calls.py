@@ -2,6 +2,7 @@
 
 from lawn.engine.season import build, needs, read, windows
 from lawn.engine.season.gather import gather, skeleton
+from lawn.engine.season.sheet import sheet
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:  # never true at run time: MicroPython has no typing module
@@ -13,6 +14,11 @@ CALLS: "dict[str, tuple[Any, tuple[str, ...], tuple[str, ...]]]" = {
     "season.gather": (gather.gather, ("zones", "products", "entries", "today"), ("steps",)),
     "season.needs": (needs.needs, ("climate", "jobs", "first", "weeks", "turf", "aim_n_kg_m2"), ()),
     "season.read": (read.read, _PLAN + ("solution",), ("bound", "stopped")),
+    "season.sheet": (
+        sheet.sheet,
+        ("groups", "zones", "products", "steps", "done", "first", "today"),
+        ("climate", "weeks"),
+    ),
     "season.skeleton": (skeleton.skeleton, ("climate", "ground"), ()),
     "season.windows": (windows.windows, ("climate", "jobs", "first", "turf"), ()),
 }

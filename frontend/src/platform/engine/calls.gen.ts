@@ -3024,6 +3024,186 @@ export interface SeasonReadValue {
   evenings: number;
 }
 
+/** What is drawn of a year: for each group its need, the nitrogen free and put down week by week, and its steps. Need is the yearly aim by the windows of the year (season.needs), free nitrogen that of every feed by its kind and the usual soil (feeding.release). Planned feeds count from their first day, or from today where that has passed. */
+export interface SeasonSheetArgs {
+  /** ground that is fed alike, as season.gather answers it; what else one says may stand there too */
+  groups: readonly {
+    /** the group, once only */
+    id: string;
+    /** its zones */
+    zones: readonly string[];
+    /** season of its grass */
+    turf?: "cool" | "warm";
+    /** nitrogen of a year; no need is drawn where not said [kg/m2] */
+    aim_n_kg_m2?: number;
+  }[];
+  /** the zones; what else one says may stand there too */
+  zones: readonly {
+    /** the zone */
+    id: string;
+    /** its area [m2] */
+    area_m2?: number;
+  }[];
+  /** what labels say; what else one says may stand there too */
+  products: readonly {
+    /** the product */
+    id: string;
+    /** nitrogen on the label [%] */
+    n_percent?: number;
+    /** slow-release share of it [share] */
+    slow_n_share?: number;
+    /** kind of nitrogen; soluble when not said */
+    source?: "soluble" | "sulfur_coated" | "polymer_coated" | "condensed" | "ibdu" | "natural";
+    /** weight of a bag [kg] */
+    net_kg?: number;
+  }[];
+  /** steps of the plan that stands, up to 2000 */
+  steps: readonly {
+    /** the step */
+    id: string;
+    /** what is done */
+    job: string;
+    /** its zones */
+    zones: readonly string[];
+    /** its first day */
+    from: string;
+    /** its last day */
+    to: string;
+    /** its product */
+    product?: string;
+    /** product per area [kg/m2] */
+    rate_kg_m2?: number;
+    /** whether it stays where it is */
+    locked?: boolean;
+    /** planned when not said */
+    state?: "planned" | "done" | "put_off";
+  }[];
+  /** what was put down, group by group, as season.gather answers it */
+  done: readonly {
+    /** day */
+    date: string;
+    /** the group */
+    group: string;
+    /** nitrogen per area [kg/m2] */
+    n_kg_m2: number;
+    /** the product */
+    product?: string;
+    /** slow-release share of its nitrogen [share] */
+    slow_n_share?: number;
+  }[];
+  /** a day of the first week, which begins on a Monday */
+  first: string;
+  /** the day of drawing */
+  today: string;
+  /** the place's usual year, as season.build takes it; without it neither need nor free nitrogen is known */
+  climate?: {
+    /** usual mean of each day, 1 January first, 29 February among them */
+    daily_mean_c?: readonly number[];
+    /** means of the twelve months instead, January first */
+    monthly_mean_c?: readonly number[];
+    /** mean of the warmest month, where the twelve are not known [C] */
+    warmest_c?: number;
+    /** mean of the coldest month, with it [C] */
+    coldest_c?: number;
+    /** true where January is warm; asked for only with these two */
+    southern?: boolean;
+    /** what is done in a year, rows of a skeleton as season.needs takes them */
+    jobs?: readonly {
+    }[];
+  };
+  /** weeks drawn; 53 when not said [weeks] */
+  weeks?: number;
+}
+
+export interface SeasonSheetValue {
+  /** each week drawn */
+  weeks: {
+    /** its Monday */
+    date: string;
+  }[];
+  /** where a month begins */
+  months: {
+    /** the month [month] */
+    month: number;
+    /** weeks from the first Monday to its first day [weeks] */
+    week: number;
+  }[];
+  /** weeks from the first Monday to today, null where it is not drawn [weeks] */
+  today_week: number | null;
+  /** the most there is of anything in a week, so that all bands have one scale [kg/m2] */
+  top_n_kg_m2: number;
+  /** products of the bars, in the order they are first put down */
+  products: string[];
+  /** each group in its order; ground of no group last, where it has steps */
+  bands: {
+    /** the group, empty for ground of none */
+    group: string;
+    /** its zones */
+    zones: string[];
+    /** nitrogen asked for in each week, null where it is not known */
+    need_n_kg_m2: number[] | null;
+    /** nitrogen that comes free in each week, likewise */
+    free_n_kg_m2: number[] | null;
+    /** what is put down */
+    bars: {
+      /** its place, the first being 0 [place] */
+      week: number;
+      /** the day */
+      date: string;
+      /** the product, null where the log does not name it */
+      product: string | null;
+      /** the step of the plan, null for what was done */
+      step: string | null;
+      /** nitrogen put down [kg/m2] */
+      n_kg_m2: number;
+      /** nitrogen of the bars under it in that week [kg/m2] */
+      under_n_kg_m2: number;
+    }[];
+    /** its steps, by day */
+    flags: {
+      /** the step */
+      step: string;
+      /** what is done */
+      job: string;
+      /** its place, the first being 0 [place] */
+      week: number;
+      /** first day */
+      from: string;
+      /** last day */
+      to: string;
+      /** its product */
+      product: string | null;
+      /** nitrogen per area [kg/m2] */
+      n_kg_m2: number;
+      /** product for this ground; null where rate or area is not known [kg] */
+      kg: number | null;
+      /** the same in bags [bags] */
+      bags: number | null;
+      /** whether it stays where it is */
+      locked: boolean;
+      /** how it stands */
+      state: "planned" | "done" | "put_off";
+      /** still planned though its days have passed */
+      late: boolean;
+      /** weeks it may be moved back, not before this week [weeks] */
+      earlier_weeks: number;
+      /** weeks it may be moved on, not past the last week [weeks] */
+      later_weeks: number;
+    }[];
+  }[];
+  /** nitrogen of these weeks, group by group */
+  sums: {
+    /** the group */
+    group: string;
+    /** asked for, null where it is not known [kg/m2] */
+    need_n_kg_m2: number | null;
+    /** put down and to be put down [kg/m2] */
+    put_n_kg_m2: number;
+    /** that comes free, null where it is not known [kg/m2] */
+    free_n_kg_m2: number | null;
+  }[];
+}
+
 /** The skeleton of a year that is offered for each season of grass, by the warmth of the place's months. South of the equator it is that of the south. Warm-season grass has one of its own where it may never be scalped. Cool-season grass is told apart by frost in the coldest month and heat in the warmest, as climates are: cold winters, mild winters with hot summers, mild winters with mild summers. */
 export interface SeasonSkeletonArgs {
   /** the place's usual year, as warmth.climate takes it */
@@ -4666,6 +4846,7 @@ export interface Calls {
   "season.gather": { args: SeasonGatherArgs; value: SeasonGatherValue };
   "season.needs": { args: SeasonNeedsArgs; value: SeasonNeedsValue };
   "season.read": { args: SeasonReadArgs; value: SeasonReadValue };
+  "season.sheet": { args: SeasonSheetArgs; value: SeasonSheetValue };
   "season.skeleton": { args: SeasonSkeletonArgs; value: SeasonSkeletonValue };
   "season.windows": { args: SeasonWindowsArgs; value: SeasonWindowsValue };
   "spread.close_pass": { args: SpreadClosePassArgs; value: SpreadClosePassValue };
