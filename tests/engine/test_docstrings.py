@@ -52,6 +52,7 @@ SENTENCES = {
     ("feeding.green_up", "says"),
     ("feeding.release", "says"),
     ("limits.check", "breaches.says"),
+    ("season.moved", "breaches.says"),
     ("limits.rules", "says"),
     ("season.build", "model.rows.says"),
 }

@@ -383,6 +383,7 @@ MAKERS: dict[str, Callable[[Random], Json]] = {
     "warmth.climate": weather.climate,
     "warmth.degree_days": weather.degree_days,
     "season.gather": season.gather,
+    "season.moved": season.moved,
     "season.sheet": season.sheet,
     "season.skeleton": season.skeleton,
     "season.build": season.build,

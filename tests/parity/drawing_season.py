@@ -107,6 +107,23 @@ def sheet(s: Random) -> Json:
     return some(s, args | {"first": f"{year}-01-01", "today": day()}, climate=usual, weeks=s.randint(1, 60))
 
 
+def moved(s: Random) -> Json:
+    """A step of a drawn plan on other days, beside the log and a few rules."""
+    drawn, of_log = sheet(s), totals(s)
+    today = of_log["today"]
+    steps = drawn["steps"] or [{"id": "s0", "job": "feed", "zones": ["a"], "from": today, "to": today}]
+    first = f"{today[:4]}-{s.randint(1, 12):02}-{s.randint(1, 28):02}"
+    rules = [
+        {"kind": "spacing_quick", "over_days": s.uniform(1, 90)},
+        {"kind": "closed", "from": "11-16", "to": "02-28"},
+        {"kind": "heat", "limit_c": s.uniform(5, 25)},
+        {"kind": "quick_once", "most_kg_m2": s.uniform(0.001, 0.01)},
+    ]
+    args: Json = {"move": {"step": "s0", "from": first, "to": first}, "steps": steps, "products": drawn["products"]}
+    args |= {"entries": of_log["entries"], "zones": drawn["zones"], "rules": rules, "today": today}
+    return some(s, args, climate=climate(s))
+
+
 def needs(s: Random) -> Json:
     jobs = windows(s)["jobs"]
     for at, job in enumerate(jobs):

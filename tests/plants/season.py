@@ -6,6 +6,7 @@ _PLANNER = "tests/properties/season/test_planner.py"
 _BLOCKED = "tests/properties/season/test_blocked.py"
 _WINDOWS = "tests/handbook/test_season_windows.py"
 _GATHER = "tests/properties/season/test_gather.py"
+_MOVED = "tests/properties/season/test_moved.py"
 _SHEET = "tests/properties/season/test_sheet.py"
 
 PLANTS = (
@@ -80,5 +81,29 @@ PLANTS = (
         'or (of["id"] == OTHER and not step["zones"])',
         "",
         by(_SHEET, "test_every_step_of_the_year_is_a_flag_on_each_ground_it_names"),
+    ),
+    Planted(
+        "last_day_of_a_move_not_asked",
+        "A step is moved so that it ends on closed days, and no rule answers.",
+        "lawn/engine/season/sheet/move.py",
+        "for day in [first] if first == last else [first, last]:",
+        "for day in [first]:",
+        by(_MOVED, "test_closed_days_speak_on_the_first_and_on_the_last_day_of_the_step"),
+    ),
+    Planted(
+        "move_asked_without_the_log",
+        "A step is moved onto a feed that was done a week ago, and no rule answers.",
+        "lawn/engine/season/sheet/move.py",
+        "jobs: list[Any] = done + [",
+        "jobs: list[Any] = [",
+        by(_MOVED, "test_a_step_moved_too_near_to_what_was_done_says_from_when_it_is_right"),
+    ),
+    Planted(
+        "the_next_step_not_asked",
+        "A step is moved right before another one, and the other, which now follows too soon, is not told.",
+        "lawn/engine/season/sheet/move.py",
+        'if name == one["job"] or name in one["others"]]',
+        'if name == one["job"]]',
+        by(_MOVED, "test_another_step_that_then_follows_too_soon_is_named"),
     ),
 )

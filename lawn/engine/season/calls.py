@@ -2,7 +2,7 @@
 
 from lawn.engine.season import build, needs, read, windows
 from lawn.engine.season.gather import gather, skeleton
-from lawn.engine.season.sheet import sheet
+from lawn.engine.season.sheet import move, sheet
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:  # never true at run time: MicroPython has no typing module
@@ -12,6 +12,11 @@ _PLAN = ("groups", "products", "climate", "rules", "wishes", "done", "locked", "
 CALLS: "dict[str, tuple[Any, tuple[str, ...], tuple[str, ...]]]" = {
     "season.build": (build.build, _PLAN, ()),
     "season.gather": (gather.gather, ("zones", "products", "entries", "today"), ("steps",)),
+    "season.moved": (
+        move.moved,
+        ("move", "steps", "products", "entries", "zones", "rules", "today"),
+        ("place", "soil_tests", "climate"),
+    ),
     "season.needs": (needs.needs, ("climate", "jobs", "first", "weeks", "turf", "aim_n_kg_m2"), ()),
     "season.read": (read.read, _PLAN + ("solution",), ("bound", "stopped")),
     "season.sheet": (

@@ -36,7 +36,7 @@ def step(step_id: str, day: date, *zones: str, **more: Any) -> dict[str, Any]:
 
 
 def put(band: Any) -> float:
-    return sum(bar["n_kg_m2"] for bar in band["bars"])
+    return float(sum(bar["n_kg_m2"] for bar in band["bars"]))
 
 
 steps_drawn = st.lists(

@@ -2676,6 +2676,111 @@ export interface SeasonGatherValue {
   unknown: string[];
 }
 
+/** Which rules a step breaks on its new days, by itself or with what was done and what is planned (limits.check). It is held to them on its first and on its last day, other steps on their first. Of coming weather the usual year is known, so that heat and frost speak; rain is not. */
+export interface SeasonMovedArgs {
+  /** the step and its new days */
+  move: {
+    /** the step */
+    step: string;
+    /** its new first day */
+    from: string;
+    /** its new last day */
+    to: string;
+  };
+  /** steps of the plan, as season.sheet takes them */
+  steps: SeasonSheetArgs["steps"];
+  /** what labels say; what else one says may stand there too */
+  products: readonly {
+    /** the product */
+    id: string;
+    /** what it is; by the job of the step when not said */
+    sort?: string;
+    /** weight of a bag [kg] */
+    net_kg?: number;
+    /** ground a bag covers: with its weight the most at once [m2] */
+    coverage_m2?: number;
+    /** nitrogen on the label [%] */
+    n_percent?: number;
+    /** phosphate on the label [%] */
+    p2o5_percent?: number;
+    /** slow-release share of its nitrogen [share] */
+    slow_n_share?: number;
+    /** least days between two uses by its label [day] */
+    interval_days?: number;
+    /** most uses in a year by its label [uses] */
+    uses_year?: number;
+    /** most of it in a year by its label [kg/m2] */
+    year_kg_m2?: number;
+    /** days from it to sowing by its label [day] */
+    seed_wait_days?: number;
+  }[];
+  /** the log, as record.clashes takes it */
+  entries: RecordClashesArgs["entries"];
+  /** the zones, as limits.check takes them */
+  zones: LimitsCheckArgs["zones"];
+  /** rules as limits.rules gives them */
+  rules: LimitsCheckArgs["rules"];
+  /** the day of moving */
+  today: string;
+  /** key of the place; not known when not said */
+  place?: string;
+  /** soil tests, as limits.check takes them */
+  soil_tests?: LimitsCheckArgs["soil_tests"];
+  /** the place's usual year, as season.sheet takes it */
+  climate?: {
+    /** usual mean of each day, 1 January first, 29 February among them */
+    daily_mean_c?: readonly number[];
+    /** means of the twelve months instead, January first */
+    monthly_mean_c?: readonly number[];
+    /** mean of the warmest month, where the twelve are not known [C] */
+    warmest_c?: number;
+    /** mean of the coldest month, with it [C] */
+    coldest_c?: number;
+    /** true where January is warm; asked for only with these two */
+    southern?: boolean;
+  };
+}
+
+export interface SeasonMovedValue {
+  /** rules the step breaks, or makes another break; one row for zones that break it alike */
+  breaches: {
+    /** the step or entry that breaks it */
+    job: string;
+    /** whether that is the step moved */
+    own: boolean;
+    /** other steps and entries that count in it */
+    others: string[];
+    /** the zones */
+    zones: string[];
+    /** the rule, by its id */
+    rule: string;
+    /** what it is about, as limits.check has it */
+    kind: "all_days" | "all_once" | "closed" | "cold" | "drought" | "frozen" | "gentle_once" | "heat" | "label_interval" | "label_rate" | "label_uses" | "label_year" | "lime_nitrogen" | "lime_once" | "lime_twice" | "pesticide_ban" | "phosphate" | "phosphate_once" | "phosphate_year" | "pre_after_seed" | "pre_twice" | "quick_days" | "quick_once" | "saturated" | "seed_after_pre" | "slow_least" | "spacing_quick" | "spacing_slow" | "summer_ban" | "water" | "water_in" | "year" | "young";
+    /** the day it is broken on */
+    date: string;
+    /** what was found; null where nothing is measured [number] */
+    figure: number | null;
+    /** what the rule allows, likewise [number] */
+    ceiling: number | null;
+    /** unit of both, likewise */
+    unit: string | null;
+    /** who says so */
+    source: string;
+    /** as of when, where the rule says it */
+    since: string | null;
+    /** what to do and why, in plain words */
+    says: string;
+    /** the day from which it would be right, null where waiting alone does not help */
+    right_from: string | null;
+    /** which answers would loosen it, as sentences */
+    loosens: string[];
+  }[];
+  /** whether its last day would lie before today */
+  past: boolean;
+  /** that this is not the law, in a sentence */
+  not_the_law: string;
+}
+
 /** Nitrogen that should be there for the grass in each week, of the aim for a year. */
 export interface SeasonNeedsArgs {
   /** the place's usual year */
@@ -4844,6 +4949,7 @@ export interface Calls {
   "record.totals": { args: RecordTotalsArgs; value: RecordTotalsValue };
   "season.build": { args: SeasonBuildArgs; value: SeasonBuildValue };
   "season.gather": { args: SeasonGatherArgs; value: SeasonGatherValue };
+  "season.moved": { args: SeasonMovedArgs; value: SeasonMovedValue };
   "season.needs": { args: SeasonNeedsArgs; value: SeasonNeedsValue };
   "season.read": { args: SeasonReadArgs; value: SeasonReadValue };
   "season.sheet": { args: SeasonSheetArgs; value: SeasonSheetValue };

@@ -104,7 +104,7 @@ def bars_of(feeds: "list[dict[str, Any]]", first: int, weeks: int) -> "list[dict
                 "under_n_kg_m2": under,
             }
         )
-    return found  # type: ignore[return-value]
+    return found
 
 
 def flags_of(
@@ -137,7 +137,7 @@ def flags_of(
                 "later_weeks": weeks - 1 - week if movable else 0,
             }
         )
-    return found  # type: ignore[return-value]
+    return found
 
 
 def _amount(step: "dict[str, Any]", zones: "list[str]", sheet: "dict[str, Any]") -> "tuple[float | None, float | None]":

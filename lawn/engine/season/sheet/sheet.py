@@ -2,11 +2,12 @@
 
 from lawn.engine.core.dates import day_number, day_text
 from lawn.engine.core.numeric import group, listing, total, whole
-from lawn.engine.season.needs import MOST_JOBS, WEEK, monday_of
+from lawn.engine.season.needs import WEEK, monday_of
 from lawn.engine.season.sheet.bands import bars_of, feeds_of, flags_of, freed, needed, soil_of
 from lawn.engine.season.sheet.inputs import areas_of, done_of, groups_of, products_of, steps_of
 from lawn.engine.season.sheet.steps import working_of
 from lawn.engine.season.turning import year_of
+from lawn.engine.season.windows import MOST_JOBS
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -181,8 +182,8 @@ def _other(steps: "list[dict[str, Any]]", groups: "list[dict[str, Any]]") -> "li
     zones: list[str] = []
     for one in steps:
         zones.extend([zone for zone in one["zones"] if zone not in grouped and zone not in zones])
-    left = zones or [one for one in steps if not one["zones"]]
-    return [{"id": OTHER, "zones": zones, "turf": None, "aim_n_kg_m2": None}] if left else []
+    without = any(not one["zones"] for one in steps)
+    return [{"id": OTHER, "zones": zones, "turf": None, "aim_n_kg_m2": None}] if zones or without else []
 
 
 def _is_on(step: "dict[str, Any]", of: "dict[str, Any]") -> bool:
