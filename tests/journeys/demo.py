@@ -151,6 +151,13 @@ def open_weather(phone: Phone) -> None:
     phone.see("Your own days")
 
 
+def open_rules(phone: Phone) -> None:
+    """Place and rules."""
+    open_household(phone)
+    phone.tap("link", re.compile("^Place and rules"))
+    phone.see_role("heading", "Days between jobs")
+
+
 def open_soil(phone: Phone) -> None:
     """Soil warmth, its chart drawn."""
     open_weather(phone)
@@ -334,6 +341,7 @@ SCREENS: dict[str, Callable[[Phone], None]] = {
     "sign-ins": open_in_household("sign-ins", "signed in"),
     "member": open_member,
     "weather": open_weather,
+    "rules": open_rules,
     "weather-import": open_import,
     "soil": open_soil,
     "reading": open_reading,

@@ -37,6 +37,7 @@ CHROMIUM_ALONE = {
     "test_log": "the history of an entry is drawn from the book",
     "test_measured": "units of the forms and of the log are the app's own",
     "test_parked": "what is set aside, and why, comes from the server",
+    "test_rules": "which rules hold is worked out by the book's engine; WebKit lays the page out in test_access",
     "test_scorched": "what is left out is the book's engine; plans of strips are drawn in WebKit by test_access",
     "test_two_on_one_phone": "whose outbox is sent is decided by the store",
     "test_two_phones": "what two phones make of one another's edits is merged by the server",

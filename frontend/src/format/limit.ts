@@ -34,6 +34,7 @@ const FIXED: Record<string, Scale> = {
   share: { factor: 0.01, label: "%" },
   deg: { factor: 1, label: "°" },
   day: { factor: 1, label: " days" },
+  year: { factor: 1, label: " years" },
   h: { factor: 1, label: " hours" },
   min: { factor: 1, label: " minutes" },
   s: { factor: 1, label: " seconds" },

@@ -285,6 +285,10 @@ function checkField(field: Limits, value: unknown, text: string): string | undef
   return CHECKS[field.type]?.(field, value, text);
 }
 
+/** What is wrong with one value, in a sentence with what is allowed; for a field that no group of the contract has. */
+export const checkValue = (field: Limits, value: unknown, sys: System, key?: string): string | undefined =>
+  checkField(field, value, allowed(field, sys, key));
+
 type Check = (field: Limits, value: unknown, text: string) => string | undefined;
 
 function checkNumber(field: Limits, value: unknown, text: string): string | undefined {

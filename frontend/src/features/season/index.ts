@@ -6,6 +6,9 @@ import { late } from "../../ui/parts/late";
 export const SoilTests = late(() => import("./screens/soil-tests").then((found) => found.SoilTests));
 
 export const feature: Feature = {
-  routes: [{ path: "/season/*?", load: () => import("./screens/index") }],
+  routes: [
+    { path: "/season/rules", load: () => import("./screens/rules") },
+    { path: "/season/*?", load: () => import("./screens/index") },
+  ],
   reads: { place: "season", records: ["zone", "product", "entry"] },
 };

@@ -20,7 +20,14 @@ export interface FieldInputProps {
 /** Above so many letters a text is one of several lines. */
 const ONE_LINE = 400;
 /** What stands after a number that has one unit only. */
-const SIGNS: Record<string, string> = { "%": "%", share: "%", day: "days", h: "hours", deg: "°" };
+const SIGNS: Record<string, string> = {
+  "%": "%",
+  share: "%",
+  day: "days",
+  year: "years",
+  h: "hours",
+  deg: "°",
+};
 
 export function FieldInput(props: FieldInputProps) {
   const { field, label, words = {}, value, error, onInput } = props;

@@ -88,6 +88,15 @@ function Pages() {
           <ChevronRight aria-hidden="true" size={20} />
         </Link>
       </li>
+      <li>
+        <Link href="/season/rules" className="line">
+          <span class="line__main">
+            <span class="line__title">Place and rules</span>
+            <span class="line__facts">Limits, closed dates, your own rules</span>
+          </span>
+          <ChevronRight aria-hidden="true" size={20} />
+        </Link>
+      </li>
       <Way to="phones" name="Phones">
         See phones, sign out a lost one
       </Way>

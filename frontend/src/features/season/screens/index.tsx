@@ -8,6 +8,7 @@ import { units } from "../../../platform/session/session";
 import { keepSolver } from "../../../platform/solver/keep";
 import { Button, Empty, Notice, Page, PlaceActions, Sheet, Working } from "../../../ui/parts";
 import { totals as told, zonesOfYear } from "../model/nitrogen";
+import { RulesLink } from "./rules/link";
 import { SoilTests } from "./soil-tests";
 
 export default function Season() {
@@ -16,6 +17,7 @@ export default function Season() {
     <Page title="Season" actions={<PlaceActions />}>
       <Nitrogen />
       <SoilTests />
+      <RulesLink />
       <Empty title="No season plan yet" action={<Button href="/">Go to Today</Button>}>
         <p>Season planning is not ready yet. Today shows what needs mowing.</p>
       </Empty>
