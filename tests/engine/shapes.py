@@ -41,8 +41,15 @@ def rows_of(call: str, part: str) -> tuple[Row, ...]:
     found = list(own)
     for row in own:
         if row["like"]:
-            found += [one for one in rows_of(row["like"], part) if one["name"].startswith(row["name"] + ".")]
+            found += _borrowed(row, part)
     return tuple(found)
+
+
+def _borrowed(row: Row, part: str) -> list[Row]:
+    """The rows of another call's argument or result of that name, as they stand within this one."""
+    last = row["name"].split(".")[-1] + "."
+    inner = [one for one in rows_of(row["like"], part) if one["name"].startswith(last)]
+    return [{**one, "name": row["name"] + "." + one["name"].removeprefix(last)} for one in inner]
 
 
 def faults_of(call: str, part: str, value: Any) -> list[str]:

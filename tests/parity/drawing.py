@@ -386,6 +386,7 @@ MAKERS: dict[str, Callable[[Random], Json]] = {
     "season.moved": season.moved,
     "season.sheet": season.sheet,
     "season.skeleton": season.skeleton,
+    "season.arguments": season.arguments,
     "season.build": season.build,
     "season.needs": season.needs,
     "season.read": season.read,

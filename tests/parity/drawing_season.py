@@ -3,11 +3,14 @@
 from random import Random
 
 from lawn.engine.door import call
+from lawn.planning.household import tables
 from tests.parity.drawing_base import Json, some
 from tests.parity.drawing_log import totals
 from tests.properties.season.yards import small
 
 OPTIONAL = {"bound", "stopped"}
+GRASSES = ("tall_fescue", "centipedegrass", "bermudagrass", "moonlight")
+JOBS = ("feed", "aerate", "soil_test", "overseed", "other")
 SORTS = ("soil", "air")
 
 
@@ -144,3 +147,24 @@ def build(s: Random) -> Json:
 def read(s: Random) -> Json:
     yard = build(s)
     return {**yard, "solution": call("season.build", yard)["value"]["start"], "bound": s.uniform(0, 10)}
+
+
+def arguments(s: Random) -> Json:
+    """A book with wishes, steps and a place, over the published tables."""
+    book = gather(s)
+    zones = [some(s, {"id": one}, area_m2=s.uniform(1, 900), grass=s.choice(GRASSES), sun="shade") for one in "cab"]
+    wishes: Json = some(
+        s,
+        {},
+        level=s.choice(["low", "middle", "high"]),
+        clippings=s.choice(["left", "collected"]),
+        budget=s.uniform(0, 200),
+        evenings_week=s.randint(0, 7),
+        minutes_evening=s.uniform(10, 200),
+        only_gentle=s.random() < 0.5,
+        skip_months=s.sample(range(1, 13), s.randint(0, 3)),
+    )
+    step = {"from_on": book["today"], "to_on": book["today"], "zones": s.sample("abcd", 2), "job": s.choice(JOBS)}
+    args = {"zones": zones, "climate": climate(s), "tables": tables(), "wishes": wishes}
+    args |= {name: book[name] for name in ("products", "entries", "today")}
+    return some(s, args, place=s.choice(["us_mn", "us_fl_ban", "gb"]), steps=[some(s, step, locked=True, product="p")])

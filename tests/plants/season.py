@@ -8,6 +8,8 @@ _WINDOWS = "tests/handbook/test_season_windows.py"
 _GATHER = "tests/properties/season/test_gather.py"
 _MOVED = "tests/properties/season/test_moved.py"
 _SHEET = "tests/properties/season/test_sheet.py"
+_ARGUMENTS = "tests/properties/season/test_arguments.py"
+_STEPS = "test_steps_done_put_off_or_past_do_not_stand_and_a_locked_job_stays_even_outside_its_window"
 
 PLANTS = (
     Planted(
@@ -105,5 +107,29 @@ PLANTS = (
         'if name == one["job"] or name in one["others"]]',
         'if name == one["job"]]',
         by(_MOVED, "test_another_step_that_then_follows_too_soon_is_named"),
+    ),
+    Planted(
+        "own_rule_unheard",
+        "A rule that the household entered for one feed does not reach the plan.",
+        "lawn/engine/season/gather/held.py",
+        'if rule["kind"] in ONCE',
+        'if rule["kind"] in ONCE and rule["source"] != "entered by you"',
+        by(_ARGUMENTS, "test_the_household_s_own_rule_lowers_what_a_feed_may_bring"),
+    ),
+    Planted(
+        "put_off_step_stands",
+        "A step that was put off holds its week in the next plan.",
+        "lawn/engine/season/gather/standing.py",
+        'step["state"] != "planned" or ',
+        "",
+        by(_ARGUMENTS, _STEPS),
+    ),
+    Planted(
+        "locked_job_needs_its_window",
+        "An aeration that a person locked outside its window makes every plan impossible.",
+        "lawn/engine/season/jobs.py",
+        "sorted(set(whole or found) | pinned)",
+        "sorted(set(whole or found))",
+        by(_ARGUMENTS, _STEPS),
     ),
 )

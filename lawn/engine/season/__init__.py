@@ -21,7 +21,7 @@ add(
         "interval_days": ("least days between applications", "day", 0.0, 365.0),
         "wait_days": ("days from a pre-emergent to seeding", "day", 0.0, 365.0),
         "evenings_week": ("evenings a week", "evenings", 0.0, 7.0),
-        "evening_minutes": ("minutes of an evening", "min", 10.0, 600.0),
+        "evening_minutes": ("minutes of an evening", "min", 5.0, 1440.0),
         "evening_cost": ("worth of an evening", "money", 0.0, 1000.0),
         "spend_most": ("money to spend at most", "money", 0.0, 1000000.0),
         "missed_cost_kg_n": ("cost of a kilogram of nitrogen missed", "money/kg", 0.0, 100000.0),

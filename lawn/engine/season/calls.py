@@ -1,7 +1,7 @@
 """The calls of this topic: name, function, arguments that must be given, arguments that may be given."""
 
 from lawn.engine.season import build, needs, read, windows
-from lawn.engine.season.gather import gather, skeleton
+from lawn.engine.season.gather import arguments, gather, skeleton
 from lawn.engine.season.sheet import move, sheet
 
 TYPE_CHECKING = False
@@ -10,6 +10,11 @@ if TYPE_CHECKING:  # never true at run time: MicroPython has no typing module
 
 _PLAN = ("groups", "products", "climate", "rules", "wishes", "done", "locked", "today")
 CALLS: "dict[str, tuple[Any, tuple[str, ...], tuple[str, ...]]]" = {
+    "season.arguments": (
+        arguments.arguments,
+        ("zones", "products", "entries", "climate", "today", "tables"),
+        ("place", "own_rules", "wishes", "steps"),
+    ),
     "season.build": (build.build, _PLAN, ()),
     "season.gather": (gather.gather, ("zones", "products", "entries", "today"), ("steps",)),
     "season.moved": (

@@ -41,6 +41,7 @@ def add_jobs(model: "Model", plan: "dict[str, Any]", of: "dict[str, Any]", rows:
 
 def _weeks(plan: "dict[str, Any]", of: "dict[str, Any]", path: str, row: "dict[str, Any]") -> list[int]:
     """Open weeks of a window; where no Monday lies in it, the week it opens in."""
+    pinned = {one["week"] for one in plan["locked"] if one["group"] == of["id"] and one["job"] == row["job"]}
     span = span_of(plan["year"], job_of(path, row))
     if span is None:
         return []
@@ -53,7 +54,8 @@ def _weeks(plan: "dict[str, Any]", of: "dict[str, Any]", path: str, row: "dict[s
     found = [at for at in range(len(weeks)) if opens <= sundays[at] and weeks[at]["day"] <= closes]
     whole = [at for at in found if opens <= weeks[at]["day"] <= closes]
     shut = row["sort"] not in ("soil_test", "aerate")
-    free = [at for at in whole or found if not (weeks[at]["skipped"] or (shut and weeks[at]["closed"]))]
+    open_weeks = sorted(set(whole or found) | pinned)  # who locks a job may know better than its window
+    free = [at for at in open_weeks if not (weeks[at]["skipped"] or (shut and weeks[at]["closed"]))]
     return [at for at in free if not _too_soon(plan, of, row["sort"], weeks[at]["day"])]
 
 

@@ -84,7 +84,7 @@ def read(
         wishes.near.date: day of the step [date]
         wishes.weeks?: how many weeks are planned; a year when not said [weeks; 1 to 60]
         wishes.evenings_week?: evenings a week; 2 when not said [evenings; 0 to 7]
-        wishes.evening_minutes?: minutes of one; 120 when not said [min; 10 to 600]
+        wishes.evening_minutes?: minutes of one; 120 when not said [min; 5 to 1440]
         wishes.evening_cost?: what an evening is worth; 2 when not said [money; 0 to 1000]
         wishes.spend_most?: money to spend at most [money; 0 to 1000000]
         wishes.gentle_only?: only feeds that are mostly slow [true or false]

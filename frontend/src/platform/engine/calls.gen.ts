@@ -2273,6 +2273,244 @@ export interface RecordTotalsValue {
   ahead: string[];
 }
 
+/** What season.build takes, from a household's book, its wishes, its place and published tables. Aims and ceilings go by grass, the jobs of the year by the skeleton that suits the climate. What cannot be planned is named with the field it lacks, or the rule that bars it. */
+export interface SeasonArgumentsArgs {
+  /** the zones, up to 1000 */
+  zones: readonly {
+    /** the zone, once only */
+    id: string;
+    /** its area [m2] */
+    area_m2?: number;
+    /** key of its grass */
+    grass?: string;
+    /** sun, part_shade or shade */
+    sun?: string;
+    /** what it is used for */
+    use?: string;
+    /** whether water is near */
+    near_water?: boolean;
+    /** a group of its own, by hand */
+    apart?: boolean;
+  }[];
+  /** the products of the shed, as season.gather takes them */
+  products: SeasonGatherArgs["products"];
+  /** the log, as record.totals takes it */
+  entries: readonly {
+  }[];
+  /** the place's usual year */
+  climate: {
+    /** means of the twelve months, January first */
+    monthly_mean_c?: readonly number[];
+    /** mean of the warmest month, where the twelve are not known [C] */
+    warmest_c?: number;
+    /** mean of the coldest month, with it [C] */
+    coldest_c?: number;
+    /** true where January is warm; asked for only with these two */
+    southern?: boolean;
+  };
+  /** the day of planning */
+  today: string;
+  /** what is published */
+  tables: {
+    /** grasses, as fixtures/published/grasses.json has them */
+    grasses: readonly {
+      /** the grass */
+      key: string;
+      /** its season */
+      season: "cool" | "warm";
+      /** printed ranges of the year, as feeding.yearly_aim takes them */
+      nitrogen_year_rows: readonly {
+      }[];
+    }[];
+    /** printed ranges of lawns in general */
+    general: readonly {
+    }[];
+    /** printed rules, as limits.rules takes them */
+    rules: LimitsRulesArgs["rules"];
+    /** the places there are, likewise */
+    places: LimitsRulesArgs["places"];
+    /** the skeletons of the year, as fixtures/published/season_a.json has the first */
+    seasons: readonly {
+      /** its letter */
+      key: string;
+      /** its rows */
+      jobs: readonly {
+      }[];
+    }[];
+  };
+  /** key of the household's place; not known when not said */
+  place?: string;
+  /** rules the household entered itself, or turned off */
+  own_rules?: LimitsRulesArgs["own_rules"];
+  /** what the household wishes, as its plan record says it */
+  wishes?: {
+    /** how green it is to be; middle when not said */
+    level?: "low" | "middle" | "high";
+    /** what becomes of them; they stay when not said */
+    clippings?: "left" | "collected";
+    /** money to spend at most [money] */
+    budget?: number;
+    /** evenings a week [evenings] */
+    evenings_week?: number;
+    /** minutes of one [min] */
+    minutes_evening?: number;
+    /** only feeds that are mostly slow */
+    only_gentle?: boolean;
+    /** months in which nothing is done, January being 1 */
+    skip_months?: readonly number[];
+  };
+  /** steps of the plan that stands, up to 2000 */
+  steps?: readonly {
+    /** its first day */
+    from_on: string;
+    /** its last day */
+    to_on: string;
+    /** its zones */
+    zones?: readonly string[];
+    /** its product */
+    product?: string;
+    /** what it is */
+    job: "feed" | "pre_emergent" | "overseed" | "lime" | "aerate" | "soil_test" | "other";
+    /** whether it stays where it is */
+    locked?: boolean;
+    /** how it stands; planned when not said */
+    state?: "planned" | "done" | "put_off";
+  }[];
+}
+
+export interface SeasonArgumentsValue {
+  /** what season.build and season.read take */
+  plan: {
+    /** ground that is fed alike */
+    groups: SeasonGatherValue["groups"];
+    /** what a plan may use */
+    products: SeasonGatherValue["products"];
+    /** the place's usual year */
+    climate: {
+      /** means of the twelve months, January first */
+      monthly_mean_c?: number[];
+      /** mean of the warmest month [C] */
+      warmest_c?: number;
+      /** mean of the coldest month [C] */
+      coldest_c?: number;
+      /** true where January is warm */
+      southern?: boolean;
+      /** what is done in a year */
+      jobs: {
+        /** its name */
+        job: string;
+        /** what it is */
+        sort: string;
+        /** the season of grass it is for */
+        turf: "cool" | "warm";
+        /** when it opens */
+        opens: {
+          /** what it goes by */
+          measure: string;
+          /** on the way up or down */
+          way?: string;
+          /** temperature [C] */
+          edge_c?: number;
+          /** share of the best growth [share] */
+          edge_potential?: number;
+          /** month of the northern year [month] */
+          month?: number;
+          /** so many days after that [day] */
+          shift_days?: number;
+        };
+        /** when it closes */
+        closes: {
+          /** what it goes by */
+          measure: string;
+          /** on the way up or down */
+          way?: string;
+          /** temperature [C] */
+          edge_c?: number;
+          /** share of the best growth [share] */
+          edge_potential?: number;
+          /** month of the northern year [month] */
+          month?: number;
+          /** so many days after that [day] */
+          shift_days?: number;
+        };
+        /** its share of the year's nitrogen by yearly aim */
+        shares?: {
+          /** yearly aim [lb/1000 ft2] */
+          aim_lb_kft2: number;
+          /** share of the year [share] */
+          share: number;
+        }[];
+      }[];
+    };
+    /** what holds at the place */
+    rules: {
+      /** spans of days on which nothing is spread */
+      closed: {
+        /** first day */
+        first: string;
+        /** last day */
+        last: string;
+      }[];
+    };
+    /** what the household would like */
+    wishes: {
+      /** evenings a week [evenings] */
+      evenings_week?: number;
+      /** minutes of one [min] */
+      evening_minutes?: number;
+      /** money to spend at most [money] */
+      spend_most?: number;
+      /** only feeds that are mostly slow */
+      gentle_only: boolean;
+      /** spans of days in which nothing is to be done */
+      skip: {
+        /** first day */
+        first: string;
+        /** last day */
+        last: string;
+      }[];
+      /** what a step that is not in the present plan counts for more [money] */
+      moved_cost?: number;
+      /** steps of the present plan, where there are any */
+      present?: {
+        /** day of the step */
+        date: string;
+        /** the group */
+        group: string;
+        /** its product */
+        product?: string;
+        /** its job, where it is a dated one */
+        job?: string;
+      }[];
+    };
+    /** what was put down in the last 365 days, group by group */
+    done: SeasonGatherValue["done"];
+    /** steps that stay where they are */
+    locked: SeasonGatherValue["locked"];
+    /** the day of planning */
+    today: string;
+  };
+  /** the rules that hold, as limits.check takes them */
+  rules: LimitsRulesValue["rules"];
+  /** whether rules of the place are known */
+  state: "known" | "unlisted" | "unknown";
+  /** zones no plan can take */
+  lacking_zones: SeasonGatherValue["lacking_zones"];
+  /** products no plan can take */
+  lacking_products: SeasonGatherValue["lacking_products"];
+  /** products that a rule of the place keeps out */
+  barred_products: {
+    /** the product */
+    id: string;
+    /** the kind of rule */
+    rule: "pesticide_ban" | "slow_least";
+  }[];
+  /** products whose price nobody entered */
+  unpriced: string[];
+  /** entries of the last 365 days whose nitrogen nobody entered */
+  unknown: string[];
+}
+
 /** A season as a mixed-integer model: what may be done when, what it costs, what must hold; and a first plan. */
 export interface SeasonBuildArgs {
   /** ground that is fed alike, up to 12 */
@@ -2543,8 +2781,8 @@ export interface SeasonGatherArgs {
     p2o5_percent?: number;
     /** slow-release share of its nitrogen [share] */
     slow_n_share?: number;
-    /** kind of nitrogen, as season.build takes it */
-    source?: string;
+    /** kind of nitrogen */
+    source?: "soluble" | "sulfur_coated" | "polymer_coated" | "condensed" | "ibdu" | "natural";
     /** least days between uses by the label [day] */
     interval_days?: number;
     /** days from this pre-emergent to seeding [day] */
@@ -2599,7 +2837,7 @@ export interface SeasonGatherValue {
     /** the product */
     id: string;
     /** what it is */
-    sort: string;
+    sort: "fertilizer" | "pre_emergent" | "post_emergent" | "lime" | "seed" | "other";
     /** weight of a bag [kg] */
     net_kg: number;
     /** price of a bag, the dearest of the others taken where nobody entered one [money] */
@@ -2615,7 +2853,7 @@ export interface SeasonGatherValue {
     /** slow-release share, likewise [share] */
     slow_n_share?: number;
     /** kind of nitrogen, likewise */
-    source?: string;
+    source?: "soluble" | "sulfur_coated" | "polymer_coated" | "condensed" | "ibdu" | "natural";
     /** least days between uses, likewise [day] */
     interval_days?: number;
     /** days to seeding, likewise [day] */
@@ -4947,6 +5185,7 @@ export interface Calls {
   "record.due": { args: RecordDueArgs; value: RecordDueValue };
   "record.keep_off": { args: RecordKeepOffArgs; value: RecordKeepOffValue };
   "record.totals": { args: RecordTotalsArgs; value: RecordTotalsValue };
+  "season.arguments": { args: SeasonArgumentsArgs; value: SeasonArgumentsValue };
   "season.build": { args: SeasonBuildArgs; value: SeasonBuildValue };
   "season.gather": { args: SeasonGatherArgs; value: SeasonGatherValue };
   "season.moved": { args: SeasonMovedArgs; value: SeasonMovedValue };

@@ -47,7 +47,8 @@ def gather(
         products.n_percent?: nitrogen on the label [%; 0 to 100]
         products.p2o5_percent?: phosphate on the label [%; 0 to 100]
         products.slow_n_share?: slow-release share of its nitrogen [share; 0 to 1]
-        products.source?: kind of nitrogen, as season.build takes it [text]
+        products.source?: kind of nitrogen
+            [one of soluble, sulfur_coated, polymer_coated, condensed, ibdu, natural]
         products.interval_days?: least days between uses by the label [day; 0 to 365]
         products.wait_days?: days from this pre-emergent to seeding [day; 0 to 365]
         entries: the log, as record.totals takes it [list]
@@ -72,7 +73,7 @@ def gather(
         groups.n_year_kg_m2?: nitrogen of a year at most, likewise [kg/m2]
         products: what a plan may use [list]
         products.id: the product [text]
-        products.sort: what it is [text]
+        products.sort: what it is [one of fertilizer, pre_emergent, post_emergent, lime, seed, other]
         products.net_kg: weight of a bag [kg]
         products.price: price of a bag, the dearest of the others taken where nobody entered one [money]
         products.rate_kg_m2: the label's rate [kg/m2]
@@ -80,7 +81,8 @@ def gather(
         products.n_percent?: nitrogen on the label, where it was said [%]
         products.p2o5_percent?: phosphate, likewise [%]
         products.slow_n_share?: slow-release share, likewise [share]
-        products.source?: kind of nitrogen, likewise [text]
+        products.source?: kind of nitrogen, likewise
+            [one of soluble, sulfur_coated, polymer_coated, condensed, ibdu, natural]
         products.interval_days?: least days between uses, likewise [day]
         products.wait_days?: days to seeding, likewise [day]
         done: what was put down in the last 365 days, group by group [list]

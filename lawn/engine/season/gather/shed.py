@@ -1,8 +1,9 @@
 """Products as a plan takes them: rate by the label, price of a bag, what is left of it."""
 
 from lawn.engine.core.errors import repeated
-from lawn.engine.core.numeric import group, listing, optional_number, text
+from lawn.engine.core.numeric import choice, group, listing, optional_number, text
 from lawn.engine.product.label import nitrogen_price_per_kg, product_rate_kg_m2
+from lawn.engine.season.inputs import SORTS, SOURCES
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -42,7 +43,8 @@ def products_of(products: object) -> "tuple[list[dict[str, Any]], list[dict[str,
 def _product(path: str, row: "dict[str, Any]") -> "dict[str, Any]":
     found: dict[str, Any] = {"id": text(path + ".id", row.get("id"))}
     for name in ("sort", "source"):
-        found[name] = None if row.get(name) is None else text(path + "." + name, row.get(name))
+        words = SORTS if name == "sort" else SOURCES
+        found[name] = None if row.get(name) is None else choice(path + "." + name, row.get(name), words)
     for name in ("net_kg", "coverage_m2", "price") + AS_SAID:
         found[name] = optional_number(path + "." + name, row.get(name))
     found["left_kg"] = optional_number(path + ".left_kg", row.get("left_kg"), -MOST_KG, MOST_KG)

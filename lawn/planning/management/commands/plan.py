@@ -64,13 +64,14 @@ class Command(BaseCommand):
         names = {row["id"]: row["name"] for row in [*book["zones"], *book["products"]]}
         asked = {name: [_without_name(row) for row in book[name]] for name in ("zones", "products")}
         try:
-            given, rules = household.arguments(
+            found = household.arguments(
                 zones=asked["zones"],
-                products=asked["products"],
+                products=_with_stock(asked["products"], book["entries"], today),
                 entries=book["entries"],
                 climate=book["climate"],
                 today=today,
             )
+            given, rules = found["plan"], found["rules"]
             plan, _ = household.plan(given, options["seconds"])
         except household.NotPlanned as error:
             raise CommandError(str(error)) from error
@@ -84,6 +85,13 @@ class Command(BaseCommand):
 
 def _without_name(row: Json) -> Json:
     return {key: value for key, value in row.items() if key != "name" and value is not None}
+
+
+def _with_stock(products: list[Json], entries: list[Json], today: date) -> list[Json]:
+    """The products with what the log says is left of each."""
+    known = household.ask("record.totals", {"entries": entries, "today": today.isoformat()})["products"]
+    left = {key: one["left_kg"] for key, one in known.items() if one["left_kg"] is not None}
+    return [{**row, "left_kg": left[row["id"]]} if row["id"] in left else row for row in products]
 
 
 def _demo(today: date) -> Json:
