@@ -1,8 +1,8 @@
 """What stands in the way where no plan can be: how much gives, and the fewest rules that cannot hold together."""
 
 from dataclasses import dataclass
-from typing import Any
 
+from lawn.engine.season.blocking.bend import bent
 from lawn.planning.solver import Json, solve
 
 SECONDS = 10.0
@@ -19,9 +19,9 @@ class Blocked:
 
 def what_gives(model: Json, seconds: float = SECONDS) -> list[Blocked]:
     """An elastic solve: the rules that give where the least of them does, each by how much."""
-    bent, slacks = _bent(model)
-    found = solve(bent, seconds=seconds, gap_share=1e-6)
-    pairs = [(row, found.values[up] + found.values[down]) for row, up, down in slacks] if found.values else []
+    elastic, slacks = bent(model)
+    found = solve(elastic, seconds=seconds, gap_share=1e-6)
+    pairs = [(row, found.values[at] + found.values[at + 1]) for row, at in slacks] if found.values else []
     return [Blocked(row["name"], row["says"], gives) for row, gives in pairs if gives > 1e-6]
 
 
@@ -61,20 +61,3 @@ def _with(model: Json, kept: list[int]) -> Json:
 
 def _possible(model: Json, seconds: float) -> bool:
     return solve(model, seconds=seconds).state != "blocked"
-
-
-def _bent(model: Json) -> tuple[Json, list[tuple[Json, int, int]]]:
-    """The model with two columns for every rule, by which it may be broken at a cost, and no other cost."""
-    columns: list[Any] = [{**one, "cost": 0.0} for one in model["columns"]]
-    rows, slacks = [], []
-    for row in model["rows"]:
-        terms = list(row["terms"])
-        if row["rule"]:
-            up, down = len(columns), len(columns) + 1
-            scale = max([abs(factor) for _, factor in terms] or [1.0])
-            for _ in range(2):
-                columns.append({"name": "gives", "low": 0.0, "high": 1e6, "cost": 1.0 / scale, "integer": False})
-            terms += [[up, 1.0], [down, -1.0]]
-            slacks.append((row, up, down))
-        rows.append({**row, "terms": terms})
-    return {"columns": columns, "rows": rows}, slacks

@@ -387,6 +387,7 @@ MAKERS: dict[str, Callable[[Random], Json]] = {
     "season.sheet": season.sheet,
     "season.skeleton": season.skeleton,
     "season.arguments": season.arguments,
+    "season.blocked": season.build,
     "season.build": season.build,
     "season.needs": season.needs,
     "season.read": season.read,

@@ -1,6 +1,7 @@
 """The calls of this topic: name, function, arguments that must be given, arguments that may be given."""
 
 from lawn.engine.season import build, needs, read, windows
+from lawn.engine.season.blocking import bend
 from lawn.engine.season.gather import arguments, gather, skeleton
 from lawn.engine.season.sheet import move, sheet
 
@@ -15,6 +16,7 @@ CALLS: "dict[str, tuple[Any, tuple[str, ...], tuple[str, ...]]]" = {
         ("zones", "products", "entries", "climate", "today", "tables"),
         ("place", "own_rules", "wishes", "steps"),
     ),
+    "season.blocked": (bend.blocked, _PLAN, ("solution",)),
     "season.build": (build.build, _PLAN, ()),
     "season.gather": (gather.gather, ("zones", "products", "entries", "today"), ("steps",)),
     "season.moved": (

@@ -2511,6 +2511,67 @@ export interface SeasonArgumentsValue {
   unknown: string[];
 }
 
+/** Which rules give where no plan can keep them all: a model to be solved first, then read with its values. */
+export interface SeasonBlockedArgs {
+  /** as season.build takes them */
+  groups: SeasonBuildArgs["groups"];
+  /** likewise */
+  products: SeasonBuildArgs["products"];
+  /** likewise */
+  climate: SeasonBuildArgs["climate"];
+  /** likewise */
+  rules: SeasonBuildArgs["rules"];
+  /** likewise */
+  wishes: SeasonBuildArgs["wishes"];
+  /** likewise */
+  done: SeasonBuildArgs["done"];
+  /** likewise */
+  locked: SeasonBuildArgs["locked"];
+  /** the day of planning */
+  today: string;
+  /** values of the columns of this model, in their order */
+  solution?: readonly number[];
+}
+
+export interface SeasonBlockedValue {
+  /** columns and rows as season.build gives them; its cost is what all rules together give */
+  model: {
+    /** unknowns */
+    columns: {
+      /** what it stands for */
+      name: string;
+      /** least value [value] */
+      low: number;
+      /** greatest value [value] */
+      high: number;
+      /** what one of it costs [value] */
+      cost: number;
+      /** whether it must be whole */
+      integer: boolean;
+    }[];
+    /** what must hold */
+    rows: {
+      /** what it is about */
+      name: string;
+      /** least sum; null where there is none [value] */
+      low: number | null;
+      /** greatest sum, likewise [value] */
+      high: number | null;
+      /** pairs of a column's place and its factor */
+      terms: [number, number][];
+    }[];
+  };
+  /** the rules that give, where a solution was handed in */
+  gives: {
+    /** the rule */
+    name: string;
+    /** the same as a sentence, with groups and products by their ids */
+    says: string;
+    /** how much, in the rule's own unit [value] */
+    by: number;
+  }[];
+}
+
 /** A season as a mixed-integer model: what may be done when, what it costs, what must hold; and a first plan. */
 export interface SeasonBuildArgs {
   /** ground that is fed alike, up to 12 */
@@ -5186,6 +5247,7 @@ export interface Calls {
   "record.keep_off": { args: RecordKeepOffArgs; value: RecordKeepOffValue };
   "record.totals": { args: RecordTotalsArgs; value: RecordTotalsValue };
   "season.arguments": { args: SeasonArgumentsArgs; value: SeasonArgumentsValue };
+  "season.blocked": { args: SeasonBlockedArgs; value: SeasonBlockedValue };
   "season.build": { args: SeasonBuildArgs; value: SeasonBuildValue };
   "season.gather": { args: SeasonGatherArgs; value: SeasonGatherValue };
   "season.moved": { args: SeasonMovedArgs; value: SeasonMovedValue };

@@ -1,0 +1,1 @@
+"""What stands in the way where no plan keeps all of its rules."""
