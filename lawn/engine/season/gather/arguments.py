@@ -158,7 +158,7 @@ def arguments(
     """
     day = day_number("today", today)
     given = group("tables", tables, TABLES)
-    usual = group("climate", climate, CLIMATE)
+    usual = dict(group("climate", climate, CLIMATE))
     year = year_of(usual)
     level, left, wished = wishes_of(wishes, day)
     held, working = rules_of(
@@ -178,20 +178,24 @@ def arguments(
     of_plan = [one for one in _listed("products", products, 500) if one.get("sort") in USED]
     found, gathered = gather(zones=ground, products=of_plan, entries=entries, today=today, steps=standing)
     barred = barred_of(found["products"], rules)  # type: ignore[arg-type]
-    if found["present"]:
-        wished["present"], wished["moved_cost"] = found["present"], MOVED_COST
-    plan = {name: found[name] for name in ("groups", "done", "locked")}
-    out = [one["id"] for one in barred]
-    shed: Any = found["products"]
-    plan["products"] = [one for one in shed if one["id"] not in out]
-    plan["climate"] = dict(usual)
-    plan["climate"]["jobs"] = jobs
+    usual["jobs"] = jobs
+    plan = _plan_of(found, [one["id"] for one in barred], wished)
+    plan["climate"], plan["today"] = usual, today
     plan["rules"] = {"closed": closed_days(rules, int(day_text(day)[:4]))}
-    plan["wishes"], plan["today"] = wished, today
     value: dict[str, object] = {"plan": plan, "rules": rules, "state": held["state"], "barred_products": barred}
     for name in ("lacking_zones", "lacking_products", "unpriced", "unknown"):
         value[name] = found[name]
     return value, working + added + offered + gathered
+
+
+def _plan_of(found: "dict[str, Any]", barred: list[str], wished: "dict[str, Any]") -> "dict[str, Any]":
+    """What was gathered, less the products that a rule keeps out; a step that stands moves for a gain only."""
+    if found["present"]:
+        wished["present"], wished["moved_cost"] = found["present"], MOVED_COST
+    plan = {name: found[name] for name in ("groups", "done", "locked")}
+    plan["products"] = [one for one in found["products"] if one["id"] not in barred]
+    plan["wishes"] = wished
+    return plan
 
 
 def _listed(name: str, value: object, most: int) -> "list[dict[str, Any]]":
