@@ -16,7 +16,7 @@ CEILINGS = ("n_once_kg_m2", "n_quick_once_kg_m2", "n_year_kg_m2")
 def ceilings_of(zone: "dict[str, Any]", rules: "list[dict[str, Any]]") -> "tuple[dict[str, Any], list[Any]]":
     """Nitrogen of a zone at most, by the rules that hold for its grass; none where no rule says any."""
     mine = [rule for rule in rules if rule["grass"] in (None, zone.get("grass"))]
-    once: "list[object]" = [
+    once: list[object] = [
         {ONCE[rule["kind"]]: rule["most_kg_m2"], "sources": [rule["source"]]} for rule in mine if rule["kind"] in ONCE
     ]
     years = [{"high_kg_m2": rule["most_kg_m2"], "sources": [rule["source"]]} for rule in mine if rule["kind"] == "year"]
