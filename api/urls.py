@@ -11,4 +11,5 @@ urlpatterns = [
     path("", include("api.sync.urls")),
     path("", include("api.photos.urls")),
     path("", include("api.weather.urls")),
+    path("", include("api.calendar.urls")),
 ]

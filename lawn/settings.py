@@ -143,6 +143,8 @@ THROTTLE_RATES = {
     "devices": read.rate("EVENFALL_DEVICES_RATE", "60/hour"),
     "invites": read.rate("EVENFALL_INVITES_RATE", "60/hour"),
     "photos": read.rate("EVENFALL_PHOTOS_RATE", "1200/min"),
+    "calendar": read.rate("EVENFALL_CALENDAR_RATE", "120/min"),
+    "calendar_links": read.rate("EVENFALL_CALENDAR_LINKS_RATE", "30/hour"),
     "weather": read.rate("EVENFALL_WEATHER_RATE", "60/min"),
     "weather_keeper": read.rate("EVENFALL_WEATHER_KEEPER_RATE", "30/hour"),
     "sync_phone": read.rate("EVENFALL_SYNC_PHONE_RATE", "120/min"),

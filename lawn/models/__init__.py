@@ -1,6 +1,7 @@
 """The household's book as rows: one file an aggregate."""
 
 from lawn.models.audit import SignIn, ThrottleCount
+from lawn.models.calendar import CalendarLink
 from lawn.models.change import Change, Conflict, Hole, Op, ParkedOp, Stream
 from lawn.models.ground import Zone
 from lawn.models.household import Device, Household, Invitation, Member, Person
@@ -13,6 +14,7 @@ from lawn.models.together import Claim, Photo, Settlement
 from lawn.models.weather import WeatherMonth, WeatherPlace
 
 __all__ = [
+    "CalendarLink",
     "Change",
     "Claim",
     "Conflict",

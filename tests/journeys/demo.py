@@ -339,6 +339,7 @@ SCREENS: dict[str, Callable[[Phone], None]] = {
     "phones": open_in_household("phones", "this phone"),
     "pending-review": open_in_household("pending-review", "Nothing to review"),
     "sign-ins": open_in_household("sign-ins", "signed in"),
+    "calendar-link": open_in_household("calendar", "Your link is off."),
     "member": open_member,
     "weather": open_weather,
     "rules": open_rules,

@@ -28,6 +28,7 @@ BOTH = {
 
 CHROMIUM_ALONE = {
     "test_bad_input": "what a form refuses, and in which words, is the app's own",
+    "test_calendar_link": "who reads by a link is the server's to say",
     "test_clash": "a clash is worked out in the book, the same in both",
     "test_clock": "dates are reckoned by the app from one clock; the page's clock is set the same way in both",
     "test_forced_colours": "WebKit has no mode of a person's own two colours",

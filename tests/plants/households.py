@@ -6,6 +6,7 @@ _ACCESS = "lawn/book/people/access.py"
 _MEMBERSHIP = "lawn/book/people/membership.py"
 _REFUSALS = "tests/sync/test_s09_refusals.py"
 _DEVICES = "tests/api/people/test_devices.py"
+_CALENDAR = "tests/api/calendar/test_calendar.py"
 _MEMBERS = "tests/api/people/test_members.py"
 
 PLANTS = (
@@ -96,5 +97,37 @@ PLANTS = (
         "return self._wait_s == 0.0",
         "return self._wait_s >= 0.0",
         by("tests/api/people/test_throttles.py", "test_one_address_is_held_back_whatever_emails_it_tries"),
+    ),
+    Planted(
+        "former_member_keeps_the_calendar",
+        "A removed member's calendar goes on reading the plan.",
+        _ACCESS,
+        "filter(id=link.member_id, active=True)",
+        "filter(id=link.member_id)",
+        by(_CALENDAR, "test_p10_a_link_ends_with_its_membership_however_that_ended"),
+    ),
+    Planted(
+        "calendar_link_comes_back",
+        "Who is invited again has their old calendar link again.",
+        _MEMBERSHIP,
+        "access.rows(CalendarLink, member.household_id).filter(member_id=member.id).delete()",
+        "access.rows(CalendarLink, member.household_id).filter(member_id=actor.id).delete()",
+        by(_CALENDAR, "test_a_removed_member_s_link_ends_and_does_not_come_back_with_them"),
+    ),
+    Planted(
+        "last_day_left_out",
+        "A step's last day is missing in the calendar.",
+        "lawn/book/calendar/ics.py",
+        "job.last + timedelta(days=1)",
+        "job.last",
+        by(_CALENDAR, "test_whoever_has_the_link_reads_the_steps_over_their_days_and_gets_no_cookie"),
+    ),
+    Planted(
+        "renamed_zone_unsaid",
+        "A calendar is not told that a zone of a step was renamed.",
+        "lawn/book/calendar/steps.py",
+        "sequence=max(book.numbers.get(row.id, 0) for row in told)",
+        "sequence=book.numbers.get(step.id, 0)",
+        by(_CALENDAR, "test_a_zone_renamed_is_a_later_telling_of_the_step"),
     ),
 )

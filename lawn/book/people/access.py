@@ -14,7 +14,7 @@ from django.db.backends.base.base import BaseDatabaseWrapper
 from django.db.models import BigIntegerField, CharField, Func, JSONField, Model, QuerySet, TextField, Value
 from django.db.models.functions import Cast, Coalesce
 
-from lawn.models import Change, Device, Household, Invitation, Member, ParkedOp, Person
+from lawn.models import CalendarLink, Change, Device, Household, Invitation, Member, ParkedOp, Person
 from lawn.web import sessions
 
 Row = TypeVar("Row", bound=Model)
@@ -199,4 +199,18 @@ def invitation_by_hash(token_hash: str) -> Invitation:
     found = Invitation.objects.select_related("household").filter(token_hash=token_hash).first()
     if found is None:
         raise NoAccess("invitation")
+    return found
+
+
+def calendar_member(token_hash: str) -> Member:
+    """Return the member whose calendar link this is, with their household; raise NoAccess where none reads by it now.
+
+    A link goes with its membership: asked at each look.
+    """
+    link = CalendarLink.objects.filter(token_hash=token_hash).first()
+    if link is None:
+        raise NoAccess("calendar")
+    found = rows(Member, link.household_id).filter(id=link.member_id, active=True).select_related("household").first()
+    if found is None:
+        raise NoAccess("calendar")
     return found

@@ -16,7 +16,7 @@ from lawn.book.merging.merge import Write
 from lawn.book.people import access
 from lawn.book.sync import record
 from lawn.book.sync.feed import Feed, changing
-from lawn.models import Household, Invitation, Member, Person
+from lawn.models import CalendarLink, Household, Invitation, Member, Person
 from lawn.models.ids import new_id
 from lawn.models.record import Kept
 
@@ -133,6 +133,8 @@ def remove(actor: Member, member_id: uuid.UUID, now: datetime) -> Member:
             _not_the_last(member)
             _write(feed, member, {"active": {"active": False}}, actor.id, now)
             _take_back_invitations(member, now)
+            # who is invited again has the same place: the old link must not come back with it
+            access.rows(CalendarLink, member.household_id).filter(member_id=member.id).delete()
     return member
 
 

@@ -57,6 +57,10 @@ ANSWERS: dict[str, tuple[int, int, int, int]] = {
     "GET /api/v1/households/<uuid:household>/weather": (200, 200, 404, 401),
     "POST /api/v1/households/<uuid:household>/weather/forecast": (200, 403, 404, 401),
     "POST /api/v1/households/<uuid:household>/weather/climate": (200, 403, 404, 401),
+    "GET /api/v1/households/<uuid:household>/calendar": (200, 200, 404, 401),
+    "POST /api/v1/households/<uuid:household>/calendar": (201, 201, 404, 401),
+    "POST /api/v1/households/<uuid:household>/calendar/off": (200, 200, 404, 401),
+    "GET /api/v1/calendar/<str:token>.ics": (404, 404, 404, 404),  # by its token alone: test_calendar
     "GET /api/v1/households/<uuid:household>/photos/<str:sha256>": (200, 200, 404, 401),
     "PUT /api/v1/households/<uuid:household>/photos/<str:sha256>": (200, 200, 404, 401),
     "GET /api/v1/households/<uuid:household>/photos/<str:sha256>/upload": (200, 200, 404, 401),
@@ -170,7 +174,7 @@ def test_a_write_from_another_site_is_refused_on_every_route(cast: Cast, route: 
     assert response.json()["code"] == "other_origin"
 
 
-BODILESS = ("sign-out", "sign-out-everywhere", "remove", "withdraw", "accept", "decline", "climate")
+BODILESS = ("sign-out", "sign-out-everywhere", "remove", "withdraw", "accept", "decline", "climate", "calendar/off")
 
 
 @pytest.mark.parametrize("route", [route for route in WRITES if not route.pattern.endswith(BODILESS)], ids=str)

@@ -175,7 +175,7 @@ def django_capture_queries() -> Any:
 # --- how much is taken in --------------------------------------------------------------------------
 
 FORMS = [route for route in all_routes() if route.method == "post" and not route.pattern.endswith("/sync")]
-BODILESS = ("sign-out", "sign-out-everywhere", "remove", "withdraw", "accept", "decline", "climate")
+BODILESS = ("sign-out", "sign-out-everywhere", "remove", "withdraw", "accept", "decline", "climate", "calendar/off")
 READ = [route for route in FORMS if not route.pattern.endswith(BODILESS)]
 
 

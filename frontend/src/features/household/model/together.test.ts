@@ -2,6 +2,7 @@
 import { signal } from "@preact/signals";
 import { describe, expect, it } from "vitest";
 import type { Outcome } from "../../../platform/sync/http";
+import { createCalendar } from "./calendar";
 import { createDevices, type Device } from "./devices";
 import { createInvitations } from "./invitations";
 import { createMembers } from "./members";
@@ -229,5 +230,44 @@ describe("S22 members", () => {
     expect(await model.setRole("you", "keeper")).toBe(true);
     expect(asked).toEqual(["POST households/h/members/you/role"]);
     expect(changed).toBe(1);
+  });
+});
+
+describe("the calendar link", () => {
+  const kept = { on: true, made_at: "2026-05-01T00:00:00Z" };
+  const answers: Answer = (path) =>
+    path.endsWith("/off")
+      ? { on: false, made_at: null }
+      : { ...kept, link: "https://book.example.org/a.ics" };
+
+  it("is shown once it is made, until it is turned off", async () => {
+    const { asked, parts } = server(answers);
+    const model = createCalendar(parts);
+    expect(model.made.value).toBeUndefined();
+    await model.make();
+    expect(model.made.value).toBe("https://book.example.org/a.ics");
+    await model.turnOff();
+    expect(model.made.value).toBeUndefined();
+    expect(asked).toEqual([
+      "POST households/h/calendar",
+      "GET households/h/calendar",
+      "POST households/h/calendar/off",
+      "GET households/h/calendar",
+    ]);
+  });
+
+  it("is not shown to whoever opens another household", async () => {
+    const { root, parts } = server(answers);
+    const model = createCalendar(parts);
+    await model.make();
+    root.value = "households/other";
+    expect(model.made.value).toBeUndefined();
+  });
+
+  it("stays as it was where no answer comes", async () => {
+    const model = createCalendar(server(() => NO_ANSWER).parts);
+    await model.make();
+    expect(model.made.value).toBeUndefined();
+    expect(model.problem.value?.of).toBe("new");
   });
 });

@@ -12,6 +12,7 @@ import { MendPage } from "./entries/correct";
 import { Export } from "./entries/export";
 import { Installing } from "./entries/installing";
 import { PendingReviewPage } from "./entries/pending-review";
+import { CalendarPage } from "./people/calendar";
 import { Former } from "./people/former";
 import { Invite } from "./people/invite";
 import { Leave } from "./people/leave";
@@ -23,6 +24,7 @@ import { Rhythm } from "./rhythm";
 
 /** The household's other pages by their place in the address: what leads to one is held to these names. */
 const PAGES = {
+  calendar: CalendarPage,
   entries: EntriesPage,
   phones: PhonesPage,
   "pending-review": PendingReviewPage,
@@ -99,6 +101,9 @@ function Pages() {
       </li>
       <Way to="phones" name="Phones">
         See phones, sign out a lost one
+      </Way>
+      <Way to="calendar" name="Calendar link">
+        See your season’s steps in your calendar
       </Way>
       {household.keeper.value ? (
         <Way to="pending-review" name="Entries to review">

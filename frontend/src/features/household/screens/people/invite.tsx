@@ -1,4 +1,3 @@
-import { useState } from "preact/hooks";
 import { date } from "../../../../format";
 import { nameOf } from "../../../../records/log/named";
 import { Button, Notice, TextField } from "../../../../ui/parts";
@@ -6,6 +5,7 @@ import { household } from "../../model";
 import type { Invitation, KeptInvitation } from "../../model/invitations";
 import { invitations } from "../../model/together";
 import { Listed, useLook, Wrong } from "../remote";
+import { CopyLink } from "./copy-link";
 
 /** Inviting is the keeper's, and needs the server. */
 export function Invite() {
@@ -73,20 +73,7 @@ function pictureOf(svg: string): string {
   return `data:image/svg+xml;charset=utf-8,${encodeURIComponent(svg)}`;
 }
 
-type Handed = "" | "copied" | "not_copied";
-const SAYS: Record<Handed, string> = {
-  "": "",
-  copied: "Copied.",
-  not_copied: "Not copied. Press and hold the link to copy it.",
-};
-
 function Made({ invitation: { link, svg, expires_at } }: { invitation: Invitation }) {
-  const [handed, setHanded] = useState<Handed>("");
-  const copy = () =>
-    navigator.clipboard.writeText(link).then(
-      () => setHanded("copied"),
-      () => setHanded("not_copied"),
-    );
   // Closing the share sheet is no failure, and the link is still there.
   const share = () =>
     navigator
@@ -111,8 +98,7 @@ function Made({ invitation: { link, svg, expires_at } }: { invitation: Invitatio
       />
       <div class="row">
         {typeof navigator.share === "function" ? <Button onClick={share}>Share the link</Button> : null}
-        <Button onClick={copy}>Copy the link</Button>
-        <span role="status">{SAYS[handed]}</span>
+        <CopyLink link={link} />
       </div>
     </div>
   );

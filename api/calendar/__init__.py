@@ -1,0 +1,1 @@
+"""The calendar link over HTTP, and the calendar behind it."""
