@@ -1,5 +1,7 @@
 """The log can be put right and never wiped."""
 
+import csv
+import io
 import re
 
 import pytest
@@ -7,6 +9,7 @@ import pytest
 from tests.journeys import acts
 from tests.journeys.book import Book
 from tests.journeys.phone import Phone
+from tests.journeys.server import Server
 
 
 @pytest.fixture
@@ -52,3 +55,38 @@ def test_an_entry_struck_out_counts_no_more_and_can_be_put_back(entry: Phone) ->
     entry.see("Restored. It counts again.")
     acts.place(entry, "Today")
     entry.see_role("button", "Mowed again: Verge")
+
+
+# What the page hands to the browser as a file.
+KEEP_FILES = """
+window.kept = [];
+const make = URL.createObjectURL;
+URL.createObjectURL = (blob) => {
+  blob.text().then((text) => window.kept.push(text));
+  return make.call(URL, blob);
+};
+"""
+
+
+def test_the_log_is_saved_as_a_table_without_signal_and_read_back_whole(
+    phone: Phone, book: Book, server: Server
+) -> None:
+    zone = book.zone('Verge, "north"')
+    noted = '=1+1, "wet"\nand long'
+    book.enter({"kind": "mow", "zone_ids": [zone], "cut_height_mm": 63.5})
+    book.enter({"kind": "observation", "zone_ids": [zone], "text": noted})
+    acts.signed_in(phone, book.email)
+    phone.see_role("button", re.compile("^Mowed again"))
+    acts.wait_installed(phone)
+    server.stop()
+    acts.place(phone, "Log")
+    phone.evaluate(KEEP_FILES)
+    phone.tap("button", "Save as a table")
+    phone.tap("button", "Save the table")
+    text = str(phone.wait(lambda: phone.evaluate("return window.kept[0]"), "no file was made"))
+    rows = {row["kind"]: row for row in csv.DictReader(io.StringIO(text.removeprefix("\ufeff"), newline=""))}
+    assert set(rows) == {"mow", "observation"}
+    assert rows["mow"]["cut_height_mm"] == "63.5"
+    assert {row["zones"] for row in rows.values()} == {'Verge, "north"'}
+    assert rows["observation"]["text"] == "'" + noted  # no spreadsheet runs it
+    assert rows["observation"]["done_by"] == "First Keeper"

@@ -24,6 +24,10 @@ function firstDays(days: readonly Day[], most: number): readonly Day[] {
   return last < 0 ? days : days.slice(0, last + 1);
 }
 
+/** What stands in the place of a kind where the table is asked for. */
+const TABLE = "table";
+const SaveTable = lateSheet(() => import("./save-table").then((found) => found.SaveTable));
+
 /** One for each kind of entry that is added here; the sheets are fetched when first opened. */
 let waysKept: readonly { kind: string; button: string; Sheet: FunctionComponent<SheetState> }[] | undefined;
 
@@ -55,6 +59,12 @@ export function LogPage() {
         <DayOfLog key={one.day} {...one} />
       ))}
       {days.length > shown.length ? <Button onClick={() => setLeaves(leaves + 1)}>Show older</Button> : null}
+      {log.loaded.value && log.entries.value.length ? (
+        <div>
+          <Button onClick={() => setAdding(TABLE)}>Save as a table</Button>
+        </div>
+      ) : null}
+      <SaveTable open={adding === TABLE} onClose={() => setAdding("")} />
       {ways().map(({ kind, Sheet }) => (
         <Sheet key={kind} open={adding === kind} onClose={() => setAdding("")} />
       ))}

@@ -1,25 +1,8 @@
 import { useState } from "preact/hooks";
-import { isoDay } from "../../../../format";
+import { download, fileName } from "../../../../platform/download";
 import { exportAll } from "../../../../platform/store";
 import { Button, Notice } from "../../../../ui/parts";
 import { household } from "../../model";
-
-/** Hands a text to the browser as a file to keep. */
-function download(name: string, text: string): void {
-  const url = URL.createObjectURL(new Blob([text], { type: "application/json" }));
-  const link = Object.assign(document.createElement("a"), { href: url, download: name });
-  link.click();
-  // The download has begun once the click returns; the address is let go a little later.
-  setTimeout(() => URL.revokeObjectURL(url), 60_000);
-}
-
-function fileName(): string {
-  const name = household.household.value.name
-    .toLowerCase()
-    .replace(/[^a-z0-9]+/g, "-")
-    .replace(/^-|-$/g, "");
-  return `evenfall-${name || "book"}-${isoDay()}.json`;
-}
 
 /** The button alone, for wherever something might be given up. */
 export function ExportButton({ children = "Export everything" }: { children?: string }) {
@@ -27,7 +10,8 @@ export function ExportButton({ children = "Export everything" }: { children?: st
   async function all(): Promise<void> {
     setProblem("");
     try {
-      download(fileName(), JSON.stringify(await exportAll(), null, 1));
+      const all = JSON.stringify(await exportAll(), null, 1);
+      download(fileName(household.household.value.name, ".json"), all, "application/json");
     } catch {
       setProblem("Not saved. Free some space on this phone and try again.");
     }
