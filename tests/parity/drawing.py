@@ -385,6 +385,7 @@ MAKERS: dict[str, Callable[[Random], Json]] = {
     "season.gather": season.gather,
     "season.moved": season.moved,
     "season.sheet": season.sheet,
+    "season.shopping": season.shopping,
     "season.skeleton": season.skeleton,
     "season.arguments": season.arguments,
     "season.blocked": season.build,

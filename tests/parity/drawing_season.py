@@ -127,6 +127,30 @@ def moved(s: Random) -> Json:
     return some(s, args, climate=climate(s))
 
 
+def shopping(s: Random) -> Json:
+    products = [
+        some(
+            s,
+            {"id": one, "net_kg": s.uniform(1, 30)},
+            price=s.uniform(0, 90),
+            n_percent=s.uniform(0, 40),
+            left_kg=s.uniform(-5, 50),
+        )
+        for one in "pqr"
+    ]
+    steps = [
+        some(
+            s,
+            {"id": str(at), "date": f"2027-{s.randint(1, 12):02}-{s.randint(1, 28):02}", "product": s.choice("pqrx")},
+            zones=s.sample("abc", 2),
+            rate_kg_m2=s.uniform(0.001, 0.1),
+        )
+        for at in range(s.randint(0, 8))
+    ]
+    zones = [some(s, {"id": one}, area_m2=s.uniform(1, 900)) for one in "abc"]
+    return {"steps": steps, "zones": zones, "products": products}
+
+
 def needs(s: Random) -> Json:
     jobs = windows(s)["jobs"]
     for at, job in enumerate(jobs):

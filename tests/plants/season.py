@@ -10,6 +10,8 @@ _MOVED = "tests/properties/season/test_moved.py"
 _SHEET = "tests/properties/season/test_sheet.py"
 _ARGUMENTS = "tests/properties/season/test_arguments.py"
 _STEPS = "test_steps_done_put_off_or_past_do_not_stand_and_a_locked_job_stays_even_outside_its_window"
+_SHOPPING = "lawn/engine/season/gather/shopping.py"
+_SHOPPING_TEST = "tests/properties/season/test_shopping.py"
 
 PLANTS = (
     Planted(
@@ -131,5 +133,29 @@ PLANTS = (
         "sorted(set(whole or found) | pinned)",
         "sorted(set(whole or found))",
         by(_ARGUMENTS, _STEPS),
+    ),
+    Planted(
+        "shed_forgotten_when_shopping",
+        "The shopping list buys what is in the shed once more.",
+        _SHOPPING,
+        'buy_kg = 0.0 if covered else need_kg - product["left_kg"]',
+        "buy_kg = 0.0 if covered else need_kg",
+        by(_SHOPPING_TEST, "test_whole_bags_cover_the_steps_and_one_less_would_not"),
+    ),
+    Planted(
+        "bags_cut_down",
+        "Bags are counted down to whole ones, so the last step falls short.",
+        _SHOPPING,
+        'bags = whole_up(buy_kg / product["net_kg"])',
+        'bags = int(buy_kg / product["net_kg"])',
+        by(_SHOPPING_TEST, "test_whole_bags_cover_the_steps_and_one_less_would_not"),
+    ),
+    Planted(
+        "bags_wanted_late",
+        "A bag is wanted by the last step instead of the first that goes short.",
+        _SHOPPING,
+        "if not at_least(left_kg, total(taken)):",
+        "if one is ordered[-1]:",
+        by(_SHOPPING_TEST, "test_the_day_is_that_of_the_first_step_the_shed_does_not_last_for"),
     ),
 )

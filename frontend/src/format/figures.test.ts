@@ -13,6 +13,7 @@ import {
   mass,
   money,
   nitrogen,
+  nitrogenPrice,
   percent,
   range,
   rate,
@@ -150,5 +151,12 @@ describe("the units offered", () => {
     expect(unitsFor("mass", "us").map((unit) => unit.key)).toEqual(["lb", "oz", "kg", "g", "t"]);
     expect(unitsFor("mass", "metric").map((unit) => unit.key)).toEqual(["kg", "g", "t", "lb", "oz"]);
     expect(unitOf("height", "metric").key).toBe("height_mm");
+  });
+});
+
+describe("what nitrogen costs", () => {
+  test("is said for a pound or a kilogram of it (0.45359237 kg a pound)", () => {
+    expect(nitrogenPrice(5, "us").text).toBe("2.27 per lb N");
+    expect(nitrogenPrice(5, "metric").text).toBe("5.00 per kg N");
   });
 });

@@ -191,6 +191,13 @@ export function money(amount: number): Shown {
   return { text: number, number, unit: "" };
 }
 
+/** What nitrogen costs: money for a lb or a kg of it. */
+export function nitrogenPrice(per_kg: number, system: System): Shown {
+  const { factor, label } = unitOf("mass", system);
+  const { number } = money(per_kg * factor);
+  return { text: `${number} per ${label} N`, number, unit: `per ${label} N` };
+}
+
 /** A share (0 to 1) in percent: whole from 10 up, one decimal below. */
 export function percent(share: number): Shown {
   const value = share * 100;

@@ -29,6 +29,7 @@ export {
   mass,
   money,
   nitrogen,
+  nitrogenPrice,
   percent,
   rain,
   range,

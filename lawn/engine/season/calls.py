@@ -2,7 +2,7 @@
 
 from lawn.engine.season import build, needs, read, windows
 from lawn.engine.season.blocking import bend
-from lawn.engine.season.gather import arguments, gather, skeleton
+from lawn.engine.season.gather import arguments, gather, shopping, skeleton
 from lawn.engine.season.sheet import move, sheet
 
 TYPE_CHECKING = False
@@ -31,6 +31,7 @@ CALLS: "dict[str, tuple[Any, tuple[str, ...], tuple[str, ...]]]" = {
         ("groups", "zones", "products", "steps", "done", "first", "today"),
         ("climate", "weeks"),
     ),
+    "season.shopping": (shopping.shopping, ("steps", "zones", "products"), ()),
     "season.skeleton": (skeleton.skeleton, ("climate", "ground"), ()),
     "season.windows": (windows.windows, ("climate", "jobs", "first", "turf"), ()),
 }

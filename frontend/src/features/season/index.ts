@@ -8,7 +8,8 @@ export const SoilTests = late(() => import("./screens/soil-tests").then((found) 
 export const feature: Feature = {
   routes: [
     { path: "/season/rules", load: () => import("./screens/rules") },
+    { path: "/season/shopping", load: () => import("./screens/shopping") },
     { path: "/season/*?", load: () => import("./screens/index") },
   ],
-  reads: { place: "season", records: ["zone", "product", "entry"] },
+  reads: { place: "season", records: ["zone", "product", "entry", "plan", "step"] },
 };

@@ -3608,6 +3608,87 @@ export interface SeasonSheetValue {
   }[];
 }
 
+/** The shopping list of a season: what steps take of each product, what the shed has of it, whole bags for the rest. What is in the shed goes to the earliest steps. A bag is wanted by the first step that it does not last for. */
+export interface SeasonShoppingArgs {
+  /** steps still to be done that put something down, up to 2000 */
+  steps: readonly {
+    /** the step, once only */
+    id: string;
+    /** first day of its window */
+    date: string;
+    /** its zones */
+    zones?: readonly string[];
+    /** its product */
+    product: string;
+    /** product per area [kg/m2] */
+    rate_kg_m2?: number;
+  }[];
+  /** the zones, up to 1000 */
+  zones: readonly {
+    /** the zone, once only */
+    id: string;
+    /** its area [m2] */
+    area_m2?: number;
+  }[];
+  /** the products of the shed, up to 500 */
+  products: readonly {
+    /** the product, once only */
+    id: string;
+    /** weight of a bag [kg] */
+    net_kg?: number;
+    /** price of a bag [money] */
+    price?: number;
+    /** nitrogen on the label [%] */
+    n_percent?: number;
+    /** what is left, as record.totals tells it; below 0 counts as nothing [kg] */
+    left_kg?: number;
+  }[];
+}
+
+export interface SeasonShoppingValue {
+  /** those that steps take, the one wanted first before the others */
+  products: {
+    /** the product */
+    id: string;
+    /** its steps, the earliest first */
+    steps: string[];
+    /** what they take together [kg] */
+    need_kg: number;
+    /** of that out of the shed [kg] */
+    shed_kg: number;
+    /** what is missing [kg] */
+    buy_kg: number;
+    /** whole bags to buy [bags] */
+    bags: number;
+    /** weight of those bags [kg] */
+    bags_kg: number;
+    /** what is left when all of its steps are done [kg] */
+    over_kg: number;
+    /** money for the bags, null if no price is known [money] */
+    cost: number | null;
+    /** day on which the first bag is wanted, null where none is */
+    by: string | null;
+  }[];
+  /** money for all bags whose price is known [money] */
+  cost: number;
+  /** products to buy whose price nobody entered */
+  unpriced: string[];
+  /** what a kilogram of nitrogen costs in each product, the cheapest first */
+  nitrogen: {
+    /** the product */
+    id: string;
+    /** money per kilogram of nitrogen [money/kg] */
+    price_per_kg_n: number;
+  }[];
+  /** steps that cannot be counted */
+  lacking: {
+    /** the step */
+    id: string;
+    /** what nobody entered */
+    lacks: "product" | "net_kg" | "rate_kg_m2" | "zones" | "area_m2";
+  }[];
+}
+
 /** The skeleton of a year that is offered for each season of grass, by the warmth of the place's months. South of the equator it is that of the south. Warm-season grass has one of its own where it may never be scalped. Cool-season grass is told apart by frost in the coldest month and heat in the warmest, as climates are: cold winters, mild winters with hot summers, mild winters with mild summers. */
 export interface SeasonSkeletonArgs {
   /** the place's usual year, as warmth.climate takes it */
@@ -5254,6 +5335,7 @@ export interface Calls {
   "season.needs": { args: SeasonNeedsArgs; value: SeasonNeedsValue };
   "season.read": { args: SeasonReadArgs; value: SeasonReadValue };
   "season.sheet": { args: SeasonSheetArgs; value: SeasonSheetValue };
+  "season.shopping": { args: SeasonShoppingArgs; value: SeasonShoppingValue };
   "season.skeleton": { args: SeasonSkeletonArgs; value: SeasonSkeletonValue };
   "season.windows": { args: SeasonWindowsArgs; value: SeasonWindowsValue };
   "spread.close_pass": { args: SpreadClosePassArgs; value: SpreadClosePassValue };

@@ -9,12 +9,14 @@ import { keepSolver } from "../../../platform/solver/keep";
 import { Button, Empty, Notice, Page, PlaceActions, Sheet, Working } from "../../../ui/parts";
 import { totals as told, zonesOfYear } from "../model/nitrogen";
 import { RulesLink } from "./rules/link";
+import { ShoppingWay } from "./shopping/way";
 import { SoilTests } from "./soil-tests";
 
 export default function Season() {
   useEffect(() => void keepSolver(), []);
   return (
     <Page title="Season" actions={<PlaceActions />}>
+      <ShoppingWay />
       <Nitrogen />
       <SoilTests />
       <RulesLink />
