@@ -79,11 +79,11 @@ class Off(APIView):
 class _AsItIs(BaseContentNegotiation):
     """A calendar is a calendar, whatever an Accept header wishes; refusals are JSON."""
 
-    def select_parser(self, request: Request, parsers: Iterable[BaseParser]) -> BaseParser | None:  # type: ignore[override]
+    def select_parser(self, request: Request, parsers: Iterable[BaseParser]) -> BaseParser | None:
         """Nothing is read."""
         return None
 
-    def select_renderer(  # type: ignore[override]
+    def select_renderer(
         self, request: Request, renderers: Iterable[BaseRenderer], format_suffix: str | None = None
     ) -> tuple[BaseRenderer, str]:
         """Errors go out by the first renderer."""

@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterable
 from datetime import timedelta
 
-from icalendar import Calendar, Event
+from icalendar import Calendar, Event, vText
 
 from lawn.book.calendar.steps import Job
 
@@ -22,12 +22,21 @@ def written(name: str, jobs: Iterable[Job], link: str) -> bytes:
     calendar = Calendar()
     calendar.add("prodid", PRODUCT)
     calendar.add("version", "2.0")
-    calendar.add("name", plain(name))
-    calendar.add("x-wr-calname", plain(name))  # for calendars older than RFC 7986
+    calendar.add("name", _Text(plain(name)))
+    calendar.add("x-wr-calname", _Text(plain(name)))  # for calendars older than RFC 7986
     calendar.add("refresh-interval", timedelta(hours=12), parameters={"VALUE": "DURATION"})
     for job in jobs:
         calendar.add_component(_event(job, link))
-    return calendar.to_ical()
+    return bytes(calendar.to_ical())
+
+
+class _Text(vText):
+    """A text escaped as RFC 5545, 3.3.11 has it: the package's own writes a typed backslash with an N as a new line."""
+
+    def to_ical(self) -> bytes:
+        """Put a backslash before what would end the text, and `n` for a new line."""
+        escaped = str(self).replace("\\", "\\\\").replace(";", "\\;").replace(",", "\\,").replace("\n", "\\n")
+        return escaped.encode()
 
 
 def plain(text: str) -> str:
@@ -38,13 +47,13 @@ def plain(text: str) -> str:
 def _event(job: Job, link: str) -> Event:
     event = Event()
     event.add("uid", f"{job.id}@evenfall")
-    event.add("summary", plain(BEFORE.get(job.state, "") + job.title))
+    event.add("summary", _Text(plain(BEFORE.get(job.state, "") + job.title)))
     event.add("dtstart", job.first)
     event.add("dtend", job.last + timedelta(days=1))  # the day after the last (RFC 5545, 3.6.1)
     event.add("status", STATUS.get(job.state, "CONFIRMED"))
     event.add("transp", "TRANSPARENT")  # a window of days keeps nobody busy
     if job.lines:
-        event.add("description", "\n".join(plain(line) for line in job.lines))
+        event.add("description", _Text("\n".join(plain(line) for line in job.lines)))
     event.add("url", link)
     # Without a METHOD both say when what is told here was last changed (RFC 5545, 3.8.7.2).
     event.add("dtstamp", job.changed)

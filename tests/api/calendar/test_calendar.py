@@ -8,9 +8,9 @@ from typing import Any
 import pytest
 from django.core.cache import cache
 from django.utils import timezone
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
-from icalendar import Calendar, Event
+from icalendar import Calendar
 
 from lawn.book.calendar import ics
 from lawn.book.calendar.steps import Job
@@ -34,8 +34,9 @@ class Writer:
 
     def write(self, t: str, record: str, **groups: dict[str, Any]) -> None:
         self.at += timedelta(minutes=1)
-        row = record_models.KEPT_MODELS[t]._default_manager.filter(id=record).first()
-        seen = {group: kept["version"] for group, kept in (row.versions if row else {}).items() if group in groups}
+        kept: Any = record_models.KEPT_MODELS[t]
+        row = kept._default_manager.filter(id=record).first()
+        seen = {name: was["version"] for name, was in (row.versions if row else {}).items() if name in groups}
         [result] = self.pen.write([[{"t": t, "id": record, "set": groups, "base": seen}]], self.at)
         assert result["s"] == "applied", result
 
@@ -66,12 +67,12 @@ def link_of(caller: Caller, household: uuid.UUID) -> str:
     return link
 
 
-def events(answer: Any) -> list[Event]:
+def events(answer: Any) -> list[Any]:  # the package's types are unions of all values there are
     assert answer.status_code == 200, answer.content
     return [part for part in Calendar.from_ical(answer.content).walk() if part.name == "VEVENT"]
 
 
-def the_event(cast: Cast, link: str) -> Event:
+def the_event(cast: Cast, link: str) -> Any:
     [found] = events(cast.anonymous.get(link))
     return found
 
@@ -252,16 +253,28 @@ def job(title: str, lines: tuple[str, ...]) -> Job:
     return Job(STEP, title, SOON, SOON, "planned", lines, changed, 7)
 
 
+def said(body: bytes, name: str) -> str | None:
+    """A property's text, unfolded (RFC 5545, 3.1) and read sign by sign (3.3.11).
+
+    The package's own reading takes one sign after the other out of the whole text, and so loses typed backslashes.
+    """
+    lines = body.replace(b"\r\n ", b"").decode().split("\r\n")
+    found = next((line.partition(":")[2] for line in lines if line.startswith(f"{name}:")), None)
+    return found and re.sub(r"\\(.)", lambda sign: "\n" if sign[1] in "nN" else sign[1], found)
+
+
 @given(name=TITLES, title=TITLES, lines=st.lists(TITLES, max_size=4).map(tuple))
+@example(name="a", title="\\N", lines=("C:\\Next", "\\n", "\\;"))
 def test_whatever_is_typed_is_read_back_as_it_was(name: str, title: str, lines: tuple[str, ...]) -> None:
     body = ics.written(name, [job(title, lines)], "https://book.example.org/season")
-    found = Calendar.from_ical(body)
+    assert said(body, "NAME") == ics.plain(name)
+    assert said(body, "SUMMARY") == ics.plain(title)
+    assert said(body, "DESCRIPTION") == ("\n".join(ics.plain(line) for line in lines) or None)
+    found: Any = Calendar.from_ical(body)
     [event] = [part for part in found.walk() if part.name == "VEVENT"]
-    assert str(event["SUMMARY"]) == ics.plain(title)
-    assert str(found["NAME"]) == ics.plain(name)
-    if lines:
-        assert str(event["DESCRIPTION"]) == "\n".join(ics.plain(line) for line in lines)
     assert event.errors == []
+    if "\\" not in title:
+        assert str(event["SUMMARY"]) == ics.plain(title)
 
 
 @given(title=TITLES)

@@ -200,7 +200,7 @@ def _working(
         product = shed[row["id"]]
         found += _of_row(row, product)
     if value["cost"] > 0.0:
-        bags = {"bags": total([row["bags"] for row in rows if row["cost"] is not None])}
+        bags: dict[str, object] = {"bags": total([row["bags"] for row in rows if row["cost"] is not None])}
         found.append(
             step(
                 what="Cost of the list",
