@@ -135,6 +135,13 @@ def open_in_household(path: str, shown: Wanted) -> Callable[[Phone], None]:
     return come
 
 
+def open_shopping(phone: Phone) -> None:
+    """The shopping list of the season."""
+    open_place("Season")(phone)
+    go(phone, "/season/shopping")
+    phone.see("All bags")
+
+
 def open_member(phone: Phone) -> None:
     """Another member's page, their role to be chosen."""
     open_household(phone)
@@ -344,6 +351,7 @@ SCREENS: dict[str, Callable[[Phone], None]] = {
     "weather": open_weather,
     "rules": open_rules,
     "weather-import": open_import,
+    "shopping": open_shopping,
     "soil": open_soil,
     "reading": open_reading,
     "spread-choose": put_away(choose),

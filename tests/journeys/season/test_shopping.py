@@ -66,7 +66,7 @@ def test_what_was_paid_is_entered_where_it_was_another_price(phone: Phone, book:
     planned(book)
     acts.signed_in(phone, book.email)
     phone.open("/season/shopping")
-    phone.tap("button", "Enter what you paid for Plain feed")
+    phone.tap("button", "Enter details of Plain feed")
     phone.fill("Price paid", "29")
     assert phone.value("Bags") == "2"
     phone.tap("button", "Save it")

@@ -27,6 +27,7 @@ def test_the_list_is_one_page_with_boxes_and_without_buttons(phone: Phone, book:
     planned(book)
     acts.signed_in(phone, book.email)
     phone.open("/season/shopping")
+    phone.see_role("button", "Bought 2 bags of Plain feed")
     phone.see_role("button", "Print the list")
     phone.page.emulate_media(media="print")
     assert phone.evaluate(SHOWN) == {"box": True, "buttons": 0, "bar": False}

@@ -6,12 +6,13 @@ from datetime import date
 from typing import Any
 
 from django.core.management.base import BaseCommand, CommandError
+from django.db import OperationalError
 from django.utils import timezone
 
 from lawn.demo.scenario import Scenario
 from lawn.demo.season import entries_of
 from lawn.engine.door import call
-from lawn.planning import household
+from lawn.planning import book, household
 from lawn.planning.solver import Json
 
 WHY = {
@@ -43,16 +44,20 @@ SAYS = {
     "unknown": "How much better a plan could be is not known.",
 }
 
+# What the demo's own plan leaves to the engine: it knows no place and no plan yet.
+OF_ITS_OWN = ("place", "own_rules", "wishes", "steps")
+
 
 class Command(BaseCommand):
-    """`manage.py plan --household demo --explain`: steps, reasons, bags, cost, leftovers, gap. Needs no database."""
+    """`manage.py plan --household demo --explain`: steps, reasons, bags, cost, leftovers, gap."""
 
-    help = "Plan the demo household's season and print it; with --explain each step's reasons."
+    help = "Plan a household's season and print it; with --explain each step's reasons."
     requires_system_checks = ()
 
     def add_arguments(self, parser: ArgumentParser) -> None:
         """Declare the household, the day, the time there is and --explain."""
-        parser.add_argument("--household", choices=("demo",), default="demo", help="whose season (the invented one)")
+        says = "whose season: a household's id, or demo, the invented one that needs no database"
+        parser.add_argument("--household", default="demo", help=says)
         parser.add_argument("--today", type=date.fromisoformat, help="day of planning; today when not said")
         parser.add_argument("--seconds", type=float, default=30.0, help="time to search")
         parser.add_argument("--explain", action="store_true", help="say why each step is where it is")
@@ -60,16 +65,17 @@ class Command(BaseCommand):
     def handle(self, *args: Any, **options: Any) -> None:
         """Gather, solve, check, print."""
         today = options["today"] or timezone.localdate()
-        book = _demo(today)
-        names = {row["id"]: row["name"] for row in [*book["zones"], *book["products"]]}
-        asked = {name: [_without_name(row) for row in book[name]] for name in ("zones", "products")}
+        rows = _demo(today) if options["household"] == "demo" else _kept(options["household"], today)
+        names = {row["id"]: row["name"] for row in [*rows["zones"], *rows["products"]]}
+        asked = {name: [_without_name(row) for row in rows[name]] for name in ("zones", "products")}
         try:
             found = household.arguments(
                 zones=asked["zones"],
-                products=_with_stock(asked["products"], book["entries"], today),
-                entries=book["entries"],
-                climate=book["climate"],
+                products=_with_stock(asked["products"], rows["entries"], today),
+                entries=rows["entries"],
+                climate=rows["climate"],
                 today=today,
+                **{name: rows[name] for name in OF_ITS_OWN if rows.get(name)},
             )
             given, rules = found["plan"], found["rules"]
             plan, _ = household.plan(given, options["seconds"])
@@ -92,6 +98,14 @@ def _with_stock(products: list[Json], entries: list[Json], today: date) -> list[
     known = household.ask("record.totals", {"entries": entries, "today": today.isoformat()})["products"]
     left = {key: one["left_kg"] for key, one in known.items() if one["left_kg"] is not None}
     return [{**row, "left_kg": left[row["id"]]} if row["id"] in left else row for row in products]
+
+
+def _kept(household_id: str, today: date) -> Json:
+    """A household's book as the database keeps it."""
+    try:
+        return book.book_of(uuid.UUID(household_id), today)
+    except (ValueError, OperationalError) as error:
+        raise CommandError(f"Not planned: {error}") from error
 
 
 def _demo(today: date) -> Json:

@@ -98,7 +98,7 @@ function Line({ row, working }: { row: Listed; working: readonly WorkingStep[] }
           <Button onClick={buy} label={`Bought ${bags} of ${name}`}>
             Bought
           </Button>
-          <Button tone="quiet" onClick={() => setOpen(true)} label={`Enter what you paid for ${name}`}>
+          <Button tone="quiet" onClick={() => setOpen(true)} label={`Enter details of ${name}`}>
             Enter details
           </Button>
         </span>
