@@ -49,9 +49,7 @@ function Kept({ kept }: { kept: KeptLink }) {
   return (
     <div class="stack">
       <p class="quiet" aria-live="polite">
-        {kept.made_at
-          ? `Your link is on since ${date(kept.made_at)}. A new one ends it.`
-          : "Your link is off."}
+        {kept.made_at ? `On since ${date(kept.made_at)}. A new link ends this one.` : "Your link is off."}
       </p>
       <div class="row">
         <Button onClick={make} busy={busy.value === "new"}>
