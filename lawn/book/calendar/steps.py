@@ -26,6 +26,7 @@ _CANCELLED = timedelta(days=30)
 # Steps whose window ended longer ago are in the log, not in a calendar.
 _PAST = timedelta(days=400)
 MOST_STEPS = 1000
+_LONGEST_FIGURE = 30
 _UNITS = {"us": ("lb_kft2", "lb"), "metric": ("g_m2", "kg")}
 
 
@@ -165,9 +166,10 @@ def _amount(rate_kg_m2: float, zones: list[Zone], product: Product, system: str)
 
 
 def _as_typed(typed: Any) -> str:
-    """A figure as somebody typed it: "3 lb/1,000 ft²"; "" where that is not known."""
-    if isinstance(typed, dict) and isinstance(typed.get("amount"), str) and typed.get("unit") in BY_KEY:
-        return f"{typed['amount']} {BY_KEY[typed['unit']].label}"
+    """A figure as somebody typed it: "3 lb/1,000 ft²"; "" where it has no form of ours: the book checks none here."""
+    amount, unit = (typed.get("amount"), typed.get("unit")) if isinstance(typed, dict) else (None, None)
+    if isinstance(amount, str) and len(amount) <= _LONGEST_FIGURE and isinstance(unit, str) and unit in BY_KEY:
+        return f"{amount} {BY_KEY[unit].label}"
     return ""
 
 

@@ -1,5 +1,7 @@
 """A member's calendar link: who has one, who reads by it, and what stands in the calendar (RFC 5545)."""
 
+import io
+import logging
 import re
 import uuid
 from datetime import date, datetime, timedelta
@@ -18,6 +20,7 @@ from lawn.book.people import devices, membership
 from lawn.book.sync import record as record_models
 from lawn.book.sync.author import Pen
 from lawn.models import CalendarLink, Member
+from lawn.web.discretion import Discreet
 from tests.api.conftest import Caller, Cast
 
 PLAN, STEP, ZONE, BAG = (str(uuid.UUID(int=at + 1)) for at in range(4))
@@ -229,6 +232,37 @@ def test_of_two_plans_of_one_year_the_one_written_first_stands(cast: Cast, phone
         window={"from_on": today.isoformat(), "to_on": today.isoformat()},
     )
     assert the_event(cast, link_of(cast.keeper, cast.ours.id))["UID"] == f"{STEP}@evenfall"
+
+
+@pytest.mark.parametrize(
+    "typed", [{"amount": "3", "unit": ["lb_kft2"]}, {"amount": "3" * 500, "unit": "g_m2"}, [], "x"]
+)
+def test_a_rate_typed_in_no_form_of_ours_is_told_by_its_figure(cast: Cast, phone: Writer, typed: Any) -> None:
+    phone.write("step", STEP, product={"product_id": BAG, "rate_kg_m2": 0.015, "rate_typed": typed})
+    event = the_event(cast, link_of(cast.keeper, cast.ours.id))
+    assert "Rate: 3.07 lb/1,000 ft²" in str(event["DESCRIPTION"])
+
+
+def test_a_rate_is_told_as_it_was_typed(cast: Cast, phone: Writer) -> None:
+    typed = {"amount": "3", "unit": "lb_kft2"}
+    phone.write("step", STEP, product={"product_id": BAG, "rate_kg_m2": 0.015, "rate_typed": typed})
+    assert "Rate: 3 lb/1,000 ft²" in str(the_event(cast, link_of(cast.keeper, cast.ours.id))["DESCRIPTION"])
+
+
+def test_no_log_names_a_link_even_where_it_opens_nothing(cast: Cast) -> None:
+    link = link_of(cast.keeper, cast.ours.id)
+    cast.keeper.post(f"/api/v1/households/{cast.ours.id}/calendar/off")
+    handler = logging.StreamHandler(found := io.StringIO())
+    handler.addFilter(Discreet())
+    logger = logging.getLogger("django.request")
+    logger.addHandler(handler)
+    try:
+        assert cast.anonymous.get(link).status_code == 404
+    finally:
+        logger.removeHandler(handler)
+    token = link.rpartition("/")[2].removesuffix(".ics")
+    assert "/api/v1/calendar/" in found.getvalue()
+    assert token not in found.getvalue()
 
 
 def test_the_same_steps_are_the_same_bytes(cast: Cast, phone: Writer) -> None:
