@@ -27,6 +27,7 @@ _CANCELLED = timedelta(days=30)
 _PAST = timedelta(days=400)
 MOST_STEPS = 1000
 _LONGEST_FIGURE = 30
+_MOST_NAMED = 20  # a thousand steps may name a thousand zones each
 _UNITS = {"us": ("lb_kft2", "lb"), "metric": ("g_m2", "kg")}
 
 
@@ -137,7 +138,8 @@ def _names(zones: list[Zone]) -> list[str]:
 
 def _lines(step: Step, zones: list[Zone], product: Product | None, system: str) -> list[str]:
     """Ground, product, rate and amount, each where it is known."""
-    found = [f"Zones: {', '.join(_names(zones))}"] if zones else []
+    named = ", ".join(_names(zones)) if len(zones) <= _MOST_NAMED else f"{len(zones)} zones"
+    found = [f"Zones: {named}"] if zones else []
     if product is None:
         return found
     found.append(f"Product: {product.name or 'Unnamed product'}")

@@ -243,6 +243,16 @@ def test_a_rate_typed_in_no_form_of_ours_is_told_by_its_figure(cast: Cast, phone
     assert "Rate: 3.07 lb/1,000 ft²" in str(event["DESCRIPTION"])
 
 
+def test_a_step_of_many_zones_counts_them_instead_of_naming_each(cast: Cast, phone: Writer) -> None:
+    more = [str(uuid.UUID(int=200 + at)) for at in range(20)]
+    for zone in more:
+        phone.write("zone", zone, name={"name": "Strip"}, ground={"area_m2": 10.0, "method": "typed"})
+    phone.write("step", STEP, ground={"zone_ids": [ZONE, *more]})
+    event = the_event(cast, link_of(cast.keeper, cast.ours.id))
+    assert str(event["SUMMARY"]) == "Feed: 21 zones"
+    assert str(event["DESCRIPTION"]).splitlines()[0] == "Zones: 21 zones"
+
+
 def test_a_rate_is_told_as_it_was_typed(cast: Cast, phone: Writer) -> None:
     typed = {"amount": "3", "unit": "lb_kft2"}
     phone.write("step", STEP, product={"product_id": BAG, "rate_kg_m2": 0.015, "rate_typed": typed})
