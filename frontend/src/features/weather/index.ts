@@ -11,6 +11,9 @@ export const weatherDays = () => import("./model").then(({ days }) => days);
 /** Warmth of the soil, with the code that works it out: fetched when it is first asked for. */
 export const soilWarmth = () => import("./model").then(({ soil }) => soil);
 
+/** Days as rules are held against them, with the code that works them out. */
+export const checkDays = () => import("./model").then((found) => found.checkDays);
+
 /** How warm the soil of a zone is, on the zone's page. */
 export const ZoneSoil = late(() => import("./screens/zone-soil").then((found) => found.ZoneSoil));
 

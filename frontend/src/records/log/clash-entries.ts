@@ -37,7 +37,7 @@ export function mayClash(all: readonly Entry[], day: string): Entry[] {
 /** Answers by which phosphate was allowed. */
 const NEEDED = ["soil_test", "seeding"];
 
-function phosphateNeeded(answered: unknown): true | undefined {
+export function phosphateNeeded(answered: unknown): true | undefined {
   const rows = Array.isArray(answered) ? (answered as { kind?: unknown; answer?: unknown }[]) : [];
   const found = rows.some(
     ({ kind, answer }) => String(kind).startsWith("phosphate") && NEEDED.includes(String(answer)),

@@ -4,6 +4,7 @@ import type { Table } from "../../../platform/engine/fake-engine";
 import { fakeBook, fakeEngine, groups, refuses } from "../../../records/fake-book";
 import { createSpreading } from "./spreading";
 import type { SpreadDraft } from "./types";
+import type { SpreadParts } from "./watch";
 
 export const LIKELY = { low: 4, mid: 5, high: 6 };
 
@@ -194,6 +195,8 @@ export function engine(over: Table = {}) {
     "hopper.fills": { fills: 1 },
     "limits.ceilings": { zones: [] },
     "record.before": {},
+    "limits.rules": { rules: [], state: "unknown" },
+    "limits.check": { breaches: [] },
     "spread.standing": stands,
     "spread.pour": pours,
     "spread.close_pass": closes,
@@ -250,13 +253,13 @@ export function shelf() {
   return store;
 }
 
-export function walkOver(store = shelf(), answers = engine()) {
+export function walkOver(store = shelf(), answers = engine(), more: Partial<SpreadParts> = {}) {
   const parts = { store, engine: answers, now: () => "2026-05-14T18:05:00+02:00", memberId: () => "me" };
-  return createSpreading({ ...parts, system: () => "metric", rest: (over) => over() });
+  return createSpreading({ ...parts, system: () => "metric", rest: (over) => over(), ...more });
 }
 
-export async function chosen(store = shelf(), answers = engine()) {
-  const spreading = walkOver(store, answers);
+export async function chosen(store = shelf(), answers = engine(), more: Partial<SpreadParts> = {}) {
+  const spreading = walkOver(store, answers, more);
   await spreading.open();
   spreading.begin();
   await spreading.change({ zone_ids: ["verge", "long"], product_id: "slow", spreader_id: "rotary" });

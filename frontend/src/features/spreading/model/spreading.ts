@@ -24,6 +24,7 @@ import {
   startArgs,
 } from "./asks";
 import { answeredOf, beforeArgs, choiceCeilings, unanswered } from "./before/before";
+import { brokenAnswered, brokenArgs, brokenBy, warningsHere } from "./before/broken";
 import { checkLoad, planOf } from "./before/plan";
 import { passBody, spreadBody } from "./bodies";
 import { createKeeper } from "./draft-store";
@@ -152,13 +153,19 @@ export function createSpreading(parts: SpreadParts) {
     const facts = { choice: choice.value, aim, limits, now: at, me: memberId() };
     const ask = beforeArgs({ ...facts, entries: seen.entries.value, products: seen.products.value });
     const found = ask ? (await engine.call("record.before", ask)).value : undefined;
+    const rules = (await engine.call("limits.rules", asked.rulesAsk())).value;
+    const checkable = asked.checkingNow(at);
+    const checking = brokenArgs({ ...checkable, aim, rules, days: checkable.days ?? [] });
+    const checked = checking ? (await engine.call("limits.check", checking)).value : undefined;
+    const warnings = warningsHere(found?.warnings ?? [], rules);
+    const broken = brokenBy(checked?.breaches ?? [], warnings);
     const { answers } = draft.value ?? {};
-    if (found && unanswered(found.warnings, answers).length) {
+    if (unanswered([...warnings, ...broken], answers).length) {
       refuse(UNANSWERED);
       await keeper.show((then) => ({ ...then, step: "aim" }));
       return undefined;
     }
-    const answered = answeredOf(found?.warnings ?? [], answers, at);
+    const answered = [...answeredOf(warnings, answers, at), ...brokenAnswered(broken, answers, at)];
     return answered.length ? { answered } : {};
   }
 

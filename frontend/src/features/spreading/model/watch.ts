@@ -1,16 +1,19 @@
 /** What a job looks at: its draft, the book's facts about it, and the engine's figures while a screen shows them. */
-import { computed } from "@preact/signals";
+import { computed, type ReadonlySignal, signal } from "@preact/signals";
 import type { System } from "../../../format";
 import { ask, type Engine } from "../../../platform/engine/ask";
 import type { Args } from "../../../platform/engine/types";
 import type { Row, Store } from "../../../platform/store/types";
 import { given, isAhead } from "../../../records/entries";
+import type { CheckDay } from "../../../records/limits/check";
+import { rulesArgs } from "../../../records/limits/rules";
 import { entriesIn } from "../../../records/log/read";
 import { historyRows } from "../../../records/pass-history";
 import { productOf, spreaderOf } from "../../../records/products";
 import { createTotals, type TotalsSignal } from "../../../records/totals";
 import { aimArgs, type Choice, expectedArgs, hopperArgs, nextArgs, startArgs } from "./asks";
 import { beforeArgs, choiceCeilings } from "./before/before";
+import { brokenArgs, brokenBy, warningsHere } from "./before/broken";
 import { cautionsAfter, cautionsBefore } from "./before/cautions";
 import { checkLoad } from "./before/plan";
 import { leavesOut, setbackArgs, treated } from "./before/setback";
@@ -37,6 +40,10 @@ export interface SpreadParts {
   totals?: TotalsSignal;
   /** Waits a moment after a count; a timer where none is handed in. */
   rest?: (over: () => void) => void;
+  /** Where the household is kept; without it the strictest rules hold. */
+  household?: () => string | undefined;
+  /** Days of weather, fetched with their code; none where none is handed in. */
+  weather?: () => Promise<ReadonlySignal<readonly CheckDay[] | undefined>>;
 }
 
 function areaOf(value: any): number {
@@ -154,8 +161,8 @@ export type Watched = ReturnType<typeof watchJob>;
 
 /** The engine's figures for the job, each followed only while a screen shows it. */
 export function askJob(
-  { draft, choice, history, passes, entries, products, engine }: Watched,
-  { store, system, now, memberId, totals: shared }: SpreadParts,
+  { draft, choice, history, passes, entries, products, setback, engine }: Watched,
+  { store, system, now, memberId, totals: shared, household, weather }: SpreadParts,
 ) {
   const aim = ask(engine, "label.aim", () => (draft.value ? aimArgs(draft.value, choice.value) : null));
   const load = computed(() => checkLoad(draft.value, aim.value?.value, system()));
@@ -226,6 +233,29 @@ export function askJob(
       me: memberId(),
     }),
   );
+  const sky = followed(weather);
+  const days = computed(() => sky.value?.value);
+  const rulesAsk = () => {
+    const id = household?.();
+    return rulesArgs(id ? store.row("household", id).value : undefined, store.rows("zone").value);
+  };
+  const rules = ask(engine, "limits.rules", () => (draft.value ? rulesAsk() : null), { keep: true });
+  const checkingNow = (at: string) => ({
+    ...{ choice: choice.value, entries: entries.value, products: products.value, days: days.value },
+    ...{ zones: store.rows("zone").value, setback: setback.value?.value, today: at.slice(0, 10) },
+  });
+  const rulesChecked = ask(engine, "limits.check", () =>
+    brokenArgs({ ...checkingNow(now()), aim: aim.value?.value, rules: rules.value?.value }),
+  );
+  /** What speaks against the job, each thing once: the log's warnings, and the rules that it would break. */
+  const stops = computed(() => {
+    const [found, checked] = [before.value, rulesChecked.value];
+    const refused = found?.error ?? checked?.error ?? rules.value?.error;
+    if (refused) return { error: refused, warnings: found?.value?.warnings ?? [], broken: [] };
+    if (!found?.value || !checked?.value) return undefined;
+    const warnings = warningsHere(found.value.warnings, rules.value?.value);
+    return { error: undefined, warnings, broken: brokenBy(checked.value.breaches, warnings) };
+  });
   const expected = ask(engine, "hopper.level", () =>
     expectedArgs(draft.value?.plan ?? null, draft.value?.pass ?? null, choice.value.spreader?.hopper),
   );
@@ -304,11 +334,26 @@ export function askJob(
     whole,
     again,
     before,
+    rulesChecked,
+    stops,
     expected,
     inShed,
     loadSeen,
   };
-  return { ...figures, standsNow, reading, look, checked, checkLevel, levelNow };
+  return { ...figures, rulesAsk, checkingNow, standsNow, reading, look, checked, checkLevel, levelNow };
+}
+
+/** The weather once its code has come; without it, or where that cannot be fetched, no days. */
+function followed(weather: SpreadParts["weather"]) {
+  const none = signal<readonly CheckDay[] | undefined>([]);
+  const found = signal<ReadonlySignal<readonly CheckDay[] | undefined> | undefined>(
+    weather ? undefined : none,
+  );
+  const keep = (days: ReadonlySignal<readonly CheckDay[] | undefined>) => {
+    found.value = days;
+  };
+  void weather?.().then(keep, () => keep(none));
+  return found;
 }
 
 export type Asked = ReturnType<typeof askJob>;

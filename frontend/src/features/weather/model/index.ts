@@ -5,6 +5,7 @@ import { weather as fetched } from "../../../platform/store";
 import { request } from "../../../platform/sync/http";
 import { day, engine, memberId, store } from "../../../records/live";
 import { createAsking } from "./asking";
+import { createCheckDays } from "./check-days";
 import { createDays } from "./days";
 import { createOwnDays } from "./own-days";
 import { createPlace } from "./place";
@@ -15,6 +16,7 @@ export const place = createPlace({ store, session });
 export const own = createOwnDays({ store, engine, day });
 export const days = createDays({ engine, day, place, own, fetched });
 export const soil = createSoil({ store, engine, day, days });
+export const checkDays = createCheckDays({ days, soil });
 export const asking = createAsking({ request, household: () => session.value?.household.id });
 
 /** As the book says, which is newer than what was said at sign-in. */

@@ -59,7 +59,7 @@ export function beforeArgs(asking: Asking): Args<"record.before"> | null {
 export type Answers = Readonly<Record<string, string>>;
 
 /** Warnings nobody has answered yet. */
-export function unanswered(warnings: readonly BeforeWarning[], answers: Answers = {}): BeforeWarning[] {
+export function unanswered<W extends { key: string }>(warnings: readonly W[], answers: Answers = {}): W[] {
   return warnings.filter(({ key }) => !answers[key]);
 }
 

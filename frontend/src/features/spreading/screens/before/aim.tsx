@@ -29,7 +29,8 @@ export function AimStep() {
   const answer = spreading.aim.value;
   const trouble = spreading.trouble.value;
   const good = !trouble && answer?.value;
-  const open = unanswered(spreading.before.value?.value?.warnings ?? [], draft.answers);
+  const { warnings = [], broken = [] } = spreading.stops.value ?? {};
+  const open = unanswered([...warnings, ...broken], draft.answers);
   function on(): void {
     setTried(true);
     if (open.length === 0) void spreading.go("cautions");

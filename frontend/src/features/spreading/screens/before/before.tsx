@@ -2,26 +2,31 @@
 
 import { date, nitrogen, rate } from "../../../../format";
 import { units } from "../../../../platform/session/session";
-import { CheckField, ChoiceField, Figure, Notice } from "../../../../ui/parts";
+import { CheckField, Figure, Notice } from "../../../../ui/parts";
 import { spreading } from "../../model";
 import type { BeforeWarning, BeforeZone } from "../../model/before/before";
 import { type Says, useSays } from "./all-there";
+import { MISSING, WhyPhosphate } from "./answers";
 import { sayAnswer, sayReason, sayTitle, sayZone } from "./before-text";
+import { BrokenRule } from "./broken";
 
 export function Before({ says, tried }: { says: Says; tried: boolean }) {
-  const found = spreading.before.value;
+  const found = spreading.stops.value;
   useSays(says, "before", found !== undefined);
   if (found?.error)
     return (
-      <Notice kind="warn" title="The log could not be checked">
+      <Notice kind="warn" title="The rules could not be checked">
         <p>{found.error.message} Check the log for what these zones got recently.</p>
       </Notice>
     );
-  const warnings = found?.value?.warnings ?? [];
+  const { warnings = [], broken = [] } = found ?? {};
   return (
     <>
       {warnings.map((warning) => (
         <OneWarning key={warning.key} warning={warning} tried={tried} />
+      ))}
+      {broken.map((one) => (
+        <BrokenRule key={one.key} broken={one} tried={tried} />
       ))}
     </>
   );
@@ -66,14 +71,6 @@ function amountOf(warning: BeforeWarning, { amount_kg_m2 }: BeforeZone): string 
   return amount_kg_m2 === null ? undefined : sayAmount(warning, amount_kg_m2);
 }
 
-const PHOSPHATE = [
-  { value: "", label: "Neither" },
-  { value: "soil_test", label: "A soil test from the last 3 years says so" },
-  { value: "seeding", label: "I am seeding here" },
-] as const;
-
-const MISSING = "Answer this, wait, or skip these zones.";
-
 function Answer({ warning, tried }: { warning: BeforeWarning; tried: boolean }) {
   const { key, kind } = warning;
   const answers = spreading.draft.value?.answers ?? {};
@@ -81,15 +78,7 @@ function Answer({ warning, tried }: { warning: BeforeWarning; tried: boolean }) 
   const error = tried && !given ? MISSING : undefined;
   const set = (answer: string) => void spreading.change({ answers: { ...answers, [key]: answer } });
   if (kind === "phosphate" || kind === "phosphate_once")
-    return (
-      <ChoiceField
-        label="Why phosphate here?"
-        value={given as (typeof PHOSPHATE)[number]["value"]}
-        choices={PHOSPHATE}
-        onInput={set}
-        error={error}
-      />
-    );
+    return <WhyPhosphate given={given} set={set} error={error} />;
   return (
     <CheckField
       label={sayAnswer(warning)}

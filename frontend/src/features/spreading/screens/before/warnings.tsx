@@ -9,9 +9,7 @@ function ago(days: number): string {
 
 /** Zones fed lately, for a person to judge; what a rule forbids is asked about above. */
 export function Warnings() {
-  const spoken = spreading.before.value?.value?.warnings.flatMap(({ zones }) =>
-    zones.map(({ zone_id }) => zone_id),
-  );
+  const spoken = spreading.stops.value?.warnings.flatMap(({ zones }) => zones.map(({ zone_id }) => zone_id));
   const lately = spreading.warnings.value.filter(({ zone }) => !spoken?.includes(zone.id));
   if (!lately.length) return null;
   return (

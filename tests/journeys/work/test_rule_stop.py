@@ -1,0 +1,90 @@
+"""A job that a label or a local rule speaks against stops, and goes on only once that is answered."""
+
+import re
+from datetime import UTC, datetime, timedelta
+
+from tests.journeys import acts
+from tests.journeys.book import Book
+from tests.journeys.phone import Phone
+from tests.journeys.server import Server
+
+DAYS_AGO = 11
+INTERVAL = 42
+
+
+def fed_lately(book: Book, zone: str, product: str) -> None:
+    """The product went on the zone 11 days ago, by its label's rate."""
+    share = {"zone_id": zone, "area_m2": 200.0, "used_kg": 4.0, "covered_m2": 200.0, "rate_kg_m2": 0.02}
+    done = datetime.now(UTC) - timedelta(days=DAYS_AGO)
+    book.enter(
+        {
+            "kind": "spread",
+            "occurred_at": done.isoformat(timespec="seconds"),
+            "zone_ids": [zone],
+            "product_id": product,
+            "aim": {"kind": "label"},
+            "area_m2": 200.0,
+            "target_kg_m2": 0.02,
+            "used_kg": 4.0,
+            "sort": "fertilizer",
+            "n_percent": 10.0,
+            "slow_n_share": 1.0,
+            "zones": [{**share, "n_kg_m2": 0.002}],
+        }
+    )
+
+
+def closed_today(book: Book) -> None:
+    """A rule of the household's own that closes feeding from yesterday to tomorrow."""
+    today = datetime.now(UTC)
+    first, last = (today + timedelta(days=off) for off in (-1, 1))
+    rule = {"kind": "closed", "from": first.strftime("%m-%d"), "to": last.strftime("%m-%d"), "date": "2026-03-01"}
+    book.settle({"rules": {"rules_place": "us_mn", "own_rules": [rule]}})
+
+
+def test_a_label_of_42_days_stops_a_job_after_11_without_signal(phone: Phone, book: Book, server: Server) -> None:
+    label = {"net_kg": 20.0, "coverage_m2": 1000.0}
+    analysis = {"n_percent": 10.0, "slow_n_share": 1.0}
+    product = book.product("Plain feed", label=label, analysis=analysis, caution={"interval_days": INTERVAL})
+    book.spreader("Rotary")
+    fed_lately(book, book.zone("Front"), product)
+    closed_today(book)
+    acts.signed_in(phone, book.email)
+    acts.place(phone, "Log")
+    phone.see(re.compile("Plain feed"))
+    acts.wait_installed(phone)
+    server.stop()
+    phone.open("/spread")
+    phone.tap("checkbox", re.compile("^Front"))
+    phone.choose("Product", re.compile("^Plain feed"))
+    phone.choose("Spreader", "Rotary")
+    phone.tap("button", "Next: amount")
+    phone.see("Too soon by the label")
+    phone.see(re.compile("The label says wait 42 days"))
+    phone.see("Feeding is closed now")
+    phone.see(re.compile("Source: entered by you"))
+    assert phone.axe() + phone.layout_faults() == []
+    phone.screenshot("stopped")
+
+    phone.tap("button", "Next: safety")
+    phone.see("2 warnings still need an answer.")
+    phone.tap("checkbox", "I read the label again. It allows this.")
+    phone.wait(lambda: acts.ticked(phone) == 1, "the label's warning is not answered")
+    phone.tap("button", "Next: safety")
+    phone.see("One warning still needs an answer.")
+    phone.tap("checkbox", "I read this. The label and local rules allow it.")
+    phone.wait(lambda: acts.ticked(phone) == 2, "the rule is not answered")
+    phone.tap("button", "Next: safety")
+    phone.see_role("heading", "Safety check")
+    acts.tick_all(phone)
+    phone.tap("button", "Next: load")
+    phone.see_role("heading", "Load and dial")
+    phone.tap("button", re.compile("^Start pass 1 at"))
+    acts.walk_pass(phone, 1, left="0")
+    phone.tap("button", "Finish")
+    phone.see_role("heading", "Spreading saved")
+    server.start()
+    acts.all_saved(phone)
+    [kept] = [entry["body"]["answered"] for entry in book.entries() if entry["body"].get("answered")]
+    assert sorted(one["kind"] for one in kept) == ["closed", "interval"]
+    assert {one["answer"] for one in kept} == {"read"}
