@@ -54,6 +54,9 @@ def test_a_label_of_42_days_stops_a_job_after_11_without_signal(phone: Phone, bo
     phone.see(re.compile("Plain feed"))
     acts.wait_installed(phone)
     server.stop()
+    phone.open(f"/shed/product/{product}")
+    phone.see_role("heading", "Can it burn?")
+    phone.see(re.compile("It hardly burns. Most of its nitrogen comes slowly"))
     phone.open("/spread")
     phone.tap("checkbox", re.compile("^Front"))
     phone.choose("Product", re.compile("^Plain feed"))
@@ -63,6 +66,8 @@ def test_a_label_of_42_days_stops_a_job_after_11_without_signal(phone: Phone, bo
     phone.see(re.compile("The label says wait 42 days"))
     phone.see("Feeding is closed now")
     phone.see(re.compile("Source: entered by you"))
+    phone.see_role("heading", "Can it burn?")
+    phone.see(re.compile("It hardly burns. Most of its nitrogen comes slowly"))
     assert phone.axe() + phone.layout_faults() == []
     phone.screenshot("stopped")
 

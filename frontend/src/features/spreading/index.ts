@@ -1,9 +1,13 @@
 /** What the rest of the app knows of spreading: its place, the job under way, and the way into a new one. */
 import type { Feature } from "../../records/log/registry";
+import { late } from "../../ui/parts/late";
 import { SpreadCard } from "./today/card";
 import { onFoot } from "./today/on-foot";
 
 export { onFoot };
+
+/** Whether a product can burn, for its own page: fetched as it is drawn. */
+export const CanItBurn = late(() => import("./screens/can-it-burn").then((found) => found.CanItBurn));
 
 /** From the yard on, the dial and the strip have the screen to themselves. */
 const INDOORS: readonly unknown[] = [undefined, "choose", "aim", "cautions", "load"];

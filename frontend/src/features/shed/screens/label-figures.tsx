@@ -4,6 +4,7 @@ import { type Args, type EngineError, type Step, useEngine, type Value } from ".
 import { units } from "../../../platform/session/session";
 import { MOST_SHOWN, matchArgs, sayRest, sayZones } from "../../../records/ground/bag-fits";
 import { Button, Figure } from "../../../ui/parts";
+import { CanItBurn } from "../../spreading";
 import { shed } from "../model";
 import { labelCalls, neededCall, nutrientCall, type ZoneArea } from "../model/shed";
 import type { ProductProps } from "./form-in";
@@ -23,6 +24,7 @@ export function LabelFigures({ editor }: ProductProps) {
           <Rates groups={groups} rate_kg_m2={rate_kg_m2} working={rated?.working} price={calls.price} />
           <OneBag groups={groups} />
           <Zones groups={groups} rate_kg_m2={rate_kg_m2} />
+          <Burning groups={groups} rate_kg_m2={rate_kg_m2} />
         </>
       ) : calls.rate ? null : (
         <p class="quiet">Enter net weight and coverage to see rate, nitrogen and bags.</p>
@@ -73,6 +75,15 @@ function Rates({ groups, rate_kg_m2, working, price }: RatesProps) {
       ) : null}
     </div>
   );
+}
+
+/** At the label rate, on each zone there is. */
+function Burning({ groups, rate_kg_m2 }: { groups: Groups; rate_kg_m2: number | undefined }) {
+  const { answer } = useEngine("label.nutrients", nutrientCall(groups, rate_kg_m2));
+  const n_kg_m2 = answer?.value?.n_kg_m2;
+  if (!n_kg_m2) return null;
+  const { slow_n_share: slow } = (groups["analysis"] ?? {}) as { slow_n_share?: number };
+  return <CanItBurn n_kg_m2={n_kg_m2} slow_n_share={slow} />;
 }
 
 /** Money per lb or kg of nitrogen. */

@@ -1,11 +1,10 @@
 /** What a job looks at: its draft, the book's facts about it, and the engine's figures while a screen shows them. */
-import { computed, type ReadonlySignal, signal } from "@preact/signals";
+import { computed } from "@preact/signals";
 import type { System } from "../../../format";
 import { ask, type Engine } from "../../../platform/engine/ask";
 import type { Args } from "../../../platform/engine/types";
 import type { Row, Store } from "../../../platform/store/types";
 import { given, isAhead } from "../../../records/entries";
-import type { CheckDay } from "../../../records/limits/check";
 import { rulesArgs } from "../../../records/limits/rules";
 import { entriesIn } from "../../../records/log/read";
 import { historyRows } from "../../../records/pass-history";
@@ -14,9 +13,11 @@ import { createTotals, type TotalsSignal } from "../../../records/totals";
 import { aimArgs, type Choice, expectedArgs, hopperArgs, nextArgs, startArgs } from "./asks";
 import { beforeArgs, choiceCeilings } from "./before/before";
 import { brokenArgs, brokenBy, warningsHere } from "./before/broken";
+import { followBurns } from "./before/burn";
 import { cautionsAfter, cautionsBefore } from "./before/cautions";
 import { checkLoad } from "./before/plan";
 import { leavesOut, setbackArgs, treated } from "./before/setback";
+import { followed, type Sky } from "./before/sky";
 import { warningsFor } from "./before/warnings";
 import type { Keeper } from "./draft-store";
 import { passesOf, standsAt } from "./steps";
@@ -43,7 +44,7 @@ export interface SpreadParts {
   /** Where the household is kept; without it the strictest rules hold. */
   household?: () => string | undefined;
   /** Days of weather, fetched with their code; none where none is handed in. */
-  weather?: () => Promise<ReadonlySignal<readonly CheckDay[] | undefined>>;
+  weather?: () => Promise<Sky>;
 }
 
 function areaOf(value: any): number {
@@ -256,6 +257,15 @@ export function askJob(
     const warnings = warningsHere(found.value.warnings, rules.value?.value);
     return { error: undefined, warnings, broken: brokenBy(checked.value.breaches, warnings) };
   });
+  /** Whether it can burn; asked of what brings nitrogen, or may. */
+  const burns = followBurns(engine, () => {
+    const [{ product, zones }, { n_kg_m2 } = {}] = [choice.value, aim.value?.value];
+    if (product?.sort !== "fertilizer" || n_kg_m2 === undefined) return null;
+    const job = { product: product.id, slow_n_share: product.slow_n_share, n_kg_m2: n_kg_m2 ?? undefined };
+    const { entries: log, days: sky, zones: rows, today } = checkingNow(now());
+    const zoneIds = zones.map(({ id }) => id);
+    return { job, zoneIds, zones: rows, entries: log, days: sky, rules: rulesAsk(), today };
+  });
   const expected = ask(engine, "hopper.level", () =>
     expectedArgs(draft.value?.plan ?? null, draft.value?.pass ?? null, choice.value.spreader?.hopper),
   );
@@ -336,24 +346,12 @@ export function askJob(
     before,
     rulesChecked,
     stops,
+    burns,
     expected,
     inShed,
     loadSeen,
   };
   return { ...figures, rulesAsk, checkingNow, standsNow, reading, look, checked, checkLevel, levelNow };
-}
-
-/** The weather once its code has come; without it, or where that cannot be fetched, no days. */
-function followed(weather: SpreadParts["weather"]) {
-  const none = signal<readonly CheckDay[] | undefined>([]);
-  const found = signal<ReadonlySignal<readonly CheckDay[] | undefined> | undefined>(
-    weather ? undefined : none,
-  );
-  const keep = (days: ReadonlySignal<readonly CheckDay[] | undefined>) => {
-    found.value = days;
-  };
-  void weather?.().then(keep, () => keep(none));
-  return found;
 }
 
 export type Asked = ReturnType<typeof askJob>;

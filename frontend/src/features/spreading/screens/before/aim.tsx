@@ -6,8 +6,9 @@ import { spreading } from "../../model";
 import { unanswered } from "../../model/before/before";
 import type { AimForm } from "../../model/types";
 import { ActionRefused, Refusal, StepLine, sayBags, sayGround, Waiting, WayOn } from "../bits";
-import { useAllThere } from "./all-there";
+import { useAllThere, useSays } from "./all-there";
 import { Before } from "./before";
+import { Burns } from "./burn";
 import { HowWalked } from "./how-walked";
 import { Warnings } from "./warnings";
 
@@ -22,7 +23,9 @@ export function AimStep() {
   const [tried, setTried] = useState(false);
   const { product, area_m2 } = spreading.choice.value;
   const laid = spreading.start.value?.value ? ["plan"] : [];
-  const [whole, says] = useAllThere(["before", "start", ...laid]);
+  const feeds = product?.sort === "fertilizer";
+  const [whole, says] = useAllThere(["before", "start", ...laid, ...(feeds ? ["burn"] : [])]);
+  useSays(says, "burn", spreading.burns.value !== undefined);
   if (!draft) return null;
   const { aim } = draft;
   const set = (part: Partial<AimForm>) => void spreading.change({ aim: { ...aim, ...part } });
@@ -72,6 +75,7 @@ export function AimStep() {
       {good ? <AimFigures /> : trouble || answer?.error ? null : <Waiting />}
       {good ? <HowWalked says={says} /> : null}
       {good ? <Before says={says} tried={tried} /> : null}
+      {good ? <Burning /> : null}
       <Warnings />
       <ActionRefused />
       <p class="spread__open" role="status">
@@ -103,6 +107,12 @@ function AimFigures() {
       )}
     </div>
   );
+}
+
+function Burning() {
+  const { zones } = spreading.choice.value;
+  const nameOf = (id: string) => zones.find((zone) => zone.id === id)?.name ?? "A zone";
+  return <Burns found={spreading.burns.value} nameOf={nameOf} alone={zones.length === 1} />;
 }
 
 function sayOpen(open: number): string {
