@@ -254,6 +254,8 @@ export interface ProductAnalysis {
   k2o_percent?: number;
   /** Share of the nitrogen that is slow-release [share] */
   slow_n_share?: number;
+  /** Kind of nitrogen */
+  source?: "soluble" | "sulfur_coated" | "polymer_coated" | "condensed" | "ibdu" | "natural";
 }
 
 export interface ProductCaution {
@@ -265,6 +267,10 @@ export interface ProductCaution {
   keep_off_hours?: number;
   /** Minimum days between uses [day] */
   interval_days?: number;
+  /** Most uses in a year */
+  uses_year?: number;
+  /** Days to sowing [day] */
+  seed_wait_days?: number;
   /** Other label notes */
   remarks?: string;
 }
@@ -1099,12 +1105,15 @@ export const KINDS: Readonly<Record<Kind, KindTable>> = {
         p2o5_percent: {"type": "number", "low": 0, "high": 100, "unit": "%", "label": "Phosphate, P2O5"},
         k2o_percent: {"type": "number", "low": 0, "high": 100, "unit": "%", "label": "Potash, K2O"},
         slow_n_share: {"type": "number", "low": 0, "high": 1, "unit": "share", "label": "Share of the nitrogen that is slow-release"},
+        source: {"type": "choice", "choices": ["soluble", "sulfur_coated", "polymer_coated", "condensed", "ibdu", "natural"], "label": "Kind of nitrogen"},
       },
       caution: {
         signal_word: {"type": "choice", "choices": ["none", "caution", "warning", "danger"], "label": "Signal word on the label"},
         water_in: {"type": "choice", "choices": ["unsaid", "water_in", "keep_dry"], "label": "Watering after spreading"},
         keep_off_hours: {"type": "number", "low": 0, "high": 720, "unit": "h", "label": "Keep off for"},
         interval_days: {"type": "number", "low": 0, "high": 365, "unit": "day", "label": "Minimum days between uses"},
+        uses_year: {"type": "integer", "low": 1, "high": 100, "label": "Most uses in a year"},
+        seed_wait_days: {"type": "number", "low": 0, "high": 400, "unit": "day", "label": "Days to sowing"},
         remarks: {"type": "text", "max": 2000, "label": "Other label notes"},
       },
       price: {

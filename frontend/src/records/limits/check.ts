@@ -71,7 +71,10 @@ export function checkZones(zones: readonly Row[], entries: readonly Entry[], tod
 
 /** What labels say, for the jobs that name their product. */
 export function checkProducts(products: readonly Product[]): NonNullable<CheckArgs["products"]> {
-  return products.map(({ id, interval_days }) => ({ id, ...given({ interval_days }) }));
+  return products.map(({ id, interval_days, uses_year, seed_wait_days }) => ({
+    id,
+    ...given({ interval_days, uses_year, seed_wait_days }),
+  }));
 }
 
 export function soilTests(entries: readonly Entry[]): NonNullable<CheckArgs["soil_tests"]> {

@@ -19,10 +19,13 @@ export interface ProductForm {
   k2o: string;
   /** Percent of the nitrogen. */
   slow: string;
+  source: string;
   signal: string;
   watering: string;
   keepOff: string;
   interval: string;
+  usesYear: string;
+  seedWait: string;
   remarks: string;
   price: string;
   granules: string;
@@ -74,10 +77,13 @@ export function blankProduct(system: System): ProductForm {
     p2o5: "",
     k2o: "",
     slow: "",
+    source: "",
     signal: "",
     watering: "unsaid",
     keepOff: "",
     interval: "",
+    usesYear: "",
+    seedWait: "",
     remarks: "",
     price: "",
     granules: "",
@@ -125,10 +131,13 @@ export function productFormOf(row: Row, system: System): ProductForm {
     p2o5: textOf(analysis["p2o5_percent"]),
     k2o: textOf(analysis["k2o_percent"]),
     slow: typeof slow === "number" ? textOf(Number((slow * 100).toPrecision(6))) : textOf(slow),
+    source: textOf(analysis["source"]),
     signal: textOf(caution["signal_word"]),
     watering: textOf(caution["water_in"] ?? blank.watering),
     keepOff: textOf(caution["keep_off_hours"]),
     interval: textOf(caution["interval_days"]),
+    usesYear: textOf(caution["uses_year"]),
+    seedWait: textOf(caution["seed_wait_days"]),
     remarks: textOf(caution["remarks"]),
     price: textOf(groupOf(row, "price")["price"]),
     granules: textOf(granules["granules"]),
@@ -205,12 +214,15 @@ export function productGroups(form: ProductForm, errors: Errors, set: Record<str
     analysis: given({
       ...three,
       slow_n_share: slow === undefined ? undefined : slow / 100,
+      source: form.source,
     }),
     caution: given({
       signal_word: form.signal,
       water_in: form.watering === "unsaid" ? undefined : form.watering,
       keep_off_hours: number("keep_off_hours", form.keepOff),
       interval_days: number("interval_days", form.interval),
+      uses_year: number("uses_year", form.usesYear),
+      seed_wait_days: number("seed_wait_days", form.seedWait),
       remarks: form.remarks.trim(),
     }),
     price: given({ price: number("price", form.price) }),

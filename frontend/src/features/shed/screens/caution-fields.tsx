@@ -56,6 +56,24 @@ export function CautionFields({ editor }: ProductProps) {
           error={errors["interval_days"]}
         />
       </div>
+      <div class="fields-2">
+        <NumberField
+          label="Most uses in a year"
+          unit="uses"
+          whole
+          value={form.usesYear}
+          onInput={(usesYear) => editor.change({ usesYear })}
+          error={errors["uses_year"]}
+        />
+        <NumberField
+          label="Days to sowing"
+          hint="How long seed must wait after it."
+          unit="days"
+          value={form.seedWait}
+          onInput={(seedWait) => editor.change({ seedWait })}
+          error={errors["seed_wait_days"]}
+        />
+      </div>
       <TextField
         label="Other label notes"
         multiline

@@ -2,7 +2,9 @@ import { area, count, mass, money, nitrogen, rate, unit as unitNamed } from "../
 import type { Groups } from "../../../forms/record-form";
 import { type Args, type EngineError, type Step, useEngine, type Value } from "../../../platform/engine";
 import { units } from "../../../platform/session/session";
+import { given } from "../../../records/entries";
 import { MOST_SHOWN, matchArgs, sayRest, sayZones } from "../../../records/ground/bag-fits";
+import type { ProductAnalysis } from "../../../records/kinds.gen";
 import { Button, Figure } from "../../../ui/parts";
 import { CanItBurn } from "../../spreading";
 import { shed } from "../model";
@@ -77,13 +79,15 @@ function Rates({ groups, rate_kg_m2, working, price }: RatesProps) {
   );
 }
 
+type BurnFields = Pick<ProductAnalysis, "slow_n_share" | "source">;
+
 /** At the label rate, on each zone there is. */
 function Burning({ groups, rate_kg_m2 }: { groups: Groups; rate_kg_m2: number | undefined }) {
   const { answer } = useEngine("label.nutrients", nutrientCall(groups, rate_kg_m2));
   const n_kg_m2 = answer?.value?.n_kg_m2;
   if (!n_kg_m2) return null;
-  const { slow_n_share: slow } = (groups["analysis"] ?? {}) as { slow_n_share?: number };
-  return <CanItBurn n_kg_m2={n_kg_m2} slow_n_share={slow} />;
+  const { slow_n_share, source } = (groups["analysis"] ?? {}) as BurnFields;
+  return <CanItBurn n_kg_m2={n_kg_m2} {...given({ slow_n_share, source })} />;
 }
 
 /** Money per lb or kg of nitrogen. */

@@ -156,9 +156,28 @@ function AnalysisFields({ editor, point }: ProductProps & { point: (place: BagPl
           error={editor.errors.value["slow_n_share"]}
         />
       </div>
+      <ChoiceField
+        label="Kind of nitrogen"
+        hint="In the small print under “derived from”."
+        look="list"
+        value={form.source}
+        choices={NITROGEN_KINDS}
+        onInput={(source) => editor.change({ source })}
+        error={editor.errors.value["source"]}
+      />
     </fieldset>
   );
 }
+
+const NITROGEN_KINDS = [
+  { value: "", label: "Not known" },
+  { value: "soluble", label: "Quick: urea, ammonium, nitrate" },
+  { value: "sulfur_coated", label: "Sulfur-coated" },
+  { value: "polymer_coated", label: "Polymer-coated" },
+  { value: "condensed", label: "Urea-form, methylene urea" },
+  { value: "ibdu", label: "IBDU" },
+  { value: "natural", label: "Natural: manure, meal, biosolids" },
+];
 
 const GRANULES = [
   { value: "", label: "Not known" },

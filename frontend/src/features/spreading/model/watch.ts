@@ -261,7 +261,10 @@ export function askJob(
   const burns = followBurns(engine, () => {
     const [{ product, zones }, { n_kg_m2 } = {}] = [choice.value, aim.value?.value];
     if (product?.sort !== "fertilizer" || n_kg_m2 === undefined) return null;
-    const job = { product: product.id, slow_n_share: product.slow_n_share, n_kg_m2: n_kg_m2 ?? undefined };
+    const job = {
+      product: product.id,
+      ...given({ slow_n_share: product.slow_n_share, source: product.source, n_kg_m2 }),
+    };
     const { entries: log, days: sky, zones: rows, today } = checkingNow(now());
     const zoneIds = zones.map(({ id }) => id);
     return { job, zoneIds, zones: rows, entries: log, days: sky, rules: rulesAsk(), today };

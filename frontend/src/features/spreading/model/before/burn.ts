@@ -11,6 +11,7 @@ type Asked = Args<"feeding.burn">;
 export interface BurnJob {
   n_kg_m2?: number | undefined;
   slow_n_share?: number | undefined;
+  source?: Asked["job"]["source"];
   product?: string | undefined;
 }
 
