@@ -18,7 +18,7 @@ export interface CeilingZone {
 type YearRows = NonNullable<Args<"limits.ceilings">["zones"][number]["year_rows"]>;
 
 /** The published ranges of a year's nitrogen for a grass; none for one that no table knows. */
-function yearRows(grass: string | undefined): YearRows {
+export function yearRows(grass: string | undefined): YearRows {
   const found = grasses.grasses.find(({ key }) => key === grass);
   return (found?.nitrogen_year_rows ?? []) as YearRows;
 }

@@ -5,6 +5,9 @@ import { late } from "../../ui/parts/late";
 /** Soil tests of a zone, for its own page: fetched as they are drawn. */
 export const SoilTests = late(() => import("./screens/soil-tests").then((found) => found.SoilTests));
 
+/** Nitrogen of a zone, put down and available, for its own page. */
+export const ZoneLedger = late(() => import("./screens/ledger").then((found) => found.ZoneLedger));
+
 export const feature: Feature = {
   routes: [
     { path: "/season/rules", load: () => import("./screens/rules") },

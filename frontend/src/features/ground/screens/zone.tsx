@@ -21,7 +21,7 @@ import { ZoneDrawing } from "../../../ui/drawing";
 import { Button, Empty, Figure, Notice, orSay, orUndo, Page, Sheet, Standing } from "../../../ui/parts";
 import { ZoneMow } from "../../mowing";
 import { Photos } from "../../photos";
-import { SoilTests } from "../../season";
+import { SoilTests, ZoneLedger } from "../../season";
 import { beginOn } from "../../spreading";
 import { KeepOffNotices } from "../../today";
 import { ZoneSoil } from "../../weather";
@@ -65,6 +65,7 @@ function ZoneDetail({ zone }: { zone: Zone }) {
           </div>
           <ZoneMow id={zone.id} />
           <ZoneSoil id={zone.id} />
+          <ZoneLedger id={zone.id} />
           <SoilTests zoneId={zone.id} />
         </div>
         <div class="stack stack--wide">
