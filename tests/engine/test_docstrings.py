@@ -54,6 +54,7 @@ SENTENCES = {
     ("limits.check", "breaches.says"),
     ("season.moved", "breaches.says"),
     ("limits.rules", "says"),
+    ("season.blocked", "gives.says"),
     ("season.build", "model.rows.says"),
 }
 # only whether it is 0 is read
