@@ -18,6 +18,7 @@ BOTH = {
     "test_offline": "pages opened without signal come out of the engine's worker and caches",
     "test_photos": "pictures are decoded, drawn small and kept by the engine",
     "test_provider": "what was fetched is kept by the engine for when signal goes, and pages come out of its caches",
+    "test_season_plan": "a season is planned without signal by a worker of WebAssembly that the engine keeps and runs",
     "test_shopping": "a tick without signal is kept by the engine's storage and survives a reload",
     "test_rule_stop": "what stops a job outdoors must stop it on every phone, and the answer is kept by the engine",
     "test_soil": "a chart is drawn on a canvas, which is the engine's, and a reading is kept by it",

@@ -10,6 +10,7 @@ export {
   daysBetween,
   isoDay,
   isoMoment,
+  MONTHS,
   weekday,
 } from "./dates";
 export {

@@ -14,5 +14,5 @@ export const feature: Feature = {
     { path: "/season/shopping", load: () => import("./screens/shopping") },
     { path: "/season/*?", load: () => import("./screens/index") },
   ],
-  reads: { place: "season", records: ["zone", "product", "entry", "plan", "step"] },
+  reads: { place: "season", records: ["household", "zone", "product", "entry", "plan", "step"] },
 };
