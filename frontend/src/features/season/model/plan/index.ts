@@ -7,6 +7,7 @@ import { groupOf } from "../../../../records/groups";
 import { day, engine, ready, store, system, totals } from "../../../../records/live";
 import {
   askedOf,
+  climateOf,
   isSouthern,
   keptSteps,
   type PlanWishes,
@@ -18,6 +19,7 @@ import {
 import { type Change, changesBetween } from "./changes";
 import { keepPlan } from "./keeping";
 import { createPlanning, type Gathered } from "./planning";
+import type { WhatIf } from "./what-if";
 import { createWishesForm } from "./wishes";
 
 /** What was wished last and is not kept yet: it outlives the app. */
@@ -36,12 +38,18 @@ const standingPlan = computed(() => planRow(store, startsOn.value));
 
 /** Steps as the book keeps them, by their days. */
 export const steps = computed(() => keptSteps(store));
-export const climateKnown = computed(() => askedFor({}) !== undefined);
-export const loaded = computed(() =>
-  ["household", "zone", "product", "plan", "step", "entry"].every((t) => store.loaded(t).value),
+export const climateKnown = computed(() => climateOf(household.value) !== undefined);
+/** Everything that a plan is made from has been read, what the log adds up to among it. */
+export const loaded = computed(
+  () =>
+    totals.value !== undefined &&
+    ["household", "zone", "product", "plan", "step", "entry"].every((t) => store.loaded(t).value),
 );
 /** What the plan that is shown was asked with. */
 export const asked = signal<PlanWishes>({});
+/** The what-if that it answers, in words; blank where it is meant to be kept. */
+export const supposed = signal("");
+export const standingWishes = computed(() => wishesOf(standingPlan.value));
 
 function askedFor(wishes: PlanWishes) {
   const known = totals.value?.value;
@@ -54,7 +62,17 @@ export async function begin(wishes: PlanWishes): Promise<void> {
   const args = askedFor(wishes);
   if (!args) return;
   asked.value = wishes;
+  supposed.value = "";
   await store.drafts.put(WISHED, wishes).catch(() => undefined);
+  void planning.run(args);
+}
+
+/** Plans with one wish changed, beside the kept plan: what was wished stays as it was unless the answer is kept. */
+export function lookAside({ wishes, says }: WhatIf): void {
+  const args = askedFor(wishes);
+  if (!args) return;
+  asked.value = wishes;
+  supposed.value = says;
   void planning.run(args);
 }
 

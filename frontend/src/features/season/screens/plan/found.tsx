@@ -4,7 +4,7 @@ import { mass, money } from "../../../../format";
 import { units } from "../../../../platform/session/session";
 import { named, sayZones } from "../../../../records/log/named";
 import { Button, NotSaved, offerUndo, Sheet, useSaving, Working } from "../../../../ui/parts";
-import { changes, keep, planning, steps } from "../../model/plan";
+import { changes, keep, planning, steps, supposed } from "../../model/plan";
 import type { Change } from "../../model/plan/changes";
 import type { Shown } from "../../model/plan/planning";
 import { LackingList } from "./lacking";
@@ -16,7 +16,7 @@ export function FoundPlan({ shown }: { shown: Shown }) {
   const again = steps.value.length > 0;
   return (
     <>
-      <h3>{again ? "Changes to your plan" : "Found plan"}</h3>
+      <h3>{supposed.value || (again ? "Changes to your plan" : "Found plan")}</h3>
       {again ? <p>{moves ? "Steps that stay the same have no mark." : "Nothing would change."}</p> : null}
       <ol class="lines">
         {found.map((change) => (

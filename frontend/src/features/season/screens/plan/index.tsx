@@ -8,6 +8,7 @@ import type { Trouble } from "../../model/plan/planning";
 import { FoundPlan } from "./found";
 import { KeptSteps } from "./kept";
 import { LackingList } from "./lacking";
+import { WhatIf } from "./what-if";
 import { WishesSheet } from "./wishes";
 import { sayProgress, sayRule, saySure } from "./words";
 
@@ -23,10 +24,11 @@ export function PlanYear() {
       <h2 id="plan">Plan</h2>
       {some ? <KeptSteps /> : <p>No steps yet. The plan says what to do when, and what to buy.</p>}
       {climateKnown.value ? (
-        <div>
+        <div class="row">
           <Button tone={shown.value ? "plain" : "signal"} onClick={() => setOpen(true)}>
             {some ? "Plan again" : "Plan the year"}
           </Button>
+          {some ? <WhatIf /> : null}
         </div>
       ) : (
         <Notice title="Add your climate first.">

@@ -80,7 +80,7 @@ function Fields({ form, draft, onClose }: { form: WishesForm; draft: WishesDraft
       />
       <fieldset class="field">
         <legend class="field__label">Months without jobs</legend>
-        <div class="months">
+        <div class="row">
           {MONTHS.map((label, at) => (
             <CheckField
               key={label}
