@@ -65,6 +65,15 @@ def test_a_season_is_planned_and_kept_with_no_network_from_a_cold_start(
     plan(phone)
     planned(phone)
     phone.see("Nothing would change.")
+    phone.tap("button", "Discard")
+    phone.tap("button", "Try a what-if")
+    phone.choose("Change", "Only gentle products")
+    phone.tap("button", "Show the changes")
+    planned(phone)
+    phone.see_role("heading", "With gentle products only")
+    phone.see("Removed")  # the only bag there is has nothing slow in it
+    phone.tap("button", "Discard")
+    phone.see_role("list", "Steps of the plan")
 
 
 def test_wishes_that_no_plan_can_keep_are_told_by_the_rules_that_give(phone: Phone, book: Book) -> None:
