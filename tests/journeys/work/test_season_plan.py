@@ -2,6 +2,7 @@
 
 import re
 from datetime import date, timedelta
+from typing import Any
 
 import pytest
 
@@ -79,7 +80,7 @@ def test_a_season_is_planned_and_kept_with_no_network_from_a_cold_start(
 def test_wishes_that_no_plan_can_keep_are_told_by_the_rules_that_give(phone: Phone, book: Book) -> None:
     zone, product = yard(book)
     first = date.today() + timedelta(days=21)
-    step = {
+    step: dict[str, dict[str, Any]] = {
         "job": {"plan_id": zone, "job": "feed"},
         "ground": {"zone_ids": [zone]},
         "window": {"from_on": first.isoformat(), "to_on": (first + timedelta(days=6)).isoformat()},
