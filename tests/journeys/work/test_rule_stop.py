@@ -1,7 +1,7 @@
 """A job that a label or a local rule speaks against stops, and goes on only once that is answered."""
 
 import re
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, date, datetime, timedelta
 
 from tests.journeys import acts
 from tests.journeys.book import Book
@@ -93,3 +93,55 @@ def test_a_label_of_42_days_stops_a_job_after_11_without_signal(phone: Phone, bo
     [kept] = [entry["body"]["answered"] for entry in book.entries() if entry["body"].get("answered")]
     assert sorted(one["kind"] for one in kept) == ["closed", "interval"]
     assert {one["answer"] for one in kept} == {"read"}
+
+
+def test_a_step_of_the_plan_is_held_to_the_rules_and_done_by_its_job(phone: Phone, book: Book, server: Server) -> None:
+    label = {"net_kg": 20.0, "coverage_m2": 1000.0}
+    analysis = {"n_percent": 10.0, "slow_n_share": 1.0}
+    product = book.product("Plain feed", label=label, analysis=analysis, caution={"interval_days": INTERVAL})
+    book.spreader("Rotary")
+    zone = book.zone("Front")
+    book.settle({"rules": {"rules_place": "us_ca"}})
+    today = date.today().isoformat()
+    plan = book.write("plan", {"year": {"starts_on": f"{today[:4]}-01-01", "southern": False}})
+    step = {
+        "job": {"plan_id": plan, "job": "feed", "title": "Evening feed"},
+        "ground": {"zone_ids": [zone]},
+        "window": {"from_on": today, "to_on": today},
+        "product": {"product_id": product, "rate_kg_m2": 0.02},
+        "state": {"state": "planned"},
+    }
+    made = book.write("step", step)
+    acts.signed_in(phone, book.email)
+    acts.place(phone, "Season")
+    phone.see_role("heading", "Coming up")
+    phone.see_role("button", "Start Evening feed")
+    assert phone.axe() + phone.layout_faults() == []
+    phone.screenshot("coming")
+
+    fed_lately(book, zone, product)  # another phone's job comes by a merge
+    phone.reload()
+    phone.see("Too soon by the label")
+    phone.see(re.compile("11 days. Allowed is 42 days or more. Source: the label"))
+    phone.screenshot("in breach")
+    acts.wait_installed(phone)
+    server.stop()
+    phone.tap("button", "Start Evening feed")
+    phone.see_role("heading", "New spreading job")
+    phone.choose("Spreader", "Rotary")
+    phone.tap("button", "Next: amount")
+    acts.on_to_care(phone)
+    acts.tick_all(phone)
+    phone.tap("button", "Next: load")
+    phone.see_role("heading", "Load and dial")
+    phone.tap("button", re.compile("^Start pass 1 at"))
+    acts.walk_pass(phone, 1, left="0")
+    phone.tap("button", "Finish")
+    phone.see_role("heading", "Spreading saved")
+    phone.open("/season")
+    phone.see_role("heading", "Soil tests")
+    phone.gone("Coming up")
+    server.start()
+    acts.all_saved(phone)
+    [done] = [entry for entry in book.entries() if entry["body"].get("step_id")]
+    assert done["body"]["step_id"] == made

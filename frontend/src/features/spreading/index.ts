@@ -22,6 +22,23 @@ export async function beginOn(zoneId: string): Promise<void> {
   await spreading.change({ zone_ids: [zoneId] });
 }
 
+/** A step of the plan: which it is, where, and with what. */
+export interface BegunStep {
+  id: string;
+  zoneIds: readonly string[];
+  productId: string;
+}
+
+/** Begins the job of a step, unless one is under way; what is then logged says which step it did. */
+export async function beginStep({ id, zoneIds, productId }: BegunStep): Promise<void> {
+  const { spreading } = await import("./model");
+  await spreading.open();
+  if (spreading.finished.value) await spreading.putAway();
+  if (spreading.draft.value) return;
+  spreading.begin();
+  await spreading.change({ zone_ids: [...zoneIds], product_id: productId, season_step_id: id });
+}
+
 export const feature: Feature = {
   routes: [{ path: "/spread/*?", load: () => import("./screens/index") }],
   cards: [{ at: "jobs", Card: SpreadCard }],

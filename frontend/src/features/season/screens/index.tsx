@@ -3,6 +3,7 @@
 import { useEffect } from "preact/hooks";
 import { keepSolver } from "../../../platform/solver/keep";
 import { Page, PlaceActions } from "../../../ui/parts";
+import { Coming } from "./coming";
 import { Nitrogen } from "./ledger";
 import { PlanYear } from "./plan";
 import { RulesLink } from "./rules/link";
@@ -14,6 +15,7 @@ export default function Season() {
   return (
     <Page title="Season" actions={<PlaceActions />}>
       <PlanYear />
+      <Coming />
       <ShoppingWay />
       <Nitrogen />
       <SoilTests />

@@ -1,4 +1,5 @@
 /** The log entries a job writes, exactly as fixtures/kinds/ asks. */
+import type { Mutation } from "../../../platform/store/types";
 import { given } from "../../../records/entries";
 import type { PassPart } from "../../../records/pass-history";
 import { analysisOf } from "./asks";
@@ -78,5 +79,12 @@ export function spreadBody(
     pattern: draft.crossing,
     passes: passes.length,
     ...filled({ answered: plan.answered ?? [] }),
+    ...given({ step_id: draft.season_step_id }),
   };
+}
+
+/** The step that a job did, in the same op as its entry. */
+export function stepDone({ id, season_step_id }: SpreadDraft): Mutation[] {
+  if (!season_step_id) return [];
+  return [{ t: "step", id: season_step_id, set: { state: { state: "done", entry_id: id } } }];
 }

@@ -26,7 +26,7 @@ import {
 import { answeredOf, beforeArgs, choiceCeilings, unanswered } from "./before/before";
 import { brokenAnswered, brokenArgs, brokenBy, warningsHere } from "./before/broken";
 import { checkLoad, planOf } from "./before/plan";
-import { passBody, spreadBody } from "./bodies";
+import { passBody, spreadBody, stepDone } from "./bodies";
 import { createKeeper } from "./draft-store";
 import { learningOf } from "./learning";
 import { upgraded } from "./migrate";
@@ -80,6 +80,8 @@ export function createSpreading(parts: SpreadParts) {
     keeper.show((then) => ({
       ...then,
       ...(ASKED_OF.some((key) => key in patch) ? { answers: {} } : {}),
+      // Another product is another job than the step's.
+      ...("product_id" in patch ? { season_step_id: undefined } : {}),
       ...patch,
     }));
 
@@ -257,7 +259,7 @@ export function createSpreading(parts: SpreadParts) {
       if (!whole) return false;
       const body = spreadBody(draft.value, plan, passes.value, whole, signed());
       if (!mayStand("spread", body)) return false;
-      const { op } = await store.save([{ t: "entry", id: draft.value.id, body }]);
+      const { op } = await store.save([{ t: "entry", id: draft.value.id, body }, ...stepDone(draft.value)]);
       return keeper.settle((then) => ({ ...then, step: "finish", ops: { ...then.ops, [then.id]: op } }));
     });
 

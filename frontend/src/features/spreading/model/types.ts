@@ -265,6 +265,8 @@ export interface SpreadDraft {
   zone_ids: string[];
   product_id: string | null;
   spreader_id: string | null;
+  /** The step of the season's plan that it does. */
+  season_step_id?: string | undefined;
   aim: AimForm;
   crossing: Crossing;
   confirmed: string[];

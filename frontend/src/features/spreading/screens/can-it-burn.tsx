@@ -4,11 +4,11 @@ import { signal } from "@preact/signals";
 import { useEffect, useMemo, useState } from "preact/hooks";
 import { session } from "../../../platform/session/session";
 import { rulesArgs } from "../../../records/limits/rules";
+import { followed } from "../../../records/limits/sky";
 import { day, engine, store } from "../../../records/live";
 import { entriesIn } from "../../../records/log/read";
 import { checkDays } from "../../weather";
 import { type BurnJob, followBurns } from "../model/before/burn";
-import { followed } from "../model/before/sky";
 import { Burns } from "./before/burn";
 
 export function CanItBurn(job: BurnJob) {

@@ -1,6 +1,6 @@
 /** The weather that rules are held against, once its code has come. */
 import { type ReadonlySignal, signal } from "@preact/signals";
-import type { CheckDay } from "../../../../records/limits/check";
+import type { CheckDay } from "./check";
 
 export type Sky = ReadonlySignal<readonly CheckDay[] | undefined>;
 
