@@ -2,6 +2,7 @@
 
 import re
 from datetime import UTC, date, datetime, timedelta
+from typing import Any
 
 from tests.journeys import acts
 from tests.journeys.book import Book
@@ -104,7 +105,7 @@ def test_a_step_of_the_plan_is_held_to_the_rules_and_done_by_its_job(phone: Phon
     book.settle({"rules": {"rules_place": "us_ca"}})
     today = date.today().isoformat()
     plan = book.write("plan", {"year": {"starts_on": f"{today[:4]}-01-01", "southern": False}})
-    step = {
+    step: dict[str, dict[str, Any]] = {
         "job": {"plan_id": plan, "job": "feed", "title": "Evening feed"},
         "ground": {"zone_ids": [zone]},
         "window": {"from_on": today, "to_on": today},
