@@ -69,7 +69,7 @@ function Step({ step, broken }: { step: ComingStep; broken: readonly Breach[] })
         <Against broken={broken} />
         {productId && SPREADS.includes(job) ? (
           <div class="row">
-            <Button label={`Start ${name}`} onClick={start}>
+            <Button label={`Start the job of ${date(step.from)}`} onClick={start}>
               Start
             </Button>
           </div>
