@@ -7,9 +7,9 @@ from typing import Any
 
 from django.core.management.base import BaseCommand, CommandError
 
-PARTS = ("engine", "open", "years", "size", "sync", "refit", "dial", "mowing")
-# Parts that live invented households; how many of them where the part is one among the others.
-LIVED = {"dial": 100, "mowing": 8}
+PARTS = ("engine", "open", "years", "size", "sync", "refit", "dial", "mowing", "season")
+# Parts that live invented households (or plan invented yards); how many of them where the part is one among the others.
+LIVED = {"dial": 100, "mowing": 8, "season": 2}
 
 
 class Command(BaseCommand):
@@ -23,7 +23,7 @@ class Command(BaseCommand):
         parser.add_argument("--only", help=f"parts, with commas between: {','.join(PARTS)}")
         parser.add_argument("--runs", type=int, help="how often each thing is measured (each part has its own default)")
         fewer = ", ".join(f"{name} {count}" for name, count in LIVED.items()) + " without --only"
-        parser.add_argument("--households", type=int, help=f"dial, mowing: so many of each kind ({fewer})")
+        parser.add_argument("--households", type=int, help=f"dial, mowing, season: so many ({fewer})")
         parser.add_argument("--seed", type=int, help="dial, mowing: the first household's seed")
         parser.add_argument("--json", action="store_true", help="print the figures as JSON instead of a table")
 
@@ -66,8 +66,9 @@ def _measures() -> dict[str, Any]:
         from tests.bench import calls, opening, refit, sizes, syncing, years
         from tests.bench.dial import report as dial
         from tests.bench.mowing import report as mowing
+        from tests.bench.season import yards as season
     except ImportError as error:
         raise CommandError(f"The bench needs the packages of the tests ({error.name}): uv sync") from error
     timed = {"engine": calls.measure, "open": opening.measure, "years": years.measure, "size": sizes.measure}
-    lived = {"dial": dial.measure, "mowing": mowing.measure}
+    lived = {"dial": dial.measure, "mowing": mowing.measure, "season": season.measure}
     return {**timed, **lived, "sync": syncing.measure, "refit": refit.measure}
