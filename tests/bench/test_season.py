@@ -1,4 +1,4 @@
-"""The plain model that the season's bench lays beside ours is a fair one: it keeps its rows and serves the same needs."""
+"""The plain model that the bench of the season lays beside ours is a fair one: it keeps its rows, it serves needs."""
 
 import pytest
 

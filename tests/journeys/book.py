@@ -11,7 +11,7 @@ import time
 import urllib.request
 import uuid
 from dataclasses import dataclass, field
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime, timedelta
 from typing import Any
 
 from tests.journeys.acts import PASSWORD, new_email
@@ -116,6 +116,17 @@ class Book:
         analysis = {"n_percent": 23.0, "p2o5_percent": 0.0, "k2o_percent": 9.0}
         named = {"name": name, "sort": "fertilizer"}
         return self.write("product", {"name": named, "label": label, **{"analysis": analysis, **groups}})
+
+    def step(self, plan: str, job: str, zones: list[str], first: date, **groups: dict[str, Any]) -> str:
+        """A step of a plan in the week from a day."""
+        window = {"from_on": first.isoformat(), "to_on": (first + timedelta(6)).isoformat()}
+        sets: dict[str, dict[str, Any]] = {
+            "job": {"plan_id": plan, "job": job},
+            "ground": {"zone_ids": zones},
+            "window": window,
+        }
+        stands: dict[str, dict[str, Any]] = {"lock": {"locked": False}, "state": {"state": "planned"}}
+        return self.write("step", {**sets, **stands, **groups})
 
     def spreader(self, name: str, **groups: dict[str, Any]) -> str:
         """A rotary spreader, dial 1 to 24 in half clicks."""

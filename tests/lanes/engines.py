@@ -21,6 +21,7 @@ BOTH = {
     "test_season_plan": "a season is planned without signal by a worker of WebAssembly that the engine keeps and runs",
     "test_shopping": "a tick without signal is kept by the engine's storage and survives a reload",
     "test_rule_stop": "what stops a job outdoors must stop it on every phone, and the answer is kept by the engine",
+    "test_season_sheet": "fingers, mouse and keys on a drawing, and what is kept without signal, are the engine's",
     "test_soil": "a chart is drawn on a canvas, which is the engine's, and a reading is kept by it",
     "test_storage": "storage that is full or lost is told by the engine, each in its own way",
     "test_story": "a person's whole path",

@@ -6,6 +6,7 @@ _PLANNER = "tests/properties/season/test_planner.py"
 _BLOCKED = "tests/properties/season/test_blocked.py"
 _WINDOWS = "tests/handbook/test_season_windows.py"
 _GATHER = "tests/properties/season/test_gather.py"
+_ON_PHONE = "frontend/src/features/season/model/sheet/moving.test.ts"
 _MOVED = "tests/properties/season/test_moved.py"
 _SHEET = "tests/properties/season/test_sheet.py"
 _ARGUMENTS = "tests/properties/season/test_arguments.py"
@@ -157,5 +158,21 @@ PLANTS = (
         "if not at_least(left_kg, total(taken)):",
         "if one is ordered[-1]:",
         by(_SHOPPING_TEST, "test_the_day_is_that_of_the_first_step_the_shed_does_not_last_for"),
+    ),
+    Planted(
+        "move_against_the_label_taken",
+        "A step let go of on days that the label forbids is written there without a word.",
+        "frontend/src/features/season/model/sheet/moving.ts",
+        "if (answer.value.breaches.length && !anyway) {",
+        "if (answer.value.breaches.length > 99) {",
+        by(_ON_PHONE, "is not written against the label, but on purpose"),
+    ),
+    Planted(
+        "undo_keeps_the_lock",
+        "A move that was taken back leaves the step locked, so that no plan moves it again.",
+        "frontend/src/features/season/model/sheet/moving.ts",
+        "{ locked: step.locked }",
+        "{ locked: true }",
+        by(_ON_PHONE, "takes back a move that was sent already by saying the old days again"),
     ),
 )

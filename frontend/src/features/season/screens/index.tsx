@@ -7,6 +7,7 @@ import { Coming } from "./coming";
 import { Nitrogen } from "./ledger";
 import { PlanYear } from "./plan";
 import { RulesLink } from "./rules/link";
+import { YearSheet } from "./sheet";
 import { ShoppingWay } from "./shopping/way";
 import { SoilTests } from "./soil-tests";
 
@@ -17,6 +18,7 @@ export default function Season() {
       <PlanYear />
       <Coming />
       <ShoppingWay />
+      <YearSheet />
       <Nitrogen />
       <SoilTests />
       <RulesLink />
