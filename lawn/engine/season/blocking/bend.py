@@ -102,7 +102,7 @@ def bent(model: "dict[str, Any]") -> "tuple[dict[str, Any], list[tuple[dict[str,
         terms = list(row["terms"])
         if row["rule"]:
             slacks.append((row, len(columns)))
-            cost = 1.0 / max([abs(pair[1]) for pair in terms] or [1.0])
+            cost = 1.0 / (max([abs(pair[1]) for pair in terms] or [1.0]) or 1.0)
             for factor in (1.0, -1.0):
                 terms.append([len(columns), factor])
                 columns.append({"name": "gives", "low": 0.0, "high": FAR, "cost": cost, "integer": False})
