@@ -171,8 +171,8 @@ def book_models() -> list[type[models.Model]]:
     return [model for model in found if model.__name__ not in none]
 
 
-# found before any household is known: who is this person, whose invitation is this token
-DIRECTORY = {"member_by_person", "invitation primary key"}
+# found before any household is known: who is this person, whose invitation is this token, whose calendar
+DIRECTORY = {"member_by_person", "invitation primary key", "calendar_link_token_once"}
 
 
 @pytest.mark.parametrize("model", book_models(), ids=lambda model: model.__name__)
