@@ -5,7 +5,7 @@ from lawn.engine.core.numeric import flag, listing, number, optional_number, tot
 from lawn.engine.season.assemble import assemble
 from lawn.engine.season.jobs import day_in
 from lawn.engine.season.needs import WEEK
-from lawn.engine.season.reasons import is_locked, of_feed, of_job, working_of
+from lawn.engine.season.reasons import is_locked, of_feed, of_job, unused, working_of
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -140,6 +140,12 @@ def read(
         left_out.group: the group [text]
         left_out.job: its row in climate.jobs [text]
         left_out.sort: what it is [one of pre_emergent, overseed, lime, aerate, soil_test]
+        unused: feeds that no week of a group can take [list]
+        unused.group: the group [text]
+        unused.product: the product [text]
+        unused.why: what keeps it out [one of not_gentle, phosphate, no_week, too_strong, little_need]
+        unused.rate_kg_m2: the label's rate [kg/m2]
+        unused.most_kg_m2: what the ceilings leave of it at once, at most; null where they are not asked [kg/m2 or null]
         bags: what to buy [list]
         bags.product: the product [text]
         bags.bags: whole bags [bags]
@@ -185,6 +191,7 @@ def read(
     value: dict[str, object] = {
         "steps": steps,
         "left_out": _left_out(model, values),
+        "unused": unused(model, plan),
         "bags": bags,
         "left_over": left,
         "cost": cost,

@@ -3,7 +3,8 @@
 from lawn.engine.core.dates import day_text
 from lawn.engine.core.numeric import total
 from lawn.engine.core.working import COMMON, step
-from lawn.engine.season.arcs import fits
+from lawn.engine.nutrition.kinds import MOSTLY_SLOW
+from lawn.engine.season.arcs import RATE_SHARE, fits, most_at_once
 from lawn.engine.season.needs import WEEK
 from lawn.engine.season.weeks import feedable
 
@@ -62,6 +63,38 @@ def _of_product(plan: "dict[str, Any]", of: "dict[str, Any]", told: "dict[str, A
     if own["price_kg"] / own["n"] <= cheapest:
         return _why("cheapest_nitrogen")
     return _why("fits_whole")
+
+
+def unused(model: "Any", plan: "dict[str, Any]") -> "list[dict[str, object]]":
+    """Feeds that no week of a group can take, each with what keeps it out: a need that nothing meets says why."""
+    found = []
+    for of in plan["groups"]:
+        used = {model.told[at]["product"] for at in of["starts"]}
+        for one in plan["products"]:
+            if one["sort"] == "fertilizer" and one["n"] > 0.0 and one["id"] not in used and max(of["needs"]) > 0.0:
+                why, most = _keeps_out(plan, of, one)
+                found.append(
+                    {
+                        "group": of["id"],
+                        "product": one["id"],
+                        "why": why,
+                        "rate_kg_m2": one["rate_kg_m2"],
+                        "most_kg_m2": most,
+                    }
+                )
+    return found
+
+
+def _keeps_out(plan: "dict[str, Any]", of: "dict[str, Any]", product: "dict[str, Any]") -> "tuple[str, float | None]":
+    if not fits(plan, of, product):
+        gentle = product["slow"] >= MOSTLY_SLOW or not plan["wishes"]["gentle_only"]
+        return ("phosphate" if gentle else "not_gentle"), None
+    weeks = [at for at in range(len(plan["weeks"])) if of["needs"][at] > 0.0]
+    weeks = [at for at in weeks if feedable(of, product, plan["weeks"][at]) == ""]
+    if not weeks:
+        return "no_week", None
+    most = max([most_at_once(plan, of, product, at) for at in weeks])
+    return ("too_strong" if most < RATE_SHARE * product["rate_kg_m2"] else "little_need"), most
 
 
 def of_job(plan: "dict[str, Any]", of: "dict[str, Any]", told: "dict[str, Any]") -> "list[dict[str, object]]":

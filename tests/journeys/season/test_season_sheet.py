@@ -23,6 +23,7 @@ const on = document.querySelector(`button.season-flag[data-step="${arguments[0]}
 return on?.getAttribute("aria-label") ?? "";
 """
 FOCUSED = "return document.activeElement?.dataset?.step ?? ''"
+IN_VIEW = "document.querySelector('.season-sheet').scrollIntoView({block: 'start', behavior: 'instant'})"
 NO_PRINTER = "window.printed = 0; window.print = () => { window.printed += 1; }"
 MONTH = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 
@@ -213,3 +214,21 @@ def test_the_year_is_printed_on_one_page_without_signal(phone: Phone, book: Book
     assert "Put down: Steady granules" in words
     assert "Soil tests" not in words
     phone.screenshot("season-sheet-printed")
+
+
+def test_the_sheet_holds_with_large_letters_on_its_side_and_a_long_name(
+    phone: Phone, book: Book, server: Server
+) -> None:
+    Year(book, name="A front lawn with a name of sixty letters, to see it all fit")
+    acts.signed_in(phone, book.email)
+    phone.open("/season")
+    drawn(phone)
+    for wide, high in ((640, 360), (360, 640)):
+        phone.size(wide, high)
+        assert (wide, phone.layout_faults()) == (wide, [])
+    phone.evaluate(IN_VIEW)
+    phone.screenshot("season-sheet")
+    phone.evaluate("document.documentElement.style.fontSize = '200%'")
+    phone.evaluate(IN_VIEW)
+    phone.screenshot("season-sheet-large")
+    assert phone.layout_faults() == []

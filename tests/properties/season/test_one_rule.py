@@ -57,3 +57,40 @@ def test_a_product_that_a_wish_bars_is_no_choice() -> None:
     whys = [why["why"] for step in read["steps"] for why in step["why"]]
     assert "only_one" in whys
     assert "fits_whole" not in whys
+
+
+def unused(yard: dict[str, Any]) -> dict[str, str]:
+    built = call("season.build", yard)["value"]
+    solved = solve(built["model"], built["start"])
+    read = call("season.read", {**yard, "solution": solved.values})["value"]
+    return {one["product"]: one["why"] for one in read["unused"]}
+
+
+def test_a_feed_that_no_plan_can_use_says_what_keeps_it_out() -> None:
+    """Each is held to one thing alone: its strength, its phosphate, a wish, its season, its label's rate."""
+    both = {"sort": "fertilizer", "net_kg": 10.0, "n_percent": 20.0, "price": 30.0, "stock_kg": 0.0}
+    group = {"id": "g", "area_m2": 200.0, "turf": "cool", "need_n_kg_m2": [0.1 * LB] * 8, "phosphate": False}
+    yard: dict[str, Any] = {
+        "groups": [group | {"n_quick_once_kg_m2": 0.5 * LB}],
+        "products": [
+            both | {"id": "right", "rate_kg_m2": 2.5 * LB},  # half a pound of nitrogen
+            both | {"id": "strong", "rate_kg_m2": 10 * LB},  # two pounds; the ceiling leaves a quarter of that
+            both | {"id": "weak_need", "rate_kg_m2": 25 * LB, "slow_n_share": 1.0},  # a feed would need a tenth of it
+            both | {"id": "starter", "rate_kg_m2": 2.5 * LB, "p2o5_percent": 18.0},
+            both | {"id": "natural", "rate_kg_m2": 2.5 * LB, "slow_n_share": 0.9, "source": "natural"},
+        ],
+        "climate": {"warmest_c": 9.7, "coldest_c": 9.7, "southern": False},  # grass grows; no microbe does
+        "rules": {},
+        "wishes": {"weeks": 8},
+        "done": [],
+        "locked": [],
+        "today": TODAY,
+    }
+    assert unused(yard) == {
+        "strong": "too_strong",
+        "weak_need": "little_need",
+        "starter": "phosphate",
+        "natural": "no_week",
+    }
+    gentle = unused({**yard, "wishes": {"weeks": 8, "gentle_only": True}})
+    assert (gentle["right"], gentle["strong"]) == ("not_gentle", "not_gentle")

@@ -3385,6 +3385,19 @@ export interface SeasonReadValue {
     /** what it is */
     sort: "pre_emergent" | "overseed" | "lime" | "aerate" | "soil_test";
   }[];
+  /** feeds that no week of a group can take */
+  unused: {
+    /** the group */
+    group: string;
+    /** the product */
+    product: string;
+    /** what keeps it out */
+    why: "not_gentle" | "phosphate" | "no_week" | "too_strong" | "little_need";
+    /** the label's rate [kg/m2] */
+    rate_kg_m2: number;
+    /** what the ceilings leave of it at once, at most; null where they are not asked [kg/m2] */
+    most_kg_m2: number | null;
+  }[];
   /** what to buy */
   bags: {
     /** the product */

@@ -4,7 +4,7 @@ import { nitrogen, type System } from "../../../format";
 import { sayRefusal } from "../../../forms/refusal";
 import { today as day } from "../../../platform/session/clock";
 import { units } from "../../../platform/session/session";
-import { Button, Notice, Sheet, Working } from "../../../ui/parts";
+import { Button, Notice, Sheet, Sideways, Working } from "../../../ui/parts";
 import { ledger } from "../model";
 import type { LedgerLine } from "../model/ledger";
 import { totals as told, type ZoneOfYear, zonesOfYear } from "../model/nitrogen";
@@ -30,8 +30,8 @@ export function Nitrogen() {
     <section class="section" aria-labelledby="nitrogen">
       <h2 id="nitrogen">Nitrogen in {day().slice(0, 4)}</h2>
       <Errors />
-      <table class="table">
-        <caption class="quiet">{nitrogen(0, system).unit}</caption>
+      <p class="quiet">In {nitrogen(0, system).unit}</p>
+      <Sideways label="Nitrogen by zone" caption={`Nitrogen by zone, ${nitrogen(0, system).unit}`}>
         <thead>
           <tr>
             <th scope="col">Zone</th>
@@ -56,7 +56,7 @@ export function Nitrogen() {
             </tr>
           ))}
         </tbody>
-      </table>
+      </Sideways>
       <Notes />
       <Why />
     </section>

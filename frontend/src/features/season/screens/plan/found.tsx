@@ -8,7 +8,7 @@ import { changes, keep, planning, steps, supposed } from "../../model/plan";
 import type { Change } from "../../model/plan/changes";
 import type { Shown } from "../../model/plan/planning";
 import { LackingList } from "./lacking";
-import { JOBS, sayChange, sayFacts, sayKept, sayWeek, sayWhy } from "./words";
+import { JOBS, sayChange, sayFacts, sayKept, sayUnused, sayWeek, sayWhy } from "./words";
 
 export function FoundPlan({ shown }: { shown: Shown }) {
   const found = changes.value;
@@ -25,6 +25,7 @@ export function FoundPlan({ shown }: { shown: Shown }) {
       </ol>
       <ToBuy shown={shown} />
       <LeftOut shown={shown} />
+      <Unused shown={shown} />
       <LackingList gathered={shown.gathered} />
       <KeepIt />
     </>
@@ -82,7 +83,7 @@ function ToBuy({ shown: { plan, working } }: { shown: Shown }) {
           ))}
         </ul>
       ) : (
-        <p>Nothing. What is in the shed is enough.</p>
+        <p>{plan.missed_n_kg > 0 ? "Nothing." : "Nothing. What is in the shed is enough."}</p>
       )}
       <dl class="facts">
         <dt>Bags</dt>
@@ -115,6 +116,31 @@ function LeftOut({ shown: { plan, gathered } }: { shown: Shown }) {
         {plan.left_out.map(({ group, job, sort }) => (
           <li key={`${group} ${job}`}>
             {JOBS[sort]}, {zones.get(group)}
+          </li>
+        ))}
+      </ul>
+    </>
+  );
+}
+
+/** Told only where grass goes short: else it is no loss that a bag has no place in the year. */
+function Unused({ shown: { plan, gathered } }: { shown: Shown }) {
+  if (!(plan.unused.length && plan.missed_n_kg > 0)) return null;
+  const zones = new Map(gathered.plan.groups.map((group) => [group.id, sayZones(group.zones)]));
+  return (
+    <>
+      <h3>Products the plan can’t use</h3>
+      <ul class="lines">
+        {plan.unused.map((one) => (
+          <li class="line" key={`${one.group} ${one.product}`}>
+            <span class="line__main">
+              <span class="line__title">{named(one.product, "a product not on this phone")}</span>
+              <span class="line__facts">
+                {zones.get(one.group)}
+                <br />
+                {sayUnused(one, units.value)}
+              </span>
+            </span>
           </li>
         ))}
       </ul>

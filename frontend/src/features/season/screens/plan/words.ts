@@ -1,5 +1,5 @@
 /** A plan in words: jobs, reasons, how good it is known to be, what it lacks. */
-import { date, dayMonth, mass, money, nitrogen, type System } from "../../../../format";
+import { date, dayMonth, mass, money, nitrogen, rate, type System } from "../../../../format";
 import { named, nameOf, sayZones } from "../../../../records/log/named";
 import type { Kept } from "../../model/plan/book";
 import type { Change, Found } from "../../model/plan/changes";
@@ -45,6 +45,19 @@ const WHY: Record<Why["why"], (why: Why, system: System) => string> = {
 };
 
 export const sayWhy = (why: Why, system: System): string => WHY[why.why](why, system);
+
+type Unused = Plan["unused"][number];
+
+const UNUSED: Record<Unused["why"], (one: Unused, system: System) => string> = {
+  not_gentle: () => "You want only gentle products.",
+  phosphate: () => "It has phosphate, and no soil test asks for any.",
+  no_week: () => "No week that needs a feed suits it.",
+  too_strong: ({ rate_kg_m2, most_kg_m2 }, system) =>
+    `Too strong: the label says ${rate(rate_kg_m2, system).text}, the rules here allow ${rate(most_kg_m2 ?? 0, system).text} at once.`,
+  little_need: () => "A feed would need less than a third of its label rate.",
+};
+
+export const sayUnused = (one: Unused, system: System): string => UNUSED[one.why](one, system);
 
 /** "Week of 4 May". */
 export const sayWeek = (day: string): string => `Week of ${date(day)}`;
