@@ -1,6 +1,7 @@
 """Takes the README's pictures from the demo household: `uv run python -m tests.journeys.pictures [folder]`."""
 
 import sys
+from functools import partial
 from pathlib import Path
 
 from PIL import Image
@@ -31,13 +32,22 @@ LIGHT = (
     "spread-finish",
     "log",
     "season",
+    "shopping",
+    "rules",
     "household",
 )
+# What lies further down a page, as a picture of its own: its name, and what stands at its top.
+BELOW = {"season": ("season-sheet", ".season-sheet")}
 DUSK = ("today", "soil", "spread-yard")
 STILL = """
 window.scrollTo({top: 0, behavior: 'instant'});
 document.activeElement?.blur?.();
 return document.fonts.ready.then(() => true);
+"""
+TO = """
+const shown = document.querySelector(arguments[0]);
+shown?.scrollIntoView({block: 'start', behavior: 'instant'});
+return shown !== null;
 """
 COLOURS = 96  # flat drawings: a palette is a fifth of the size and looks the same
 
@@ -45,6 +55,11 @@ COLOURS = 96  # flat drawings: a palette is a fifth of the size and looks the sa
 def take(phone: Phone, name: str, folder: Path) -> None:
     """Take one picture at 360 × 640 and keep it small."""
     phone.evaluate(STILL)
+    keep(phone, name, folder)
+
+
+def keep(phone: Phone, name: str, folder: Path) -> None:
+    """Take the picture of what stands on the screen."""
     path = folder / f"{name}.png"
     phone.picture(path)
     with Image.open(path) as picture:
@@ -59,6 +74,10 @@ def walk_through(phone: Phone, wanted: tuple[str, ...], folder: Path, suffix: st
         SCREENS[name](phone)
         if name in wanted:
             take(phone, name + suffix, folder)
+            if name in BELOW:
+                below, top = BELOW[name]
+                phone.wait(partial(phone.evaluate, TO, top), f"no {below}")
+                keep(phone, below + suffix, folder)
 
 
 def main(folder: Path) -> None:

@@ -24,6 +24,13 @@ return on?.getAttribute("aria-label") ?? "";
 """
 FOCUSED = "return document.activeElement?.dataset?.step ?? ''"
 IN_VIEW = "document.querySelector('.season-sheet').scrollIntoView({block: 'start', behavior: 'instant'})"
+TODAY_SEEN = """
+const box = document.querySelector(".season-sheet");
+const line = box.querySelector(".sheet-today")?.getBoundingClientRect();
+if (!line) return box.scrollLeft === 0; // in the first days of January the year of the next step is the one before
+const { left, right } = box.getBoundingClientRect();
+return left <= line.left && line.right <= right;
+"""
 NO_PRINTER = "window.printed = 0; window.print = () => { window.printed += 1; }"
 MONTH = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 
@@ -223,6 +230,7 @@ def test_the_sheet_holds_with_large_letters_on_its_side_and_a_long_name(
     acts.signed_in(phone, book.email)
     phone.open("/season")
     drawn(phone)
+    phone.wait(lambda: phone.evaluate(TODAY_SEEN), "it does not open at today")
     for wide, high in ((640, 360), (360, 640)):
         phone.size(wide, high)
         assert (wide, phone.layout_faults()) == (wide, [])

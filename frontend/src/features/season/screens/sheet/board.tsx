@@ -1,10 +1,19 @@
 /** The drawn year in its own box: flags are moved by finger, mouse and keys, and the rules answer meanwhile. */
-import { useRef } from "preact/hooks";
+import type { RefObject } from "preact";
+import { useLayoutEffect, useRef } from "preact/hooks";
 import { nitrogen, unitOf } from "../../../../format";
 import { today } from "../../../../platform/session/clock";
 import { units } from "../../../../platform/session/session";
 import { named, sayZones } from "../../../../records/log/named";
-import { FLAG_WIDE, type Flag, laidOut, ON_SCREEN, type PlacedFlag, WEEK } from "../../drawing/sheet-shape";
+import {
+  FLAG_WIDE,
+  type Flag,
+  laidOut,
+  ON_SCREEN,
+  type PlacedFlag,
+  WEEK,
+  weekAt,
+} from "../../drawing/sheet-shape";
 import { YearDrawing, YearLegend } from "../../drawing/year-drawing";
 import { moving, sheet } from "../../model/sheet";
 import type { Sheet } from "../../model/sheet/sheet";
@@ -56,6 +65,7 @@ export function Board({ value }: { value: Sheet["value"] }) {
   const { wide, high, bands } = laidOut(value, ON_SCREEN);
   const now = moving.picked.value;
   const rem = (px: number) => `${px / LETTER}rem`;
+  useToday(box, paper, value.today_week, wide);
   return (
     <>
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls sideways must be reached by keys */}
@@ -96,6 +106,30 @@ export function Board({ value }: { value: Sheet["value"] }) {
       />
     </>
   );
+}
+
+/** A year that holds today opens there, with the weeks just past beside it; another at its beginning. */
+function useToday(
+  box: RefObject<HTMLElement>,
+  paper: RefObject<HTMLElement>,
+  week: number | null,
+  wide: number,
+): void {
+  useLayoutEffect(
+    () => showWeek(box.current, paper.current, week, wide),
+    [box.current, paper.current, week, wide],
+  );
+}
+
+function showWeek(
+  box: HTMLElement | null,
+  paper: HTMLElement | null,
+  week: number | null,
+  wide: number,
+): void {
+  if (!box || !paper) return;
+  const px = paper.getBoundingClientRect().width / wide;
+  box.scrollLeft = week === null ? 0 : px * weekAt(week) - box.clientWidth / 3;
 }
 
 interface FlagButtonProps {
