@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from lawn.engine.season.blocking.bend import bent
+from lawn.engine.season.blocking.bend import bent, giving
 from lawn.planning.solver import Json, solve
 
 SECONDS = 10.0
@@ -21,8 +21,8 @@ def what_gives(model: Json, seconds: float = SECONDS) -> list[Blocked]:
     """An elastic solve: the rules that give where the least of them does, each by how much."""
     elastic, slacks = bent(model)
     found = solve(elastic, seconds=seconds, gap_share=1e-6)
-    pairs = [(row, found.values[at] + found.values[at + 1]) for row, at in slacks] if found.values else []
-    return [Blocked(row["name"], row["says"], gives) for row, gives in pairs if gives > 1e-6]
+    gives = giving(slacks, found.values) if found.values else []
+    return [Blocked(one["name"], one["says"], one["by"]) for one in gives]
 
 
 def smallest_set(model: Json, seconds: float = SECONDS) -> list[Blocked]:

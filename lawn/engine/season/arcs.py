@@ -73,10 +73,14 @@ def _last(need: list[float]) -> int:
     return weeks[-1] + 1 if weeks else 0
 
 
+def is_wished(plan: "dict[str, Any]", product: "dict[str, Any]") -> bool:
+    """Whether a product is gentle, where only such are wished for."""
+    return bool(product["slow"] >= MOSTLY_SLOW or not plan["wishes"]["gentle_only"])
+
+
 def fits(plan: "dict[str, Any]", of: "dict[str, Any]", product: "dict[str, Any]") -> bool:
     """Whether a product may go on a group at all: gentle where that is wished, phosphorus where it may be."""
-    gentle = product["slow"] >= MOSTLY_SLOW or not plan["wishes"]["gentle_only"]
-    return gentle and (of["phosphate"] or product["p2o5_percent"] == 0.0)
+    return is_wished(plan, product) and (of["phosphate"] or product["p2o5_percent"] == 0.0)
 
 
 def _skips(model: "Model", plan: "dict[str, Any]", of: "dict[str, Any]", outs: "dict[int, list[Any]]") -> None:

@@ -101,6 +101,15 @@ def window_of(
     return told
 
 
+def weekly(turf: str, aim: float, year: "dict[str, Any]", rows: "list[Any]", monday: int, weeks: int) -> "list[float]":
+    """Nitrogen asked for in each week by the feeds among a skeleton's rows; the year's growth is that of the grass."""
+    found = [0.0] * weeks
+    for at, row in enumerate(rows):
+        if row.get("sort") == "feed" and row.get("turf", turf) == turf:
+            window_of("climate.jobs[" + str(at) + "]", row, year, monday, aim, found)
+    return found
+
+
 def share_of(path: str, row: "dict[str, Any]", aim: float) -> float:
     """Share of the year at an aim; beyond the first and the last aim of the table, theirs."""
     table = []

@@ -3,8 +3,7 @@
 from lawn.engine.core.dates import day_text
 from lawn.engine.core.numeric import total
 from lawn.engine.core.working import COMMON, step
-from lawn.engine.nutrition.kinds import MOSTLY_SLOW
-from lawn.engine.season.arcs import RATE_SHARE, fits, most_at_once
+from lawn.engine.season.arcs import RATE_SHARE, fits, is_wished, most_at_once
 from lawn.engine.season.needs import WEEK
 from lawn.engine.season.weeks import feedable
 
@@ -87,8 +86,7 @@ def unused(model: "Any", plan: "dict[str, Any]") -> "list[dict[str, object]]":
 
 def _keeps_out(plan: "dict[str, Any]", of: "dict[str, Any]", product: "dict[str, Any]") -> "tuple[str, float | None]":
     if not fits(plan, of, product):
-        gentle = product["slow"] >= MOSTLY_SLOW or not plan["wishes"]["gentle_only"]
-        return ("phosphate" if gentle else "not_gentle"), None
+        return ("phosphate" if is_wished(plan, product) else "not_gentle"), None
     weeks = [at for at in range(len(plan["weeks"])) if of["needs"][at] > 0.0]
     weeks = [at for at in weeks if feedable(of, product, plan["weeks"][at]) == ""]
     if not weeks:

@@ -2,7 +2,7 @@
 
 from lawn.engine.core.dates import day_text
 from lawn.engine.nutrition.kinds import WEEKS, lasting
-from lawn.engine.season.needs import LEAST_POTENTIAL, WEEK, window_of
+from lawn.engine.season.needs import LEAST_POTENTIAL, WEEK, weekly
 from lawn.engine.season.turning import growth_of, is_southern, place_of, turn_of, year_of
 
 TYPE_CHECKING = False
@@ -57,14 +57,9 @@ def needs_of(of: "dict[str, Any]", plan: "dict[str, Any]", rows: "list[Any]") ->
 
 
 def _aimed(of: "dict[str, Any]", plan: "dict[str, Any]", rows: "list[Any]", weeks: int) -> list[float]:
-    found = [0.0] * weeks
     year = plan["year"]
     year["growth"] = plan["growth"][of["turf"]]
-    aim = 0.0 if of["aim_n_kg_m2"] is None else of["aim_n_kg_m2"]
-    for at in range(len(rows)):
-        if rows[at].get("sort") == "feed" and rows[at].get("turf", of["turf"]) == of["turf"]:
-            window_of("climate.jobs[" + str(at) + "]", rows[at], year, plan["monday"], aim, found)
-    return found
+    return weekly(of["turf"], of["aim_n_kg_m2"] or 0.0, year, rows, plan["monday"], weeks)
 
 
 def _take_off(found: list[float], one: "dict[str, Any]", monday: int) -> None:

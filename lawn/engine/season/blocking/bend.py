@@ -69,7 +69,7 @@ def blocked(
         today=today,
     )
     model, slacks = bent({"columns": plain.columns, "rows": plain.rows})
-    gives = [] if solution is None else _giving(slacks, solution, len(model["columns"]))
+    gives = [] if solution is None else giving(slacks, _read(solution, len(model["columns"])))
     working = [
         step(
             what="Rules that give",
@@ -116,7 +116,11 @@ def _free(column: "dict[str, Any]") -> "dict[str, Any]":
     return found
 
 
-def _giving(slacks: "list[tuple[dict[str, Any], int]]", solution: object, count: int) -> "list[dict[str, Any]]":
-    values = [number("solution", one) for one in listing("solution", solution, count, count)]
+def _read(solution: object, count: int) -> list[float]:
+    return [number("solution", one) for one in listing("solution", solution, count, count)]
+
+
+def giving(slacks: "list[tuple[dict[str, Any], int]]", values: list[float]) -> "list[dict[str, Any]]":
+    """The rules that values of a bent model break, each with by how much."""
     pairs = [(row, values[at] + values[at + 1]) for row, at in slacks]
     return [{"name": row["name"], "says": row["says"], "by": by} for row, by in pairs if by > LEAST]

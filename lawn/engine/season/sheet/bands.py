@@ -4,7 +4,7 @@ from lawn.engine.core.dates import day_text
 from lawn.engine.core.numeric import total
 from lawn.engine.nutrition.kinds import NATURAL_SHARE
 from lawn.engine.nutrition.release import free_daily
-from lawn.engine.season.needs import WEEK, window_of
+from lawn.engine.season.needs import WEEK, weekly
 from lawn.engine.season.turning import growth_of, place_of, turn_of
 
 TYPE_CHECKING = False
@@ -23,12 +23,8 @@ def soil_of(year: "dict[str, Any]", first: int, weeks: int) -> "list[float]":
 
 def needed(of: "dict[str, Any]", year: "dict[str, Any]", rows: "list[Any]", first: int, weeks: int) -> "list[float]":
     """Nitrogen a group asks for in each week, of its yearly aim."""
-    found = [0.0] * weeks
     year["growth"] = growth_of(year, of["turf"])
-    for at, row in enumerate(rows):
-        if row.get("sort") == "feed" and row.get("turf", of["turf"]) == of["turf"]:
-            window_of("climate.jobs[" + str(at) + "]", row, year, first, of["aim_n_kg_m2"], found)
-    return found
+    return weekly(of["turf"], of["aim_n_kg_m2"], year, rows, first, weeks)
 
 
 def feeds_of(of: "dict[str, Any]", sheet: "dict[str, Any]", steps: "list[dict[str, Any]]") -> "list[dict[str, Any]]":
