@@ -16,13 +16,14 @@ import {
   soilTests,
 } from "../../../../records/limits/check";
 import type { Product } from "../../../../records/products";
+import type { Kept } from "../plan/book";
 
 /** This week and the next. */
 const AHEAD_DAYS = 14;
 
 export interface ComingStep {
   id: string;
-  job: string;
+  job: Kept["job"];
   title: string | undefined;
   zoneIds: readonly string[];
   from: string;

@@ -12,16 +12,7 @@ import { Button, Notice, orSay, Sheet, Working } from "../../../../ui/parts";
 import { beginStep } from "../../../spreading";
 import { coming, products, steps } from "../../model";
 import type { ComingStep } from "../../model/coming/coming";
-
-const JOBS: Record<string, string> = {
-  feed: "Feed",
-  pre_emergent: "Pre-emergent",
-  overseed: "Overseed",
-  lime: "Lime",
-  aerate: "Aerate",
-  soil_test: "Soil test",
-  other: "Other job",
-};
+import { sayJob } from "../jobs";
 
 export function Coming() {
   const found = coming.value;
@@ -54,7 +45,7 @@ const SPREADS = ["feed", "pre_emergent", "lime", "overseed"];
 function Step({ step, broken }: { step: ComingStep; broken: readonly Breach[] }) {
   const [, go] = useLocation();
   const { id, title, job, zoneIds, productId, rate_kg_m2 } = step;
-  const name = title ?? JOBS[job] ?? job;
+  const name = sayJob({ job, title });
   const with_ = [productName(productId), rate_kg_m2 && rate(rate_kg_m2, units.value).text].filter(Boolean);
   async function start(): Promise<void> {
     if (productId && (await orSay(() => beginStep({ id, zoneIds, productId })))) go("/spread");

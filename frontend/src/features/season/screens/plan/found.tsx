@@ -7,8 +7,9 @@ import { Button, NotSaved, offerUndo, Sheet, useSaving, Working } from "../../..
 import { changes, keep, planning, steps, supposed } from "../../model/plan";
 import type { Change } from "../../model/plan/changes";
 import type { Shown } from "../../model/plan/planning";
+import { JOBS } from "../jobs";
 import { LackingList } from "./lacking";
-import { JOBS, sayChange, sayFacts, sayKept, sayUnused, sayWeek, sayWhy } from "./words";
+import { sayChange, sayFacts, sayKept, sayUnused, sayWeek, sayWhy } from "./words";
 
 export function FoundPlan({ shown }: { shown: Shown }) {
   const found = changes.value;
@@ -106,9 +107,12 @@ function ToBuy({ shown: { plan, working } }: { shown: Shown }) {
   );
 }
 
+const zonesOf = ({ plan }: Shown["gathered"]): ReadonlyMap<string, string> =>
+  new Map(plan.groups.map(({ id, zones }) => [id, sayZones(zones)]));
+
 function LeftOut({ shown: { plan, gathered } }: { shown: Shown }) {
   if (!plan.left_out.length) return null;
-  const zones = new Map(gathered.plan.groups.map((group) => [group.id, sayZones(group.zones)]));
+  const zones = zonesOf(gathered);
   return (
     <>
       <h3>No week found</h3>
@@ -126,7 +130,7 @@ function LeftOut({ shown: { plan, gathered } }: { shown: Shown }) {
 /** Told only where grass goes short: else it is no loss that a bag has no place in the year. */
 function Unused({ shown: { plan, gathered } }: { shown: Shown }) {
   if (!(plan.unused.length && plan.missed_n_kg > 0)) return null;
-  const zones = new Map(gathered.plan.groups.map((group) => [group.id, sayZones(group.zones)]));
+  const zones = zonesOf(gathered);
   return (
     <>
       <h3>Products the plan can’t use</h3>

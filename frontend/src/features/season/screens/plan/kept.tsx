@@ -6,7 +6,8 @@ import { Button, orUndo, Sheet } from "../../../../ui/parts";
 import { steps } from "../../model/plan";
 import type { Kept } from "../../model/plan/book";
 import { change } from "../../model/plan/stepping";
-import { JOBS, sayKept } from "./words";
+import { sayJob } from "../jobs";
+import { sayKept } from "./words";
 
 export function KeptSteps() {
   const [open, setOpen] = useState<string>();
@@ -22,21 +23,19 @@ export function KeptSteps() {
           </li>
         ))}
       </ol>
-      <Sheet open={!!chosen} onClose={() => setOpen(undefined)} title={chosen ? sayTitle(chosen) : ""}>
+      <Sheet open={!!chosen} onClose={() => setOpen(undefined)} title={chosen ? sayJob(chosen) : ""}>
         {chosen ? <StepActions step={chosen} close={() => setOpen(undefined)} /> : null}
       </Sheet>
     </>
   );
 }
 
-const sayTitle = ({ job, title }: Kept): string => title ?? JOBS[job];
-
 function StepWords({ step }: { step: Kept }) {
   const { from_on, to_on, locked, state } = step;
   return (
     <span class="line__main">
       <span class="line__title">
-        {sayTitle(step)} {locked ? <span class="tag">Locked</span> : null}
+        {sayJob(step)} {locked ? <span class="tag">Locked</span> : null}
         {state === "done" ? <span class="tag tag--good">Done</span> : null}
         {state === "put_off" ? <span class="tag tag--warn">Put off</span> : null}
       </span>

@@ -5,18 +5,6 @@ import type { Kept } from "../../model/plan/book";
 import type { Change, Found } from "../../model/plan/changes";
 import type { Gathered, Plan, Progress } from "../../model/plan/planning";
 
-type Job = Kept["job"];
-
-export const JOBS: Record<Job, string> = {
-  feed: "Feed",
-  pre_emergent: "Pre-emergent",
-  overseed: "Overseed",
-  lime: "Lime",
-  aerate: "Aerate",
-  soil_test: "Soil test",
-  other: "Other job",
-};
-
 type Why = Found["why"][number];
 
 const between = ({ since, until }: Why): string => `${dayMonth(since ?? "")} to ${dayMonth(until ?? "")}`;

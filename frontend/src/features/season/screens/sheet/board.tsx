@@ -17,8 +17,9 @@ import {
 import { YearDrawing, YearLegend } from "../../drawing/year-drawing";
 import { moving, sheet } from "../../model/sheet";
 import type { Sheet } from "../../model/sheet/sheet";
+import { sayJob } from "../jobs";
 import { takeIt } from "./moving-panel";
-import { onCloth, sayBags, sayDays, sayFlag, sayJob, shortened } from "./words";
+import { onCloth, sayBags, sayDays, sayFlag, shortened } from "./words";
 
 const LETTER = 16;
 /** As much of a name as a phone shows at once; its flags and the list say all of it. */

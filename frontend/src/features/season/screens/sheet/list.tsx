@@ -7,9 +7,10 @@ import { Button } from "../../../../ui/parts";
 import type { Flag } from "../../drawing/sheet-shape";
 import { moving, sheet } from "../../model/sheet";
 import type { Sheet } from "../../model/sheet/sheet";
+import { sayJob } from "../jobs";
 import { bandName } from "./board";
 import { MovingPanel } from "./moving-panel";
-import { sayDays, sayFlag, sayJob } from "./words";
+import { sayDays, sayFlag } from "./words";
 
 interface Listed {
   flag: Flag;

@@ -7,7 +7,8 @@ import { sayZones } from "../../../../records/log/named";
 import { Button, Notice, offerUndo, orSay } from "../../../../ui/parts";
 import { moving, sheet } from "../../model/sheet";
 import type { Breach } from "../../model/sheet/moving";
-import { sayBreach, sayDays, sayJob, sayWeeks } from "./words";
+import { sayJob } from "../jobs";
+import { sayBreach, sayDays, sayWeeks } from "./words";
 
 /** Takes the step to its new days, unless a rule speaks against them; the way back is offered. */
 export async function takeIt(anyway = false): Promise<boolean> {

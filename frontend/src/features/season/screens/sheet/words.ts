@@ -15,20 +15,7 @@ import {
 } from "../../../../format";
 import { saySource } from "../../../../records/grasses";
 import type { Flag } from "../../drawing/sheet-shape";
-import type { Kept } from "../../model/plan/book";
 import type { Breach } from "../../model/sheet/moving";
-
-const JOBS: Record<Kept["job"], string> = {
-  feed: "Feed",
-  pre_emergent: "Pre-emergent",
-  overseed: "Overseed",
-  lime: "Lime",
-  aerate: "Aerate",
-  soil_test: "Soil test",
-  other: "Other job",
-};
-
-export const sayJob = ({ job, title }: Pick<Kept, "job" | "title">): string => title || JOBS[job];
 
 /** As much as a flag's cloth takes. */
 const CLOTH_LETTERS = 12;
